@@ -1,0 +1,105 @@
+// Which part may import which (DEVELOPERS.md, "Parts"). A rule per row, each with its why.
+const CORE = 'src/(samples|errors|colour|pictures|plan|tokens|checks|triage)/';
+
+/** Parts and packages that files of a folder may import; everything else is a violation. */
+const ROWS = [
+  { part: 'src/samples', may: [], why: 'types only: everything may depend on them' },
+  { part: 'src/errors', may: [], why: 'the catalogue knows nothing of what goes wrong where' },
+  { part: 'src/colour', may: ['src/samples', 'src/errors'], packages: ['culori'], why: 'numbers only: no DOM, no files' },
+  { part: 'src/pictures', may: ['src/samples', 'src/errors'], packages: ['pixelmatch'], why: 'decoded pixels only' },
+  { part: 'src/plan', may: ['src/samples', 'src/errors'], why: 'configuration → list of views' },
+  { part: 'src/tokens', may: ['src/colour', 'src/errors'], why: 'the token format, never the browser' },
+  { part: 'src/checks', may: ['src/samples', 'src/colour', 'src/tokens', 'src/errors'], why: 'pure: samples → findings' },
+  {
+    part: 'src/triage',
+    may: ['src/samples', 'src/colour', 'src/tokens', 'src/checks', 'src/errors'],
+    why: 'pure: findings → causes',
+  },
+  { part: 'src/gate', may: ['src/samples', 'src/errors', 'src/ledger'], why: 'criteria are pure, the rest reads the ledger' },
+  {
+    part: 'src/ledger',
+    may: ['src/samples', 'src/errors', 'src/plan'],
+    packages: ['kysely', 'better-sqlite3', 'node:'],
+    why: 'SQL and files, never the browser',
+  },
+  {
+    part: 'src/config',
+    may: ['src/samples', 'src/errors', 'src/plan', 'src/tokens', 'src/checks'],
+    packages: ['zod', 'c12', 'node:'],
+    why: 'finds, reads, validates',
+  },
+  { part: 'runner/page', may: ['src/samples'], typesOnly: true, why: 'runs inside the page under test: plain DOM' },
+  {
+    part: 'runner',
+    may: ['runner/page', 'src/samples', 'src/errors', 'src/plan', 'src/pictures', 'src/colour'],
+    packages: ['playwright', 'pngjs', 'sharp', 'node:'],
+    why: 'everything that touches Chromium; never the ledger or the gate',
+  },
+  { part: 'report-ui/api', may: ['src/samples'], packages: ['zod'], why: 'types and schemas of requests and answers' },
+  {
+    part: 'report-ui/server',
+    may: ['report-ui/api', 'src/samples', 'src/errors', 'src/ledger', 'src/gate'],
+    packages: ['fastify', '@fastify', 'zod', 'sharp', 'node:'],
+    why: 'reads the ledger, never the browser',
+  },
+  {
+    part: 'report-ui/web',
+    may: ['report-ui/api', 'src/samples'],
+    packages: ['preact', '@observablehq/plot', '@tanstack/virtual-core', 'vite', '@preact/preset-vite'],
+    why: 'the page: types of samples and api, nothing of Node',
+  },
+];
+
+const rows = ROWS.map(({ part, may, packages = [], why }) => {
+  const inside = part === 'runner' ? '^runner/(?!page/)' : `^${part}/`;
+  const allowed = [
+    part === 'runner' ? 'runner/(?!page/)' : `${part}/`,
+    ...may.map((p) => (p === 'runner' ? 'runner/(?!page/)' : `${p}/`)),
+  ];
+  const modules = packages.filter((p) => p !== 'node:').map((p) => `(node_modules/)?(@types/)?${p}(/|$)`);
+  return {
+    name: `row-${part.replaceAll('/', '-')}`,
+    comment: why,
+    severity: 'error',
+    from: { path: inside },
+    to: {
+      pathNot: [...allowed, ...modules].map((p) => `^${p}`),
+      ...(packages.includes('node:') ? { dependencyTypesNot: ['core'] } : {}),
+    },
+  };
+});
+
+export default {
+  forbidden: [
+    { name: 'no-cycles', comment: 'data flows one way', severity: 'error', from: {}, to: { circular: true } },
+    {
+      name: 'page-types-only',
+      comment: 'in-page code is one bundle of plain DOM code; it takes only types from elsewhere',
+      severity: 'error',
+      from: { path: '^runner/page/' },
+      to: { path: '^(src|report-ui)/', dependencyTypesNot: ['type-only'] },
+    },
+    {
+      name: 'core-reaches-no-rim',
+      comment: 'the pure core has no browser, file, clock or environment, not even through others',
+      severity: 'error',
+      from: { path: `^${CORE}` },
+      to: {
+        path: '(node_modules/(playwright|kysely|better-sqlite3|fastify)|^(node:)?(fs|child_process|http|net)$)',
+        reachable: true,
+      },
+    },
+    ...rows,
+  ],
+  options: {
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+    doNotFollow: { path: 'node_modules' },
+    exclude: { path: '(^|/)dist/' },
+    enhancedResolveOptions: {
+      extensions: ['.ts', '.tsx', '.js', '.mjs', '.json'],
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'types', 'node', 'default'],
+    },
+  },
+};

@@ -1,0 +1,143 @@
+// The configuration as the rest of gloam sees it: validated, defaults filled in, paths absolute (contract §2). Made by src/config.
+import type { CheckId, Level } from '../samples/finding.ts';
+import type { Tone } from '../samples/view.ts';
+
+export type AppSource =
+  | { readonly kind: 'serve'; readonly folder: string }
+  | { readonly kind: 'url'; readonly url: string }
+  | { readonly kind: 'start'; readonly command: string; readonly url: string; readonly cwd: string };
+
+/** How a theme is put on. Members may be combined; all are applied. */
+export interface ThemeApply {
+  readonly attribute?: { readonly on: string; readonly name: string; readonly value: string };
+  readonly class?: { readonly on: string; readonly add: readonly string[]; readonly remove: readonly string[] };
+  readonly media?: {
+    readonly colorScheme?: 'light' | 'dark' | 'no-preference';
+    readonly contrast?: 'more' | 'less' | 'no-preference';
+    readonly forcedColors?: 'active' | 'none';
+    readonly reducedMotion?: 'reduce' | 'no-preference';
+  };
+  readonly storage?: Readonly<Record<string, string>>;
+  readonly cookie?: Readonly<Record<string, string>>;
+  readonly query?: Readonly<Record<string, string>>;
+  /** Absolute path of a script that runs in the page. */
+  readonly script?: string;
+  /** Forces a fresh load. */
+  readonly reload?: boolean;
+}
+
+export interface Theme {
+  readonly name: string;
+  readonly tone: Tone;
+  readonly apply: ThemeApply;
+  /** Permutation of the resolver: modifier → context. */
+  readonly tokens: Readonly<Record<string, string>>;
+}
+
+export interface Viewport {
+  readonly name: string;
+  readonly widthCssPx: number;
+  readonly heightCssPx: number;
+  /** Device pixels per CSS px. */
+  readonly scale: number;
+}
+
+/** What is done to a page before it is captured. */
+export type State =
+  | { readonly name: string; readonly kind: 'rest' }
+  | { readonly name: string; readonly kind: 'hover' | 'focus' | 'active' | 'click'; readonly selector: string }
+  /** Absolute path of a script that runs in the page. */
+  | { readonly name: string; readonly kind: 'script'; readonly file: string };
+
+export interface Page {
+  readonly name: string;
+  /** From the root of the app, starts with `/`. */
+  readonly path: string;
+  /** Names of states besides `rest`. */
+  readonly states: readonly string[];
+  readonly waitFor?: string;
+  readonly owner?: string;
+  /** Names of viewports; all when absent. */
+  readonly viewports?: readonly string[];
+}
+
+/** Pages are listed, read from a sitemap, or found by following links; the latter two become lists at run time. */
+export type PageSource =
+  | { readonly kind: 'list'; readonly pages: readonly Page[] }
+  | { readonly kind: 'sitemap'; readonly path: string }
+  | { readonly kind: 'follow'; readonly path: string; readonly limit: number };
+
+export interface TokenNaming {
+  readonly prefix?: string;
+  readonly sep?: '-' | '_' | '--';
+  readonly case?: 'keep' | 'lower' | 'kebab';
+  readonly root?: string;
+  readonly drop?: readonly string[];
+  readonly replace?: string;
+  readonly exceptions?: Readonly<Record<string, readonly string[]>>;
+}
+
+export type TokenSource =
+  | { readonly kind: 'resolver'; readonly file: string; readonly css: readonly TokenNaming[] }
+  | {
+      readonly kind: 'files';
+      readonly base: readonly string[];
+      readonly themes: Readonly<Record<string, readonly string[]>>;
+      readonly css: readonly TokenNaming[];
+    };
+
+export interface Stay {
+  readonly selector: string;
+  readonly tone: Tone;
+}
+
+export interface Exemption {
+  readonly selector: string;
+  /** All checks when absent. */
+  readonly checks?: readonly CheckId[];
+  readonly why: string;
+  /** YYYY-MM-DD, the last day it holds. */
+  readonly until?: string;
+}
+
+export interface OwnerRule {
+  /** Glob over page names and paths. */
+  readonly pages?: string;
+  readonly selector?: string;
+  readonly owner: string;
+}
+
+/** Option values by name; which ones a check knows is told by its table of parameters. */
+export type CheckOptions = Readonly<Record<string, number | string | boolean | readonly string[]>>;
+
+/** How many findings a theme may have, by check or `check:level`, and the least share of colours through tokens. */
+export interface GateCriteria {
+  readonly most: readonly { readonly check: CheckId | '*'; readonly level?: Level; readonly count: number }[];
+  /** 0–1. */
+  readonly coverage?: number;
+}
+
+export interface Configuration {
+  /** Absolute path it was read from. */
+  readonly file: string;
+  /** Its folder; relative paths start here. */
+  readonly folder: string;
+  readonly app: AppSource;
+  readonly pages: PageSource;
+  readonly themes: readonly Theme[];
+  /** Name of the theme the others are compared with; the first one unless set. */
+  readonly reference: string;
+  readonly viewports: readonly Viewport[];
+  readonly states: readonly State[];
+  readonly tokens?: TokenSource;
+  /** Globs over token paths; told from alias structure when absent. */
+  readonly ramps?: readonly string[];
+  readonly stay: readonly Stay[];
+  readonly exempt: readonly Exemption[];
+  readonly mask: readonly string[];
+  /** `off` or options, by check. */
+  readonly checks: Readonly<Partial<Record<CheckId, 'off' | CheckOptions>>>;
+  readonly owners: readonly OwnerRule[];
+  /** By theme name, `*` for all. */
+  readonly gate: Readonly<Record<string, GateCriteria>>;
+}

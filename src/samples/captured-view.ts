@@ -1,0 +1,37 @@
+// What the runner hands over for one view: captured with its samples, or failed with a reason.
+import type { Sample } from './sample.ts';
+import type { View } from './view.ts';
+
+/** A custom property as the page computes it, on the root and wherever it is declared again. */
+export interface PageProperty {
+  readonly name: string;
+  /** Computed text after `var()` substitution, on the first element that declares it. */
+  readonly value: string;
+  /** Selector of that element (`html` mostly). */
+  readonly at: string;
+}
+
+export interface CapturedView {
+  readonly view: View;
+  readonly status: 'captured';
+  /** Duration of everything done for the view. */
+  readonly ms: number;
+  readonly page: { readonly title: string; readonly widthCssPx: number; readonly heightCssPx: number; readonly scale: number };
+  /** PNG of the whole page. */
+  readonly shot: Uint8Array;
+  readonly samples: readonly Sample[];
+  readonly properties: readonly PageProperty[];
+  /** Anything worth knowing that is no failure: unsettled parts, disagreement with a fresh load, cut lists. */
+  readonly notes: readonly string[];
+}
+
+export interface FailedView {
+  readonly view: View;
+  readonly status: 'failed';
+  readonly ms: number;
+  /** Stable code of the error catalogue. */
+  readonly code: string;
+  readonly error: string;
+}
+
+export type ViewResult = CapturedView | FailedView;

@@ -1,0 +1,137 @@
+// The raw facts that a view yields, one object for each place. Types only; how they were collected is the runner's matter.
+import type { Layer, Paint } from './paint.ts';
+import type { Rect, Tone } from './view.ts';
+
+/** Raised when a member is added, removed or changes its meaning; stored samples of another number are not reused. */
+export const SAMPLE_FORMAT = 1;
+
+export type Verdict = 'pass' | 'fail' | 'mixed' | 'exempt' | 'unknown';
+
+export type ExemptReason = 'inactive' | 'hidden' | 'decoration' | 'logotype' | 'configured';
+
+/** What every sample has. */
+interface Place {
+  /** View id. */
+  readonly view: string;
+  /** Finds exactly one element in the page as captured (contract §3). */
+  readonly selector: string;
+  /** Names the same place in every theme and from night to night; unique among the samples of one view. */
+  readonly key: string;
+  readonly rect: Rect;
+  /** Text that appeared in the element's accessible name or content, at most 120 characters; for messages. */
+  readonly label?: string;
+}
+
+/** A run of text with one set of styles on one background. Colours are `#rrggbb` as seen, or CSS text outside sRGB. */
+export interface TextSample extends Place {
+  readonly kind: 'text';
+  /** At most 120 characters. */
+  readonly text: string;
+  /** Ink as seen (composited), of the pair with the lowest contrast. */
+  readonly color: string;
+  /** Background as seen, of the pair with the lowest contrast. */
+  readonly background: string;
+  /** Distinct backgrounds met, at most 8, most frequent first. */
+  readonly backgroundSpread: readonly string[];
+  /** WCAG 2 contrast ratio over the run's area, unrounded. `min` is the 1 % quantile over pictures, `lowest` the single worst place. */
+  readonly contrast: { readonly min: number; readonly max: number; readonly lowest?: number };
+  readonly fontSize: number;
+  readonly fontWeight: number;
+  readonly large: boolean;
+  readonly required: 3 | 4.5 | 7 | null;
+  readonly exempt: ExemptReason | null;
+  readonly verdict: Verdict;
+  /** Why the verdict is `unknown` or `exempt`. */
+  readonly why?: string;
+  /** Whether colours come from computed styles or from pixels. */
+  readonly basis: 'computed' | 'pixels';
+  /** Computed and painted colours disagree by more than rounding; painted was taken. */
+  readonly disagreement?: { readonly color: string; readonly background: string };
+  readonly ink: Paint;
+  /** Product of the opacities over the ink, 0–1. */
+  readonly inkOpacity: number;
+  /** What lies behind, in painting order, bottom first. Empty when not known. */
+  readonly layers: readonly Layer[];
+}
+
+/** A painted box that others lie on. */
+export interface SurfaceSample extends Place {
+  readonly kind: 'surface';
+  readonly color: string;
+  /** What it lies on: area-weighted colour of a ring around it. */
+  readonly around: string;
+  /** Key of the surface sample it lies on, where there is one. */
+  readonly on?: string;
+  /** CIE L* 0–100 of the composited colours. */
+  readonly lightness: number;
+  readonly aroundLightness: number;
+  /** OKLCH chroma and hue (degrees; 0 where achromatic) of `color`. */
+  readonly chroma: number;
+  readonly hueDeg: number;
+  /** Share of the viewport, may exceed 1 on long pages. */
+  readonly area: number;
+  readonly tone: Tone;
+  readonly fill: 'flat' | 'gradient' | 'picture';
+  /** Part the surface plays, as far as told. */
+  readonly role: 'box' | 'control' | 'picture' | 'chart' | 'pseudo' | 'canvas';
+  /** Tone it must keep in every theme, from the configuration. */
+  readonly stay?: Tone;
+  /** Painted edge between it and its surroundings (border, outline or shadow), as the strongest colour in it. */
+  readonly edge?: { readonly kind: 'border' | 'shadow'; readonly color: string };
+  readonly paint: Paint;
+  /** Product of opacities, 0–1. */
+  readonly opacity: number;
+  /** Layers beneath, bottom first (the surface's own paint left out). */
+  readonly layers: readonly Layer[];
+}
+
+/** One shadow of a list. */
+export interface ShadowSample extends Place {
+  readonly kind: 'shadow';
+  readonly property: 'box-shadow' | 'text-shadow' | 'drop-shadow';
+  /** As painted at its peak, composited. */
+  readonly color: string;
+  readonly beneath: string;
+  /** CIE L* at the peak minus L* beneath. */
+  readonly lightnessGain: number;
+  /** OKLCH chroma at the peak minus chroma beneath. */
+  readonly chromaGain: number;
+  /** CSS px as written (for `drop-shadow` this is the standard deviation). */
+  readonly blur: number;
+  readonly spread: number;
+  readonly offset: readonly [x: number, y: number];
+  readonly inset: boolean;
+  /** Place in the list, 0 = first written = uppermost. */
+  readonly index: number;
+  readonly paint: Paint;
+}
+
+/** An icon, the mark or edge of a control, a focus indicator. */
+export interface GraphicSample extends Place {
+  readonly kind: 'graphic';
+  readonly role: 'icon' | 'border' | 'focus';
+  readonly color: string;
+  readonly against: string;
+  readonly contrast: number;
+  readonly required: 3 | null;
+  readonly exempt: ExemptReason | null;
+  readonly verdict: Verdict;
+  readonly why?: string;
+  readonly paint: Paint;
+  readonly layers: readonly Layer[];
+  /** Product of opacities over the graphic, 0–1. */
+  readonly opacity: number;
+}
+
+/** An image, video, canvas or emoji and the filters that act on it. Not part of the exported samples. */
+export interface PictureSample extends Place {
+  readonly kind: 'picture';
+  readonly medium: 'image' | 'video' | 'canvas' | 'background' | 'emoji' | 'svg-image';
+  /** Filter functions from the root down to the picture, in the order they are applied (innermost first). */
+  readonly filters: readonly { readonly selector: string; readonly filter: string; readonly origin: 'author' }[];
+  /** 8 × 8 relative luminances (0–1) of what is seen, row by row; empty when not read. */
+  readonly luma: readonly number[];
+}
+
+export type Sample = TextSample | SurfaceSample | ShadowSample | GraphicSample | PictureSample;
+export type SampleKind = Sample['kind'];

@@ -1,0 +1,22 @@
+import { defineConfig } from 'vitest/config';
+
+// Two projects: `pure` needs nothing but Node; `browser` drives a real Chromium, the built command line and servers.
+const BROWSER = ['tests/browser/**', 'tests/cli/**', 'tests/ui/**', 'tests/scenarios/**', 'tests/package/**'];
+
+export default defineConfig({
+  test: {
+    reporters: ['default', './tests/closing-line.ts'],
+    projects: [
+      { test: { name: 'pure', include: ['tests/**/*.test.ts'], exclude: BROWSER, testTimeout: 30_000 } },
+      {
+        test: {
+          name: 'browser',
+          include: BROWSER.map((folder) => `${folder}/*.test.ts`),
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          maxWorkers: 2,
+        },
+      },
+    ],
+  },
+});
