@@ -20,6 +20,10 @@ interface Place {
   readonly rect: Rect;
   /** Text that appeared in the element's accessible name or content, at most 120 characters; for messages. */
   readonly label?: string;
+  /** Indexes of the configured exemptions whose selector matches the element or an ancestor. */
+  readonly exemptions?: readonly number[];
+  /** From the configured owner rules that name a selector. */
+  readonly owner?: string;
 }
 
 /** A run of text with one set of styles on one background. Colours are `#rrggbb` as seen, or CSS text outside sRGB. */
