@@ -1,0 +1,123 @@
+// Finds, reads and validates a configuration: file → Configuration, or one error that lists everything that is wrong.
+import { existsSync, statSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
+import path from 'node:path';
+import { loadConfig } from 'c12';
+import { configInvalid, configNotFound, configUnreadable } from '../errors/command-errors.ts';
+import type { FileFault } from '../errors/command-errors.ts';
+import type { Configuration } from '../plan/configuration.ts';
+import { toConfiguration } from './to-configuration.ts';
+import { configurationFile } from './schema.ts';
+import { schemaFaults, showValue } from './schema-faults.ts';
+
+const NAMES = ['gloam.config.ts', 'gloam.config.js', 'gloam.config.mjs', 'gloam.config.json'];
+
+/**
+ * @param where `file`: a configuration file; else the first known name in `folder`
+ * @throws GloamError `config-not-found`, `config-unreadable`, `config-invalid`
+ */
+export async function readConfiguration(where: { readonly folder: string; readonly file?: string }): Promise<Configuration> {
+  const file = findFile(where);
+  const input = file.endsWith('.json') ? await readJson(file) : await readModule(file);
+  return validateConfiguration(file, input);
+}
+
+/** @throws GloamError `config-invalid` with every fault at once */
+export function validateConfiguration(file: string, input: unknown): Configuration {
+  if (typeof input !== 'object' || input === null || Array.isArray(input)) {
+    throw configInvalid(file, [{ at: '', found: showValue(input), expected: 'an object with the members app, pages and themes' }]);
+  }
+  const parsed = configurationFile.safeParse(input);
+  if (!parsed.success) throw configInvalid(file, schemaFaults(configurationFile, input, parsed.error.issues));
+  const { configuration, faults } = toConfiguration(file, parsed.data);
+  const all: readonly FileFault[] = [...faults, ...missingFiles(configuration)];
+  if (all.length > 0) throw configInvalid(file, all);
+  return configuration;
+}
+
+function findFile(where: { readonly folder: string; readonly file?: string }): string {
+  if (where.file !== undefined) {
+    const file = path.resolve(where.folder, where.file);
+    if (!existsSync(file)) throw configUnreadable(file, new Error('there is no such file'));
+    return file;
+  }
+  const found = NAMES.map((name) => path.join(where.folder, name)).find((file) => existsSync(file));
+  if (found === undefined) throw configNotFound(where.folder);
+  return found;
+}
+
+async function readJson(file: string): Promise<unknown> {
+  let text: string;
+  try {
+    text = await readFile(file, 'utf8');
+  } catch (error) {
+    throw configUnreadable(file, error);
+  }
+  try {
+    return JSON.parse(text.replace(/^\uFEFF/, '')) as unknown;
+  } catch (error) {
+    throw configUnreadable(file, new Error(placeOfJsonFault(text, error)));
+  }
+}
+
+/** Node says where JSON breaks as an offset or as line and column, depending on its version; people need the line. */
+function placeOfJsonFault(text: string, error: unknown): string {
+  const message = error instanceof Error ? error.message : String(error);
+  const offset = /position (\d+)/.exec(message)?.[1];
+  if (offset === undefined) return message;
+  const before = text.slice(0, Number(offset)).split('\n');
+  const plain = message.replace(/ in JSON at position.*$/, '').replace(/ at position.*$/, '');
+  return `line ${before.length}, column ${(before.at(-1) ?? '').length + 1}: ${plain}`;
+}
+
+async function readModule(file: string): Promise<unknown> {
+  try {
+    const { config } = await loadConfig({
+      cwd: path.dirname(file),
+      configFile: path.basename(file),
+      configFileRequired: true,
+      rcFile: false,
+      globalRc: false,
+      packageJson: false,
+      dotenv: false,
+      extend: false,
+    });
+    return config;
+  } catch (error) {
+    throw configUnreadable(file, error);
+  }
+}
+
+function missingFiles(configuration: Configuration): readonly FileFault[] {
+  const relative = (file: string): string => path.relative(configuration.folder, file) || '.';
+  const faults: FileFault[] = [];
+  const need = (at: string, file: string, kind: 'file' | 'folder'): void => {
+    const there = existsSync(file);
+    if (!there)
+      faults.push({
+        at,
+        found: `"${relative(file)}", which does not exist`,
+        expected: `a ${kind} (paths start at ${configuration.folder})`,
+      });
+    else if (statSync(file).isDirectory() !== (kind === 'folder')) {
+      faults.push({ at, found: `"${relative(file)}", which is a ${kind === 'file' ? 'folder' : 'file'}`, expected: `a ${kind}` });
+    }
+  };
+  if (configuration.app.kind === 'serve') need('app.serve', configuration.app.folder, 'folder');
+  for (const theme of configuration.themes) {
+    if (theme.apply.script !== undefined) need(`themes.${theme.name}.apply.script`, theme.apply.script, 'file');
+  }
+  for (const state of configuration.states) if (state.kind === 'script') need(`states.${state.name}.script`, state.file, 'file');
+  const { tokens } = configuration;
+  if (tokens?.kind === 'resolver') need('tokens.resolver', tokens.file, 'file');
+  if (tokens?.kind === 'files') {
+    tokens.base.forEach((file, i) => {
+      need(`tokens.base[${i}]`, file, 'file');
+    });
+    for (const [theme, files] of Object.entries(tokens.themes))
+      files.forEach((file, i) => {
+        need(`tokens.themes.${theme}[${i}]`, file, 'file');
+      });
+  }
+  return faults;
+}

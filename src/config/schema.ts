@@ -1,0 +1,182 @@
+// The configuration file as people write it (contract §2): shapes, units and defaults. Meaning across members is checked in read-configuration.ts.
+import { z } from 'zod';
+import { CHECK_IDS, LEVELS } from '../samples/finding.ts';
+
+const text = (about: string): z.ZodString => z.string().min(1).meta({ description: about });
+const texts = (about: string): z.ZodArray<z.ZodString> => z.array(z.string().min(1)).meta({ description: about });
+const named = (about: string): z.ZodRecord<z.ZodString, z.ZodString> =>
+  z.record(z.string(), z.string()).meta({ description: about });
+
+const tone = z.enum(['light', 'dark']).meta({ description: 'Whether it reads as light or dark.' });
+const checkName = z.enum(CHECK_IDS);
+
+/** `"/path"` is short for `{ "path": "/path" }`. */
+const asPage = (value: unknown): unknown => (typeof value === 'string' ? { path: value } : value);
+
+const app = z
+  .strictObject({
+    serve: text('A static folder, served on loopback while the run lasts.').optional(),
+    url: z
+      .url({ protocol: /^https?$/ })
+      .meta({ description: 'Address of a running app; with `start`, the address that is waited for.' })
+      .optional(),
+    start: text('A command that starts the app; it is stopped when the run ends.').optional(),
+  })
+  .meta({ description: 'The app under test: `serve`, or `url`, or `start` with `url`.' });
+
+const apply = z.strictObject({
+  attribute: z
+    .strictObject({
+      on: text('Selector of the element that carries it; `html` unless set.').default('html'),
+      name: text('Attribute name.'),
+      value: z.string().meta({ description: 'Its value in this theme.' }),
+    })
+    .meta({ description: 'Sets an attribute.' })
+    .optional(),
+  class: z
+    .strictObject({
+      on: text('Selector of the element that carries them; `html` unless set.').default('html'),
+      add: texts('Classes added.').default([]),
+      remove: texts('Classes removed.').default([]),
+    })
+    .meta({ description: 'Adds and removes classes.' })
+    .optional(),
+  media: z
+    .strictObject({
+      colorScheme: z.enum(['light', 'dark', 'no-preference']).meta({ description: '`prefers-color-scheme`.' }).optional(),
+      contrast: z.enum(['more', 'less', 'no-preference']).meta({ description: '`prefers-contrast`.' }).optional(),
+      forcedColors: z.enum(['active', 'none']).meta({ description: '`forced-colors`.' }).optional(),
+      reducedMotion: z.enum(['reduce', 'no-preference']).meta({ description: '`prefers-reduced-motion`.' }).optional(),
+    })
+    .meta({ description: 'Media features the browser reports.' })
+    .optional(),
+  storage: named('Entries of localStorage; the page is loaded afresh.').optional(),
+  cookie: named('Cookies; the page is loaded afresh.').optional(),
+  query: named('Members of the address’s query; the page is loaded afresh.').optional(),
+  script: text('A script file that runs in the page and puts the theme on.').optional(),
+  reload: z.boolean().meta({ description: 'Forces a fresh load for this theme.' }).optional(),
+});
+
+const theme = z.strictObject({
+  apply: apply.meta({ description: 'How the theme is put on; members may be combined.' }).prefault({}),
+  tone: tone.meta({ description: 'Whether the theme as a whole reads as light or dark.' }),
+  tokens: named('The theme’s place in the resolver document: modifier → context.').default({}),
+});
+
+const page = z.strictObject({
+  path: z.string().regex(/^\//, 'a path that starts with /').meta({ description: 'Path from the root of the app.' }),
+  name: text('Name used in reports and filters; the path unless set.').optional(),
+  states: texts('States (besides rest) this page is also captured in.').default([]),
+  waitFor: text('Selector that must be visible before the page counts as loaded.').optional(),
+  owner: text('Who looks after this page.').optional(),
+  viewports: texts('Viewports it is captured in; all unless set.').optional(),
+});
+
+const positive = z.number().int().min(1).max(16384);
+const viewport = z.preprocess(
+  (value) => (Array.isArray(value) ? { width: value[0] as unknown, height: value[1] as unknown } : value),
+  z.strictObject({
+    width: positive.meta({ description: 'CSS px.' }),
+    height: positive.meta({ description: 'CSS px.' }),
+    scale: z.number().min(0.5).max(4).meta({ description: 'Device pixels per CSS px.' }).default(1),
+  }),
+);
+
+const state = z.strictObject({
+  hover: text('Selector of the element under the pointer.').optional(),
+  focus: text('Selector of the element that has keyboard focus.').optional(),
+  active: text('Selector of the element that is pressed.').optional(),
+  click: text('Selector of the element that is clicked before capture.').optional(),
+  script: text('A script file that runs in the page before capture.').optional(),
+});
+
+export const tokenNaming = z.strictObject({
+  prefix: z.string().meta({ description: 'Put between `--` and the name, with the separator behind it.' }).optional(),
+  sep: z.enum(['-', '_', '--']).meta({ description: 'Stands between the segments of a path; `-` unless set.' }).optional(),
+  case: z.enum(['keep', 'lower', 'kebab']).meta({ description: 'What happens to capitals; `keep` unless set.' }).optional(),
+  root: z.string().meta({ description: '`omit`, or the word that stands for `$root`.' }).optional(),
+  drop: texts('Leading segments that are left out.').optional(),
+  replace: z
+    .string()
+    .meta({ description: 'Stands for runs of characters a name cannot have; `-` unless set, `\\\\` escapes them instead.' })
+    .optional(),
+  exceptions: z
+    .record(z.string(), z.array(z.string()))
+    .meta({ description: 'Token path → property names, where the rule does not fit.' })
+    .optional(),
+});
+
+const tokens = z.strictObject({
+  resolver: text('A resolver document (Design Tokens Resolver Module 2025.10).').optional(),
+  base: texts('Token files that hold in every theme.').optional(),
+  themes: z.record(z.string(), texts('Token files laid over the base in this theme.')).optional(),
+  css: z
+    .preprocess((value) => (Array.isArray(value) || value === undefined ? value : [value]), z.array(tokenNaming))
+    .meta({ description: 'How token paths become custom property names; several patterns are tried in turn.' })
+    .default([{}]),
+});
+
+const date = z.iso.date();
+
+const exemption = z.strictObject({
+  selector: text('Elements it covers, with all that is inside them.'),
+  checks: z.array(checkName).meta({ description: 'Checks it covers; all unless set.' }).optional(),
+  why: text('The reason, shown wherever the exemption is.'),
+  until: date.meta({ description: 'Last day it holds, YYYY-MM-DD.' }).optional(),
+});
+
+const checkOptions = z.union([
+  z.literal('off'),
+  z.record(z.string(), z.union([z.number(), z.string(), z.boolean(), z.array(z.string())])),
+]);
+
+const count = z.number().int().min(0);
+/** Check name, `check:level`, `*` or `*:level` → how many at most; `coverage` → a share. */
+const criteria = z.record(z.string(), z.number());
+
+export const configurationFile = z.strictObject({
+  app,
+  pages: z
+    .union([
+      z.array(z.preprocess(asPage, page)).min(1),
+      z.strictObject({ sitemap: text('Path of a sitemap.') }),
+      z.strictObject({
+        follow: text('Path to start from.'),
+        limit: count.min(1).meta({ description: 'Pages at most.' }).default(200),
+      }),
+    ])
+    .meta({ description: 'Pages to render: a list, or where to find them.' }),
+  themes: z.record(z.string().min(1), theme).meta({ description: 'Theme name → how it is put on.' }),
+  reference: text('The theme the others are compared with; the first one unless set.').optional(),
+  viewports: z
+    .record(z.string().min(1), viewport)
+    .meta({ description: 'Viewport name → size.' })
+    .default({ desk: { width: 1280, height: 800, scale: 1 } }),
+  states: z.record(z.string().min(1), state).meta({ description: 'State name → what is done to the page.' }).default({}),
+  tokens: tokens.meta({ description: 'The token files.' }).optional(),
+  ramps: texts('Token paths that are ramps (globs); told from the alias structure unless set.').optional(),
+  stay: z
+    .array(z.strictObject({ selector: text('The surface.'), tone }))
+    .meta({ description: 'Surfaces that keep their tone in every theme.' })
+    .default([]),
+  exempt: z.array(exemption).meta({ description: 'What is known and accepted.' }).default([]),
+  mask: texts('Selectors whose pixels are left out of picture comparison.').default([]),
+  checks: z.partialRecord(checkName, checkOptions).meta({ description: 'Check name → `off` or its options.' }).default({}),
+  owners: z
+    .array(
+      z.strictObject({
+        pages: text('Glob over page names.').optional(),
+        selector: text('Elements.').optional(),
+        owner: text('Who.'),
+      }),
+    )
+    .meta({ description: 'Who looks after what; the first match counts.' })
+    .default([]),
+  gate: z.record(z.string(), criteria).meta({ description: 'Theme name (or `*`) → launch criteria.' }).default({}),
+});
+
+/** What a configuration file may hold; for `satisfies` in TypeScript configurations. */
+export type ConfigurationFile = z.input<typeof configurationFile>;
+export type ParsedConfiguration = z.output<typeof configurationFile>;
+
+export const GATE_LEVELS = LEVELS;

@@ -1,0 +1,222 @@
+// A configuration file whose shape is right → Configuration: names resolved, paths absolute; collects what does not fit together.
+import path from 'node:path';
+import type { FileFault } from '../errors/command-errors.ts';
+import type {
+  AppSource,
+  CheckOptions,
+  Configuration,
+  GateCriteria,
+  Page,
+  PageSource,
+  State,
+  Theme,
+  ThemeApply,
+  TokenNaming,
+  TokenSource,
+  Viewport,
+} from '../plan/configuration.ts';
+import { CHECK_IDS, LEVELS } from '../samples/finding.ts';
+import type { CheckId, Level } from '../samples/finding.ts';
+import { REST_STATE } from '../samples/view.ts';
+import { expectedName } from './nearest-name.ts';
+import type { ParsedConfiguration } from './schema.ts';
+import { show } from './schema-faults.ts';
+import { checkOptionFaults } from './check-options.ts';
+
+type Report = (at: readonly PropertyKey[], found: string, expected: string) => void;
+
+export function toConfiguration(
+  file: string,
+  parsed: ParsedConfiguration,
+): { readonly configuration: Configuration; readonly faults: readonly FileFault[] } {
+  const folder = path.dirname(file);
+  const inFolder = (name: string): string => path.resolve(folder, name);
+  const faults: FileFault[] = [];
+  const report: Report = (at, found, expected) => faults.push({ at: show(at), found, expected });
+
+  const themes = Object.entries(parsed.themes).map(([name, theme]): Theme => {
+    const { script, media, ...rest } = theme.apply;
+    const apply: ThemeApply = defined({
+      ...rest,
+      media: media === undefined ? undefined : defined(media),
+      script: script === undefined ? undefined : inFolder(script),
+    });
+    return { name, tone: theme.tone, apply, tokens: theme.tokens };
+  });
+  if (themes.length === 0) report(['themes'], 'no theme', 'at least one');
+  const themeNames = themes.map((theme) => theme.name);
+  const reference = parsed.reference ?? themeNames[0] ?? '';
+  if (parsed.reference !== undefined && !themeNames.includes(reference)) {
+    report(['reference'], JSON.stringify(reference), expectedName(reference, themeNames));
+  }
+
+  const viewports = Object.entries(parsed.viewports).map(([name, v]): Viewport => ({
+    name,
+    widthCssPx: v.width,
+    heightCssPx: v.height,
+    scale: v.scale,
+  }));
+  const states = Object.entries(parsed.states).flatMap(([name, state]) => toState(name, state, inFolder, report));
+  const pages = toPages(parsed.pages, { states: states.map((s) => s.name), viewports: viewports.map((v) => v.name) }, report);
+  for (const name of Object.keys(parsed.gate)) {
+    if (name !== '*' && !themeNames.includes(name))
+      report(['gate', name], 'a theme nobody configured', expectedName(name, themeNames));
+  }
+  const checks = definedEntries(parsed.checks);
+  faults.push(...checkOptionFaults(checks));
+
+  const tokens = parsed.tokens === undefined ? undefined : toTokens(parsed.tokens, themeNames, inFolder, report);
+  const configuration: Configuration = {
+    file,
+    folder,
+    app: toApp(parsed.app, folder, report),
+    pages,
+    themes,
+    reference,
+    viewports,
+    states,
+    ...defined({ tokens, ramps: parsed.ramps }),
+    stay: parsed.stay,
+    exempt: parsed.exempt.map((rule) => defined(rule)),
+    mask: parsed.mask,
+    checks,
+    owners: parsed.owners.map((rule) => defined(rule)),
+    gate: Object.fromEntries(Object.entries(parsed.gate).map(([theme, rows]) => [theme, toCriteria(theme, rows, report)])),
+  };
+  return { configuration, faults };
+}
+
+function toApp(app: ParsedConfiguration['app'], folder: string, report: Report): AppSource {
+  if (app.serve !== undefined) {
+    if (app.url !== undefined || app.start !== undefined)
+      report(['app'], 'serve together with url or start', 'either serve, or url, or start with url');
+    return { kind: 'serve', folder: path.resolve(folder, app.serve) };
+  }
+  if (app.url === undefined) {
+    const found = app.start === undefined ? 'neither serve nor url' : 'start without url';
+    report(
+      ['app'],
+      found,
+      app.start === undefined ? 'serve (a folder), or url, or start with url' : 'the url that answers once the app runs',
+    );
+    return { kind: 'url', url: '' };
+  }
+  return app.start === undefined ? { kind: 'url', url: app.url } : { kind: 'start', command: app.start, url: app.url, cwd: folder };
+}
+
+function toState(
+  name: string,
+  state: ParsedConfiguration['states'][string],
+  inFolder: (name: string) => string,
+  report: Report,
+): readonly State[] {
+  const given = Object.entries(state).filter((entry): entry is [keyof typeof state, string] => entry[1] !== undefined);
+  const [first] = given;
+  if (name === REST_STATE) {
+    report(['states', name], 'a state called rest', `another name: ${REST_STATE} is the page nobody touched`);
+    return [];
+  }
+  if (first === undefined || given.length > 1) {
+    const found = first === undefined ? 'nothing' : given.map(([kind]) => kind).join(' and ');
+    report(['states', name], found, 'exactly one of hover, focus, active, click, script');
+    return [];
+  }
+  const [kind, value] = first;
+  return [kind === 'script' ? { name, kind, file: inFolder(value) } : { name, kind, selector: value }];
+}
+
+/** The page's name where none is given: its path without the slash and the ending. */
+export function nameOfPath(pagePath: string): string {
+  const [plain = ''] = pagePath.split(/[?#]/);
+  const name = plain
+    .replace(/^\/+/, '')
+    .replace(/\/$/, '')
+    .replace(/\.html?$/, '');
+  const query = pagePath.slice(plain.length);
+  return `${name === '' ? 'index' : name}${query}`;
+}
+
+function toPages(
+  source: ParsedConfiguration['pages'],
+  known: { readonly states: readonly string[]; readonly viewports: readonly string[] },
+  report: Report,
+): PageSource {
+  if (!Array.isArray(source)) {
+    return 'sitemap' in source
+      ? { kind: 'sitemap', path: source.sitemap }
+      : { kind: 'follow', path: source.follow, limit: source.limit };
+  }
+  const seen = new Map<string, number>();
+  const pages = source.map((page, i): Page => {
+    const name = page.name ?? nameOfPath(page.path);
+    const earlier = seen.get(name);
+    if (earlier !== undefined) report(['pages', i, 'name'], `"${name}", the name of pages[${earlier}] too`, 'a name of its own');
+    seen.set(name, i);
+    page.states.forEach((state, j) => {
+      if (!known.states.includes(state))
+        report(['pages', i, 'states', j], JSON.stringify(state), expectedName(state, known.states));
+    });
+    page.viewports?.forEach((viewport, j) => {
+      if (!known.viewports.includes(viewport))
+        report(['pages', i, 'viewports', j], JSON.stringify(viewport), expectedName(viewport, known.viewports));
+    });
+    return defined({ ...page, name });
+  });
+  return { kind: 'list', pages };
+}
+
+function toTokens(
+  tokens: NonNullable<ParsedConfiguration['tokens']>,
+  themeNames: readonly string[],
+  inFolder: (name: string) => string,
+  report: Report,
+): TokenSource {
+  const css = tokens.css.map((naming): TokenNaming => defined(naming));
+  if (tokens.resolver !== undefined) {
+    if (tokens.base !== undefined || tokens.themes !== undefined)
+      report(['tokens'], 'resolver together with base or themes', 'either resolver, or base and themes');
+    return { kind: 'resolver', file: inFolder(tokens.resolver), css };
+  }
+  if (tokens.base === undefined)
+    report(['tokens'], 'neither resolver nor base', 'resolver (a file), or base (a list of files) with themes');
+  for (const name of Object.keys(tokens.themes ?? {})) {
+    if (!themeNames.includes(name)) report(['tokens', 'themes', name], 'a theme nobody configured', expectedName(name, themeNames));
+  }
+  const themes = Object.fromEntries(Object.entries(tokens.themes ?? {}).map(([name, files]) => [name, files.map(inFolder)]));
+  return { kind: 'files', base: (tokens.base ?? []).map(inFolder), themes, css };
+}
+
+function toCriteria(theme: string, rows: Readonly<Record<string, number>>, report: Report): GateCriteria {
+  const most: { check: CheckId | '*'; level?: Level; count: number }[] = [];
+  let coverage: number | undefined;
+  for (const [name, value] of Object.entries(rows)) {
+    if (name === 'coverage') {
+      if (value < 0 || value > 1) report(['gate', theme, name], String(value), 'a share from 0 to 1');
+      coverage = value;
+      continue;
+    }
+    const [check = '', level] = name.split(':');
+    const knownCheck = CHECK_IDS.find((id) => id === check) ?? (check === '*' ? '*' : undefined);
+    const knownLevel = LEVELS.find((l) => l === level);
+    if (knownCheck === undefined)
+      report(['gate', theme, name], 'no such check', expectedName(check, [...CHECK_IDS, '*', 'coverage']));
+    else if (level !== undefined && knownLevel === undefined)
+      report(['gate', theme, name], `level "${level}"`, `one of ${LEVELS.join(', ')}`);
+    else if (!Number.isInteger(value) || value < 0) report(['gate', theme, name], String(value), 'a whole number from 0 up');
+    else most.push({ check: knownCheck, ...defined({ level: knownLevel }), count: value });
+  }
+  return { most, ...defined({ coverage }) };
+}
+
+type Defined<T> = { [K in keyof T as undefined extends T[K] ? never : K]: T[K] } & {
+  [K in keyof T as undefined extends T[K] ? K : never]?: Exclude<T[K], undefined>;
+};
+
+/** Without the members that are undefined: optional means absent. */
+function defined<T extends object>(value: T): Defined<T> {
+  return Object.fromEntries(Object.entries(value).filter(([, member]) => member !== undefined)) as Defined<T>;
+}
+
+function definedEntries(checks: ParsedConfiguration['checks']): Partial<Record<CheckId, 'off' | CheckOptions>> {
+  return defined(checks);
+}
