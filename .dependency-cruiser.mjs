@@ -89,6 +89,13 @@ export default {
         reachable: true,
       },
     },
+    {
+      name: 'cli-is-the-top',
+      comment: 'commands compose the parts; only tests, bench and scenarios start from them',
+      severity: 'error',
+      from: { path: '^(src/(?!cli/)|runner|report-ui)' },
+      to: { path: '^src/cli/' },
+    },
     ...rows,
   ],
   options: {

@@ -1,0 +1,67 @@
+// What every command has: the common options, an Io, and a way to end with an exit code (contract §1).
+import path from 'node:path';
+import { Command } from 'commander';
+import { readConfiguration } from '../config/read-configuration.ts';
+import type { Configuration } from '../plan/configuration.ts';
+import type { ExitCode } from './exit-codes.ts';
+import { processIo } from './io.ts';
+import type { Io } from './io.ts';
+
+export interface CommonOptions {
+  readonly config?: string;
+  readonly store?: string;
+  readonly json?: boolean;
+}
+
+export interface Session {
+  readonly io: Io;
+  readonly folder: string;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  /** Aborted by Ctrl-C or SIGTERM. */
+  readonly signal: AbortSignal;
+  configuration(): Promise<Configuration>;
+  /** Folder of the store: `--store`, else `.gloam` beside the configuration. */
+  store(): Promise<string>;
+}
+
+/** Runs a command to its exit code. Set by main.ts, so that commands never touch the process. */
+export type Run = (job: (signal: AbortSignal) => Promise<ExitCode>) => Promise<void>;
+
+/** A command with the options common to all; `job` gets the session and the parsed options and arguments. */
+export function command<O extends CommonOptions>(
+  name: string,
+  about: string,
+  run: Run,
+  job: (session: Session, options: O, args: readonly string[]) => Promise<ExitCode>,
+): Command {
+  const made = new Command(name)
+    .description(about)
+    .option('--config <file>', 'configuration file; gloam.config.ts, .js, .mjs or .json of this folder unless set')
+    .option('--store <folder>', 'where runs and pictures are kept; .gloam beside the configuration unless set')
+    .option('--json', 'machine output on stdout, everything else on stderr')
+    .allowExcessArguments(false);
+  return made.action(async () => {
+    const options = made.opts<O>();
+    await run((signal) => job(openSession(options, signal), options, made.args));
+  });
+}
+
+function openSession(options: CommonOptions, signal: AbortSignal): Session {
+  const folder = process.cwd();
+  let read: Promise<Configuration> | undefined;
+  const configuration = (): Promise<Configuration> => {
+    read ??= readConfiguration({ folder, ...(options.config === undefined ? {} : { file: options.config }) });
+    return read;
+  };
+  return {
+    io: processIo({ json: options.json ?? false, env: process.env }),
+    folder,
+    env: process.env,
+    signal,
+    configuration,
+    store: async () => {
+      if (options.store !== undefined) return path.resolve(folder, options.store);
+      return path.join((await configuration()).folder, '.gloam');
+    },
+  };
+}
