@@ -6,6 +6,8 @@ import { loadConfig } from 'c12';
 import { configInvalid, configNotFound, configUnreadable } from '../errors/command-errors.ts';
 import type { FileFault } from '../errors/command-errors.ts';
 import type { Configuration } from '../plan/configuration.ts';
+import { parseJson } from '../tokens/json/parse-json.ts';
+import { placeOf } from '../tokens/json/place-of.ts';
 import { toConfiguration } from './to-configuration.ts';
 import { configurationFile } from './schema.ts';
 import { schemaFaults, showValue } from './schema-faults.ts';
@@ -56,18 +58,16 @@ async function readJson(file: string): Promise<unknown> {
   try {
     return JSON.parse(text.replace(/^\uFEFF/, '')) as unknown;
   } catch (error) {
-    throw configUnreadable(file, new Error(placeOfJsonFault(text, error)));
+    throw configUnreadable(file, new Error(placeOfJsonFault(file, text, error)));
   }
 }
 
-/** Node says where JSON breaks as an offset or as line and column, depending on its version; people need the line. */
-function placeOfJsonFault(text: string, error: unknown): string {
-  const message = error instanceof Error ? error.message : String(error);
-  const offset = /position (\d+)/.exec(message)?.[1];
-  if (offset === undefined) return message;
-  const before = text.slice(0, Number(offset)).split('\n');
-  const plain = message.replace(/ in JSON at position.*$/, '').replace(/ at position.*$/, '');
-  return `line ${before.length}, column ${(before.at(-1) ?? '').length + 1}: ${plain}`;
+/** Node's own message gives no line on every version; the token reader's parser does. */
+function placeOfJsonFault(file: string, text: string, error: unknown): string {
+  const [fault] = parseJson(file, text).faults;
+  if (fault === undefined) return error instanceof Error ? error.message : String(error);
+  const { line, column } = placeOf(fault.at);
+  return `line ${line}, column ${column}: found ${fault.found}; expected ${fault.expected}`;
 }
 
 async function readModule(file: string): Promise<unknown> {

@@ -107,7 +107,8 @@ function bare(type: z.core.$ZodType): readonly z.core.$ZodType[] {
 function valueAt(input: unknown, path: Path): unknown {
   let here = input;
   for (const step of path) {
-    if (typeof here !== 'object' || here === null) return undefined;
+    // A page written as text stands for its path.
+    if (typeof here !== 'object' || here === null) return typeof here === 'string' ? here : undefined;
     // A list written where its members are meant to be named (`[1280, 800]`): show the list.
     if (Array.isArray(here) && typeof step === 'string') return here;
     here = (here as Readonly<Record<PropertyKey, unknown>>)[step];
