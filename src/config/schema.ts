@@ -121,7 +121,11 @@ const date = z.iso.date();
 const exemption = z.strictObject({
   selector: text('Elements it covers, with all that is inside them.'),
   checks: z.array(checkName).meta({ description: 'Checks it covers; all unless set.' }).optional(),
+  pages: texts('Pages it is limited to (`*` stands for any characters); all unless set.').optional(),
+  themes: texts('Themes it is limited to; all unless set.').optional(),
+  states: texts('States it is limited to; all unless set.').optional(),
   why: text('The reason, shown wherever the exemption is.'),
+  owner: text('Who answers for it.').optional(),
   until: date.meta({ description: 'Last day it holds, YYYY-MM-DD.' }).optional(),
 });
 
@@ -132,7 +136,12 @@ const checkOptions = z.union([
 
 const count = z.number().int().min(0);
 /** Check name, `check:level`, `*` or `*:level` → how many at most; `coverage` → a share. */
-const criteria = z.record(z.string(), z.number());
+const ceilings = z.record(z.string(), z.number());
+/** Ceilings, and members with names of their own; which value goes with which name is checked in to-criteria.ts. */
+const criteria = z.record(z.string(), z.union([z.number(), z.string(), z.boolean(), z.record(z.string(), ceilings)])).meta({
+  description:
+    'Check name, `check:level`, `*` or `*:level` → how many at most; `coverage` → least share of colours through tokens; `since` → a run whose findings are allowed; `failed`, `unsettled` → views; `accepted` → true when every view needs an accepted picture; `owners` → owner → ceilings of its own.',
+});
 
 export const configurationFile = z.strictObject({
   app,

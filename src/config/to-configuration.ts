@@ -5,7 +5,6 @@ import type {
   AppSource,
   CheckOptions,
   Configuration,
-  GateCriteria,
   Page,
   PageSource,
   State,
@@ -15,15 +14,15 @@ import type {
   TokenSource,
   Viewport,
 } from '../plan/configuration.ts';
-import { CHECK_IDS, LEVELS } from '../samples/finding.ts';
-import type { CheckId, Level } from '../samples/finding.ts';
+import type { CheckId } from '../samples/finding.ts';
 import { REST_STATE } from '../samples/view.ts';
+import { defined } from './defined.ts';
 import { expectedName } from './nearest-name.ts';
+import type { Report } from './report.ts';
 import type { ParsedConfiguration } from './schema.ts';
 import { show } from './schema-faults.ts';
 import { checkOptionFaults } from './check-options.ts';
-
-type Report = (at: readonly PropertyKey[], found: string, expected: string) => void;
+import { toCriteria } from './to-criteria.ts';
 
 export function toConfiguration(
   file: string,
@@ -184,37 +183,6 @@ function toTokens(
   }
   const themes = Object.fromEntries(Object.entries(tokens.themes ?? {}).map(([name, files]) => [name, files.map(inFolder)]));
   return { kind: 'files', base: (tokens.base ?? []).map(inFolder), themes, css };
-}
-
-function toCriteria(theme: string, rows: Readonly<Record<string, number>>, report: Report): GateCriteria {
-  const most: { check: CheckId | '*'; level?: Level; count: number }[] = [];
-  let coverage: number | undefined;
-  for (const [name, value] of Object.entries(rows)) {
-    if (name === 'coverage') {
-      if (value < 0 || value > 1) report(['gate', theme, name], String(value), 'a share from 0 to 1');
-      coverage = value;
-      continue;
-    }
-    const [check = '', level] = name.split(':');
-    const knownCheck = CHECK_IDS.find((id) => id === check) ?? (check === '*' ? '*' : undefined);
-    const knownLevel = LEVELS.find((l) => l === level);
-    if (knownCheck === undefined)
-      report(['gate', theme, name], 'no such check', expectedName(check, [...CHECK_IDS, '*', 'coverage']));
-    else if (level !== undefined && knownLevel === undefined)
-      report(['gate', theme, name], `level "${level}"`, `one of ${LEVELS.join(', ')}`);
-    else if (!Number.isInteger(value) || value < 0) report(['gate', theme, name], String(value), 'a whole number from 0 up');
-    else most.push({ check: knownCheck, ...defined({ level: knownLevel }), count: value });
-  }
-  return { most, ...defined({ coverage }) };
-}
-
-type Defined<T> = { [K in keyof T as undefined extends T[K] ? never : K]: T[K] } & {
-  [K in keyof T as undefined extends T[K] ? K : never]?: Exclude<T[K], undefined>;
-};
-
-/** Without the members that are undefined: optional means absent. */
-function defined<T extends object>(value: T): Defined<T> {
-  return Object.fromEntries(Object.entries(value).filter(([, member]) => member !== undefined)) as Defined<T>;
 }
 
 function definedEntries(checks: ParsedConfiguration['checks']): Partial<Record<CheckId, 'off' | CheckOptions>> {

@@ -95,7 +95,13 @@ export interface Exemption {
   readonly selector: string;
   /** All checks when absent. */
   readonly checks?: readonly CheckId[];
+  /** Names it is limited to, `*` stands for any characters; everywhere when absent. */
+  readonly pages?: readonly string[];
+  readonly themes?: readonly string[];
+  readonly states?: readonly string[];
   readonly why: string;
+  /** Who answers for it. */
+  readonly owner?: string;
   /** YYYY-MM-DD, the last day it holds. */
   readonly until?: string;
 }
@@ -110,11 +116,24 @@ export interface OwnerRule {
 /** Option values by name; which ones a check knows is told by its table of parameters. */
 export type CheckOptions = Readonly<Record<string, number | string | boolean | readonly string[]>>;
 
-/** How many findings a theme may have, by check or `check:level`, and the least share of colours through tokens. */
-export interface GateCriteria {
+/** How many findings there may be of a check (and level), and the least share of colours through tokens. */
+export interface Ceilings {
   readonly most: readonly { readonly check: CheckId | '*'; readonly level?: Level; readonly count: number }[];
   /** 0–1. */
   readonly coverage?: number;
+}
+
+/** What a theme must hold to be launched. */
+export interface GateCriteria extends Ceilings {
+  /** Run whose findings are allowed: the ceilings then count only what that run did not have. */
+  readonly since?: string;
+  /** Views that may have failed, and that may not have come to rest; 0 when absent. */
+  readonly failed?: number;
+  readonly unsettled?: number;
+  /** Every view needs an accepted picture. */
+  readonly accepted?: boolean;
+  /** Ceilings for one owner's share of the findings and colours. */
+  readonly owners?: Readonly<Record<string, Ceilings>>;
 }
 
 export interface Configuration {

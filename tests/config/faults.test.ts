@@ -123,6 +123,22 @@ const cases: readonly (readonly [name: string, change: object, ...faults: string
   ],
   ['a gate for an unknown check', { gate: { dusk: { neno: 0 } } }, 'gate.dusk.neno: found no such check; expected "neon"?'],
   ['a gate of half a finding', { gate: { dusk: { neon: 0.5 } } }, 'gate.dusk.neon: found 0.5; expected a whole number from 0 up'],
+  [
+    'a gate against a run that is a number',
+    { gate: { dusk: { since: 7 } } },
+    'gate.dusk.since: found 7; expected the id of a run, or "previous"',
+  ],
+  [
+    'a gate that lets minus one view fail',
+    { gate: { dusk: { failed: -1 } } },
+    'gate.dusk.failed: found -1; expected a whole number from 0 up',
+  ],
+  ['accepted pictures by the number', { gate: { dusk: { accepted: 1 } } }, 'gate.dusk.accepted: found 1; expected true or false'],
+  [
+    'an owner with a check nobody has',
+    { gate: { dusk: { owners: { pilots: { glwo: 1 } } } } },
+    'gate.dusk.owners.pilots.glwo: found no such check; expected "glow"?',
+  ],
   ['a coverage in per cent', { gate: { dusk: { coverage: 95 } } }, 'gate.dusk.coverage: found 95; expected a share from 0 to 1'],
   ['several faults at once', { reference: 'nun', mask: [''] }, 'mask[0]: found ""; expected text that is not empty'],
 ];
