@@ -123,7 +123,7 @@
 
   addEventListener('DOMContentLoaded', () => {
     for (const select of all('[data-theme-select]')) {
-      select.value = root.dataset.theme ?? 'noon';
+      onTheme(() => (select.value = root.dataset.theme ?? 'noon'));
       select.addEventListener('change', () => {
         root.dataset.theme = select.value;
         localStorage.setItem(KEY, select.value);
