@@ -76,6 +76,8 @@ export interface SurfaceSample extends Place {
   readonly area: number;
   readonly tone: Tone;
   readonly fill: 'flat' | 'gradient' | 'picture';
+  /** Dominant colours and their shares (0–1) where one does not say it all (gradients, charts), most frequent first, at most 8. */
+  readonly palette?: readonly { readonly color: string; readonly share: number }[];
   /** Part the surface plays, as far as told. */
   readonly role: 'box' | 'control' | 'picture' | 'chart' | 'pseudo' | 'canvas';
   /** Tone it must keep in every theme, from the configuration. */
@@ -125,12 +127,18 @@ export interface GraphicSample extends Place {
   readonly layers: readonly Layer[];
   /** Product of opacities over the graphic, 0–1. */
   readonly opacity: number;
+  /** Focus indicators: area whose pixels change by 3:1 and more, as a share of a 2 px outline of the control (SC 2.4.13). */
+  readonly change?: { readonly perimeterShare: number };
 }
 
 /** An image, video, canvas or emoji and the filters that act on it. Not part of the exported samples. */
 export interface PictureSample extends Place {
   readonly kind: 'picture';
   readonly medium: 'image' | 'video' | 'canvas' | 'background' | 'emoji' | 'svg-image';
+  /** Address of the file shown, without data: contents; absent where there is none. */
+  readonly source?: string;
+  /** Share of its pixels outside its two most frequent colours, 0 (line art) to 1 (photo); absent when not read. */
+  readonly detail?: number;
   /** Filter functions from the root down to the picture, in the order they are applied (innermost first). */
   readonly filters: readonly { readonly selector: string; readonly filter: string; readonly origin: 'author' }[];
   /** 8 × 8 relative luminances (0–1) of what is seen, row by row; empty when not read. */

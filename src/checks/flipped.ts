@@ -1,0 +1,113 @@
+// A surface that left the tone it must keep, or (without configuration) a dark surface of the light reference theme that became
+// a light one in a dark theme, and the other way round.
+import type { FindingDraft } from '../samples/finding.ts';
+import type { Tone } from '../samples/view.ts';
+import type { OptionsOf, Reference, SampleOf } from './check.ts';
+import { defineCheck, findingAt, samplesOf } from './check.ts';
+import { nameOf, rounded, showLightness } from './wording.ts';
+
+const parameters = {
+  mostDrift: {
+    default: 15,
+    min: 0,
+    max: 100,
+    unit: 'L*',
+    about: 'A surface that keeps its tone may differ this much in lightness from the reference theme.',
+    source: 'ours: three to four steps of a usual ramp',
+  },
+  leastDifference: {
+    default: 35,
+    min: 1,
+    max: 100,
+    unit: 'L*',
+    about: 'Without configuration: how clearly a surface must differ from what it lies on, in both themes.',
+    source: 'ours: below it tinted bars and cards would count as opposite in tone',
+  },
+  leastArea: {
+    default: 0.01,
+    min: 0,
+    max: 1,
+    unit: 'share',
+    about: 'Without configuration: smaller surfaces (share of the viewport) are not compared.',
+    source: 'ours: keeps chips, buttons and tooltips out, which are often inverted on purpose',
+  },
+} as const;
+
+export const flipped = defineCheck({
+  id: 'flipped',
+  title: 'Surfaces of the wrong tone',
+  about:
+    'A surface declared to stay dark or light that left its tone or its lightness (error, warning); and, as a note, a large surface opposite in tone to its page in the reference theme that swapped with it. Left alone: controls, chips, pictures, charts, surfaces near their page in lightness.',
+  parameters,
+  find: ({ view, samples, reference }, options) =>
+    samplesOf(samples, 'surface').flatMap((sample) =>
+      sample.stay === undefined
+        ? swapped(sample, view.theme, reference, options)
+        : leftTone(sample, sample.stay, reference, options.mostDrift),
+    ),
+});
+
+function leftTone(
+  sample: SampleOf<'surface'>,
+  stay: Tone,
+  reference: Reference | null,
+  mostDrift: number,
+): readonly FindingDraft[] {
+  const measured = { color: sample.color, lightness: rounded(sample.lightness, 1), tone: sample.tone };
+  if (sample.tone !== stay) {
+    return [
+      findingAt(sample, {
+        check: 'flipped',
+        level: 'error',
+        message: `${nameOf(sample)} should stay ${stay} in every theme; here it is ${sample.tone} (${sample.color}, L* ${showLightness(sample.lightness)}).`,
+        measured,
+        expected: { tone: stay },
+      }),
+    ];
+  }
+  const before = reference?.find('surface', sample.key);
+  if (before?.tone !== stay) return [];
+  const drift = Math.abs(sample.lightness - before.lightness);
+  if (drift <= mostDrift) return [];
+  return [
+    findingAt(sample, {
+      check: 'flipped',
+      level: 'warning',
+      message: `${nameOf(sample)} stays ${stay}, but its lightness is ${showLightness(drift)} L* off: ${sample.color} here, ${before.color} in ${reference?.theme ?? ''}; at most ${showLightness(mostDrift)} would look the same.`,
+      measured: { ...measured, lightnessInReference: rounded(before.lightness, 1) },
+      expected: { tone: stay, drift: mostDrift },
+    }),
+  ];
+}
+
+function swapped(
+  sample: SampleOf<'surface'>,
+  theme: string,
+  reference: Reference | null,
+  { leastDifference, leastArea }: OptionsOf<typeof parameters>,
+): readonly FindingDraft[] {
+  const before = reference?.find('surface', sample.key);
+  if (reference === null || before === undefined || sample.area < leastArea) return [];
+  if (sample.fill === 'picture' || (sample.role !== 'box' && sample.role !== 'pseudo')) return [];
+  const now = sample.lightness - sample.aroundLightness;
+  const then = before.lightness - before.aroundLightness;
+  const opposite = now * then < 0 && Math.min(Math.abs(now), Math.abs(then)) >= leastDifference;
+  if (!opposite || sample.tone === before.tone) return [];
+  return [
+    findingAt(sample, {
+      check: 'flipped',
+      level: 'note',
+      message: `${nameOf(sample)} is ${before.tone} on a ${other(before.tone)} page in ${reference.theme} (${before.color}) and became ${sample.tone} on a ${other(sample.tone)} page in ${theme} (${sample.color}); if it should keep its tone, list it under "stay".`,
+      measured: {
+        color: sample.color,
+        lightness: rounded(sample.lightness, 1),
+        lightnessInReference: rounded(before.lightness, 1),
+      },
+      expected: { tone: before.tone },
+    }),
+  ];
+}
+
+function other(tone: Tone): Tone {
+  return tone === 'dark' ? 'light' : 'dark';
+}

@@ -1,0 +1,98 @@
+// A shadow that is lighter than what it falls on: it reads as a glow.
+import type { FindingDraft } from '../samples/finding.ts';
+import type { SampleOf } from './check.ts';
+import { defineCheck, findingAt, samplesOf } from './check.ts';
+import { groupBy } from './group-by.ts';
+import { nameOf, rounded, showLightness } from './wording.ts';
+
+export const glow = defineCheck({
+  id: 'glow',
+  title: 'Glowing shadows',
+  about:
+    'A box shadow, text shadow or drop shadow whose painted peak is lighter (or, if hardly lighter, more colourful) than what it falls on. Left alone: rings without blur, inset hairlines, focus indicators, shadows too faint to see.',
+  parameters: {
+    leastGain: {
+      default: 2,
+      min: 0.1,
+      max: 100,
+      unit: 'L*',
+      about: 'Lightness at the peak minus lightness beneath, from which it is a glow.',
+      source: 'ours: about four 8-bit codes near #121212, where one code is half an L* (CIE 15)',
+    },
+    strongGain: {
+      default: 5,
+      min: 0.1,
+      max: 100,
+      unit: 'L*',
+      about: 'From here the finding is a warning, below it a note.',
+      source: 'ours: the light theme’s usual shadow left unchanged on #121212 gains 4 to 6',
+    },
+    leastBlur: {
+      default: 2,
+      min: 0,
+      max: 100,
+      unit: 'px',
+      about: 'Shadows with less blur are rings or hard edges, not glows.',
+      source: 'ours: focus rings and hairlines have no blur (common practice)',
+    },
+    leastChromaGain: {
+      default: 0.04,
+      min: 0,
+      max: 0.4,
+      unit: 'chroma',
+      about: 'OKLCH chroma gained at the peak from which a gain of half an L* is enough.',
+      source: 'ours: twice the just noticeable ΔE OK of .02 (CSS Color 4 §13.2)',
+    },
+  },
+  find: ({ samples }, { leastGain, strongGain, leastBlur, leastChromaGain }) => {
+    const blurred = samplesOf(samples, 'shadow').filter((s) => s.blur >= leastBlur && !isHairline(s));
+    const glows = (s: SampleOf<'shadow'>): boolean =>
+      s.lightnessGain >= leastGain || (s.lightnessGain > HARDLY_LIGHTER && s.chromaGain >= leastChromaGain);
+    const single = blurred.filter(glows);
+    const lists = groupBy(blurred, (s) => `${s.property} ${s.selector}`);
+    return [
+      ...single.map((s) => describe(s, s.lightnessGain >= strongGain)),
+      ...lists.flatMap((list) => (list.some(glows) ? [] : together(list, leastGain))),
+    ];
+  },
+});
+
+/** L*; less cannot be called lighter. */
+const HARDLY_LIGHTER = 0.5;
+
+/** A line drawn along the inside of an edge, e.g. `inset 0 1px 1px`. */
+function isHairline(s: SampleOf<'shadow'>): boolean {
+  return s.inset && s.blur <= 1 && Math.abs(s.spread) <= 1 && Math.abs(s.offset[0]) <= 1 && Math.abs(s.offset[1]) <= 1;
+}
+
+/** Shadows of one list that glow only in sum. */
+function together(list: readonly SampleOf<'shadow'>[], leastGain: number): readonly FindingDraft[] {
+  const lighter = list.filter((s) => s.lightnessGain > 0).sort((one, other) => other.lightnessGain - one.lightnessGain);
+  const gain = lighter.reduce((sum, s) => sum + s.lightnessGain, 0);
+  const [strongest] = lighter;
+  if (strongest === undefined || lighter.length < 2 || gain < leastGain) return [];
+  return [describe({ ...strongest, lightnessGain: gain }, false, lighter.length)];
+}
+
+const WHAT: Readonly<Record<SampleOf<'shadow'>['property'], string>> = {
+  'box-shadow': 'box shadow',
+  'text-shadow': 'text shadow',
+  'drop-shadow': 'drop shadow',
+};
+
+function describe(s: SampleOf<'shadow'>, strong: boolean, parts = 1): FindingDraft {
+  const what = parts === 1 ? `The ${WHAT[s.property]}` : `The ${String(parts)} shadows together (${WHAT[s.property]})`;
+  return findingAt(s, {
+    check: 'glow',
+    level: strong ? 'warning' : 'note',
+    message: `${what} of ${nameOf(s)} ${parts === 1 ? 'glows' : 'glow'}: ${s.color} at the strongest place is ${showLightness(s.lightnessGain)} L* lighter than ${s.beneath} beneath; a shadow should be darker.`,
+    measured: {
+      lightnessGain: rounded(s.lightnessGain, 2),
+      chromaGain: rounded(s.chromaGain),
+      color: s.color,
+      beneath: s.beneath,
+      blur: s.blur,
+    },
+    expected: { lightnessGain: 0 },
+  });
+}

@@ -1,0 +1,220 @@
+// A saturated fill that glares on its dark ground: it looks far lighter than the ground, and did not in the reference theme.
+import { colourfulnessOn, equivalentLightness } from '../colour/appearance.ts';
+import type { Opaque } from '../colour/color.ts';
+import { opaque } from '../colour/color.ts';
+import { cuspChroma, cuspShare } from '../colour/cusp.ts';
+import { toHex } from '../colour/format-color.ts';
+import { fromOklch, toOklch } from '../colour/lightness.ts';
+import { findColor } from '../colour/parse-color.ts';
+import type { FindingDraft } from '../samples/finding.ts';
+import type { OptionsOf, Reference, SampleOf } from './check.ts';
+import { defineCheck, findingAt, samplesOf } from './check.ts';
+import { groupBy } from './group-by.ts';
+import { nameOf, rounded, showChroma, showLightness } from './wording.ts';
+
+const OURS = 'ours; the published ingredients give the direction, this bound was set on a table of worked cases';
+
+const parameters = {
+  groundLightness: {
+    default: 35,
+    min: 0,
+    max: 100,
+    unit: 'L*',
+    about: 'The ground counts as dark up to this lightness.',
+    source: OURS,
+  },
+  leastArea: {
+    default: 1500,
+    min: 0,
+    max: 1_000_000,
+    unit: 'px²',
+    about: 'Smaller fills are not judged alone.',
+    source: OURS,
+  },
+  leastSide: {
+    default: 16,
+    min: 0,
+    max: 1000,
+    unit: 'px',
+    about: 'Fills thinner than this are never judged (dots, bars, lines).',
+    source: 'ours: 0.34° at the 0.0213° per px of WCAG’s reference pixel',
+  },
+  leastSum: {
+    default: 0.01,
+    min: 0,
+    max: 1,
+    unit: 'share',
+    about: 'Small fills of one colour are judged together from this share of the viewport.',
+    source: OURS,
+  },
+  leastChroma: {
+    default: 0.1,
+    min: 0,
+    max: 0.4,
+    unit: 'chroma',
+    about: 'OKLCH chroma from which a fill is saturated.',
+    source: OURS,
+  },
+  leastCuspShare: {
+    default: 0.7,
+    min: 0,
+    max: 1,
+    unit: 'share',
+    about: 'Chroma as a share of the most that sRGB has at the hue.',
+    source: OURS,
+  },
+  leastRise: {
+    default: 50,
+    min: 0,
+    max: 150,
+    unit: 'L*',
+    about: 'How much lighter than its ground the fill must look, Helmholtz–Kohlrausch effect included.',
+    source: `High, Green, Nussbaum 2023 for the measure; bound ${OURS}`,
+  },
+  leastGrowth: {
+    default: 20,
+    min: 0,
+    max: 150,
+    unit: 'L*',
+    about: 'By how much that must exceed the difference in the reference theme.',
+    source: OURS,
+  },
+} as const;
+
+type Options = OptionsOf<typeof parameters>;
+
+/** A fill that glares, with what was found out about it. */
+interface Glare {
+  readonly sample: SampleOf<'surface'>;
+  readonly fill: Opaque;
+  readonly ground: Opaque;
+  readonly rise: number;
+  /** Difference in the reference theme; null without a counterpart there. */
+  readonly before: number | null;
+  readonly counterpart: SampleOf<'surface'> | null;
+}
+
+export const neon = defineCheck({
+  id: 'neon',
+  title: 'Neon surfaces',
+  about:
+    'A saturated fill on dark ground that looks far lighter than the ground and stands out much more than in the reference theme. Left alone: small dots and thin bars, muted fills, pictures and photos, charts, fills as strong in the reference theme.',
+  parameters,
+  find: ({ samples, tone, reference }, options) => {
+    // The reference theme is what its designers meant; only a dark one is judged at all, and without comparison.
+    if (reference === null && tone === 'light') return [];
+    const glares = samplesOf(samples, 'surface').flatMap((sample) => glareOf(sample, reference, options) ?? []);
+    const large = glares.filter(({ sample }) => sample.rect[2] * sample.rect[3] >= options.leastArea);
+    const small = glares.filter((glare) => !large.includes(glare));
+    return [...large.map((glare) => [glare]), ...crowds(small, options.leastSum)]
+      .sort((one, other) => severity(other) - severity(one))
+      .map((group) => describe(group, reference, options));
+  },
+});
+
+/** Small fills of one colour whose area adds up. */
+function crowds(small: readonly Glare[], leastSum: number): readonly (readonly Glare[])[] {
+  return groupBy(small, ({ sample }) => sample.color).filter(
+    (group) => group.reduce((sum, { sample }) => sum + sample.area, 0) >= leastSum,
+  );
+}
+
+function severity(group: readonly Glare[]): number {
+  const [first] = group;
+  if (first === undefined) return 0;
+  const area = group.reduce((sum, { sample }) => sum + sample.rect[2] * sample.rect[3], 0);
+  return first.rise * cuspShare(toOklch(first.fill)) * Math.sqrt(area);
+}
+
+function glareOf(sample: SampleOf<'surface'>, reference: Reference | null, options: Options): Glare | null {
+  const [, , width, height] = sample.rect;
+  const judged = sample.fill !== 'picture' && (sample.role === 'box' || sample.role === 'control' || sample.role === 'pseudo');
+  if (!judged || Math.min(width, height) < options.leastSide || sample.aroundLightness > options.groundLightness) return null;
+  const ground = findColor(sample.around);
+  const fill = saturatedFill(sample, options);
+  if (ground === null || fill === null) return null;
+  const rise = riseOf(fill, opaque(ground));
+  if (rise < options.leastRise) return null;
+  const counterpart = reference?.find('surface', sample.key) ?? null;
+  const before = counterpart === null ? null : riseBetween(counterpart.color, counterpart.around);
+  if (before !== null && rise - Math.abs(before) < options.leastGrowth) return null;
+  return { sample, fill, ground: opaque(ground), rise, before, counterpart };
+}
+
+/** The flat colour, or, of a gradient, its most frequent saturated colour where half of it is saturated. */
+function saturatedFill(sample: SampleOf<'surface'>, options: Options): Opaque | null {
+  const saturated = (text: string): Opaque | null => {
+    const color = findColor(text);
+    if (color === null) return null;
+    const oklch = toOklch(color);
+    return oklch.chroma >= options.leastChroma && cuspShare(oklch) >= options.leastCuspShare ? opaque(color) : null;
+  };
+  if (sample.palette === undefined) return saturated(sample.color);
+  const parts = sample.palette.flatMap(({ color, share }) => {
+    const found = saturated(color);
+    return found === null ? [] : [{ found, share }];
+  });
+  const share = parts.reduce((sum, part) => sum + part.share, 0);
+  return share >= 0.5 ? (parts[0]?.found ?? null) : null;
+}
+
+function riseOf(fill: Opaque, ground: Opaque): number {
+  return equivalentLightness(fill) - equivalentLightness(ground);
+}
+
+function riseBetween(fill: string, ground: string): number | null {
+  const [one, other] = [findColor(fill), findColor(ground)];
+  return one === null || other === null ? null : riseOf(opaque(one), opaque(other));
+}
+
+/** The largest chroma at the fill's own OKLCH lightness and hue at which it no longer counts as neon. */
+function calmChroma(glare: Glare, options: Options): number {
+  const { okLightness, chroma, hueDeg } = toOklch(glare.fill);
+  const allowedRise = Math.max(options.leastRise, glare.before === null ? 0 : Math.abs(glare.before) + options.leastGrowth);
+  let calm = Math.min(chroma, Math.max(options.leastChroma, options.leastCuspShare * cuspChroma(hueDeg)));
+  let glaring = chroma;
+  for (let halving = 0; halving < 20; halving += 1) {
+    const middle = (calm + glaring) / 2;
+    if (riseOf(fromOklch({ okLightness, chroma: middle, hueDeg }), glare.ground) < allowedRise) calm = middle;
+    else glaring = middle;
+  }
+  return Math.floor(calm * 1000) / 1000;
+}
+
+function describe(group: readonly Glare[], reference: Reference | null, options: Options): FindingDraft {
+  const [glare] = group;
+  if (glare === undefined) throw new RangeError('a group of glares has at least one member');
+  const { sample, fill, ground, rise, before, counterpart } = glare;
+  const { okLightness, chroma, hueDeg } = toOklch(fill);
+  const calm = calmChroma(glare, options);
+  const calmColor = toHex(fromOklch({ okLightness, chroma: calm, hueDeg }));
+  const who = group.length === 1 ? nameOf(sample) : `${nameOf(sample)} and ${String(group.length - 1)} more of its colour`;
+  const than =
+    before !== null && reference !== null
+      ? `, ${showLightness(Math.abs(before))} in ${reference.theme}`
+      : reference === null
+        ? ''
+        : ` (${reference.theme} has no such element to compare with)`;
+  return findingAt(sample, {
+    check: 'neon',
+    level: before === null ? 'note' : 'warning',
+    message: `${who} glares: ${toHex(fill)} looks ${showLightness(rise)} L* lighter than the dark ground ${toHex(ground)}${than}; a chroma of ${showChroma(calm)} instead of ${showChroma(chroma)} would be calm, e.g. ${calmColor}.`,
+    measured: {
+      color: toHex(fill),
+      ground: toHex(ground),
+      chroma: rounded(chroma),
+      rise: rounded(rise, 1),
+      colourfulness: rounded(colourfulnessOn({ color: fill, ground }), 1),
+      ...(before === null ? {} : { riseInReference: rounded(before, 1) }),
+      ...(counterpart === null ? {} : colourfulnessThere(counterpart)),
+      ...(group.length === 1 ? {} : { count: group.length }),
+    },
+    expected: { chroma: calm, color: calmColor },
+  });
+}
+
+function colourfulnessThere(counterpart: SampleOf<'surface'>): { readonly colourfulnessInReference?: number } {
+  const [color, ground] = [findColor(counterpart.color), findColor(counterpart.around)];
+  if (color === null || ground === null) return {};
+  return { colourfulnessInReference: rounded(colourfulnessOn({ color: opaque(color), ground: opaque(ground) }), 1) };
+}

@@ -1,0 +1,187 @@
+// Neighbouring surfaces whose step in lightness became far stronger than in the reference theme (harsh), or vanished (merged).
+import { cieLightness, deltaEOk } from '../colour/lightness.ts';
+import type { Opaque } from '../colour/color.ts';
+import { opaque } from '../colour/color.ts';
+import { findColor } from '../colour/parse-color.ts';
+import type { FindingDraft } from '../samples/finding.ts';
+import type { OptionsOf, Reference, SampleOf } from './check.ts';
+import { defineCheck, findingAt, samplesOf } from './check.ts';
+import { nameOf, rounded, showLightness } from './wording.ts';
+
+const OURS = 'ours: ΔL* of CIE 15, since one step of 12 codes is ΔL* 5.8 at #121212 and 4.2 at #f3f3f3; set on worked pairs';
+
+const parameters = {
+  harshStep: { default: 10, min: 1, max: 100, unit: 'L*', about: 'A step below this is never harsh.', source: OURS },
+  harshFactor: {
+    default: 1.75,
+    min: 1,
+    max: 10,
+    unit: 'ratio',
+    about: 'A step is harsh when it exceeds this multiple of the step in the reference theme plus 4 L*.',
+    source: OURS,
+  },
+  harshAlone: {
+    default: 25,
+    min: 1,
+    max: 100,
+    unit: 'L*',
+    about: 'In a dark theme without a counterpart to compare with, a step of two neutral surfaces is harsh from here.',
+    source: OURS,
+  },
+  leastReferenceStep: {
+    default: 2,
+    min: 0.5,
+    max: 100,
+    unit: 'L*',
+    about: 'Surfaces can only merge that differ by this much in the reference theme.',
+    source: OURS,
+  },
+  mergedShare: {
+    default: 0.4,
+    min: 0,
+    max: 1,
+    unit: 'share',
+    about: 'A step has vanished when less than this share of the step in the reference theme is left.',
+    source: OURS,
+  },
+  mergedFloor: { default: 1.5, min: 0, max: 100, unit: 'L*', about: 'A step below this has always vanished.', source: OURS },
+  mergedCeiling: {
+    default: 3,
+    min: 0,
+    max: 100,
+    unit: 'L*',
+    about: 'A step above this never counts as vanished, however large it was.',
+    source: 'ours: a dark bar on a light page may come close to a dark page, and is still told apart',
+  },
+  leastEdge: {
+    default: 4,
+    min: 0.5,
+    max: 100,
+    unit: 'L*',
+    about: 'A border or shadow tells two surfaces apart when it differs from both by this much.',
+    source: OURS,
+  },
+} as const;
+
+type Options = OptionsOf<typeof parameters>;
+type Surface = SampleOf<'surface'>;
+
+/** Harsh is said of neutral steps only: a coloured fill is meant to differ (OKLCH chroma, ours). */
+const NEUTRAL = 0.05;
+/** Colours further apart than this in OKLab are told apart by hue whatever their lightness: twice just noticeable (CSS Color 4 §13.2). */
+const TOLD_APART = 0.04;
+
+export const separation = defineCheck({
+  id: 'separation',
+  title: 'Steps between surfaces',
+  about:
+    'Two neighbouring surfaces whose lightness step, compared with the reference theme, became much stronger (harsh) or vanished (merged) with no border or shadow between. Left alone: pictures, charts, coloured fills, steps that a border keeps, steps that were as strong or as weak before.',
+  parameters,
+  find: ({ samples, tone, reference }, options) => {
+    if (reference === null) return [];
+    const drafts = samplesOf(samples, 'surface').flatMap((surface) => {
+      const step = stepOf(surface, reference);
+      if (step === null) return [];
+      const draft = harsh(step, tone, reference.theme, options) ?? merged(step, reference.theme, options);
+      return draft === null ? [] : [{ alike: likeness(surface), draft }];
+    });
+    return oncePerKind(drafts);
+  },
+});
+
+/** A surface and what surrounds it, here and in the reference theme. */
+interface Step {
+  readonly surface: Surface;
+  readonly color: Opaque;
+  readonly around: Opaque;
+  readonly difference: number;
+  readonly before: { readonly surface: Surface; readonly difference: number } | null;
+}
+
+function stepOf(surface: Surface, reference: Reference): Step | null {
+  const judged = surface.fill === 'flat' && (surface.role === 'box' || surface.role === 'control' || surface.role === 'pseudo');
+  const [color, around] = [read(surface.color), read(surface.around)];
+  if (!judged || color === null || around === null) return null;
+  const there = reference.find('surface', surface.key);
+  const before = there === undefined ? null : { surface: there, difference: Math.abs(there.lightness - there.aroundLightness) };
+  return { surface, color, around, difference: Math.abs(surface.lightness - surface.aroundLightness), before };
+}
+
+function read(text: string | undefined): Opaque | null {
+  const color = text === undefined ? null : findColor(text);
+  return color === null ? null : opaque(color);
+}
+
+function harsh(step: Step, tone: 'light' | 'dark', theme: string, options: Options): FindingDraft | null {
+  const { surface, before, difference } = step;
+  if (surface.role === 'control' || surface.stay !== undefined || surface.chroma > NEUTRAL) return null;
+  if (before === null) {
+    if (tone !== 'dark' || difference < options.harshAlone) return null;
+    return describe(step, 'note', `; ${theme} has no such element to compare with`, { step: options.harshAlone });
+  }
+  if (before.surface.chroma > NEUTRAL || swapped(step)) return null;
+  const most = options.harshFactor * before.difference + 4;
+  if (difference < options.harshStep || difference < most) return null;
+  return describe(step, 'warning', `, ${showLightness(before.difference)} in ${theme}: too hard a step`, {
+    step: rounded(most, 1),
+  });
+}
+
+/** Lighter than its ground in one theme and darker in the other by much: another fault (flipped, unthemed), not a matter of steps. */
+function swapped({ surface, before }: Step): boolean {
+  return before !== null && surface.tone !== before.surface.tone && before.difference > 35;
+}
+
+function merged(step: Step, theme: string, options: Options): FindingDraft | null {
+  const { before, difference, around, color } = step;
+  if (before === null || before.difference < options.leastReferenceStep) return null;
+  const least = Math.max(options.mergedFloor, Math.min(options.mergedCeiling, options.mergedShare * before.difference));
+  if (difference >= least || deltaEOk(color, around) >= TOLD_APART) return null;
+  const edge = read(step.surface.edge?.color);
+  const differs = (from: Opaque): boolean =>
+    edge !== null && Math.abs(cieLightness(edge) - cieLightness(from)) >= options.leastEdge;
+  if (differs(around) && differs(color)) return null;
+  return describe(step, 'warning', `, ${showLightness(before.difference)} in ${theme}: the step vanished and no edge replaces it`, {
+    step: rounded(least, 1),
+  });
+}
+
+function describe(
+  { surface, before, difference }: Step,
+  level: 'warning' | 'note',
+  than: string,
+  expected: { readonly step: number },
+): FindingDraft {
+  return findingAt(surface, {
+    check: 'separation',
+    level,
+    message: `${nameOf(surface)} (${surface.color}) differs by ${showLightness(difference)} L* from what is around it (${surface.around})${than}.`,
+    measured: {
+      step: rounded(difference, 2),
+      color: surface.color,
+      around: surface.around,
+      ...(before === null ? {} : { stepInReference: rounded(before.difference, 2) }),
+    },
+    expected,
+  });
+}
+
+/** Same colours on the same ground: rows of one table, cards of one list. */
+function likeness(surface: Surface): string {
+  return [surface.on ?? '', surface.color, surface.around].join(' ');
+}
+
+/** The first of each kind stands for all, and says how many there are. */
+function oncePerKind(drafts: readonly { readonly alike: string; readonly draft: FindingDraft }[]): readonly FindingDraft[] {
+  const counts = new Map<string, number>();
+  for (const { alike } of drafts) counts.set(alike, (counts.get(alike) ?? 0) + 1);
+  const seen = new Set<string>();
+  return drafts.flatMap(({ alike, draft }) => {
+    if (seen.has(alike)) return [];
+    seen.add(alike);
+    const count = counts.get(alike) ?? 1;
+    if (count === 1) return [draft];
+    const message = draft.message.replace(/\.$/, `; ${String(count - 1)} more like it beside it.`);
+    return [{ ...draft, message, measured: { ...draft.measured, count } }];
+  });
+}

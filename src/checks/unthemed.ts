@@ -1,0 +1,227 @@
+// A colour written out as a literal that stayed as it is while the theme changed around it.
+import { cieLightness, deltaEOk, toOklch } from '../colour/lightness.ts';
+import { opaque } from '../colour/color.ts';
+import { findColor } from '../colour/parse-color.ts';
+import type { FindingDraft } from '../samples/finding.ts';
+import type { Paint } from '../samples/paint.ts';
+import type { Sample } from '../samples/sample.ts';
+import type { OptionsOf, Reference, SampleOf, Subject } from './check.ts';
+import { defineCheck, findingAt } from './check.ts';
+import { nameOf, rounded, showLightness } from './wording.ts';
+
+const parameters = {
+  leastChange: {
+    default: 25,
+    min: 1,
+    max: 100,
+    unit: 'L*',
+    about: 'How much the lightness behind or around a place must differ from the reference theme to count as changed.',
+    source: 'ours: light and dark themes differ by 70 and more, tints of one theme by less than 15',
+  },
+  leastStandOut: {
+    default: 15,
+    min: 1,
+    max: 100,
+    unit: 'L*',
+    about: 'How much more a surface must differ in lightness from its surroundings than it does in the reference theme.',
+    source: 'ours: an accent fill that suits both themes differs less or about as much; a forgotten panel by 80',
+  },
+  leastPeers: {
+    default: 2,
+    min: 1,
+    max: 1000,
+    unit: 'number',
+    about: 'How many places that draw the same colour through a token must have changed for a coloured literal to be left behind.',
+    source: 'ours: one may be chance',
+  },
+} as const;
+
+type Options = OptionsOf<typeof parameters>;
+type Coloured = SampleOf<'text'> | SampleOf<'surface'> | SampleOf<'graphic'>;
+
+/** OKLab distance up to which two colours are one: half of the just noticeable .02 (CSS Color 4 §13.2). */
+const SAME = 0.01;
+/** Distance from which a peer has changed: more than twice just noticeable (ours). */
+const CHANGED = 0.05;
+/** OKLCH chroma from which a colour is recognisably of a family; neutrals have no peers (ours). */
+const LEAST_CHROMA = 0.04;
+
+export const unthemed = defineCheck({
+  id: 'unthemed',
+  title: 'Colours the theme did not reach',
+  about:
+    'Text, borders, icons and surfaces whose literal colour stayed while the theme changed around them, so that they stand out, cannot be read, or differ from places that share their colour. Left alone: pictures, surfaces under "stay", colours a token keeps on purpose, translucent layers, fills that suit both themes.',
+  parameters,
+  find: (subject, options) => {
+    const { reference } = subject;
+    if (reference === null) return [];
+    const peers = peersOf(subject.samples, reference);
+    return subject.samples.flatMap((sample): readonly FindingDraft[] => {
+      if (!isColoured(sample)) return [];
+      const before = reference.find(sample.kind, sample.key);
+      if (before === undefined || !isColoured(before) || distance(sample.color, before.color) > SAME) return [];
+      const fault = faultOf(sample, before, subject, reference, options) ?? leftBehind(sample, peers, options.leastPeers);
+      return fault === null ? [] : [describe(sample, before, reference.theme, fault)];
+    });
+  },
+});
+
+interface Fault {
+  readonly level: 'warning' | 'note';
+  /** End of the sentence “… kept its colour #… ”. */
+  readonly because: string;
+  readonly expected: string;
+}
+
+function isColoured(sample: Sample): sample is Coloured {
+  return sample.kind === 'text' || sample.kind === 'surface' || sample.kind === 'graphic';
+}
+
+function paintOf(sample: Coloured): Paint {
+  return sample.kind === 'text' ? sample.ink : sample.paint;
+}
+
+/** Written out, or the browser's own; drawings have no declaration to trace, their pixels are all there is. */
+function isLiteral(sample: Coloured): boolean {
+  const { kind } = paintOf(sample).origin;
+  const drawn = sample.kind === 'surface' && sample.role === 'chart' && kind === 'unknown';
+  return kind === 'literal' || kind === 'system' || drawn;
+}
+
+function faultOf(
+  sample: Coloured,
+  before: Coloured,
+  subject: Subject,
+  reference: Reference,
+  { leastChange, leastStandOut }: Options,
+): Fault | null {
+  if (!isLiteral(sample) || isTranslucent(paintOf(sample))) return null;
+  if (sample.kind === 'surface' && before.kind === 'surface') {
+    if (sample.stay !== undefined || sample.role === 'picture' || sample.fill === 'picture') return null;
+    if (sample.role === 'canvas') {
+      const stuck = subject.tone !== reference.tone && sample.tone !== subject.tone;
+      return stuck
+        ? { level: 'warning', because: 'is the whole page: the theme did not reach it', expected: `a ${subject.tone} page` }
+        : null;
+    }
+    const moved = Math.abs(sample.aroundLightness - before.aroundLightness);
+    const now = Math.abs(sample.lightness - sample.aroundLightness);
+    const then = Math.abs(before.lightness - before.aroundLightness);
+    if (moved < leastChange || now < then + leastStandOut) return null;
+    return {
+      level: 'warning',
+      because: `now differs by ${showLightness(now)} L* from ${sample.around} around it instead of ${showLightness(then)}`,
+      expected: 'a colour of the theme',
+    };
+  }
+  if (sample.kind === 'text' && before.kind === 'text') {
+    if (lightnessChange(sample.background, before.background) < leastChange) return null;
+    const worse = sample.required !== null && sample.contrast.min < sample.required && before.contrast.min >= sample.required;
+    return worse
+      ? { level: 'warning', because: `can no longer be read on ${sample.background}`, expected: 'a colour of the theme' }
+      : {
+          level: 'note',
+          because: `can be read, but the background became ${sample.background}`,
+          expected: 'a colour of the theme',
+        };
+  }
+  if (sample.kind === 'graphic' && before.kind === 'graphic') {
+    if (lightnessChange(sample.against, before.against) < leastChange) return null;
+    const lost = sample.required !== null && sample.contrast < sample.required && before.contrast >= sample.required;
+    const glaring = sample.required === null && sample.contrast >= GLARING && before.contrast < DISCREET;
+    if (lost)
+      return { level: 'warning', because: `no longer stands out from ${sample.against}`, expected: 'a colour of the theme' };
+    return glaring ? { level: 'warning', because: `is a hard line on ${sample.against}`, expected: 'a colour of the theme' } : null;
+  }
+  return null;
+}
+
+/** A hairline at 1.2:1 is discreet, at 4:1 it is the strongest thing in sight (ours). */
+const DISCREET = 2;
+const GLARING = 4;
+
+function isTranslucent(paint: Paint): boolean {
+  const color = findColor(paint.color);
+  return color !== null && color.alpha < 0.95;
+}
+
+/** How places that share a colour through tokens in the reference theme fare here. */
+interface Peers {
+  readonly color: string;
+  readonly kind: Coloured['kind'];
+  changed: number;
+  kept: number;
+  /** What the first changed one is here. */
+  example: string;
+}
+
+function peersOf(samples: readonly Sample[], reference: Reference): readonly Peers[] {
+  const groups = new Map<string, Peers>();
+  for (const sample of samples) {
+    if (!isColoured(sample)) continue;
+    const before = reference.find(sample.kind, sample.key);
+    if (before === undefined || !isColoured(before)) continue;
+    const { kind } = paintOf(sample).origin;
+    if (kind !== 'token' && kind !== 'derived') continue;
+    const name = `${sample.kind} ${before.color}`;
+    const group = groups.get(name) ?? { color: before.color, kind: sample.kind, changed: 0, kept: 0, example: '' };
+    groups.set(name, group);
+    if (distance(sample.color, before.color) >= CHANGED) {
+      group.changed += 1;
+      if (group.example === '') group.example = sample.color;
+    } else {
+      group.kept += 1;
+    }
+  }
+  return [...groups.values()];
+}
+
+/** A coloured literal whose peers, drawn through tokens, have all moved on. */
+function leftBehind(sample: Coloured, peers: readonly Peers[], leastPeers: number): Fault | null {
+  if (paintOf(sample).origin.kind !== 'literal' || isTranslucent(paintOf(sample))) return null;
+  if (sample.kind === 'surface' && (sample.stay !== undefined || sample.fill === 'picture' || !JUDGED.has(sample.role)))
+    return null;
+  const color = findColor(sample.color);
+  if (color === null || toOklch(color).chroma < LEAST_CHROMA) return null;
+  const family = peers.filter((group) => group.kind === sample.kind && distance(group.color, sample.color) <= SAME);
+  const changed = family.reduce((sum, group) => sum + group.changed, 0);
+  const kept = family.reduce((sum, group) => sum + group.kept, 0);
+  if (changed < leastPeers || kept > changed / 4) return null;
+  const example = family.find((group) => group.example !== '')?.example ?? '';
+  return { level: 'warning', because: `${String(changed)} others of that colour became ${example}`, expected: example };
+}
+
+const JUDGED: ReadonlySet<SampleOf<'surface'>['role']> = new Set(['box', 'control', 'pseudo']);
+
+function distance(one: string, other: string): number {
+  if (one === other) return 0;
+  const [a, b] = [findColor(one), findColor(other)];
+  return a === null || b === null ? Number.POSITIVE_INFINITY : deltaEOk(a, b);
+}
+
+function lightnessChange(one: string, other: string): number {
+  const [a, b] = [findColor(one), findColor(other)];
+  return a === null || b === null ? 0 : Math.abs(cieLightness(opaque(a)) - cieLightness(opaque(b)));
+}
+
+function describe(sample: Coloured, before: Coloured, theme: string, fault: Fault): FindingDraft {
+  const paint = paintOf(sample);
+  return findingAt(sample, {
+    check: 'unthemed',
+    level: fault.level,
+    message: `${nameOf(sample)} kept ${sample.color} (${paint.property}) from ${theme}: it ${fault.because}.`,
+    measured: {
+      color: sample.color,
+      property: paint.property,
+      origin: paint.origin.kind,
+      ...(sample.kind === 'surface' && before.kind === 'surface'
+        ? {
+            lightness: rounded(sample.lightness, 1),
+            aroundLightness: rounded(sample.aroundLightness, 1),
+            aroundLightnessInReference: rounded(before.aroundLightness, 1),
+          }
+        : {}),
+    },
+    expected: { color: fault.expected },
+  });
+}

@@ -1,0 +1,29 @@
+// How numbers and places read in messages.
+import type { Sample } from '../samples/sample.ts';
+
+const LONGEST_LABEL = 40;
+
+/** What people call the place: its text in quotes, else its selector. */
+export function nameOf(sample: Sample): string {
+  const text = sample.kind === 'text' ? sample.text : sample.label;
+  return text === undefined || text.trim() === '' ? sample.selector : `“${cut(text.trim(), LONGEST_LABEL)}”`;
+}
+
+function cut(text: string, most: number): string {
+  return text.length <= most ? text : `${text.slice(0, most - 1).replace(/\p{Surrogate}$/u, '')}…`;
+}
+
+/** Lightness and its differences: whole from 10 up, one digit below. */
+export function showLightness(value: number): string {
+  return Math.abs(value) >= 10 ? value.toFixed(0) : value.toFixed(1);
+}
+
+/** OKLCH chroma, three digits. */
+export function showChroma(value: number): string {
+  return value.toFixed(3);
+}
+
+/** For `measured` and `expected`: short enough to read, exact enough to compare. */
+export function rounded(value: number, digits = 3): number {
+  return Number(value.toFixed(digits));
+}
