@@ -116,8 +116,10 @@
         note.hidden = !bad;
         if (bad) wrong ??= field;
       }
-      if (wrong) wrong.focus({ preventScroll: true });
-      else document.getElementById(form.dataset.done)?.showModal();
+      if (wrong) {
+        wrong.focus({ preventScroll: true });
+        wrong.scrollIntoView({ block: 'center' });
+      } else document.getElementById(form.dataset.done)?.showModal();
     });
   }
 
