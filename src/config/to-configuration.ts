@@ -21,7 +21,7 @@ import { expectedName } from './nearest-name.ts';
 import type { Report } from './report.ts';
 import type { ParsedConfiguration } from './schema.ts';
 import { show } from './schema-faults.ts';
-import { checkOptionFaults } from './check-options.ts';
+import { optionFaults } from '../checks/option-faults.ts';
 import { toCriteria } from './to-criteria.ts';
 
 export function toConfiguration(
@@ -62,7 +62,7 @@ export function toConfiguration(
       report(['gate', name], 'a theme nobody configured', expectedName(name, themeNames));
   }
   const checks = definedEntries(parsed.checks);
-  faults.push(...checkOptionFaults(checks));
+  faults.push(...optionFaults(checks));
 
   const tokens = parsed.tokens === undefined ? undefined : toTokens(parsed.tokens, themeNames, inFolder, report);
   const configuration: Configuration = {

@@ -1,0 +1,33 @@
+// The token files a configuration names → the token graph over its themes. Reading files is all that happens here.
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import type { Configuration } from '../plan/configuration.ts';
+import { readTokenFiles } from '../tokens/read-token-files.ts';
+import type { ReadTokens } from '../tokens/read-token-files.ts';
+
+/** @returns null where no token files are configured; what is wrong in them stands in `graph.problems` */
+export function readTokens(configuration: Configuration, options: { readonly strict?: boolean } = {}): ReadTokens | null {
+  const { tokens, themes, ramps, folder } = configuration;
+  if (tokens === undefined) return null;
+  const settings = {
+    readText: (file: string): string | null => readText(path.resolve(folder, file)),
+    ...(ramps === undefined ? {} : { ramps }),
+    ...(options.strict === undefined ? {} : { strict: options.strict }),
+  };
+  // Paths relative to the configuration read better in messages than absolute ones.
+  const short = (file: string): string => path.relative(folder, file).replaceAll(path.sep, '/');
+  if (tokens.kind === 'resolver') {
+    const inputs = Object.fromEntries(themes.map((theme) => [theme.name, theme.tokens]));
+    return readTokenFiles({ resolver: short(tokens.file), themes: inputs }, settings);
+  }
+  const files = Object.fromEntries(themes.map((theme) => [theme.name, (tokens.themes[theme.name] ?? []).map(short)]));
+  return readTokenFiles({ base: tokens.base.map(short), themes: files }, settings);
+}
+
+function readText(file: string): string | null {
+  try {
+    return readFileSync(file, 'utf8');
+  } catch {
+    return null;
+  }
+}
