@@ -20,10 +20,11 @@ interface Knot {
   readonly chroma: number;
 }
 
+/** Once around; near blue the hue runs back a little, so a hue may be met on two edges. */
 const KNOTS: readonly Knot[] = CORNERS.flatMap((from, i) => {
   const to = CORNERS[(i + 1) % CORNERS.length] ?? from;
   return Array.from({ length: STEPS }, (_, step) => knot(from, to, step / STEPS));
-}).sort((one, other) => one.hueDeg - other.hueDeg);
+});
 
 function knot(from: Color, to: Color, share: number): Knot {
   const mix = (a: number, b: number): number => a + (b - a) * share;
@@ -33,14 +34,20 @@ function knot(from: Color, to: Color, share: number): Knot {
 
 /** @param hueDeg OKLCH hue, any number of degrees @returns OKLCH chroma, about .15 (cyan) to .32 (magenta) */
 export function cuspChroma(hueDeg: number): number {
-  const hue = ((hueDeg % 360) + 360) % 360;
-  const found = KNOTS.findIndex((k) => k.hueDeg > hue);
-  const after = KNOTS[found === -1 ? 0 : found];
-  const before = KNOTS[found <= 0 ? KNOTS.length - 1 : found - 1];
-  if (before === undefined || after === undefined) return 0;
-  const span = (after.hueDeg - before.hueDeg + 360) % 360;
-  const share = span === 0 ? 0 : ((hue - before.hueDeg + 360) % 360) / span;
-  return before.chroma + (after.chroma - before.chroma) * share;
+  let most = 0;
+  for (const [i, before] of KNOTS.entries()) {
+    const after = KNOTS[(i + 1) % KNOTS.length] ?? before;
+    const [left, right] = [turnBetween(before.hueDeg, hueDeg), turnBetween(after.hueDeg, hueDeg)];
+    if (left * right > 0 || Math.abs(left - right) > 90) continue;
+    const share = left === right ? 0 : left / (left - right);
+    most = Math.max(most, before.chroma + (after.chroma - before.chroma) * share);
+  }
+  return most;
+}
+
+/** From one hue to another, −180 to 180. */
+function turnBetween(from: number, to: number): number {
+  return ((((to - from) % 360) + 540) % 360) - 180;
 }
 
 /** Chroma as a share of the cusp at the same hue, 0–1 (capped: wide-gamut colours count as 1). */

@@ -1,5 +1,6 @@
 // CSS text → colour, by CSS Color 4 (all notations culori knows: hex, names, rgb, hsl, hwb, lab, lch, oklab, oklch, color()).
 import { converter, parse } from 'culori';
+import type { Rgb } from 'culori';
 import { colorUnreadable } from '../errors/colour-errors.ts';
 import type { Color } from './color.ts';
 
@@ -14,10 +15,10 @@ export function findColor(text: string): Color | null {
   const trimmed = text.trim();
   const parsed = parse(trimmed);
   if (parsed === undefined) return null;
-  const rgb = toRgb(parsed);
-  const channels = [rgb.r, rgb.g, rgb.b, rgb.alpha ?? 1];
-  if (!channels.every(Number.isFinite)) return null;
-  return { r: rgb.r, g: rgb.g, b: rgb.b, alpha: Math.min(1, Math.max(0, rgb.alpha ?? 1)) };
+  const rgb: Partial<Rgb> = toRgb(parsed);
+  // culori leaves out what is written as `none` in rgb() and color(srgb), whatever its types say
+  const { r = 0, g = 0, b = 0, alpha = 1 } = rgb;
+  return [r, g, b, alpha].every(Number.isFinite) ? { r, g, b, alpha: Math.min(1, Math.max(0, alpha)) } : null;
 }
 
 /** As `findColor`. @throws GloamError `color-unreadable` */
