@@ -1,0 +1,161 @@
+// Launch criteria and the facts of one run → the verdict on one theme. Pure: the day is an argument.
+import type { GateCriteria } from '../plan/configuration.ts';
+import { ceilingCriteria } from './ceilings.ts';
+import { exemptionScope, exemptionStanding, exemptionWarnings } from './exemption-standing.ts';
+import type { GateFacts, GateView } from './facts.ts';
+import type { Criterion, ExemptionStanding, GateVerdict, Link } from './verdict.ts';
+import { placeOf } from './place-of.ts';
+import { counted, listed } from './words.ts';
+
+const MOST_LINKS = 5;
+
+/**
+ * @param criteria of this theme (criteria-for.ts)
+ * @returns all criteria: the missing ones first, nearest to being met before farther, then those that hold, in the order they are judged
+ */
+export function judge(
+  facts: GateFacts,
+  { criteria, configured }: { readonly criteria: GateCriteria; readonly configured: boolean },
+): GateVerdict {
+  const exemptions = facts.exemptions.map((exemption) => exemptionStanding(exemption, facts.today));
+  const judged: readonly Criterion[] = [
+    ...ceilingCriteria(criteria, facts),
+    ...Object.entries(criteria.owners ?? {}).flatMap(([owner, own]) => ceilingCriteria(own, facts, owner)),
+    capturedCriterion(facts.views, criteria.failed ?? 0),
+    settledCriterion(facts.views, criteria.unsettled ?? 0),
+    pagesCriterion(facts),
+    ...(criteria.accepted === true ? [acceptedCriterion(facts.views)] : []),
+    ...(exemptions.length > 0 ? [exemptionsCriterion(exemptions)] : []),
+  ];
+  const open = facts.findings.filter((f) => f.status !== 'exempt');
+  const causes = new Set(open.map((f) => f.cause));
+  return {
+    theme: facts.theme,
+    run: facts.run,
+    today: facts.today,
+    may: judged.every((criterion) => criterion.met),
+    criteria: nearestFirst(judged),
+    counts: {
+      new: open.filter((f) => f.status === 'new').length,
+      known: open.filter((f) => f.status === 'known').length,
+      exempt: facts.findings.length - open.length,
+      gone: facts.gone,
+    },
+    exemptions,
+    warnings: [
+      ...(configured ? [] : [`Nobody configured criteria for ${facts.theme}; judged by the least: no finding of level error.`]),
+      ...exemptionWarnings(exemptions),
+    ],
+    since: facts.since?.run ?? null,
+    findings: open,
+    causes: facts.causes.filter((cause) => causes.has(cause.id)),
+  };
+}
+
+/** Sorting is stable: equals stay in the order they were judged. */
+function nearestFirst(criteria: readonly Criterion[]): readonly Criterion[] {
+  return [...criteria].sort((a, b) => Number(a.met) - Number(b.met) || a.distance - b.distance);
+}
+
+function capturedCriterion(views: readonly GateView[], most: number): Criterion {
+  const failed = views.filter((view) => view.status === 'failed');
+  const planned = views.filter((view) => view.status === 'planned');
+  const bad = [...failed, ...planned];
+  const parts = [
+    ...(failed.length > 0 ? [`${counted(failed.length, 'view')} failed`] : []),
+    ...(planned.length > 0 ? [`${counted(planned.length, 'view')} not rendered`] : []),
+  ];
+  // A theme without a single picture has proved nothing.
+  const empty = views.length === 0;
+  return {
+    id: 'views-failed',
+    name: 'Views captured',
+    met: !empty && bad.length <= most,
+    needed: most === 0 ? 'every view' : `all but ${counted(most, 'view')}`,
+    found: empty
+      ? 'the run has no view of this theme'
+      : parts.length === 0
+        ? `all ${counted(views.length, 'view')}`
+        : `${listed(parts)}, of ${String(views.length)}`,
+    distance: empty ? 1 : Math.max(0, bad.length - most),
+    step:
+      empty || bad.length > most
+        ? 'find out why, mend it, and run again (gloam run --resume finishes a run that was cut short)'
+        : '',
+    links: bad.slice(0, MOST_LINKS).map(toViewLink),
+  };
+}
+
+function settledCriterion(views: readonly GateView[], most: number): Criterion {
+  const unsettled = views.filter((view) => view.status === 'captured' && view.trouble !== null);
+  const met = unsettled.length <= most;
+  return {
+    id: 'views-unsettled',
+    name: 'Views come to rest',
+    met,
+    needed: most === 0 ? 'every captured view' : `all but ${counted(most, 'view')}`,
+    found: unsettled.length === 0 ? 'all of them' : `${counted(unsettled.length, 'view')} kept moving`,
+    distance: Math.max(0, unsettled.length - most),
+    step: met ? '' : 'stop what moves, or name it under mask',
+    links: unsettled.slice(0, MOST_LINKS).map(toViewLink),
+  };
+}
+
+function toViewLink(view: GateView): Link {
+  return { kind: 'view', id: view.id, label: view.trouble === null ? view.id : `${view.id}: ${view.trouble}`, at: placeOf(view) };
+}
+
+function pagesCriterion({ views, pages, run }: GateFacts): Criterion {
+  const there = new Set(views.map((view) => view.page));
+  const missing = pages.filter((page) => !there.has(page));
+  const met = missing.length === 0;
+  return {
+    id: 'pages-missing',
+    name: 'Pages present',
+    met,
+    needed: `all ${counted(pages.length, 'page')}`,
+    found: met ? 'all of them' : `${counted(missing.length, 'page')} missing: ${listed(missing)}`,
+    distance: missing.length,
+    step: met
+      ? ''
+      : run.partial
+        ? 'judge a whole run: this one was narrowed or is one part of several'
+        : 'run again with every page',
+    links: [],
+  };
+}
+
+function acceptedCriterion(views: readonly GateView[]): Criterion {
+  const without = views.filter((view) => view.accepted !== true);
+  const met = without.length === 0;
+  return {
+    id: 'pictures-accepted',
+    name: 'Pictures accepted',
+    met,
+    needed: 'every view has an accepted picture',
+    found: met
+      ? `all ${counted(views.length, 'view')}`
+      : `${counted(without.length, 'view')} without one, of ${String(views.length)}`,
+    distance: without.length,
+    step: met ? '' : 'look at them, then gloam accept',
+    links: without.slice(0, MOST_LINKS).map((view) => ({ kind: 'view', id: view.id, label: view.id, at: placeOf(view) })),
+  };
+}
+
+function exemptionsCriterion(standings: readonly ExemptionStanding[]): Criterion {
+  const expired = standings.filter((standing) => standing.state === 'expired');
+  const met = expired.length === 0;
+  const ended = expired.map((standing) => `${exemptionScope(standing)} on ${standing.exemption.until ?? ''}`);
+  return {
+    id: 'exemptions-expired',
+    name: 'Exemptions',
+    met,
+    needed: 'none past its last day',
+    found: met
+      ? `all ${counted(standings.length, 'exemption')} in force`
+      : `${counted(expired.length, 'exemption')} ended: ${listed(ended)}`,
+    distance: expired.length,
+    step: met ? '' : 'mend what they cover, take them out, or agree on another last day',
+    links: [],
+  };
+}

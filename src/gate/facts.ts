@@ -1,0 +1,81 @@
+// What the gate must know of one theme in one run. Plain data: from-ledger.ts reads it, tests write it down.
+import type { Exemption } from '../plan/configuration.ts';
+import type { Cause, CheckId, Finding, Level } from '../samples/finding.ts';
+import type { ViewRef } from '../samples/view.ts';
+
+/** The parts of a finding that a verdict and its forms need. */
+export type GateFinding = Pick<
+  Finding,
+  | 'id'
+  | 'check'
+  | 'level'
+  | 'status'
+  | 'view'
+  | 'page'
+  | 'theme'
+  | 'state'
+  | 'viewport'
+  | 'selector'
+  | 'rect'
+  | 'message'
+  | 'cause'
+  | 'owner'
+  | 'since'
+>;
+
+export interface GateView extends ViewRef {
+  /** `planned`: the run ended before it was rendered. */
+  readonly status: 'planned' | 'captured' | 'failed';
+  /** Why it failed, else what would not come to rest; null when all is well. */
+  readonly trouble: string | null;
+  /** Null when nobody asked for accepted pictures. */
+  readonly accepted: boolean | null;
+}
+
+/** Painted colour uses of one owner, '' for nobody. */
+export interface GateCoverage {
+  readonly owner: string;
+  readonly uses: number;
+  readonly throughTokens: number;
+}
+
+export interface GateExemption extends Exemption {
+  /** Findings of the run, in all themes, that it covers. */
+  readonly covers: number;
+}
+
+export interface GateFacts {
+  readonly theme: string;
+  readonly run: {
+    readonly id: string;
+    /** ISO 8601. */
+    readonly startedAt: string;
+    readonly finishedAt: string | null;
+    readonly gloam: string;
+    readonly browser: string;
+    /** Narrowed on the command line, or one part of several. */
+    readonly partial: boolean;
+  };
+  /** YYYY-MM-DD */
+  readonly today: string;
+  readonly views: readonly GateView[];
+  /** Names of the pages there have to be. */
+  readonly pages: readonly string[];
+  /** Of this theme, the exempt ones too. */
+  readonly findings: readonly GateFinding[];
+  /** Findings of the run before that are no longer there. */
+  readonly gone: number;
+  readonly causes: readonly Cause[];
+  readonly coverage: readonly GateCoverage[];
+  readonly exemptions: readonly GateExemption[];
+  /** Checks that are switched off. */
+  readonly off: readonly CheckId[];
+  /** The run that is compared with, when the criteria name one. */
+  readonly since: {
+    readonly run: string;
+    /** Finding id → level. */
+    readonly findings: ReadonlyMap<string, Level>;
+    /** Ids of the views it captured. */
+    readonly views: ReadonlySet<string>;
+  } | null;
+}

@@ -1,0 +1,70 @@
+// What a form is: verdicts → one text. Adding one is a file here and a line in table.ts.
+import type { GateVerdict, Link } from '../verdict.ts';
+
+export interface FormInput {
+  /** At least one, all of the same run. */
+  readonly verdicts: readonly GateVerdict[];
+  /** Version of gloam. */
+  readonly version: string;
+  /** Address of a report server the links lead to; null: commands are named instead. */
+  readonly report: string | null;
+  /** Folder of the configuration, absolute; files in it are named relative to it. */
+  readonly folder: string;
+  /** Marks words up for a terminal; plain where absent. */
+  readonly style?: (style: 'bold' | 'dim' | 'red' | 'yellow' | 'green' | 'underline', text: string) => string;
+}
+
+export interface Form {
+  /** File name it gets in a folder of forms. */
+  readonly file: string;
+  readonly about: string;
+  write(input: FormInput): string;
+}
+
+export function mayAll(verdicts: readonly GateVerdict[]): boolean {
+  return verdicts.every((verdict) => verdict.may);
+}
+
+/** `dusk may launch`, `dusk may not launch yet: 2 of 7 criteria are missing`. */
+export function headline({ theme, may, criteria }: GateVerdict): string {
+  if (may) return `${theme} may launch`;
+  const missing = criteria.filter((criterion) => !criterion.met).length;
+  return `${theme} may not launch yet: ${String(missing)} of ${String(criteria.length)} criteria ${missing === 1 ? 'is' : 'are'} missing`;
+}
+
+/** `3 new, 12 known, 2 exempt, 5 gone`. */
+export function tally({ counts }: GateVerdict): string {
+  return `${String(counts.new)} new, ${String(counts.known)} known, ${String(counts.exempt)} exempt, ${String(counts.gone)} gone`;
+}
+
+/** Where a link leads on the report server: its addresses are `#/SCREEN?name=value`. */
+export function addressOf(link: Link, verdict: GateVerdict, report: string): string {
+  const base = report.endsWith('/') ? report : `${report}/`;
+  const run = { run: verdict.run.id };
+  if (link.at === undefined) return `${base}#/causes?${queryOf({ ...run, cause: link.id })}`;
+  const { page, theme, state, viewport } = link.at;
+  const view = { ...run, page, theme, state, viewport };
+  return `${base}#/page?${queryOf(link.kind === 'finding' ? { ...view, finding: link.id } : view)}`;
+}
+
+function queryOf(members: Readonly<Record<string, string>>): string {
+  return Object.entries(members)
+    .map(([name, value]) => `${name}=${encodeURIComponent(value)}`)
+    .join('&');
+}
+
+/** The command that shows what a link is about, where there is one. */
+export function commandOf(link: Link, verdict: GateVerdict): string | null {
+  const finding =
+    link.kind === 'finding' ? link.id : verdict.findings.find((f) => link.kind === 'cause' && f.cause === link.id)?.id;
+  return finding === undefined ? null : `gloam explain ${finding}`;
+}
+
+/** Text of a page under test on one line: no line breaks, no control characters. */
+export function oneLine(text: string): string {
+  return text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, ' ').trim();
+}
+
+export function escapeMarkup(text: string): string {
+  return text.replace(/[&<>"']/g, (c) => `&#${String(c.charCodeAt(0))};`);
+}

@@ -1,0 +1,31 @@
+// Numbers, names and lists in plain English, for verdicts.
+import type { Cause, CheckId, Level } from '../samples/finding.ts';
+
+/** `1 view`, `3 views`, `1,998 views`. */
+export function counted(n: number, one: string, many = `${one}s`): string {
+  return `${n.toLocaleString('en-GB')} ${n === 1 ? one : many}`;
+}
+
+/** 0–1 → `97.4 %`; rounded down, so that what is shown never claims more than there is. */
+export function percent(share: number): string {
+  return `${(Math.floor(share * 1000 + 1e-9) / 10).toLocaleString('en-GB', { minimumFractionDigits: 1 })} %`;
+}
+
+/** `a, b and c`, `a, b and 4 more`. */
+export function listed(items: readonly string[], most = 3): string {
+  const shown = items.length > most ? [...items.slice(0, most), counted(items.length - most, 'more', 'more')] : items;
+  return shown.length < 2 ? shown.join('') : `${shown.slice(0, -1).join(', ')} and ${shown.at(-1) ?? ''}`;
+}
+
+/** `Text contrast`, `Text contrast, errors`, `All checks, notes`. */
+export function checkTitle(check: CheckId | '*', level?: Level): string {
+  const words = check === '*' ? 'all checks' : check.replaceAll('-', ' ');
+  const title = words.charAt(0).toUpperCase() + words.slice(1);
+  return level === undefined ? title : `${title}, ${level}s`;
+}
+
+/** `ramp: mist.600`, `usage: .needle color`. */
+export function causeTitle(cause: Cause): string {
+  const at = cause.step ?? cause.token ?? cause.property;
+  return at === undefined ? cause.layer : `${cause.layer}: ${at}`;
+}
