@@ -1,0 +1,129 @@
+// Pages of the app: as listed, from a sitemap (sitemaps.org 0.9), or found by following links in the browser.
+import type { Browser } from 'playwright';
+import { pagesNotFound } from '../src/errors/capture-errors.ts';
+import type { Page, PageSource } from '../src/plan/configuration.ts';
+import { findBrowser } from './find-browser.ts';
+import { launchBrowser } from './launch-browser.ts';
+import { LIMITS } from './limits.ts';
+import { settleAfterLoad } from './settle.ts';
+import { Tab } from './tab.ts';
+
+/** A sitemap may list sitemaps; deeper nesting is refused (sitemaps.org allows one level). */
+const SITEMAP_DEPTH = 2;
+
+/**
+ * @param origin where the app answers, without a slash at the end
+ * @returns in the order listed or found; names are the paths, `home` for the root
+ * @throws GloamError `pages-not-found`
+ */
+export async function discoverPages(source: PageSource, origin: string, signal: AbortSignal): Promise<readonly Page[]> {
+  switch (source.kind) {
+    case 'list':
+      return source.pages;
+    case 'sitemap':
+      return toPages(await readSitemap(new URL(origin + source.path).href, origin, SITEMAP_DEPTH, signal), origin);
+    case 'follow':
+      return toPages(await followLinks(origin, source, signal), origin);
+  }
+}
+
+function toPages(urls: readonly string[], origin: string): readonly Page[] {
+  const paths = [...new Set(urls.map((url) => url.slice(origin.length)).map((path) => (path === '' ? '/' : path)))];
+  return paths.map((path) => ({ name: path === '/' ? 'home' : path.replace(/^\/|\/$/gu, ''), path, states: [] }));
+}
+
+async function readSitemap(url: string, origin: string, depth: number, signal: AbortSignal): Promise<readonly string[]> {
+  const answer = await fetch(url, { signal }).catch((error: unknown) => {
+    signal.throwIfAborted();
+    throw pagesNotFound(url, `cannot be read: ${error instanceof Error ? error.message : String(error)}`);
+  });
+  if (!answer.ok) throw pagesNotFound(url, `answered with HTTP ${answer.status}; expected a sitemap`);
+  const text = await answer.text();
+  const places = [...text.matchAll(/<loc>\s*([^<]+?)\s*<\/loc>/gu)].map((match) => unescapeXml(match[1] ?? ''));
+  if (places.length === 0) throw pagesNotFound(url, 'holds no <loc>; expected a sitemap');
+  if (/<sitemapindex[\s>]/u.test(text)) {
+    if (depth <= 1) throw pagesNotFound(url, 'is nested too deep; expected a list of pages');
+    const lists = await Promise.all(places.map((place) => readSitemap(moved(place, origin), origin, depth - 1, signal)));
+    return lists.flat();
+  }
+  return places.map((place) => moved(place, origin));
+}
+
+/** A sitemap names the public host; the app under test answers elsewhere. */
+function moved(place: string, origin: string): string {
+  const url = new URL(place, origin);
+  const base = new URL(origin);
+  const path = url.pathname.startsWith(base.pathname === '/' ? '/' : `${base.pathname}/`)
+    ? url.pathname.slice(base.pathname === '/' ? 0 : base.pathname.length)
+    : url.pathname;
+  return origin + path + url.search;
+}
+
+function unescapeXml(text: string): string {
+  return text
+    .replace(/&lt;/gu, '<')
+    .replace(/&gt;/gu, '>')
+    .replace(/&quot;/gu, '"')
+    .replace(/&apos;/gu, "'")
+    .replace(/&amp;/gu, '&');
+}
+
+async function followLinks(
+  origin: string,
+  source: { readonly path: string; readonly limit: number },
+  signal: AbortSignal,
+): Promise<readonly string[]> {
+  const browser: Browser = await launchBrowser(await findBrowser(process.env));
+  const stop = (): void => {
+    browser.close().catch(() => undefined);
+  };
+  signal.addEventListener('abort', stop, { once: true });
+  try {
+    const start = origin + source.path;
+    const found = [start];
+    const known = new Set(found);
+    const good: string[] = [];
+    let tab: Tab | null = null;
+    for (let index = 0; index < found.length && good.length < source.limit; index += 1) {
+      const url = found[index] ?? start;
+      signal.throwIfAborted();
+      tab ??= await Tab.open(browser, { ...LIMITS, settleMs: 3_000 }, signal);
+      try {
+        await tab.goto(url);
+        await settleAfterLoad(tab);
+        good.push(url);
+        for (const link of await tab.call('links', null)) {
+          const next = sameApp(link, origin);
+          if (next === null || known.has(next)) continue;
+          known.add(next);
+          found.push(next);
+        }
+      } catch (error) {
+        signal.throwIfAborted();
+        if (index === 0) throw pagesNotFound(url, error instanceof Error ? error.message : String(error));
+        // Dead links are the app's matter; a page that fails to load shows nothing to capture.
+        await tab.close();
+        tab = null;
+      }
+    }
+    return good;
+  } finally {
+    signal.removeEventListener('abort', stop);
+    await browser.close().catch(() => undefined);
+  }
+}
+
+const FILE = /\.(?:pdf|zip|gz|png|jpe?g|gif|svg|webp|avif|mp4|webm|mp3|csv|xlsx?|docx?|json|xml|txt|css|js|mjs|ico|woff2?)$/iu;
+
+/** @returns the address without fragment, or null for what is no page of the app */
+function sameApp(link: string, origin: string): string | null {
+  let url: URL;
+  try {
+    url = new URL(link);
+  } catch {
+    return null;
+  }
+  url.hash = '';
+  if (!url.href.startsWith(`${origin}/`) || FILE.test(url.pathname)) return null;
+  return url.href;
+}

@@ -1,0 +1,37 @@
+// Starts Chromium so that the same page gives the same pixels every night.
+import type { Browser } from 'playwright';
+import { chromium } from 'playwright';
+import { browserFailed } from '../src/errors/capture-errors.ts';
+import type { FoundBrowser } from './find-browser.ts';
+
+const FLAGS = [
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--force-color-profile=srgb',
+  '--hide-scrollbars',
+  // Grey-scale anti-aliasing only: then each glyph pixel lies between ink and background in all channels alike.
+  '--disable-lcd-text',
+] as const;
+
+/** @throws GloamError `browser-failed` */
+export async function launchBrowser(found: FoundBrowser): Promise<Browser> {
+  // Chromium refuses its sandbox to root (measured; Chromium docs "linux/sandboxing").
+  const root = process.getuid?.() === 0;
+  try {
+    return await chromium.launch({
+      ...(found.path === undefined ? {} : { executablePath: found.path }),
+      args: [...FLAGS, ...(root ? ['--no-sandbox'] : [])],
+      chromiumSandbox: !root,
+      handleSIGINT: false,
+      handleSIGTERM: false,
+      handleSIGHUP: false,
+    });
+  } catch (cause) {
+    const first = cause instanceof Error ? (cause.message.split('\n')[0] ?? '') : String(cause);
+    throw browserFailed(found.path ?? "Playwright's Chromium", first);
+  }
+}

@@ -1,0 +1,42 @@
+// Text of which WCAG 2.2 asks no contrast (SC 1.4.3 "Incidental"): inactive controls and their labels, pure decoration.
+import type { Entry } from './scene.ts';
+import type { WireRun } from './wire.ts';
+
+type Exempt = NonNullable<WireRun['exempt']>;
+
+export function exemptions(): (entry: Entry) => Exempt | undefined {
+  const known = new Map<Entry, Exempt | null>();
+  const of = (entry: Entry): Exempt | null => {
+    const have = known.get(entry);
+    if (have !== undefined) return have;
+    const found = own(entry.el) ?? (entry.up === null ? null : of(entry.up));
+    known.set(entry, found);
+    return found;
+  };
+  return (entry) => of(entry) ?? undefined;
+}
+
+function own(el: Element): Exempt | null {
+  const why = inactive(el);
+  return why === null ? null : { reason: 'inactive', why };
+}
+
+function inactive(el: Element): string | null {
+  if (isDisabled(el)) return `${el.localName} is disabled`;
+  if (el.getAttribute('aria-disabled') === 'true') return `${el.localName} is aria-disabled`;
+  if (el.hasAttribute('inert')) return 'inert';
+  const control = el.localName === 'label' ? (el as HTMLLabelElement).control : null;
+  if (control !== null && (isDisabled(control) || control.getAttribute('aria-disabled') === 'true'))
+    return `label of a disabled ${control.localName}`;
+  if (el.id !== '' && labelsDisabled(el)) return 'label of a disabled control';
+  return null;
+}
+
+const isDisabled = (el: Element): boolean => el.matches(':disabled');
+
+function labelsDisabled(el: Element): boolean {
+  const root = el.getRootNode();
+  if (!(root instanceof Document || root instanceof ShadowRoot)) return false;
+  const users = root.querySelectorAll(`[aria-labelledby~="${CSS.escape(el.id)}"]`);
+  return users.length > 0 && [...users].every((user) => isDisabled(user) || user.getAttribute('aria-disabled') === 'true');
+}

@@ -1,0 +1,146 @@
+// Names of places: a selector that finds exactly one element in the page as captured, and a key that stays the same in every
+// theme and from night to night (contract §3).
+import type { Entry, Scene } from './scene.ts';
+
+export interface Identity {
+  /** `#id` alone where unique; trees joined by ` >>> `. */
+  selectorOf(entry: Entry): string;
+  /** From tag, id, name, role, stable attributes and own text, never from classes: themes change those. */
+  keyOf(entry: Entry): string;
+}
+
+/** Attributes that authors give for good. */
+const STABLE = [
+  'name',
+  'role',
+  'type',
+  'for',
+  'href',
+  'data-testid',
+  'data-test',
+  'data-id',
+  'aria-label',
+  'alt',
+  'placeholder',
+] as const;
+const TEXT_IN_KEY = 60;
+
+export function identify(scene: Scene): Identity {
+  const selectors = new Map<Element, string>();
+  const keys = new Map<Element, string>();
+  const idCounts = new Map<ParentNode, Map<string, number>>();
+  const places = new Map<ParentNode, Places>();
+
+  const countsOf = (root: Document | ShadowRoot): Map<string, number> => {
+    const known = idCounts.get(root);
+    if (known !== undefined) return known;
+    const counts = new Map<string, number>();
+    for (const el of root.querySelectorAll('[id]')) counts.set(el.id, (counts.get(el.id) ?? 0) + 1);
+    idCounts.set(root, counts);
+    return counts;
+  };
+
+  /** Within its own tree (document or shadow root). */
+  const local = (el: Element): string => {
+    const known = selectors.get(el);
+    if (known !== undefined) return known;
+    const chain: Element[] = [];
+    let base = '';
+    for (let at: Element | null = el; at !== null; at = at.parentElement) {
+      const have = selectors.get(at);
+      if (have !== undefined) {
+        base = have;
+        break;
+      }
+      chain.push(at);
+      if (uniqueId(at, countsOf)) break;
+    }
+    for (const at of chain.reverse()) {
+      base = uniqueId(at, countsOf) ? `#${CSS.escape(at.id)}` : step(base, at, places);
+      selectors.set(at, base);
+    }
+    return base;
+  };
+
+  const selectorOf = (entry: Entry): string => {
+    const own = local(entry.el);
+    const root = entry.el.getRootNode();
+    const host = root instanceof entry.shown.window.ShadowRoot ? entryOfHost(entry, root.host) : entry.shown.holder;
+    return host === null ? own : `${selectorOf(host)} >>> ${own}`;
+  };
+
+  const ordinals = new Map<string, number>();
+  for (const entry of scene.entries) {
+    const signature = signatureOf(entry);
+    const n = ordinals.get(signature) ?? 0;
+    ordinals.set(signature, n + 1);
+    keys.set(entry.el, n === 0 ? signature : `${signature}~${n + 1}`);
+  }
+  return { selectorOf, keyOf: (entry) => keys.get(entry.el) ?? signatureOf(entry) };
+}
+
+function entryOfHost(entry: Entry, host: Element): Entry | null {
+  for (let at: Entry | null = entry; at !== null; at = at.up) if (at.el === host) return at;
+  return null;
+}
+
+function uniqueId(el: Element, countsOf: (root: Document | ShadowRoot) => Map<string, number>): boolean {
+  if (el.id === '') return false;
+  const root = el.getRootNode();
+  const inTree = root.nodeType === Node.DOCUMENT_NODE || root.nodeType === Node.DOCUMENT_FRAGMENT_NODE;
+  return inTree && countsOf(root as Document | ShadowRoot).get(el.id) === 1;
+}
+
+/** Positions of all children of a parent among those of their tag; a page may have ten thousand siblings. */
+type Places = Map<Element, { readonly n: number; readonly alone: boolean }>;
+
+function step(base: string, el: Element, places: Map<ParentNode, Places>): string {
+  const tag = CSS.escape(el.localName);
+  const parent = el.parentNode;
+  const place = parent === null ? undefined : placesIn(parent, places).get(el);
+  const own = place === undefined || place.alone ? tag : `${tag}:nth-of-type(${place.n})`;
+  return base === '' ? own : `${base} > ${own}`;
+}
+
+function placesIn(parent: ParentNode, all: Map<ParentNode, Places>): Places {
+  const known = all.get(parent);
+  if (known !== undefined) return known;
+  const counts = new Map<string, number>();
+  for (let at = parent.firstElementChild; at !== null; at = at.nextElementSibling) {
+    counts.set(at.localName, (counts.get(at.localName) ?? 0) + 1);
+  }
+  const seen = new Map<string, number>();
+  const places: Places = new Map();
+  for (let at = parent.firstElementChild; at !== null; at = at.nextElementSibling) {
+    const n = (seen.get(at.localName) ?? 0) + 1;
+    seen.set(at.localName, n);
+    places.set(at, { n, alone: counts.get(at.localName) === 1 });
+  }
+  all.set(parent, places);
+  return places;
+}
+
+/** Ids that frameworks count up are not the same from night to night. */
+const looksGenerated = (id: string): boolean => /\d{3,}|^:|^(?:radix|headlessui|react|ember|mui|ng)-/u.test(id);
+
+function signatureOf(entry: Entry): string {
+  const { el } = entry;
+  const parts = [el.localName];
+  if (el.id !== '' && !looksGenerated(el.id)) parts.push(`#${el.id}`);
+  for (const name of STABLE) {
+    const value = el.getAttribute(name);
+    if (value !== null && value !== '') parts.push(`[${name}=${value.slice(0, TEXT_IN_KEY)}]`);
+  }
+  const text = ownText(el);
+  if (text !== '') parts.push(`"${text}"`);
+  return parts.join('');
+}
+
+function ownText(el: Element): string {
+  let text = '';
+  for (let node = el.firstChild; node !== null && text.length < TEXT_IN_KEY; node = node.nextSibling) {
+    if (node.nodeType === Node.TEXT_NODE) text += node.nodeValue ?? '';
+  }
+  // Counts and times change, the place stays.
+  return text.replace(/\s+/gu, ' ').replace(/\d+/gu, '0').trim().slice(0, TEXT_IN_KEY);
+}

@@ -1,0 +1,82 @@
+// Waits until the page rests: fonts ready, pictures loaded, nothing animated, the document unchanged for a while.
+import { allRoots, finishAnimations, freeze } from './freeze.ts';
+
+export async function rest(args: {
+  readonly quietMs: number;
+  readonly withinMs: number;
+}): Promise<{ restless: readonly string[] }> {
+  const deadline = performance.now() + args.withinMs;
+  freeze(true);
+  let lastChange = performance.now();
+  const changed = new Set<string>();
+  const watcher = new MutationObserver((records) => {
+    lastChange = performance.now();
+    for (const record of records.slice(0, 5)) changed.add(nameOf(record.target));
+  });
+  const roots = allRoots();
+  for (const root of roots) {
+    watcher.observe(root, { subtree: true, childList: true, characterData: true, attributes: true });
+  }
+  try {
+    for (const picture of document.querySelectorAll<HTMLImageElement | HTMLIFrameElement>('[loading=lazy]'))
+      picture.loading = 'eager';
+    await within(deadline, document.fonts.ready);
+    for (;;) {
+      await frame();
+      const moved = finishAnimations(roots);
+      if (moved > 0) lastChange = performance.now();
+      const waiting = [...document.images].filter((img) => !img.complete);
+      const fonts = document.fonts.status === 'loading';
+      const now = performance.now();
+      if (moved === 0 && waiting.length === 0 && !fonts && now - lastChange >= args.quietMs) return { restless: [] };
+      if (now > deadline) {
+        const restless = [
+          ...(moved > 0 ? ['animations that start again and again'] : []),
+          ...waiting.slice(0, 3).map((img) => `picture still loading: ${img.currentSrc}`),
+          ...(fonts ? ['fonts still loading'] : []),
+          ...(now - lastChange < args.quietMs ? [...changed].slice(0, 5).map((name) => `${name} keeps changing`) : []),
+        ];
+        return { restless };
+      }
+    }
+  } finally {
+    watcher.disconnect();
+  }
+}
+
+/** Lets lazy parts see themselves in view. Stops early on pages that grow as they are scrolled. */
+export async function scrollThrough(most: number): Promise<{ grew: boolean }> {
+  const root = document.scrollingElement ?? document.documentElement;
+  const before = root.scrollHeight;
+  const left = scrollX;
+  for (let step = 1; step <= most; step += 1) {
+    const y = step * innerHeight;
+    if (y >= root.scrollHeight) break;
+    window.scrollTo({ top: y, left, behavior: 'instant' });
+    await frame();
+  }
+  window.scrollTo({ top: 0, left: 0, behavior: 'instant' });
+  await frame();
+  return { grew: root.scrollHeight > before + innerHeight };
+}
+
+/** A frame, or a moment where the page gets none. */
+export function frame(): Promise<void> {
+  return new Promise((resolve) => {
+    const timer = setTimeout(resolve, 100);
+    requestAnimationFrame(() => {
+      clearTimeout(timer);
+      resolve();
+    });
+  });
+}
+
+function within(deadline: number, what: Promise<unknown>): Promise<unknown> {
+  return Promise.race([what, new Promise((resolve) => setTimeout(resolve, Math.max(0, deadline - performance.now())))]);
+}
+
+function nameOf(node: Node): string {
+  const el = node instanceof Element ? node : node.parentElement;
+  if (el === null) return 'the document';
+  return el.id === '' ? el.localName : `#${el.id}`;
+}

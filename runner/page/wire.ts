@@ -1,0 +1,146 @@
+// What travels between Node and the page, as JSON. Types only; both sides import them.
+
+/** `[left, top, width, height]` in CSS px, page coordinates. */
+export type WireRect = readonly [x: number, y: number, width: number, height: number];
+
+/** Configured selectors, matched in the page against an element and its ancestors. */
+export interface Rules {
+  /** Selectors of the exemptions, in the order of the configuration. */
+  readonly exempt: readonly string[];
+  /** Owner rules that name a selector and apply to the page. */
+  readonly owners: readonly { readonly selector: string; readonly owner: string }[];
+  readonly stay: readonly { readonly selector: string; readonly tone: 'light' | 'dark' }[];
+}
+
+/** Who says what about a place. */
+export interface WireMarks {
+  readonly exemptions?: readonly number[];
+  readonly owner?: string;
+  readonly stay?: 'light' | 'dark';
+}
+
+/** How a theme is put on in place. */
+export interface WireTheme {
+  readonly attribute?: { readonly on: string; readonly name: string; readonly value: string };
+  readonly class?: { readonly on: string; readonly add: readonly string[]; readonly remove: readonly string[] };
+}
+
+/** Why computed styles alone do not tell what is seen. */
+export type Doubt =
+  | 'picture'
+  | 'gradient'
+  | 'blend'
+  | 'filter'
+  | 'backdrop-filter'
+  | 'mask'
+  | 'clip-path'
+  | 'clip-text'
+  | 'text-shadow'
+  | 'text-stroke'
+  | 'svg'
+  | 'pseudo'
+  | 'control'
+  | 'forced-colors';
+
+/**
+ * What one element adds between the canvas and what lies on it. Grounds form chains from the page's root; elements that add
+ * nothing share the ground of their parent.
+ */
+export interface WireGround {
+  /** Index of the ground below; -1: the canvas. */
+  readonly up: number;
+  readonly selector: string;
+  /** Computed `background-color`; absent when transparent. */
+  readonly color?: string;
+  readonly image?: 'gradient' | 'picture';
+  /** Opacity of the element itself, absent when 1. The element and what it holds form a group. */
+  readonly opacity?: number;
+  /** `mix-blend-mode`, absent when `normal`. */
+  readonly blend?: string;
+  /** Set where the element isolates blending inside it. */
+  readonly isolates?: true;
+  readonly doubts?: readonly Doubt[];
+}
+
+export type RunSource = 'text' | 'svg' | 'pseudo' | 'marker' | 'value' | 'placeholder';
+
+/** Text of one node with one set of computed styles. */
+export interface WireRun extends WireMarks {
+  readonly source: RunSource;
+  readonly text: string;
+  readonly selector: string;
+  readonly key: string;
+  /** Line boxes, cut to what is not clipped away. */
+  readonly rects: readonly WireRect[];
+  /** Index into `grounds`; -1: bare canvas. */
+  readonly ground: number;
+  /** Computed ink (`-webkit-text-fill-color`, `fill`), CSS text. */
+  readonly ink: string;
+  /** CSS property that decides the ink. */
+  readonly inkProperty: 'color' | '-webkit-text-fill-color' | 'fill';
+  /** Opacity that applies to the ink alone (`fill-opacity`, a pseudo-element's own), absent when 1. */
+  readonly inkAlpha?: number;
+  /** CSS px as rendered, transforms and zoom included. */
+  readonly fontSize: number;
+  readonly fontWeight: number;
+  readonly doubts?: readonly Doubt[];
+  readonly exempt?: { readonly reason: 'inactive' | 'decoration'; readonly why: string };
+}
+
+export interface WireText {
+  readonly grounds: readonly WireGround[];
+  readonly runs: readonly WireRun[];
+  /** Computed colour of the canvas below everything. */
+  readonly canvas: string;
+}
+
+export interface WirePage {
+  readonly title: string;
+  readonly width: number;
+  readonly height: number;
+  readonly notes: readonly string[];
+}
+
+/** One member for each collector (collectors.ts). */
+export interface Collected {
+  readonly page: WirePage;
+  readonly text: WireText;
+}
+
+export interface CollectArguments {
+  readonly rules: Rules;
+}
+
+/** Calls that Node makes into the page. */
+export interface PageCalls {
+  /** Stops transitions, hides the caret, asks for lazy pictures. */
+  readonly freeze: { readonly args: { readonly on: boolean }; readonly result: null };
+  /** Brings everything into view once, so that what waits for being seen appears; ends at the top. */
+  readonly scrollThrough: { readonly args: { readonly most: number }; readonly result: { readonly grew: boolean } };
+  /** Waits until fonts, pictures and the document rest. */
+  readonly rest: {
+    readonly args: { readonly quietMs: number; readonly withinMs: number };
+    readonly result: { readonly restless: readonly string[] };
+  };
+  /** Takes the theme before off and puts this one on. */
+  readonly putOn: { readonly args: WireTheme; readonly result: { readonly missing: readonly string[] } };
+  /** Finds the elements a state acts on and holds them and their ancestors for `held` (entry.ts). */
+  readonly hold: {
+    readonly args: { readonly selector: string };
+    readonly result: { readonly targets: number; readonly held: number };
+  };
+  /** The events a pointer or keyboard would cause on the held targets. */
+  readonly act: { readonly args: { readonly kind: PassingAct }; readonly result: null };
+  /** Takes them back and lets go. */
+  readonly undoAct: { readonly args: { readonly kind: PassingAct }; readonly result: null };
+  /** Brings the first held target into view; where to click, or null when it was clicked by script. */
+  readonly clickPoint: { readonly args: null; readonly result: { readonly x: number; readonly y: number } | null };
+  /** Addresses that the page links to. */
+  readonly links: { readonly args: null; readonly result: readonly string[] };
+  readonly toTop: { readonly args: null; readonly result: null };
+  readonly collect: { readonly args: CollectArguments; readonly result: Collected };
+}
+
+export type PassingAct = 'hover' | 'focus' | 'active';
+
+export type PageCall = keyof PageCalls;

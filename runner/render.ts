@@ -1,0 +1,117 @@
+// Views of the plan → results, several pages side by side in one browser.
+import type { Browser } from 'playwright';
+import type { ContrastLevel } from '../src/colour/text-requirement.ts';
+import type { Configuration, Page } from '../src/plan/configuration.ts';
+import type { ViewResult } from '../src/samples/captured-view.ts';
+import type { View } from '../src/samples/view.ts';
+import { findBrowser } from './find-browser.ts';
+import { launchBrowser } from './launch-browser.ts';
+import type { Limits } from './limits.ts';
+import { LIMITS } from './limits.ts';
+import { rulesFor } from './rules-for.ts';
+import { Tab } from './tab.ts';
+import { failed, visitPage } from './visit-page.ts';
+import type { Visit } from './visits.ts';
+import { planVisits } from './visits.ts';
+
+export interface RenderRequest {
+  readonly configuration: Configuration;
+  readonly views: readonly View[];
+  readonly pages: readonly Page[];
+  /** Custom properties to trace, besides those that the style sheets declare. */
+  readonly dye: readonly string[];
+  /** Pages side by side, from 1. */
+  readonly workers: number;
+  readonly level: ContrastLevel;
+  readonly signal: AbortSignal;
+  readonly limits?: Partial<Limits>;
+}
+
+/** A view that kills its page is not tried again; its neighbours of the same load get a fresh one. */
+export type Sink = (result: ViewResult) => Promise<void> | void;
+
+/**
+ * Hands each view's result to `sink`, one at a time, in any order. Views that fail are results as well.
+ * The browser is closed when this returns, throws or is aborted.
+ * @throws GloamError `browser-not-found`, `browser-failed`; what `sink` throws; the reason of an abort
+ */
+export async function render(request: RenderRequest, sink: Sink): Promise<void> {
+  request.signal.throwIfAborted();
+  const queue = [...planVisits(request.views, request.pages, request.configuration)];
+  if (queue.length === 0) return;
+  const browser = await launchBrowser(await findBrowser(process.env));
+  // Ends the other workers when one fails for good.
+  const fault = new AbortController();
+  const signal = AbortSignal.any([request.signal, fault.signal]);
+  const stop = (): void => {
+    browser.close().catch(() => undefined);
+  };
+  signal.addEventListener('abort', stop, { once: true });
+  const handOver = oneAtATime(sink);
+  try {
+    const workers = Array.from({ length: Math.max(1, Math.min(request.workers, queue.length)) }, async () => {
+      try {
+        await work({ ...request, signal }, browser, queue, handOver);
+      } catch (error) {
+        fault.abort(error);
+        throw error;
+      }
+    });
+    const ends = await Promise.allSettled(workers);
+    request.signal.throwIfAborted();
+    if (fault.signal.aborted) throw fault.signal.reason;
+    for (const end of ends) if (end.status === 'rejected') throw end.reason;
+  } finally {
+    signal.removeEventListener('abort', stop);
+    await browser.close().catch(() => undefined);
+  }
+}
+
+async function work(
+  request: RenderRequest,
+  browser: Browser,
+  queue: Visit[],
+  done: (result: ViewResult) => Promise<void>,
+): Promise<void> {
+  const limits: Limits = { ...LIMITS, ...request.limits };
+  let tab: Tab | null = null;
+  try {
+    for (let visit = queue.shift(); visit !== undefined; visit = queue.shift()) {
+      request.signal.throwIfAborted();
+      const seen = { trouble: false };
+      const watched = async (result: ViewResult): Promise<void> => {
+        seen.trouble ||= result.status === 'failed';
+        await done(result);
+      };
+      try {
+        tab ??= await Tab.open(browser, limits, request.signal);
+        const rules = rulesFor(request.configuration, visit.page);
+        const left = await visitPage(tab, visit, { level: request.level, rules }, watched);
+        if (left.length > 0) queue.unshift({ ...visit, tasks: left });
+        if (!seen.trouble) await tab.clearStorage();
+      } catch (error) {
+        request.signal.throwIfAborted();
+        if (!browser.isConnected()) throw error;
+        // The tab could not be opened or tidied: the next visit gets a fresh one.
+        if (tab === null) for (const task of visit.tasks) await done(failed(task.view, 0, error));
+        seen.trouble = true;
+      }
+      if (seen.trouble) {
+        await tab?.close();
+        tab = null;
+      }
+    }
+  } finally {
+    await tab?.close();
+  }
+}
+
+/** Sinks write to one store; they never see two results at once. */
+function oneAtATime(sink: Sink): (result: ViewResult) => Promise<void> {
+  let last: Promise<void> = Promise.resolve();
+  return (result) => {
+    const next = last.then(() => sink(result));
+    last = next.catch(() => undefined);
+    return next;
+  };
+}

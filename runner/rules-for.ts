@@ -1,0 +1,27 @@
+// The selectors of the configuration that are matched inside a page.
+import type { Configuration, Page } from '../src/plan/configuration.ts';
+import type { Rules } from './page/wire.ts';
+
+/** @param page owner rules of other pages are left out */
+export function rulesFor(configuration: Configuration, page: Page): Rules {
+  return {
+    exempt: configuration.exempt.map((exemption) => exemption.selector),
+    owners: configuration.owners.flatMap(({ pages, selector, owner }) =>
+      selector !== undefined && (pages === undefined || [page.name, page.path].some((text) => globToRegExp(pages).test(text)))
+        ? [{ selector, owner }]
+        : [],
+    ),
+    stay: configuration.stay,
+  };
+}
+
+/** `*` within one path segment, `**` across, `?` one character. */
+function globToRegExp(glob: string): RegExp {
+  const body = glob
+    .split(/(\*\*|\*|\?)/u)
+    .map((part) =>
+      part === '**' ? '.*' : part === '*' ? '[^/]*' : part === '?' ? '[^/]' : part.replace(/[.+^${}()|[\]\\/]/gu, '\\$&'),
+    )
+    .join('');
+  return new RegExp(`^${body}$`, 'u');
+}

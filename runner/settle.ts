@@ -1,0 +1,57 @@
+// Waits until a page rests after loading, or after its theme or state changed.
+import { setTimeout as pause } from 'node:timers/promises';
+import type { Tab } from './tab.ts';
+
+/** After loading: a page that changes nothing for this long has built itself (ours; hydration pauses are shorter). */
+const QUIET_AFTER_LOAD_MS = 120;
+/** After a change of theme: scripts that listen for it run in the next frames. */
+const QUIET_AFTER_CHANGE_MS = 34;
+/** An answer that takes longer is a stream or a poll, not part of the page (ours). */
+const STREAM_AFTER_MS = 2_500;
+const SCROLL_STEPS = 40;
+
+/** @returns what did not come to rest, for people; empty when everything did */
+export async function settleAfterLoad(tab: Tab): Promise<readonly string[]> {
+  const deadline = performance.now() + tab.limits.settleMs;
+  const loaded = await tab.guard(
+    'loading',
+    tab.page.waitForLoadState('load', { timeout: tab.limits.settleMs }).then(
+      () => true,
+      () => false,
+    ),
+    tab.limits.settleMs + 5_000,
+  );
+  await tab.call('freeze', { on: true });
+  const { grew } = await tab.call('scrollThrough', { most: SCROLL_STEPS });
+  const restless = await restUntil(tab, QUIET_AFTER_LOAD_MS, deadline);
+  return [
+    ...(loaded ? [] : ['the page never finished loading']),
+    ...(grew ? ['the page grows as it is scrolled; captured as far as it had grown'] : []),
+    ...restless,
+  ];
+}
+
+export async function settleAfterChange(tab: Tab): Promise<readonly string[]> {
+  return restUntil(tab, QUIET_AFTER_CHANGE_MS, performance.now() + tab.limits.settleMs);
+}
+
+async function restUntil(tab: Tab, quietMs: number, deadline: number): Promise<readonly string[]> {
+  for (;;) {
+    const withinMs = Math.max(250, deadline - performance.now());
+    const { restless } = await tab.call('rest', { quietMs, withinMs }, withinMs + tab.limits.settleMs);
+    const late = performance.now() > deadline;
+    const loading = waitingFor(tab);
+    if (loading.length === 0 || late) return [...restless, ...loading.slice(0, 3).map((url) => `no answer yet: ${url}`)];
+    await pause(15);
+  }
+}
+
+function waitingFor(tab: Tab): readonly string[] {
+  const now = performance.now();
+  return [...tab.inFlight]
+    .filter(
+      ([request, since]) =>
+        now - since < STREAM_AFTER_MS && !['eventsource', 'websocket', 'ping', 'media'].includes(request.resourceType()),
+    )
+    .map(([request]) => request.url());
+}

@@ -1,0 +1,253 @@
+// One browser tab, reused for many pages: navigation, calls into a world of its own in the page, pictures. Every wait has a
+// deadline, ends on abort, and ends when the tab dies.
+import type { Browser, BrowserContext, CDPSession, Page as BrowserPage, Request } from 'playwright';
+import {
+  captureFailed,
+  pageCrashed,
+  pageHttpError,
+  pageIsDownload,
+  pageLeft,
+  pageTimeout,
+  pageUnreachable,
+} from '../src/errors/capture-errors.ts';
+import { GloamError } from '../src/errors/gloam-error.ts';
+import type { Viewport } from '../src/plan/configuration.ts';
+import type { PageCall, PageCalls } from './page/wire.ts';
+import type { Limits } from './limits.ts';
+import { pageCode } from './page-code.ts';
+
+export class Tab {
+  /** Requests without an answer yet, and since when (ms, monotonic). */
+  readonly inFlight = new Map<Request, number>();
+  /** Rejects when the tab dies or the run is aborted; raced against every wait. */
+  readonly #death: Promise<never>;
+  #die: (error: unknown) => void = () => undefined;
+  #world: number | null = null;
+  #url = 'about:blank';
+  #navigations = 0;
+  #closing: Promise<void> | null = null;
+  dead = false;
+  readonly context: BrowserContext;
+  readonly page: BrowserPage;
+  readonly cdp: CDPSession;
+  readonly limits: Limits;
+  readonly signal: AbortSignal;
+
+  private constructor(parts: { context: BrowserContext; page: BrowserPage; cdp: CDPSession; limits: Limits; signal: AbortSignal }) {
+    this.context = parts.context;
+    this.page = parts.page;
+    this.cdp = parts.cdp;
+    this.limits = parts.limits;
+    this.signal = parts.signal;
+    this.#death = new Promise<never>((_resolve, reject) => {
+      this.#die = (error) => {
+        this.dead = true;
+        reject(error instanceof Error ? error : new Error(String(error)));
+      };
+    });
+    this.#death.catch(() => undefined);
+    this.#listen();
+  }
+
+  static async open(browser: Browser, limits: Limits, signal: AbortSignal): Promise<Tab> {
+    const context = await browser.newContext({
+      viewport: null,
+      acceptDownloads: false,
+      ignoreHTTPSErrors: true,
+      serviceWorkers: 'block',
+    });
+    const page = await context.newPage();
+    const cdp = await context.newCDPSession(page);
+    await cdp.send('Page.enable');
+    return new Tab({ context, page, cdp, limits, signal });
+  }
+
+  get url(): string {
+    return this.#url;
+  }
+
+  /** How often the main document changed since the tab was opened. */
+  get navigations(): number {
+    return this.#navigations;
+  }
+
+  #listen(): void {
+    const { page, context } = this;
+    page.on('crash', () => {
+      this.#die(pageCrashed(this.#url));
+    });
+    page.on('close', () => {
+      this.#die(pageCrashed(this.#url));
+    });
+    page.on('dialog', (dialog) => {
+      // Leaving is allowed, everything else is declined, as a visitor who does not answer.
+      const answer = dialog.type() === 'beforeunload' ? dialog.accept() : dialog.dismiss();
+      answer.catch(() => undefined);
+    });
+    context.on('page', (other) => {
+      if (other !== page) other.close().catch(() => undefined);
+    });
+    page.on('framenavigated', (frame) => {
+      if (frame !== page.mainFrame()) return;
+      this.#world = null;
+      this.#navigations += 1;
+    });
+    page.on('request', (request) => this.inFlight.set(request, performance.now()));
+    page.on('requestfinished', (request) => this.inFlight.delete(request));
+    page.on('requestfailed', (request) => this.inFlight.delete(request));
+    if (this.signal.aborted) this.#die(this.signal.reason);
+    else {
+      this.signal.addEventListener(
+        'abort',
+        () => {
+          this.#die(this.signal.reason);
+        },
+        { once: true },
+      );
+    }
+  }
+
+  /**
+   * Waits for `what`, at most `ms`.
+   * @throws GloamError `page-timeout`, `page-crashed`; the reason of an abort
+   */
+  async guard<T>(doing: string, what: Promise<T>, ms = this.limits.callMs): Promise<T> {
+    let timer: NodeJS.Timeout | undefined;
+    const late = new Promise<never>((_resolve, reject) => {
+      timer = setTimeout(() => {
+        reject(pageTimeout(this.#url, doing, ms));
+      }, ms);
+    });
+    what.catch(() => undefined);
+    try {
+      return await Promise.race([what, this.#death, late]);
+    } finally {
+      clearTimeout(timer);
+    }
+  }
+
+  async setViewport(viewport: Viewport): Promise<void> {
+    const { widthCssPx: width, heightCssPx: height, scale } = viewport;
+    await this.guard(
+      'setting the viewport',
+      this.cdp.send('Emulation.setDeviceMetricsOverride', { width, height, deviceScaleFactor: scale, mobile: false }),
+    );
+  }
+
+  /** @throws GloamError `page-unreachable`, `page-http-error`, `page-is-download`, `page-timeout`, `page-crashed` */
+  async goto(url: string): Promise<void> {
+    this.#url = url;
+    this.inFlight.clear();
+    const loading = this.page.goto(url, { waitUntil: 'domcontentloaded', timeout: this.limits.loadMs });
+    let answer;
+    try {
+      answer = await this.guard('loading', loading, this.limits.loadMs + 1_000);
+    } catch (error) {
+      if (error instanceof GloamError || this.signal.aborted) throw error;
+      throw this.#loadFault(error);
+    }
+    if (answer !== null && answer.status() >= 400) throw pageHttpError(url, answer.status());
+  }
+
+  #loadFault(error: unknown): GloamError {
+    const message = error instanceof Error ? (error.message.split('\n')[0] ?? '') : String(error);
+    if (message.includes('Download is starting')) return pageIsDownload(this.#url);
+    if (message.includes('Timeout')) return pageTimeout(this.#url, 'loading', this.limits.loadMs);
+    if (message.includes('crashed')) return pageCrashed(this.#url);
+    if (message.includes('interrupted by another navigation'))
+      return pageLeft(this.#url, message.replace(/^.*navigation to /u, ''));
+    const reason = /net::(ERR_\w+)/u.exec(message)?.[1];
+    return pageUnreachable(this.#url, reason ?? message);
+  }
+
+  /**
+   * Runs one function of the in-page code. The world it runs in has built-ins of its own and no content security policy.
+   * A navigation takes the world away; then it is made anew, a few times.
+   */
+  async call<K extends PageCall>(name: K, args: PageCalls[K]['args'], ms?: number): Promise<PageCalls[K]['result']> {
+    for (let attempt = 1; ; attempt += 1) {
+      try {
+        const contextId = (this.#world ??= await this.#makeWorld());
+        const expression = `__gloamPage.call(${JSON.stringify(name)},${JSON.stringify(args)})`;
+        const answer = await this.guard(
+          `"${name}" in the page`,
+          this.cdp.send('Runtime.evaluate', { expression, contextId, returnByValue: true, awaitPromise: true }),
+          ms,
+        );
+        if (answer.exceptionDetails !== undefined) {
+          throw captureFailed(this.#url, answer.exceptionDetails.exception?.description ?? answer.exceptionDetails.text);
+        }
+        // The text comes from our own bundle, whose functions have these very types.
+        return JSON.parse(String(answer.result.value)) as PageCalls[K]['result'];
+      } catch (error) {
+        if (error instanceof GloamError || this.signal.aborted || this.dead) throw error;
+        if (!isWorldGone(error)) throw captureFailed(this.#url, error);
+        this.#world = null;
+        if (attempt === 3) throw pageLeft(this.#url, this.page.url());
+        await this.guard(
+          'loading',
+          this.page.waitForLoadState('domcontentloaded', { timeout: this.limits.loadMs }).catch(() => undefined),
+        );
+      }
+    }
+  }
+
+  /** Node ids of the elements that `hold` found, for CDP domains that take them. */
+  async heldNodes(count: number): Promise<readonly number[]> {
+    const contextId = (this.#world ??= await this.#makeWorld());
+    // Node ids exist only after the document was asked for.
+    await this.guard('reading the document', this.cdp.send('DOM.getDocument', { depth: 0 }));
+    const ids = Array.from({ length: count }, async (_, index) => {
+      const { result } = await this.cdp.send('Runtime.evaluate', {
+        expression: `__gloamPage.held(${index})`,
+        contextId,
+        objectGroup: 'gloam-held',
+      });
+      if (result.objectId === undefined) return null;
+      const { nodeId } = await this.cdp.send('DOM.requestNode', { objectId: result.objectId });
+      return nodeId;
+    });
+    const found = await this.guard('finding elements', Promise.all(ids));
+    await this.guard('letting go', this.cdp.send('Runtime.releaseObjectGroup', { objectGroup: 'gloam-held' }));
+    return found.filter((id) => id !== null);
+  }
+
+  async #makeWorld(): Promise<number> {
+    const { frameTree } = await this.guard('reading the frames', this.cdp.send('Page.getFrameTree'));
+    const { executionContextId } = await this.guard(
+      'entering the page',
+      this.cdp.send('Page.createIsolatedWorld', { frameId: frameTree.frame.id, worldName: 'gloam', grantUniveralAccess: false }),
+    );
+    const answer = await this.guard(
+      'entering the page',
+      this.cdp.send('Runtime.evaluate', { expression: await pageCode(), contextId: executionContextId, returnByValue: false }),
+    );
+    if (answer.exceptionDetails !== undefined) throw captureFailed(this.#url, answer.exceptionDetails.text);
+    return executionContextId;
+  }
+
+  /** Forgets what pages stored, so that one page's theme does not leak into the next. */
+  async clearStorage(): Promise<void> {
+    await this.guard('clearing storage', this.context.clearCookies());
+    const { origin } = new URL(this.#url);
+    if (origin === 'null') return;
+    await this.guard(
+      'clearing storage',
+      this.cdp.send('Storage.clearDataForOrigin', {
+        origin,
+        storageTypes: 'local_storage,indexeddb,cache_storage,service_workers',
+      }),
+    );
+  }
+
+  /** May be called twice; does not throw. */
+  close(): Promise<void> {
+    this.dead = true;
+    this.#closing ??= this.context.close().catch(() => undefined);
+    return this.#closing;
+  }
+}
+
+function isWorldGone(error: unknown): boolean {
+  return error instanceof Error && /context|navigat|Inspected target/iu.test(error.message);
+}

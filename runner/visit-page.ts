@@ -1,0 +1,107 @@
+// One visit: loads a page once and captures its views one after the other.
+import type { ContrastLevel } from '../src/colour/text-requirement.ts';
+import { captureFailed, placeNotFound } from '../src/errors/capture-errors.ts';
+import { GloamError } from '../src/errors/gloam-error.ts';
+import type { ViewResult } from '../src/samples/captured-view.ts';
+import type { View } from '../src/samples/view.ts';
+import { captureView } from './capture-view.ts';
+import { enterState } from './enter-state.ts';
+import type { Rules } from './page/wire.ts';
+import { needsLoad, prepareTheme, putThemeOn, themedUrl } from './put-theme-on.ts';
+import { settleAfterChange, settleAfterLoad } from './settle.ts';
+import type { Tab } from './tab.ts';
+import type { Task, Visit } from './visits.ts';
+
+export interface VisitWishes {
+  readonly level: ContrastLevel;
+  readonly rules: Rules;
+}
+
+/**
+ * Hands each result to `done` as it comes. What fails is a result too, except when the tab died: then the rest is left.
+ * @returns tasks that were not come to
+ */
+export async function visitPage(
+  tab: Tab,
+  visit: Visit,
+  wishes: VisitWishes,
+  done: (result: ViewResult) => Promise<void>,
+): Promise<readonly Task[]> {
+  const [first] = visit.tasks;
+  if (first === undefined) return [];
+  let started = performance.now();
+  const since = (): number => {
+    const now = performance.now();
+    const ms = Math.round(now - started);
+    started = now;
+    return ms;
+  };
+  let loadNotes: readonly string[];
+  try {
+    loadNotes = await load(tab, visit, first);
+  } catch (error) {
+    tab.signal.throwIfAborted();
+    const ms = since();
+    for (const task of visit.tasks) await done(failed(task.view, ms, error));
+    return [];
+  }
+
+  let worn: Task['theme'] | null = null;
+  for (const [index, task] of visit.tasks.entries()) {
+    let result: ViewResult;
+    try {
+      const notes = [...loadNotes];
+      if (worn !== task.theme) {
+        await putThemeOn(tab, task.theme);
+        notes.push(...(await settleAfterChange(tab)));
+        worn = task.theme;
+      }
+      const leave = await enterState(tab, task.state);
+      const captured = await captureView(tab, { view: task.view, viewport: visit.viewport, ...wishes }, [...new Set(notes)]);
+      await leave();
+      result = { ...captured, ms: since() };
+    } catch (error) {
+      tab.signal.throwIfAborted();
+      result = failed(task.view, since(), error);
+    }
+    await done(result);
+    // A page that hung or crashed cannot be trusted with the next view; the caller opens a fresh one.
+    if (result.status === 'failed' && (tab.dead || result.code !== 'place-not-found')) return visit.tasks.slice(index + 1);
+  }
+  return [];
+}
+
+async function load(tab: Tab, visit: Visit, first: Task): Promise<readonly string[]> {
+  const { apply } = first.theme;
+  const url = needsLoad(apply) ? themedUrl(first.view.url, apply) : first.view.url;
+  await tab.setViewport(visit.viewport);
+  await prepareTheme(tab, first.theme, url);
+  await tab.goto(url);
+  const { waitFor } = visit.page;
+  if (waitFor !== undefined) await waitForPlace(tab, waitFor);
+  const notes = await settleAfterLoad(tab);
+  if (first.state.kind === 'click' || first.state.kind === 'script') {
+    await putThemeOn(tab, first.theme);
+    await settleAfterChange(tab);
+    await enterState(tab, first.state);
+  }
+  return notes;
+}
+
+async function waitForPlace(tab: Tab, selector: string): Promise<void> {
+  try {
+    await tab.guard(
+      'waiting',
+      tab.page.waitForSelector(selector, { state: 'attached', timeout: tab.limits.settleMs * 2 }),
+      tab.limits.settleMs * 3,
+    );
+  } catch (error) {
+    if (error instanceof GloamError || tab.signal.aborted) throw error;
+    throw placeNotFound(tab.url, 'waitFor', selector);
+  }
+}
+
+export function failed(view: View, ms: number, error: unknown): ViewResult {
+  const known = error instanceof GloamError ? error : captureFailed(view.url, error);
+  return { view, status: 'failed', ms, code: known.code, error: known.message };
+}

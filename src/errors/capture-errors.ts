@@ -1,0 +1,166 @@
+// Errors of the runner: the browser, the app under test, and views that could not be captured.
+import { GloamError } from './gloam-error.ts';
+
+export function browserNotFound(looked: readonly string[]): GloamError {
+  return new GloamError({
+    code: 'browser-not-found',
+    message: `found no Chromium; looked at ${looked.join(', ')}.`,
+    hint: 'Run "npx playwright install chromium", or install your system\'s package (Debian: apt-get install chromium), or set GLOAM_BROWSER to the program.',
+    data: { looked },
+  });
+}
+
+export function browserFailed(path: string, reason: string): GloamError {
+  return new GloamError({
+    code: 'browser-failed',
+    message: `${path}: did not start: ${reason}`,
+    hint: 'Start the program by hand with --version; when it lacks libraries, "npx playwright install-deps chromium" installs them.',
+    data: { path },
+  });
+}
+
+export function pageCodeMissing(file: string): GloamError {
+  return new GloamError({
+    code: 'page-code-missing',
+    message: `${file}: not found; expected the bundled in-page code.`,
+    hint: 'Run "npm run build:page".',
+    data: { file },
+  });
+}
+
+export function appFolderMissing(folder: string): GloamError {
+  return new GloamError({
+    code: 'app-folder-missing',
+    message: `app.serve: ${folder} is no folder that can be read.`,
+    hint: "Name the folder that holds the app's built files.",
+    data: { folder },
+  });
+}
+
+export function appStartFailed(command: string, reason: string, output: string): GloamError {
+  return new GloamError({
+    code: 'app-start-failed',
+    message: `app.start: "${command}" ${reason}${output === '' ? '' : `; its last words:\n${output}`}`,
+    hint: 'Run the command by hand; it must serve app.url and keep running.',
+    data: { command, output },
+  });
+}
+
+export function appUnreachable(url: string, reason: string): GloamError {
+  return new GloamError({
+    code: 'app-unreachable',
+    message: `app.url: ${url} does not answer: ${reason}`,
+    hint: 'Start the app first, or let gloam start it with app.start.',
+    data: { url },
+  });
+}
+
+export function pagesNotFound(from: string, reason: string): GloamError {
+  return new GloamError({
+    code: 'pages-not-found',
+    message: `pages: ${from}: ${reason}`,
+    hint: 'Correct the address, or list the pages by their paths.',
+    data: { from },
+  });
+}
+
+export function pageUnreachable(url: string, reason: string): GloamError {
+  return new GloamError({
+    code: 'page-unreachable',
+    message: `${url}: cannot be reached: ${reason}`,
+    hint: 'Open the address in a browser; check that the app runs.',
+    data: { url },
+  });
+}
+
+export function pageHttpError(url: string, status: number): GloamError {
+  return new GloamError({
+    code: 'page-http-error',
+    message: `${url}: answered with HTTP ${status}; expected a page (2xx).`,
+    hint: 'Correct the path in the configuration or mend the app.',
+    data: { url, status },
+  });
+}
+
+export function pageIsDownload(url: string): GloamError {
+  return new GloamError({
+    code: 'page-is-download',
+    message: `${url}: answered with a download; expected a page.`,
+    hint: 'Take the address out of the pages.',
+    data: { url },
+  });
+}
+
+export function pageTimeout(url: string, doing: string, ms: number): GloamError {
+  return new GloamError({
+    code: 'page-timeout',
+    message: `${url}: ${doing} took longer than ${ms} ms.`,
+    hint: 'A script that never ends, or an answer that never comes, holds the page up.',
+    data: { url, doing, ms },
+  });
+}
+
+export function pageCrashed(url: string): GloamError {
+  return new GloamError({
+    code: 'page-crashed',
+    message: `${url}: the page's process crashed.`,
+    hint: 'Open it in a browser and watch its memory; the other views went on.',
+    data: { url },
+  });
+}
+
+export function pageLeft(url: string, to: string): GloamError {
+  return new GloamError({
+    code: 'page-left',
+    message: `${url}: went on to ${to} while it was captured, again and again.`,
+    hint: 'Take the redirecting or reloading page out, or name the address it leads to.',
+    data: { url, to },
+  });
+}
+
+export function pageUnsettled(url: string, what: string): GloamError {
+  return new GloamError({
+    code: 'unsettled',
+    message: `${url}: did not come to rest: ${what}`,
+    hint: 'Stop what moves (honour prefers-reduced-motion, or a switch for tests), then run again.',
+    data: { url, what },
+  });
+}
+
+export function placeNotFound(url: string, what: string, selector: string): GloamError {
+  return new GloamError({
+    code: 'place-not-found',
+    message: `${url}: ${what}: nothing matches the selector "${selector}".`,
+    hint: 'Correct the selector, or leave this page out of it.',
+    data: { url, what, selector },
+  });
+}
+
+export function scriptFailed(url: string, file: string, reason: string): GloamError {
+  return new GloamError({
+    code: 'script-failed',
+    message: `${file}: failed in ${url}: ${reason}`,
+    hint: 'Try the script in the console of the page.',
+    data: { url, file },
+  });
+}
+
+export function pictureFailed(url: string, reason: string): GloamError {
+  return new GloamError({
+    code: 'picture-failed',
+    message: `${url}: no picture of the whole page: ${reason}`,
+    hint: 'Very large pages need much memory; fewer --workers leave more for each.',
+    data: { url },
+  });
+}
+
+export function captureFailed(url: string, cause: unknown): GloamError {
+  const reason = cause instanceof Error ? cause.message : String(cause);
+  return new GloamError({
+    code: 'capture-failed',
+    message: `${url}: ${reason}`,
+    hint: 'This should not happen: please report it with the page.',
+    data: { url },
+    cause,
+  });
+}
