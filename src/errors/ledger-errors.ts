@@ -1,0 +1,154 @@
+// Errors of the store: its lock, its database, its blobs, and what is asked of it.
+import { GloamError } from './gloam-error.ts';
+
+const reasonOf = (cause: unknown): string => (cause instanceof Error ? cause.message : String(cause));
+
+export function storeMissing(folder: string): GloamError {
+  return new GloamError({
+    code: 'store-missing',
+    message: `${folder}: found no store (no ledger.sqlite in it); expected one that a run has made.`,
+    hint: 'Run gloam run first, or name the right folder with --store FOLDER.',
+    data: { folder },
+  });
+}
+
+/** Who holds a store, as it wrote itself down; members are absent when the note could not be read. */
+export interface StoreHolder {
+  readonly pid?: number;
+  readonly since?: string;
+  readonly doing?: string;
+}
+
+export function storeBusy(folder: string, holder: StoreHolder): GloamError {
+  const who = holder.pid === undefined ? 'another process' : `process ${String(holder.pid)} (${holder.doing ?? 'gloam'})`;
+  const since = holder.since === undefined ? '' : ` since ${holder.since}`;
+  return new GloamError({
+    code: 'store-busy',
+    message: `${folder}: the store is held by ${who}${since}; expected it to be free.`,
+    hint: 'Wait for that process to end, or give this one a store of its own with --store FOLDER.',
+    data: { folder, holder },
+  });
+}
+
+export function storeReadOnly(folder: string, cause: unknown): GloamError {
+  return new GloamError({
+    code: 'store-read-only',
+    message: `${folder}: the store cannot be written: ${reasonOf(cause)}`,
+    hint: 'Give this user the right to write to the folder, or name another with --store FOLDER. What is stored is unharmed.',
+    data: { folder },
+    cause,
+  });
+}
+
+export function storeFull(folder: string, cause: unknown): GloamError {
+  return new GloamError({
+    code: 'store-full',
+    message: `${folder}: no room is left for the store: ${reasonOf(cause)}`,
+    hint: 'Make room (gloam prune --keep N drops old runs), then go on with gloam run --resume. What is stored is unharmed.',
+    data: { folder },
+    cause,
+  });
+}
+
+export function storeUnwell(folder: string, cause: unknown): GloamError {
+  return new GloamError({
+    code: 'store-unwell',
+    message: `${folder}: the store could not be read or written: ${reasonOf(cause)}`,
+    hint: 'Look at the disk; gloam doctor says what of the store is still whole.',
+    data: { folder },
+    cause,
+  });
+}
+
+export function ledgerDamaged(folder: string, cause: unknown): GloamError {
+  return new GloamError({
+    code: 'ledger-damaged',
+    message: `${folder}/ledger.sqlite: the database is damaged: ${reasonOf(cause)}`,
+    hint: 'gloam doctor --mend saves what can still be read and keeps the damaged file beside it.',
+    data: { folder },
+    cause,
+  });
+}
+
+export function ledgerNewer(folder: string, found: string, newest: string): GloamError {
+  return new GloamError({
+    code: 'ledger-newer',
+    message: `${folder}/ledger.sqlite: found format ${found}; expected ${newest} or older.`,
+    hint: 'A newer gloam wrote this store: use that version.',
+    data: { folder, found, newest },
+  });
+}
+
+export function blobMissing(hash: string, path: string): GloamError {
+  return new GloamError({
+    code: 'blob-missing',
+    message: `${path}: found no file; expected the blob ${hash}.`,
+    hint: 'gloam doctor lists every view that lost its picture or samples; running those views again brings them back.',
+    data: { hash, path },
+  });
+}
+
+export function blobDamaged(hash: string, path: string, found: string): GloamError {
+  return new GloamError({
+    code: 'blob-damaged',
+    message: `${path}: found content with the hash ${found}; expected ${hash}.`,
+    hint: 'The file was changed or damaged on disk. gloam doctor --mend sets it aside; running its views again brings it back.',
+    data: { hash, path, found },
+  });
+}
+
+export function samplesUnreadable(hash: string, found: string): GloamError {
+  return new GloamError({
+    code: 'samples-unreadable',
+    message: `blob ${hash}: found ${found}; expected a table of samples this version can read.`,
+    hint: 'Run the view again with this version.',
+    data: { hash, found },
+  });
+}
+
+/** @param known newest first, at most a few are shown */
+export function runUnknown(id: string, known: readonly string[]): GloamError {
+  const list = known.length === 0 ? 'the store has no runs yet' : `expected one of ${known.slice(0, 5).join(', ')}`;
+  return new GloamError({
+    code: 'run-unknown',
+    message: `found the run "${id}"; ${list}.`,
+    hint: 'gloam runs lists all runs of the store.',
+    data: { id, known },
+  });
+}
+
+export function runNotOpen(id: string, state: string): GloamError {
+  return new GloamError({
+    code: 'run-not-open',
+    message: `run ${id}: found it ${state}; expected a run under way.`,
+    hint: 'Only a run that has not finished takes up views and findings; start a new one.',
+    data: { id, state },
+  });
+}
+
+export function viewUnknown(run: string, view: string): GloamError {
+  return new GloamError({
+    code: 'view-unknown',
+    message: `run ${run}: found no view "${view}" in its plan.`,
+    hint: 'gloam export writes the ids of all views of a run into run.json.',
+    data: { run, view },
+  });
+}
+
+export function cursorUnreadable(cursor: string): GloamError {
+  return new GloamError({
+    code: 'cursor-unreadable',
+    message: `found the cursor "${cursor.slice(0, 40)}"; expected one that an earlier page handed out.`,
+    hint: 'Start again from the first page.',
+    data: { cursor },
+  });
+}
+
+export function runNotFinished(id: string): GloamError {
+  return new GloamError({
+    code: 'run-not-finished',
+    message: `run ${id}: found it unfinished; expected a finished run.`,
+    hint: 'Finish it with gloam run --resume.',
+    data: { id },
+  });
+}

@@ -1,0 +1,117 @@
+// Blobs: files named by the SHA-256 of their content, `blobs/ab/abcd…`. A blob is whole or absent: written under another name,
+// flushed, then renamed.
+import { createHash } from 'node:crypto';
+import { mkdir, open, readdir, readFile, rename, rm, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { blobDamaged, blobMissing } from '../errors/ledger-errors.ts';
+import { codeOf } from './ledger-fault.ts';
+
+export interface BlobReceipt {
+  readonly hash: string;
+  readonly bytes: number;
+}
+
+/** SHA-256, lower-case hex. */
+export function hashOf(bytes: Uint8Array | string): string {
+  return createHash('sha256').update(bytes).digest('hex');
+}
+
+export function isHash(text: string): boolean {
+  return /^[0-9a-f]{64}$/.test(text);
+}
+
+/** @param folder the store @param hash as `hashOf` gives it */
+export function blobPath(folder: string, hash: string): string {
+  return join(folder, 'blobs', hash.slice(0, 2), hash);
+}
+
+let written = 0;
+
+/** Costs one `stat` when the blob is there already. */
+export async function writeBlob(folder: string, bytes: Uint8Array): Promise<BlobReceipt> {
+  const hash = hashOf(bytes);
+  const path = blobPath(folder, hash);
+  // A file of another length was cut by something else than us: it is written anew.
+  if ((await sizeOf(path)) !== bytes.byteLength) {
+    written += 1;
+    const temporary = join(folder, 'blobs', 'under-way', `${hash}.${String(process.pid)}.${String(written)}`);
+    const shelf = join(folder, 'blobs', hash.slice(0, 2));
+    await mkdir(shelf, { recursive: true });
+    await mkdir(join(folder, 'blobs', 'under-way'), { recursive: true });
+    try {
+      const file = await open(temporary, 'w');
+      try {
+        await file.writeFile(bytes);
+        await file.sync();
+      } finally {
+        await file.close();
+      }
+      await rename(temporary, path);
+    } catch (error) {
+      await rm(temporary, { force: true });
+      throw error;
+    }
+    await flushFolder(shelf);
+  }
+  return { hash, bytes: bytes.byteLength };
+}
+
+/** @throws blob-missing, blob-damaged */
+export async function readBlob(folder: string, hash: string): Promise<Buffer> {
+  const path = blobPath(folder, hash);
+  let bytes: Buffer;
+  try {
+    bytes = await readFile(path);
+  } catch (error) {
+    if (codeOf(error) === 'ENOENT') throw blobMissing(hash, path);
+    throw error;
+  }
+  const found = hashOf(bytes);
+  if (found !== hash) throw blobDamaged(hash, path, found);
+  return bytes;
+}
+
+/** What killed processes left half written. Only for the holder of the store's lock. */
+export async function sweepUnderWay(folder: string): Promise<void> {
+  const place = join(folder, 'blobs', 'under-way');
+  for (const name of await namesIn(place)) await rm(join(place, name), { force: true });
+}
+
+/** Hashes of all blob files, shelf by shelf. */
+export async function* blobHashes(folder: string): AsyncGenerator<string> {
+  for (const shelf of (await namesIn(join(folder, 'blobs'))).filter((name) => /^[0-9a-f]{2}$/.test(name))) {
+    for (const name of await namesIn(join(folder, 'blobs', shelf))) if (isHash(name)) yield name;
+  }
+}
+
+async function namesIn(folder: string): Promise<readonly string[]> {
+  try {
+    return (await readdir(folder)).sort();
+  } catch (error) {
+    if (codeOf(error) === 'ENOENT') return [];
+    throw error;
+  }
+}
+
+async function sizeOf(path: string): Promise<number | undefined> {
+  try {
+    return (await stat(path)).size;
+  } catch (error) {
+    if (codeOf(error) === 'ENOENT') return undefined;
+    throw error;
+  }
+}
+
+/** Makes the new name itself lasting; some systems do not let folders be opened, there the rename must do. */
+async function flushFolder(folder: string): Promise<void> {
+  try {
+    const handle = await open(folder, 'r');
+    try {
+      await handle.sync();
+    } finally {
+      await handle.close();
+    }
+  } catch (error) {
+    if (!['EISDIR', 'EPERM', 'EACCES', 'EINVAL'].includes(codeOf(error))) throw error;
+  }
+}

@@ -1,0 +1,48 @@
+// A sample → the members that contract §3 promises; what else a sample knows stays inside.
+import type { GraphicSample, Sample, ShadowSample, SurfaceSample, TextSample } from '../samples/sample.ts';
+
+/** Undefined for kinds that are not exported. */
+export function exportedSample(sample: Sample): object | undefined {
+  switch (sample.kind) {
+    case 'text':
+      return text(sample);
+    case 'surface':
+      return surface(sample);
+    case 'shadow':
+      return shadow(sample);
+    case 'graphic':
+      return graphic(sample);
+    case 'picture':
+      return undefined;
+  }
+}
+
+const place = ({ kind, view, selector, rect }: Sample): object => ({ kind, view, selector, rect });
+
+function text(sample: TextSample): object {
+  const { color, background, backgroundSpread, contrast, fontSize, fontWeight, large, required, exempt, verdict, why, basis } =
+    sample;
+  return {
+    ...place(sample),
+    text: sample.text,
+    ...{ color, background, backgroundSpread, contrast: { min: contrast.min, max: contrast.max } },
+    ...{ fontSize, fontWeight, large, required, exempt, verdict },
+    ...(why === undefined ? {} : { why }),
+    basis,
+  };
+}
+
+function surface(sample: SurfaceSample): object {
+  const { color, around, lightness, aroundLightness, chroma, area, tone } = sample;
+  return { ...place(sample), color, around, lightness, aroundLightness, chroma, area, tone };
+}
+
+function shadow(sample: ShadowSample): object {
+  const { property, color, beneath, lightnessGain, blur, spread } = sample;
+  return { ...place(sample), property, color, beneath, lightnessGain, blur, spread };
+}
+
+function graphic(sample: GraphicSample): object {
+  const { role, color, against, contrast, required, verdict } = sample;
+  return { ...place(sample), role, color, against, contrast, required, verdict };
+}

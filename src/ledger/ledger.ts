@@ -1,0 +1,205 @@
+// The ledger of a store folder, opened ready for use: one method per thing it can do, each told in the file it calls.
+import { existsSync } from 'node:fs';
+import { mkdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { storeMissing, type StoreHolder } from '../errors/ledger-errors.ts';
+import type { ViewResult } from '../samples/captured-view.ts';
+import type { Cause, Finding } from '../samples/finding.ts';
+import { beginRun } from './begin-run.ts';
+import { blobPath, readBlob, sweepUnderWay } from './blobs.ts';
+import { finishRun, storeCoverage } from './finish-run.ts';
+import type { LedgerContext } from './ledger-context.ts';
+import { ledgerFault } from './ledger-fault.ts';
+import { migrate, type OpenDatabase, openDatabase, openToRead, pendingMigrations, refuseNewer } from './open-database.ts';
+import { readCause, readCauses } from './read-causes.ts';
+import { readCoverage } from './read-coverage.ts';
+import { countFindings, countMatrix, readFinding, readFindings, readGone } from './read-findings.ts';
+import { readRun, readRuns, type RunFilter } from './read-runs.ts';
+import { readUnfinished, readView, readViewFacts, readViews, type ViewFilter } from './read-views.ts';
+import type {
+  CauseEntry,
+  CountCell,
+  CoverageFact,
+  FindingFilter,
+  GoneFinding,
+  NewRun,
+  PageRequest,
+  RunSummary,
+  RunTotals,
+  Slice,
+  StoredView,
+  Unfinished,
+  ViewFacts,
+  ViewFindings,
+  ViewReceipt,
+} from './records.ts';
+import { storeCauses } from './store-causes.ts';
+import { carryFindings, storeFindings } from './store-findings.ts';
+import { storeView } from './store-view.ts';
+import { type StoreLock, takeStoreLock } from './store-lock.ts';
+
+export interface LedgerOptions {
+  /**
+   * `read` writes nothing; `edit` may make short changes (accept) while a run is under way; `own` holds the store alone among those
+   * that own it: for runs and whatever removes things. The last two make the store when it is missing.
+   */
+  readonly access: 'read' | 'edit' | 'own';
+  /** What for, as others are told while they wait; `run` when absent. */
+  readonly doing?: string;
+  /** How long to wait for another owner; 0 (the default) refuses at once. */
+  readonly waitMs?: number;
+  readonly onWait?: (holder: StoreHolder) => void;
+  readonly signal?: AbortSignal;
+}
+
+/** @param folder the store @throws store-missing, store-busy, store-read-only, ledger-newer, ledger-damaged … */
+export async function openLedger(folder: string, options: LedgerOptions): Promise<Ledger> {
+  const { access } = options;
+  const lock = (): Promise<StoreLock> =>
+    takeStoreLock(folder, { doing: options.doing ?? 'run', waitMs: options.waitMs ?? 0, ...options });
+  const closing: (() => Promise<void>)[] = [];
+  try {
+    const fresh = !existsSync(join(folder, 'ledger.sqlite'));
+    if (access === 'read' && fresh) throw storeMissing(folder);
+    if (access !== 'read') await mkdir(join(folder, 'blobs'), { recursive: true });
+    if (access === 'own') {
+      const held = await lock();
+      closing.push(() => held.release());
+      await sweepUnderWay(folder);
+    }
+    const opened = access === 'read' ? await openToRead(folder) : openDatabase(folder);
+    closing.push(() => opened.close());
+    await bringUpToDate(folder, opened, access === 'own' ? undefined : lock);
+    return new Ledger({ folder, db: opened.db }, closing);
+  } catch (error) {
+    for (const close of closing.reverse()) await close();
+    throw ledgerFault(folder, error);
+  }
+}
+
+/** @param lock takes the store's lock where it is not held yet: two processes must not bring the tables up to date at once */
+async function bringUpToDate(folder: string, { db }: OpenDatabase, lock: (() => Promise<StoreLock>) | undefined): Promise<void> {
+  await refuseNewer(folder, db);
+  if ((await pendingMigrations(db)).length === 0) return;
+  const held = await lock?.();
+  try {
+    await migrate(folder, db);
+  } finally {
+    await held?.release();
+  }
+}
+
+export class Ledger implements AsyncDisposable {
+  readonly folder: string;
+  readonly #context: LedgerContext;
+  #closing: (() => Promise<void>)[];
+
+  /** Made by `openLedger`. @param closing what is to be closed, last first */
+  constructor(context: LedgerContext, closing: readonly (() => Promise<void>)[]) {
+    this.folder = context.folder;
+    this.#context = context;
+    this.#closing = [...closing];
+  }
+
+  async close(): Promise<void> {
+    const closing = this.#closing.reverse();
+    this.#closing = [];
+    for (const close of closing) await close();
+  }
+
+  [Symbol.asyncDispose](): Promise<void> {
+    return this.close();
+  }
+
+  // Writing a run
+
+  beginRun(run: NewRun): Promise<string> {
+    return this.#do((context) => beginRun(context, run));
+  }
+  storeView(run: string, result: ViewResult): Promise<ViewReceipt> {
+    return this.#do((context) => storeView(context, run, result));
+  }
+  storeFindings(run: string, list: readonly ViewFindings[]): Promise<void> {
+    return this.#do((context) => storeFindings(context, run, list));
+  }
+  carryFindings(run: string, views: readonly string[]): Promise<readonly string[]> {
+    return this.#do((context) => carryFindings(context, run, views));
+  }
+  storeCauses(run: string, causes: readonly CauseEntry[]): Promise<void> {
+    return this.#do((context) => storeCauses(context, run, causes));
+  }
+  storeCoverage(run: string, facts: readonly CoverageFact[]): Promise<void> {
+    return this.#do((context) => storeCoverage(context, run, facts));
+  }
+  finishRun(run: string, finishedAt: string): Promise<RunTotals> {
+    return this.#do((context) => finishRun(context, run, finishedAt));
+  }
+
+  // Reading
+
+  runs(filter: RunFilter = {}): Promise<readonly RunSummary[]> {
+    return this.#do((context) => readRuns(context, filter));
+  }
+  run(id: string): Promise<RunSummary> {
+    return this.#do((context) => readRun(context, id));
+  }
+  /** The latest finished run, of a label if one is given. */
+  async latestRun(label?: string): Promise<RunSummary | undefined> {
+    const runs = await this.runs({ state: 'finished', limit: 1, ...(label === undefined ? {} : { label }) });
+    return runs[0];
+  }
+  unfinished(run?: string): Promise<Unfinished | null> {
+    return this.#do((context) => readUnfinished(context, run));
+  }
+  views(run: string, request: ViewFilter & PageRequest = {}): Promise<Slice<StoredView>> {
+    return this.#do((context) => readViews(context, run, request));
+  }
+  view(run: string, view: string): Promise<StoredView> {
+    return this.#do((context) => readView(context, run, view));
+  }
+  /** Samples and custom properties of a view. */
+  samplesOf(run: string, view: string): Promise<ViewFacts> {
+    return this.#do((context) => readViewFacts(context, run, view));
+  }
+  findings(run: string, request: FindingFilter & PageRequest = {}): Promise<Slice<Finding>> {
+    return this.#do((context) => readFindings(context, run, request));
+  }
+  finding(run: string, id: string): Promise<Finding | undefined> {
+    return this.#do((context) => readFinding(context, run, id));
+  }
+  countFindings(run: string, filter: FindingFilter = {}): Promise<number> {
+    return this.#do((context) => countFindings(context, run, filter));
+  }
+  /** Findings per page × theme × check × level × status; cells without any are left out. */
+  counts(run: string, filter: FindingFilter = {}): Promise<readonly CountCell[]> {
+    return this.#do((context) => countMatrix(context, run, filter));
+  }
+  gone(run: string, limit?: number): Promise<readonly GoneFinding[]> {
+    return this.#do((context) => readGone(context, run, limit));
+  }
+  causes(run: string): Promise<readonly Cause[]> {
+    return this.#do((context) => readCauses(context, run));
+  }
+  cause(run: string, id: string): Promise<Cause | undefined> {
+    return this.#do((context) => readCause(context, run, id));
+  }
+  coverage(run: string): Promise<readonly CoverageFact[]> {
+    return this.#do((context) => readCoverage(context, run));
+  }
+  /** Where the file of a blob lies. Says nothing about whether it is there. */
+  blobPath(hash: string): string {
+    return blobPath(this.folder, hash);
+  }
+  /** Checked against its hash. */
+  blob(hash: string): Promise<Buffer> {
+    return this.#do((context) => readBlob(context.folder, hash));
+  }
+
+  async #do<T>(work: (context: LedgerContext) => Promise<T>): Promise<T> {
+    try {
+      return await work(this.#context);
+    } catch (error) {
+      throw ledgerFault(this.folder, error);
+    }
+  }
+}

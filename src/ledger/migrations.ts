@@ -1,0 +1,50 @@
+// How the tables of ledger.sqlite came about, step by step. A step that has been released is never edited: the next one changes it.
+import { type Kysely, type Migration, type MigrationProvider, sql } from 'kysely';
+
+async function run(db: Kysely<unknown>, statements: readonly string[]): Promise<void> {
+  for (const statement of statements) await sql.raw(statement).execute(db);
+}
+
+/** Runs, views, blobs, findings, causes, coverage. */
+const RUNS: Migration = {
+  up: (db) =>
+    run(db, [
+      `create table run (
+        n integer primary key, id text not null unique, state text not null, started_at text not null, finished_at text,
+        gloam text not null, browser text not null, reference text not null, themes text not null, label text,
+        narrowed integer not null, part_index integer, part_of integer, plan text not null, previous integer, totals text)`,
+      `create table view (
+        n integer primary key, id text not null unique,
+        page text not null, theme text not null, state text not null, viewport text not null)`,
+      `create table blob (n integer primary key, hash text not null unique, kind text not null, bytes integer not null)`,
+      `create table run_view (
+        run integer not null, view integer not null, ord integer not null, status text not null, url text not null, ms real,
+        code text, error text, shot integer, samples integer, properties integer, sample_count integer not null default 0,
+        title text, width real, height real, scale real, notes text, sheet integer,
+        primary key (run, view)) without rowid`,
+      // In plan order, for lists; by view, for its history.
+      `create index run_view_order on run_view (run, ord)`,
+      `create index run_view_history on run_view (view, run)`,
+      `create table sheet (n integer primary key, view integer not null, hash text not null)`,
+      `create table finding (
+        n integer primary key, sheet integer not null, id text not null, "check" text not null, level text not null,
+        since integer not null, exempt integer not null, why_exempt text, owner text, cause text, key text not null, selector text not null, rect text not null,
+        message text not null, measured text not null, expected text not null)`,
+      `create unique index finding_place on finding (sheet, id)`,
+      // Holds all that is counted, so that counting reads the index alone.
+      `create index finding_count on finding (sheet, "check", level, since, exempt)`,
+      `create index finding_since on finding (since)`,
+      `create index finding_cause on finding (cause, sheet) where cause is not null`,
+      `create index finding_id on finding (id)`,
+      `create table cause (n integer primary key, id text not null, hash text not null unique, body text not null)`,
+      `create table run_cause (run integer not null, ord integer not null, cause integer not null, primary key (run, ord)) without rowid`,
+      `create table coverage (
+        run integer not null, page text not null, theme text not null, owner text not null,
+        uses integer not null, through_tokens integer not null, primary key (run, theme, page, owner)) without rowid`,
+    ]),
+};
+
+/** By name, which is also their order. */
+export const MIGRATIONS: Readonly<Record<string, Migration>> = { '001-runs': RUNS };
+
+export const MIGRATION_PROVIDER: MigrationProvider = { getMigrations: () => Promise.resolve({ ...MIGRATIONS }) };

@@ -1,0 +1,184 @@
+// What the ledger takes and what it gives back. Types only.
+import type { Cause, CheckId, Finding, FindingDraft, FindingStatus, Level } from '../samples/finding.ts';
+import type { PageProperty } from '../samples/captured-view.ts';
+import type { Sample } from '../samples/sample.ts';
+import type { Tone, View, ViewRef } from '../samples/view.ts';
+
+/** A theme as a run knew it. */
+export interface RunTheme {
+  readonly name: string;
+  readonly tone: Tone;
+}
+
+/** Which of how many parts of a plan a run renders; 1 to `of`. */
+export interface RunPart {
+  readonly index: number;
+  readonly of: number;
+  /** Ids of the views that belong to it. */
+  readonly views: readonly string[];
+}
+
+export interface NewRun {
+  /** Made from `startedAt` when absent. */
+  readonly id?: string;
+  /** ISO 8601 with zone. */
+  readonly startedAt: string;
+  readonly gloam: string;
+  readonly browser: string;
+  readonly reference: string;
+  readonly themes: readonly RunTheme[];
+  /** The whole plan, in order; also when this run renders a part of it only. */
+  readonly views: readonly View[];
+  /** Branch name or whatever tells lines of history apart. */
+  readonly label?: string;
+  /** The plan was narrowed on the command line. */
+  readonly narrowed?: boolean;
+  readonly part?: RunPart;
+}
+
+/** Contract §3, `run.json`. */
+export interface RunTotals {
+  readonly views: number;
+  readonly failed: number;
+  readonly samples: number;
+  /** All findings, the exempt ones too, by check. */
+  readonly findings: Readonly<Partial<Record<CheckId, number>>>;
+  /** Theme → share of painted colour uses through tokens, 0–1. */
+  readonly coverage: Readonly<Record<string, number>>;
+}
+
+export interface RunSummary {
+  readonly id: string;
+  readonly state: 'running' | 'finished';
+  readonly startedAt: string;
+  readonly finishedAt: string | null;
+  readonly gloam: string;
+  readonly browser: string;
+  readonly reference: string;
+  readonly themes: readonly RunTheme[];
+  readonly label: string | null;
+  readonly narrowed: boolean;
+  readonly part: { readonly index: number; readonly of: number } | null;
+  /** Run it is compared with for new and known. */
+  readonly previous: string | null;
+  /** Absent until finished. */
+  readonly totals: RunTotals | null;
+}
+
+/** A view as a run left it. Hashes name blobs. */
+export interface StoredView extends ViewRef {
+  readonly url: string;
+  readonly status: 'planned' | 'captured' | 'failed';
+  readonly ms: number | null;
+  /** Of a failed view. */
+  readonly code: string | null;
+  readonly error: string | null;
+  readonly shot: string | null;
+  readonly samples: number;
+  readonly title: string | null;
+  readonly widthCssPx: number | null;
+  readonly heightCssPx: number | null;
+  readonly scale: number | null;
+  readonly notes: readonly string[];
+  /** Its findings are stored. */
+  readonly checked: boolean;
+  readonly findings: number;
+}
+
+/** What `storeView` found out. */
+export interface ViewReceipt {
+  readonly shot: string | null;
+  /** Picture, samples and properties are those of the previous run, whose findings may then be carried over. */
+  readonly unchanged: boolean;
+}
+
+/** What a view yielded besides its picture. */
+export interface ViewFacts {
+  readonly samples: readonly Sample[];
+  readonly properties: readonly PageProperty[];
+}
+
+/** A finding as the checks made it, with what the configuration says about its place. */
+export interface FindingEntry {
+  readonly draft: FindingDraft;
+  readonly owner?: string;
+  /** Why it is exempt (the exemption's own words). */
+  readonly exempt?: string;
+}
+
+/** All findings of one view. `view` may be no view of the plan: findings of token files stand under a place of their own. */
+export interface ViewFindings {
+  readonly view: ViewRef;
+  readonly findings: readonly FindingEntry[];
+}
+
+/** A cause and the ids of its findings. */
+export interface CauseEntry {
+  readonly cause: Cause;
+  readonly findings: readonly string[];
+}
+
+/** Painted colour uses, counted. */
+export interface CoverageFact {
+  readonly page: string;
+  readonly theme: string;
+  /** Absent where nobody owns the place. */
+  readonly owner?: string;
+  readonly uses: number;
+  readonly throughTokens: number;
+}
+
+type Choice<T extends string> = T | readonly T[];
+
+/** Members are joined by *and*, the values of one member by *or*. */
+export interface FindingFilter {
+  readonly view?: Choice<string>;
+  readonly page?: Choice<string>;
+  readonly theme?: Choice<string>;
+  readonly state?: Choice<string>;
+  readonly viewport?: Choice<string>;
+  readonly check?: Choice<CheckId>;
+  readonly level?: Choice<Level>;
+  readonly status?: Choice<FindingStatus>;
+  readonly owner?: Choice<string>;
+  /** `null`: findings without a cause. */
+  readonly cause?: Choice<string> | null;
+}
+
+export interface PageRequest {
+  /** 1–1000; 100 when absent. */
+  readonly limit?: number;
+  /** `next` of the page before. */
+  readonly after?: string;
+}
+
+/** One page of a list; `next` is null on the last one. */
+export interface Slice<T> {
+  readonly items: readonly T[];
+  readonly next: string | null;
+}
+
+/** How many findings lie in one cell. */
+export interface CountCell {
+  readonly page: string;
+  readonly theme: string;
+  readonly check: CheckId;
+  readonly level: Level;
+  readonly status: FindingStatus;
+  readonly count: number;
+}
+
+/** A finding of an earlier run that is no longer there. */
+export interface GoneFinding extends Finding {
+  /** Run in which it was last seen. */
+  readonly lastSeen: string;
+}
+
+/** What a killed run still owes. */
+export interface Unfinished {
+  readonly run: RunSummary;
+  /** Planned, never stored. */
+  readonly missing: readonly StoredView[];
+  /** Stored, findings not yet. */
+  readonly unchecked: readonly StoredView[];
+}

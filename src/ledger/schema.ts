@@ -1,0 +1,136 @@
+// The tables of ledger.sqlite as Kysely sees them. What each column holds is said here; how they came about in migrations.ts.
+//
+// A night without changes must add next to nothing, so what stays the same is stored once and pointed at: pictures and samples as
+// blobs, the findings of a view as a `sheet`. Whether a finding is new follows from its `since`, so a sheet serves every later run.
+import type { Generated } from 'kysely';
+import type { Cause, CheckId, Level, Measures } from '../samples/finding.ts';
+import type { Rect } from '../samples/view.ts';
+import type { Json } from './json-column.ts';
+import type { RunTheme, RunTotals } from './records.ts';
+
+export interface RunTable {
+  readonly n: Generated<number>;
+  readonly id: string;
+  /** `pruned`: nothing is left of it but its name, for the `since` of findings. */
+  readonly state: 'running' | 'finished' | 'pruned';
+  readonly started_at: string;
+  readonly finished_at: string | null;
+  readonly gloam: string;
+  readonly browser: string;
+  readonly reference: string;
+  readonly themes: Json<readonly RunTheme[]>;
+  readonly label: string | null;
+  /** Whether the plan was narrowed by `--page`, `--theme` …; then absent views have not vanished. */
+  readonly narrowed: 0 | 1;
+  readonly part_index: number | null;
+  readonly part_of: number | null;
+  /** Hash over the view ids of the undivided plan, in order. */
+  readonly plan: string;
+  /** Run whose findings are "known": the latest finished one before this, of the same label if there is one. */
+  readonly previous: number | null;
+  readonly totals: Json<RunTotals> | null;
+}
+
+export interface ViewTable {
+  readonly n: Generated<number>;
+  readonly id: string;
+  readonly page: string;
+  readonly theme: string;
+  readonly state: string;
+  readonly viewport: string;
+}
+
+export interface BlobTable {
+  readonly n: Generated<number>;
+  /** SHA-256 of the file, lower-case hex. */
+  readonly hash: string;
+  readonly kind: 'shot' | 'samples' | 'properties';
+  readonly bytes: number;
+}
+
+export interface RunViewTable {
+  readonly run: number;
+  readonly view: number;
+  /** Place in the undivided plan. */
+  readonly ord: number;
+  /** `files`: no view, holds findings of token files. */
+  readonly status: 'planned' | 'captured' | 'failed' | 'files';
+  readonly url: string;
+  readonly ms: number | null;
+  readonly code: string | null;
+  readonly error: string | null;
+  readonly shot: number | null;
+  readonly samples: number | null;
+  readonly properties: number | null;
+  readonly sample_count: number;
+  readonly title: string | null;
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly scale: number | null;
+  readonly notes: Json<readonly string[]> | null;
+  /** Null until its findings are stored. */
+  readonly sheet: number | null;
+}
+
+/** The findings of one view, the same for every run that points here. */
+export interface SheetTable {
+  readonly n: Generated<number>;
+  readonly view: number;
+  /** SHA-256 over its findings without their causes. */
+  readonly hash: string;
+}
+
+export interface FindingTable {
+  readonly n: Generated<number>;
+  readonly sheet: number;
+  readonly id: string;
+  readonly check: CheckId;
+  readonly level: Level;
+  /** Run in which it was first seen, without a gap since. */
+  readonly since: number;
+  readonly exempt: 0 | 1;
+  readonly why_exempt: string | null;
+  readonly owner: string | null;
+  readonly cause: string | null;
+  readonly key: string;
+  readonly selector: string;
+  readonly rect: Json<Rect>;
+  readonly message: string;
+  readonly measured: Json<Measures>;
+  readonly expected: Json<Measures>;
+}
+
+export interface CauseTable {
+  readonly n: Generated<number>;
+  readonly id: string;
+  readonly hash: string;
+  readonly body: Json<Cause>;
+}
+
+export interface RunCauseTable {
+  readonly run: number;
+  readonly ord: number;
+  readonly cause: number;
+}
+
+/** Painted colour uses of one page and theme, by owner ('' for nobody). */
+export interface CoverageTable {
+  readonly run: number;
+  readonly page: string;
+  readonly theme: string;
+  readonly owner: string;
+  readonly uses: number;
+  readonly through_tokens: number;
+}
+
+export interface LedgerSchema {
+  readonly run: RunTable;
+  readonly view: ViewTable;
+  readonly blob: BlobTable;
+  readonly run_view: RunViewTable;
+  readonly sheet: SheetTable;
+  readonly finding: FindingTable;
+  readonly cause: CauseTable;
+  readonly run_cause: RunCauseTable;
+  readonly coverage: CoverageTable;
+}

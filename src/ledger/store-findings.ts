@@ -1,0 +1,124 @@
+// The findings of views enter the ledger: since when they are there is looked up in the view's history, and a view whose findings are
+// those of last time points at the same sheet.
+import type { Insertable, Transaction } from 'kysely';
+import { viewNumbers } from './begin-run.ts';
+import { hashOf } from './blobs.ts';
+import { findingIds } from './finding-id.ts';
+import { toJson } from './json-column.ts';
+import { batches, type LedgerContext, openRunRow, type RunRow } from './ledger-context.ts';
+import type { FindingEntry, ViewFindings } from './records.ts';
+import type { FindingTable, LedgerSchema } from './schema.ts';
+
+type Trx = Transaction<LedgerSchema>;
+type FindingRow = Omit<Insertable<FindingTable>, 'sheet' | 'cause'>;
+
+/** All views of the list in one transaction; a view without findings must be given with an empty list. @throws run-not-open */
+export async function storeFindings(context: LedgerContext, runId: string, list: readonly ViewFindings[]): Promise<void> {
+  const run = await openRunRow(context, runId);
+  await context.db.transaction().execute(async (trx) => {
+    const numbers = await viewNumbers(
+      { db: trx },
+      list.map((entry) => entry.view),
+    );
+    for (const { view, findings } of list) {
+      const number = numbers.get(view.id) ?? 0;
+      await pointAt(trx, run, number, await sheetFor(trx, run, number, view.id, findings));
+    }
+  });
+}
+
+/** The views' findings are those of the previous run: for views that are unchanged, under unchanged checks. @returns ids that had none */
+export async function carryFindings(context: LedgerContext, runId: string, views: readonly string[]): Promise<readonly string[]> {
+  const run = await openRunRow(context, runId);
+  return context.db.transaction().execute(async (trx) => {
+    const without: string[] = [];
+    for (const id of views) {
+      const before = await trx
+        .selectFrom('run_view')
+        .innerJoin('view', 'view.n', 'run_view.view')
+        .select(['view.n', 'run_view.sheet'])
+        .where('view.id', '=', id)
+        .where('run_view.run', '=', run.previous)
+        .executeTakeFirst();
+      if (before === undefined || before.sheet === null) without.push(id);
+      else await pointAt(trx, run, before.n, before.sheet);
+    }
+    return without;
+  });
+}
+
+async function pointAt(trx: Trx, run: RunRow, view: number, sheet: number): Promise<void> {
+  await trx
+    .insertInto('run_view')
+    .values({ run: run.n, view, ord: -1, status: 'files', url: '', sample_count: 0, sheet })
+    .onConflict((conflict) => conflict.columns(['run', 'view']).doUpdateSet({ sheet }))
+    .execute();
+}
+
+async function sheetFor(trx: Trx, run: RunRow, view: number, viewId: string, findings: readonly FindingEntry[]): Promise<number> {
+  const before = await sheetBefore(trx, run, view);
+  const since = new Map<string, number>();
+  if (before !== undefined) {
+    for (const row of await trx.selectFrom('finding').select(['id', 'since']).where('sheet', '=', before.n).execute()) {
+      since.set(row.id, row.since);
+    }
+  }
+  const ids = findingIds(
+    viewId,
+    findings.map((entry) => entry.draft),
+  );
+  const rows = findings
+    .map((entry, index) => rowOf(ids[index] ?? '', entry, (id) => since.get(id) ?? run.n))
+    .sort((a, b) => (a.id < b.id ? -1 : 1));
+  const hash = hashOf(JSON.stringify(rows));
+  if (before?.hash === hash) return before.n;
+  const { n } = await trx.insertInto('sheet').values({ view, hash }).returning('n').executeTakeFirstOrThrow();
+  for (const batch of batches(rows)) {
+    await trx
+      .insertInto('finding')
+      .values(batch.map((row) => ({ ...row, sheet: n, cause: null })))
+      .execute();
+  }
+  return n;
+}
+
+/** Of the previous run, or of the latest finished one that has this view, where the previous one lacks it. */
+async function sheetBefore(
+  trx: Trx,
+  run: RunRow,
+  view: number,
+): Promise<{ readonly n: number; readonly hash: string } | undefined> {
+  const history = trx
+    .selectFrom('run_view')
+    .innerJoin('sheet', 'sheet.n', 'run_view.sheet')
+    .select(['sheet.n', 'sheet.hash'])
+    .where('run_view.view', '=', view);
+  const direct = await history.where('run_view.run', '=', run.previous).executeTakeFirst();
+  if (direct !== undefined || run.previous === null) return direct;
+  return history
+    .innerJoin('run', 'run.n', 'run_view.run')
+    .where('run.n', '<', run.n)
+    .where('run.state', '=', 'finished')
+    .orderBy((eb) => eb.case().when('run.label', 'is', run.label).then(0).else(1).end())
+    .orderBy('run.n', 'desc')
+    .limit(1)
+    .executeTakeFirst();
+}
+
+function rowOf(id: string, { draft, owner, exempt }: FindingEntry, since: (id: string) => number): FindingRow {
+  return {
+    id,
+    check: draft.check,
+    level: draft.level,
+    since: since(id),
+    exempt: exempt === undefined ? 0 : 1,
+    why_exempt: exempt ?? null,
+    owner: owner ?? null,
+    key: draft.key,
+    selector: draft.selector,
+    rect: toJson(draft.rect),
+    message: draft.message,
+    measured: toJson(draft.measured),
+    expected: toJson(draft.expected),
+  };
+}
