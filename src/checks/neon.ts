@@ -2,10 +2,10 @@
 import { colourfulnessOn, equivalentLightness } from '../colour/appearance.ts';
 import type { Opaque } from '../colour/color.ts';
 import { opaque } from '../colour/color.ts';
-import { cuspChroma, cuspShare } from '../colour/cusp.ts';
+import { cuspShare } from '../colour/cusp.ts';
 import { toHex } from '../colour/format-color.ts';
 import { fromOklch, toOklch } from '../colour/lightness.ts';
-import { findColor } from '../colour/parse-color.ts';
+import { findColor, parseColor } from '../colour/parse-color.ts';
 import type { FindingDraft } from '../samples/finding.ts';
 import type { OptionsOf, Reference, SampleOf } from './check.ts';
 import { defineCheck, findingAt, samplesOf } from './check.ts';
@@ -145,9 +145,7 @@ function glareOf(sample: SampleOf<'surface'>, reference: Reference | null, optio
 function saturatedFill(sample: SampleOf<'surface'>, options: Options): Opaque | null {
   const saturated = (text: string): Opaque | null => {
     const color = findColor(text);
-    if (color === null) return null;
-    const oklch = toOklch(color);
-    return oklch.chroma >= options.leastChroma && cuspShare(oklch) >= options.leastCuspShare ? opaque(color) : null;
+    return color !== null && isSaturated(opaque(color), options) ? opaque(color) : null;
   };
   if (sample.palette === undefined) return saturated(sample.color);
   const parts = sample.palette.flatMap(({ color, share }) => {
@@ -167,27 +165,30 @@ function riseBetween(fill: string, ground: string): number | null {
   return one === null || other === null ? null : riseOf(opaque(one), opaque(other));
 }
 
-/** The largest chroma at the fill's own OKLCH lightness and hue at which it no longer counts as neon. */
-function calmChroma(glare: Glare, options: Options): number {
+/** The largest chroma, in thousandths, at the fill's own OKLCH lightness and hue whose 8-bit colour no longer counts as neon. */
+function calmColour(glare: Glare, options: Options): { readonly chroma: number; readonly color: string } {
   const { okLightness, chroma, hueDeg } = toOklch(glare.fill);
   const allowedRise = Math.max(options.leastRise, glare.before === null ? 0 : Math.abs(glare.before) + options.leastGrowth);
-  let calm = Math.min(chroma, Math.max(options.leastChroma, options.leastCuspShare * cuspChroma(hueDeg)));
-  let glaring = chroma;
-  for (let halving = 0; halving < 20; halving += 1) {
-    const middle = (calm + glaring) / 2;
-    if (riseOf(fromOklch({ okLightness, chroma: middle, hueDeg }), glare.ground) < allowedRise) calm = middle;
-    else glaring = middle;
+  for (let thousandths = Math.floor(chroma * 1000); thousandths > 0; thousandths -= 1) {
+    const color = toHex(fromOklch({ okLightness, chroma: thousandths / 1000, hueDeg }));
+    const candidate = opaque(parseColor(color));
+    if (!isSaturated(candidate, options) || riseOf(candidate, glare.ground) < allowedRise)
+      return { chroma: thousandths / 1000, color };
   }
-  return Math.floor(calm * 1000) / 1000;
+  return { chroma: 0, color: toHex(fromOklch({ okLightness, chroma: 0, hueDeg })) };
+}
+
+function isSaturated(color: Opaque, options: Options): boolean {
+  const oklch = toOklch(color);
+  return oklch.chroma >= options.leastChroma && cuspShare(oklch) >= options.leastCuspShare;
 }
 
 function describe(group: readonly Glare[], reference: Reference | null, options: Options): FindingDraft {
   const [glare] = group;
   if (glare === undefined) throw new RangeError('a group of glares has at least one member');
   const { sample, fill, ground, rise, before, counterpart } = glare;
-  const { okLightness, chroma, hueDeg } = toOklch(fill);
-  const calm = calmChroma(glare, options);
-  const calmColor = toHex(fromOklch({ okLightness, chroma: calm, hueDeg }));
+  const { chroma } = toOklch(fill);
+  const calm = calmColour(glare, options);
   const who = group.length === 1 ? nameOf(sample) : `${nameOf(sample)} and ${String(group.length - 1)} more of its colour`;
   const than =
     before !== null && reference !== null
@@ -198,7 +199,7 @@ function describe(group: readonly Glare[], reference: Reference | null, options:
   return findingAt(sample, {
     check: 'neon',
     level: before === null ? 'note' : 'warning',
-    message: `${who} glares: ${toHex(fill)} looks ${showLightness(rise)} L* lighter than the dark ground ${toHex(ground)}${than}; a chroma of ${showChroma(calm)} instead of ${showChroma(chroma)} would be calm, e.g. ${calmColor}.`,
+    message: `${who} glares: ${toHex(fill)} looks ${showLightness(rise)} L* lighter than the dark ground ${toHex(ground)}${than}; a chroma of ${showChroma(calm.chroma)} instead of ${showChroma(chroma)} would be calm, e.g. ${calm.color}.`,
     measured: {
       color: toHex(fill),
       ground: toHex(ground),
@@ -209,7 +210,7 @@ function describe(group: readonly Glare[], reference: Reference | null, options:
       ...(counterpart === null ? {} : colourfulnessThere(counterpart)),
       ...(group.length === 1 ? {} : { count: group.length }),
     },
-    expected: { chroma: calm, color: calmColor },
+    expected: calm,
   });
 }
 

@@ -1,0 +1,115 @@
+import { describe, expect, test } from 'vitest';
+import { flipped } from '../../src/checks/flipped.ts';
+import { unthemed } from '../../src/checks/unthemed.ts';
+import type { Paint } from '../../src/samples/paint.ts';
+import { graphic, judge, surface, textRun } from './made-samples.ts';
+
+const token = (color: string): Paint => ({
+  property: 'background-color',
+  color,
+  origin: { kind: 'token', property: '--face', alpha: 1 },
+});
+
+describe('flipped', () => {
+  // our rule: tone is told at L* 50
+  test.each([
+    ['stays dark', 'dark', '#16323a', '#16323a', []],
+    ['left its tone', 'dark', '#d8e4e8', '#16323a', ['error']],
+    ['paper turned dark', 'light', '#1e1e1e', '#ffffff', ['error']],
+    ['same tone, far lighter', 'dark', '#4d6a72', '#0d1a1f', ['warning']],
+    ['same tone, a little lighter', 'dark', '#1f3d46', '#16323a', []],
+  ] as const)('%s', (_, stay, color, before, levels) => {
+    const found = judge(
+      flipped,
+      [surface({ color, around: '#121212', stay })],
+      [surface({ color: before, around: '#ffffff', stay })],
+    );
+    expect(found.map((f) => f.level)).toEqual(levels);
+  });
+
+  test('a large dark menu that became light with its page dark is a note', () => {
+    const menu = surface({ color: '#d8e4e8', around: '#121212', rect: [0, 0, 220, 300] });
+    const before = surface({ color: '#16323a', around: '#ffffff', rect: [0, 0, 220, 300] });
+    const found = judge(flipped, [menu], [before]);
+    expect(found.map((f) => f.level)).toEqual(['note']);
+    expect(found[0]?.message).toContain('"stay"');
+    expect(judge(flipped, [{ ...menu, role: 'control' }], [before])).toEqual([]);
+    expect(judge(flipped, [{ ...menu, area: 0.001 }], [before])).toEqual([]);
+    expect(judge(flipped, [menu], [])).toEqual([]);
+  });
+
+  test('a card that is lighter than its page in both themes has not flipped', () => {
+    expect(
+      judge(flipped, [surface({ color: '#1e1e1e', around: '#121212' })], [surface({ color: '#ffffff', around: '#f5f7f9' })]),
+    ).toEqual([]);
+  });
+});
+
+describe('unthemed', () => {
+  const panel = surface({ color: '#ffffff', around: '#121212' });
+  const panelBefore = surface({ color: '#ffffff', around: '#f5f7f9' });
+
+  test('a literal white panel left on a dark page', () => {
+    const [found] = judge(unthemed, [panel], [panelBefore]);
+    expect(found?.level).toBe('warning');
+    expect(found?.message).toMatch(
+      /^#gauge kept #ffffff \(background-color\) from noon: it now differs by 95 L\* from #121212 around it/,
+    );
+  });
+
+  test.each([
+    ['a token that keeps it on purpose', { ...panel, paint: token('#ffffff') }],
+    ['a surface under stay', { ...panel, stay: 'light' as const }],
+    ['a picture', { ...panel, role: 'picture' as const }],
+    ['a photo as background', { ...panel, fill: 'picture' as const }],
+    ['a translucent layer', { ...panel, paint: { ...panel.paint, color: 'rgb(255 255 255 / 60%)' } }],
+    ['a panel whose surroundings did not change', { ...panel, around: '#f5f7f9', aroundLightness: 97 }],
+    ['a panel that changed', surface({ color: '#1e1e1e', around: '#121212' })],
+  ])('%s is left alone', (_, sample) => {
+    expect(judge(unthemed, [sample], [panelBefore])).toEqual([]);
+  });
+
+  test('an accent fill that suits both themes is left alone', () => {
+    const accent = { color: '#2a7f8c' };
+    expect(judge(unthemed, [surface({ ...accent, around: '#121212' })], [surface({ ...accent, around: '#ffffff' })])).toEqual([]);
+  });
+
+  test('an accent whose peers all changed is left behind', () => {
+    const peer = (color: string, key: string): ReturnType<typeof surface> =>
+      surface({ color, around: '#ffffff', key, paint: token(color) });
+    const here = [surface({ color: '#2a7f8c', around: '#ffffff' }), peer('#a8432f', 'p'), peer('#a8432f', 'q')];
+    const there = [surface({ color: '#2a7f8c', around: '#ffffff' }), peer('#2a7f8c', 'p'), peer('#2a7f8c', 'q')];
+    const [found] = judge(unthemed, here, there, {}, 'light');
+    expect(found?.key).toBe('gauge');
+    expect(found?.message).toContain('2 others of that colour became #a8432f');
+    expect(judge(unthemed, here, there, { leastPeers: 3 }, 'light')).toEqual([]);
+  });
+
+  test('a literal ink that can no longer be read is a warning, one that still can a note', () => {
+    const run = (color: string, background: string): ReturnType<typeof textRun> => textRun({ color, background });
+    expect(judge(unthemed, [run('#333333', '#121212')], [run('#333333', '#ffffff')]).map((f) => f.level)).toEqual(['warning']);
+    expect(judge(unthemed, [run('#767676', '#000000')], [run('#767676', '#ffffff')]).map((f) => f.level)).toEqual(['note']);
+    expect(judge(unthemed, [run('#ffffff', '#0b5d6b')], [run('#ffffff', '#0b5d6b')])).toEqual([]);
+  });
+
+  test('icons that vanish and hairlines that turn hard', () => {
+    const icon = (against: string): ReturnType<typeof graphic> => graphic({ color: '#2d3a3f', against });
+    expect(judge(unthemed, [icon('#121212')], [icon('#ffffff')])).toHaveLength(1);
+    const line = (against: string): ReturnType<typeof graphic> =>
+      graphic({ color: '#e3e8ea', against, role: 'border', required: null, exempt: 'decoration', verdict: 'exempt' });
+    expect(judge(unthemed, [line('#121212')], [line('#ffffff')])).toHaveLength(1);
+  });
+
+  test('a page that stayed light in a dark theme', () => {
+    const page = surface({ color: '#ffffff', around: '#ffffff', role: 'canvas' });
+    expect(judge(unthemed, [page], [page])[0]?.message).toContain('the whole page');
+    expect(judge(unthemed, [page], [page], {}, 'light')).toEqual([]);
+  });
+
+  test('a drawing without a declaration is judged by its pixels', () => {
+    const untraced: Paint = { property: 'canvas', color: '#ffffff', origin: { kind: 'unknown', why: 'drawn by script' } };
+    const drawing = { ...panel, role: 'chart', paint: untraced } as const;
+    expect(judge(unthemed, [drawing], [{ ...panelBefore, role: 'chart', paint: untraced }])).toHaveLength(1);
+    expect(judge(unthemed, [{ ...panel, paint: untraced }], [{ ...panelBefore, paint: untraced }])).toEqual([]);
+  });
+});

@@ -1,0 +1,49 @@
+import { describe, expect, test } from 'vitest';
+import { glow } from '../../src/checks/glow.ts';
+import { judge, shadow } from './made-samples.ts';
+
+describe('glow', () => {
+  // derived: composited peaks (CSS Backgrounds 3 §4.6, source-over on gamma-encoded sRGB), L* by CIE 15; equal to Chromium's pixels within 2 codes
+  test.each([
+    ['0 4 12 #000 .30 on #121212', '#0e0e0e', '#121212', null],
+    ['0 2 8 #3c4043 .30, a light theme’s, on #121212', '#1a1b1b', '#121212', 'note'],
+    ['0 8 24 #101828 .20 on #1e1e1e', '#1c1d1f', '#1e1e1e', null],
+    ['0 8 24 #101828 .60 on #080808', '#0c0f16', '#080808', 'note'],
+    ['0 2 8 #fff .08 on #121212', '#1e1e1e', '#121212', 'warning'],
+    ['0 0 16 #00e5ff .50 on #121212', '#0e444a', '#121212', 'warning'],
+    ['0 0 24 2 #00f .50 on #121212', '#0d0d53', '#121212', 'note'],
+  ] as const)('%s: %s', (_, color, beneath, level) => {
+    expect(judge(glow, [shadow({ color, beneath })], null).map((f) => f.level)).toEqual(level === null ? [] : [level]);
+  });
+
+  test.each([
+    ['a focus ring', { blur: 0, spread: 3, offset: [0, 0] }],
+    ['a hard edge', { blur: 1 }],
+    ['an inset hairline', { blur: 1, spread: 0, offset: [0, 1], inset: true }],
+  ] as const)('%s is left alone', (_, facts) => {
+    expect(judge(glow, [shadow({ color: '#4fd1e0', beneath: '#121212', ...facts })], null)).toEqual([]);
+  });
+
+  test('a shadow hardly lighter glows when it brings colour', () => {
+    const base = { color: '#171717', beneath: '#121212', lightnessGain: 0.9 };
+    expect(judge(glow, [shadow({ ...base, chromaGain: 0.05 })], null)).toHaveLength(1);
+    expect(judge(glow, [shadow({ ...base, chromaGain: 0.03 })], null)).toEqual([]);
+  });
+
+  test('shadows that glow only in sum are reported once, on the strongest', () => {
+    const part = (key: string, lightnessGain: number): ReturnType<typeof shadow> =>
+      shadow({ key, color: '#161616', beneath: '#121212', lightnessGain, chromaGain: 0 });
+    const found = judge(glow, [part('a', 0.9), part('b', 1.4)], null);
+    expect(found.map((f) => f.key)).toEqual(['b']);
+    expect(found[0]?.message).toContain('2 shadows together');
+    expect(judge(glow, [part('a', 0.9), part('b', 0.8)], null)).toEqual([]);
+  });
+
+  test('a darker shadow of the list does not hide the one that glows', () => {
+    const list = [
+      shadow({ key: 'a', color: '#0a0a0a', beneath: '#121212' }),
+      shadow({ key: 'b', color: '#202020', beneath: '#121212' }),
+    ];
+    expect(judge(glow, list, null).map((f) => f.key)).toEqual(['b']);
+  });
+});
