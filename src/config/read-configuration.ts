@@ -1,13 +1,12 @@
 // Finds, reads and validates a configuration: file → Configuration, or one error that lists everything that is wrong.
 import { existsSync, statSync } from 'node:fs';
-import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { loadConfig } from 'c12';
 import { configInvalid, configNotFound, configUnreadable } from '../errors/command-errors.ts';
 import type { FileFault } from '../errors/command-errors.ts';
-import type { Configuration } from '../plan/configuration.ts';
-import { parseJson } from '../tokens/json/parse-json.ts';
-import { placeOf } from '../tokens/json/place-of.ts';
+import type { Configuration, Exemption } from '../plan/configuration.ts';
+import { readExemptions } from './read-exemptions.ts';
+import { readJson } from './read-json.ts';
 import { toConfiguration } from './to-configuration.ts';
 import { configurationFile } from './schema.ts';
 import { schemaFaults, showValue } from './schema-faults.ts';
@@ -21,11 +20,14 @@ const NAMES = ['gloam.config.ts', 'gloam.config.js', 'gloam.config.mjs', 'gloam.
 export async function readConfiguration(where: { readonly folder: string; readonly file?: string }): Promise<Configuration> {
   const file = findFile(where);
   const input = file.endsWith('.json') ? await readJson(file) : await readModule(file);
-  return validateConfiguration(file, input);
+  return validateConfiguration(file, input, await readExemptions(file));
 }
 
-/** @throws GloamError `config-invalid` with every fault at once */
-export function validateConfiguration(file: string, input: unknown): Configuration {
+/**
+ * @param exemptions from the file beside the configuration; they follow the configuration's own
+ * @throws GloamError `config-invalid` with every fault at once
+ */
+export function validateConfiguration(file: string, input: unknown, exemptions: readonly Exemption[] = []): Configuration {
   if (typeof input !== 'object' || input === null || Array.isArray(input)) {
     throw configInvalid(file, [{ at: '', found: showValue(input), expected: 'an object with the members app, pages and themes' }]);
   }
@@ -34,7 +36,7 @@ export function validateConfiguration(file: string, input: unknown): Configurati
   const { configuration, faults } = toConfiguration(file, parsed.data);
   const all: readonly FileFault[] = [...faults, ...missingFiles(configuration)];
   if (all.length > 0) throw configInvalid(file, all);
-  return configuration;
+  return exemptions.length === 0 ? configuration : { ...configuration, exempt: [...configuration.exempt, ...exemptions] };
 }
 
 function findFile(where: { readonly folder: string; readonly file?: string }): string {
@@ -46,28 +48,6 @@ function findFile(where: { readonly folder: string; readonly file?: string }): s
   const found = NAMES.map((name) => path.join(where.folder, name)).find((file) => existsSync(file));
   if (found === undefined) throw configNotFound(where.folder);
   return found;
-}
-
-async function readJson(file: string): Promise<unknown> {
-  let text: string;
-  try {
-    text = await readFile(file, 'utf8');
-  } catch (error) {
-    throw configUnreadable(file, error);
-  }
-  try {
-    return JSON.parse(text.replace(/^\uFEFF/, '')) as unknown;
-  } catch (error) {
-    throw configUnreadable(file, new Error(placeOfJsonFault(file, text, error)));
-  }
-}
-
-/** Node's own message gives no line on every version; the token reader's parser does. */
-function placeOfJsonFault(file: string, text: string, error: unknown): string {
-  const [fault] = parseJson(file, text).faults;
-  if (fault === undefined) return error instanceof Error ? error.message : String(error);
-  const { line, column } = placeOf(fault.at);
-  return `line ${line}, column ${column}: found ${fault.found}; expected ${fault.expected}`;
 }
 
 async function readModule(file: string): Promise<unknown> {

@@ -118,7 +118,7 @@ const tokens = z.strictObject({
 
 const date = z.iso.date();
 
-const exemption = z.strictObject({
+export const exemption = z.strictObject({
   selector: text('Elements it covers, with all that is inside them.'),
   checks: z.array(checkName).meta({ description: 'Checks it covers; all unless set.' }).optional(),
   pages: texts('Pages it is limited to (`*` stands for any characters); all unless set.').optional(),

@@ -1,0 +1,29 @@
+// The file of exemptions beside a configuration: a JSON list that tools may write without touching anyone's TypeScript.
+import { existsSync } from 'node:fs';
+import { z } from 'zod';
+import { configInvalid } from '../errors/command-errors.ts';
+import type { Exemption } from '../plan/configuration.ts';
+import { defined } from './defined.ts';
+import { readJson } from './read-json.ts';
+import { exemption } from './schema.ts';
+import { schemaFaults } from './schema-faults.ts';
+
+const exemptionFile = z.array(exemption);
+
+/** `gloam.config.ts` → `gloam.exempt.json` in the same folder. */
+export function exemptionFileOf(configurationFile: string): string {
+  return configurationFile.replace(/(\.config)?\.[^./\\]+$/, '.exempt.json');
+}
+
+/**
+ * @returns none when there is no such file
+ * @throws GloamError `config-unreadable`, `config-invalid`
+ */
+export async function readExemptions(configurationFile: string): Promise<readonly Exemption[]> {
+  const file = exemptionFileOf(configurationFile);
+  if (!existsSync(file)) return [];
+  const input = await readJson(file);
+  const parsed = exemptionFile.safeParse(input);
+  if (!parsed.success) throw configInvalid(file, schemaFaults(exemptionFile, input, parsed.error.issues));
+  return parsed.data.map((rule) => defined(rule));
+}
