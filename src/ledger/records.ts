@@ -100,6 +100,8 @@ export interface ViewFacts {
 
 /** A finding as the checks made it, with what the configuration says about its place. */
 export interface FindingEntry {
+  /** Stays the same from night to night; unique within its view. */
+  readonly id: string;
   readonly draft: FindingDraft;
   readonly owner?: string;
   /** Why it is exempt (the exemption's own words). */

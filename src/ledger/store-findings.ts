@@ -3,7 +3,6 @@
 import type { Insertable, Transaction } from 'kysely';
 import { viewNumbers } from './begin-run.ts';
 import { hashOf } from './blobs.ts';
-import { findingIds } from './finding-id.ts';
 import { toJson } from './json-column.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from './ledger-context.ts';
 import type { FindingEntry, ViewFindings } from './records.ts';
@@ -22,7 +21,7 @@ export async function storeFindings(context: LedgerContext, runId: string, list:
     );
     for (const { view, findings } of list) {
       const number = numbers.get(view.id) ?? 0;
-      await pointAt(trx, run, number, await sheetFor(trx, run, number, view.id, findings));
+      await pointAt(trx, run, number, await sheetFor(trx, run, number, findings));
     }
   });
 }
@@ -55,7 +54,7 @@ async function pointAt(trx: Trx, run: RunRow, view: number, sheet: number): Prom
     .execute();
 }
 
-async function sheetFor(trx: Trx, run: RunRow, view: number, viewId: string, findings: readonly FindingEntry[]): Promise<number> {
+async function sheetFor(trx: Trx, run: RunRow, view: number, findings: readonly FindingEntry[]): Promise<number> {
   const before = await sheetBefore(trx, run, view);
   const since = new Map<string, number>();
   if (before !== undefined) {
@@ -63,13 +62,7 @@ async function sheetFor(trx: Trx, run: RunRow, view: number, viewId: string, fin
       since.set(row.id, row.since);
     }
   }
-  const ids = findingIds(
-    viewId,
-    findings.map((entry) => entry.draft),
-  );
-  const rows = findings
-    .map((entry, index) => rowOf(ids[index] ?? '', entry, (id) => since.get(id) ?? run.n))
-    .sort((a, b) => (a.id < b.id ? -1 : 1));
+  const rows = findings.map((entry) => rowOf(entry, since.get(entry.id) ?? run.n)).sort((a, b) => (a.id < b.id ? -1 : 1));
   const hash = hashOf(JSON.stringify(rows));
   if (before?.hash === hash) return before.n;
   const { n } = await trx.insertInto('sheet').values({ view, hash }).returning('n').executeTakeFirstOrThrow();
@@ -105,12 +98,12 @@ async function sheetBefore(
     .executeTakeFirst();
 }
 
-function rowOf(id: string, { draft, owner, exempt }: FindingEntry, since: (id: string) => number): FindingRow {
+function rowOf({ id, draft, owner, exempt }: FindingEntry, since: number): FindingRow {
   return {
     id,
     check: draft.check,
     level: draft.level,
-    since: since(id),
+    since,
     exempt: exempt === undefined ? 0 : 1,
     why_exempt: exempt ?? null,
     owner: owner ?? null,

@@ -1,38 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { findingIds } from '../../src/ledger/finding-id.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import type { FindingFilter } from '../../src/ledger/records.ts';
 import type { Finding } from '../../src/samples/finding.ts';
-import { draft, failed, planOf, storeNight } from './synthetic-run.ts';
+import type { View } from '../../src/samples/view.ts';
+import { draft, entry, failed, planOf, storeNight } from './synthetic-run.ts';
 import { tempFolder } from './temp-folder.ts';
-
-describe('the id of a finding', () => {
-  test('stays when what was measured moves, and differs by view, check and place', () => {
-    const idOf = (view: string, changes: Parameters<typeof draft>[1] = {}): string | undefined =>
-      findingIds(view, [draft(1, changes)])[0];
-    const id = idOf('a');
-    expect(idOf('a', { measured: { contrast: 3.2 }, message: 'now 3.2', level: 'warning', rect: [0, 0, 1, 1] })).toBe(id);
-    expect(new Set([id, idOf('b'), idOf('a', { check: 'glow' }), idOf('a', { key: 'reading-2' })]).size).toBe(4);
-  });
-
-  test('does not depend on the order of the drafts, and is unique among them', () => {
-    const drafts = fc.array(
-      fc.record({ key: fc.constantFrom('a', 'b'), message: fc.constantFrom('x', 'y', 'z') }).map((changes) => draft(1, changes)),
-      { maxLength: 8 },
-    );
-    const shuffled = drafts.chain((list) => fc.tuple(fc.constant(list), fc.shuffledSubarray(list, { minLength: list.length })));
-    fc.assert(
-      fc.property(shuffled, ([list, items]) => {
-        const ids = findingIds('view', list);
-        expect(new Set(ids).size).toBe(list.length);
-        const named = (which: readonly (typeof list)[number][], names: readonly string[]): readonly string[] =>
-          which.map((item, at) => `${item.key} ${item.message} ${names[at] ?? ''}`).sort();
-        expect(named(items, findingIds('view', items))).toEqual(named(list, ids));
-      }),
-    );
-  });
-});
 
 describe('the history of a finding', () => {
   test('new at first, then known since that night; gone when it is mended; new again when it comes back', async () => {
@@ -42,7 +15,7 @@ describe('the history of a finding', () => {
     const night = async (id: string, places: readonly number[]): Promise<readonly string[]> => {
       await storeNight(ledger, {
         run: { id, views },
-        findings: (view) => (view.theme === 'dusk' ? places.map((place) => ({ draft: draft(place) })) : []),
+        findings: (view) => (view.theme === 'dusk' ? places.map((place) => entry(view, draft(place))) : []),
       });
       const { items } = await ledger.findings(id);
       return items.map((finding) => `${finding.key} ${finding.status} ${finding.since}`).sort();
@@ -77,7 +50,7 @@ describe('the history of a finding', () => {
     await using folder = await tempFolder();
     await using ledger = await openLedger(folder.path, { access: 'own' });
     const views = planOf(['tide-table']);
-    const one = (place: number) => () => [{ draft: draft(place) }];
+    const one = (place: number) => (view: View) => [entry(view, draft(place))];
     await storeNight(ledger, { run: { id: 'n1', views, label: 'main' }, findings: one(1) });
     await storeNight(ledger, { run: { id: 'b1', views, label: 'new-pier' }, findings: one(2) });
     await storeNight(ledger, { run: { id: 'n2', views, label: 'main' }, findings: one(1) });
@@ -105,15 +78,20 @@ describe('the history of a finding', () => {
 describe('lists of findings', () => {
   // Every view gets its own mix, so that each filter cuts somewhere.
   const LEVEL = { 0: 'error', 1: 'warning', 2: 'note' } as const;
-  const findings = (view: { readonly id: string }) =>
-    Array.from({ length: view.id.length % 7 }, (_, place) => ({
-      draft: draft(place, {
-        check: place % 2 === 0 ? 'glow' : 'neon',
-        level: LEVEL[place % 3 === 0 ? 0 : place % 3 === 1 ? 1 : 2],
-      }),
-      ...(place % 2 === 0 ? { owner: 'tables' } : {}),
-      ...(place % 4 === 3 ? { exempt: 'agreed' } : {}),
-    }));
+  const findings = (view: View) =>
+    Array.from({ length: view.id.length % 7 }, (_, place) =>
+      entry(
+        view,
+        draft(place, {
+          check: place % 2 === 0 ? 'glow' : 'neon',
+          level: LEVEL[place % 3 === 0 ? 0 : place % 3 === 1 ? 1 : 2],
+        }),
+        {
+          ...(place % 2 === 0 ? { owner: 'tables' } : {}),
+          ...(place % 4 === 3 ? { exempt: 'agreed' } : {}),
+        },
+      ),
+    );
 
   test('pages joined are the whole list, whatever their size; filters agree with filtering by hand, counts with both', async () => {
     await using folder = await tempFolder();

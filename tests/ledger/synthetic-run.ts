@@ -1,5 +1,6 @@
 // Made-up runs of the harbour screens for the tests of the ledger: same seed, same run.
 import { PNG } from 'pngjs';
+import { findingId } from '../../src/checks/finding-id.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
 import type { FindingEntry, NewRun } from '../../src/ledger/records.ts';
 import type { CapturedView, ViewResult } from '../../src/samples/captured-view.ts';
@@ -115,9 +116,14 @@ export function draft(place: number, changes: Partial<FindingDraft> = {}): Findi
   };
 }
 
+/** With the id that the checks give. */
+export function entry(view: View, found: FindingDraft, rest: Omit<FindingEntry, 'id' | 'draft'> = {}): FindingEntry {
+  return { id: findingId(view, found), draft: found, ...rest };
+}
+
 /** Two findings in dusk, none in noon. */
 export function findingsOf(view: View): readonly FindingEntry[] {
-  return view.theme === 'dusk' ? [{ draft: draft(1) }, { draft: draft(2, { level: 'warning', check: 'glow' }) }] : [];
+  return view.theme === 'dusk' ? [entry(view, draft(1)), entry(view, draft(2, { level: 'warning', check: 'glow' }))] : [];
 }
 
 export function cause(id: string, changes: Partial<Cause> = {}): Cause {
