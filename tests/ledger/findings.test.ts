@@ -63,9 +63,9 @@ describe('the history of a finding', () => {
   test('an exempt finding stays exempt, with owner, and is counted as such', async () => {
     await using folder = await tempFolder();
     await using ledger = await openLedger(folder.path, { access: 'own' });
-    const findings = () => [
-      { draft: draft(1), owner: 'tables', exempt: 'old gauge, goes in May' },
-      { draft: draft(2), owner: 'alarms' },
+    const findings = (view: View) => [
+      entry(view, draft(1), { owner: 'tables', exempt: 'old gauge, goes in May' }),
+      entry(view, draft(2), { owner: 'alarms' }),
     ];
     await storeNight(ledger, { run: { views: planOf(['tide-table']) }, findings });
     const { items } = await ledger.findings('night-1', { owner: 'tables' });
