@@ -21,6 +21,8 @@ export interface ExemptionRule {
   readonly themes?: readonly string[];
   readonly states?: readonly string[];
   readonly until?: string;
+  /** The reason, kept with the findings it covers. */
+  readonly why: string;
 }
 
 export interface CheckSettings {
@@ -84,6 +86,7 @@ function onePerPlace(drafts: readonly FindingDraft[]): readonly FindingDraft[] {
 
 function finish(draft: FindingDraft, view: ViewRef, sample: Sample | undefined, settings: CheckSettings): Finding {
   const owner = sample?.owner ?? settings.pageOwner;
+  const exemption = sample === undefined ? undefined : exemptionOf(sample, draft.check, view, settings);
   return {
     ...draft,
     id: findingId(view, draft),
@@ -93,21 +96,23 @@ function finish(draft: FindingDraft, view: ViewRef, sample: Sample | undefined, 
     state: view.state,
     viewport: view.viewport,
     since: settings.run,
-    status: sample !== undefined && isExempt(sample, draft.check, view, settings) ? 'exempt' : 'new',
+    status: exemption === undefined ? 'new' : 'exempt',
     ...(owner === undefined ? {} : { owner }),
+    ...(exemption === undefined ? {} : { exemption: exemption.why }),
     cause: null,
   };
 }
 
-function isExempt(sample: Sample, check: CheckId, view: ViewRef, { exempt, today }: CheckSettings): boolean {
-  return (sample.exemptions ?? []).some((index) => {
-    const rule = exempt[index];
-    if (rule === undefined || (rule.until !== undefined && rule.until < today)) return false;
-    const named = (names: readonly string[] | undefined, name: string): boolean =>
-      names === undefined || names.some((pattern) => matchesName(pattern, name));
-    const covers = rule.checks === undefined || rule.checks.includes(check);
-    return covers && named(rule.pages, view.page) && named(rule.themes, view.theme) && named(rule.states, view.state);
-  });
+function exemptionOf(sample: Sample, check: CheckId, view: ViewRef, { exempt, today }: CheckSettings): ExemptionRule | undefined {
+  const named = (names: readonly string[] | undefined, name: string): boolean =>
+    names === undefined || names.some((pattern) => matchesName(pattern, name));
+  return (sample.exemptions ?? [])
+    .flatMap((index) => exempt[index] ?? [])
+    .find((rule) => {
+      if (rule.until !== undefined && rule.until < today) return false;
+      const covers = rule.checks === undefined || rule.checks.includes(check);
+      return covers && named(rule.pages, view.page) && named(rule.themes, view.theme) && named(rule.states, view.state);
+    });
 }
 
 function matchesName(pattern: string, name: string): boolean {

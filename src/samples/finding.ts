@@ -50,6 +50,8 @@ export interface Finding extends FindingDraft {
   readonly since: string;
   readonly status: FindingStatus;
   readonly owner?: string;
+  /** Why it is exempt, in the exemption's own words. */
+  readonly exemption?: string;
   readonly cause: string | null;
 }
 

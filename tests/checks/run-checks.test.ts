@@ -109,13 +109,22 @@ describe('a group of views', () => {
     ['names the state', { states: ['*'] }, 'exempt'],
     ['names another state', { states: ['hover'] }, 'new'],
   ] as const)('an exemption that %s', (_, rule, status) => {
-    const found = judged({ ...faint, exemptions: [1] }, { exempt: [{ checks: ['neon'] }, rule] });
+    const found = judged(
+      { ...faint, exemptions: [1] },
+      {
+        exempt: [
+          { checks: ['neon'], why: 'ornament' },
+          { ...rule, why: 'logotype' },
+        ],
+      },
+    );
     expect(found.map((f) => f.status)).toEqual([status]);
+    expect(found[0]?.exemption).toBe(status === 'exempt' ? 'logotype' : undefined);
   });
 
   test('an exemption that the sample does not name is no matter', () => {
-    expect(judged(faint, { exempt: [{}] })[0]?.status).toBe('new');
-    expect(judged({ ...faint, exemptions: [7] }, { exempt: [{}] })[0]?.status).toBe('new');
+    expect(judged(faint, { exempt: [{ why: 'logotype' }] })[0]?.status).toBe('new');
+    expect(judged({ ...faint, exemptions: [7] }, { exempt: [{ why: 'logotype' }] })[0]?.status).toBe('new');
   });
 
   test('the element’s owner goes before the page’s', () => {

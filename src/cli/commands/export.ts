@@ -1,0 +1,40 @@
+// gloam export: writes a stored run as the files of contract §3.
+import path from 'node:path';
+import type { Command } from 'commander';
+import { wrongUse } from '../../errors/command-errors.ts';
+import { exportRun } from '../../ledger/export-run.ts';
+import { openLedger } from '../../ledger/ledger.ts';
+import { command } from '../command.ts';
+import type { CommonOptions, Run } from '../command.ts';
+import { EXIT } from '../exit-codes.ts';
+import { count } from '../io.ts';
+
+interface ExportCommandOptions extends CommonOptions {
+  readonly run?: string;
+  readonly samples?: boolean;
+}
+
+export function exportCommand(run: Run): Command {
+  return command<ExportCommandOptions>(
+    'export',
+    'write a stored run as files for scripts',
+    run,
+    async (session, options, [folder]) => {
+      const target = path.resolve(session.folder, folder ?? 'gloam-export');
+      await using ledger = await openLedger(await session.store(), { access: 'read' });
+      const id = options.run ?? (await ledger.latestRun())?.id;
+      if (id === undefined) throw wrongUse('no finished run is stored yet.', 'Render one first: gloam run.');
+      const receipt = await exportRun(ledger, id, target, { samples: options.samples ?? false });
+      if (session.io.json) session.io.result({ run: id, ...receipt });
+      else {
+        const parts = [count(receipt.views, 'view'), count(receipt.findings, 'finding'), count(receipt.causes, 'cause')];
+        if (options.samples === true) parts.push(count(receipt.samples, 'sample'));
+        session.io.say(`${target}: run ${id}, ${parts.join(', ')}`);
+      }
+      return EXIT.done;
+    },
+  )
+    .argument('[folder]', 'where to; made when missing', 'gloam-export')
+    .option('--run <id>', 'which run; the latest finished one unless set')
+    .option('--samples', 'write samples.ndjson too');
+}

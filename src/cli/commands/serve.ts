@@ -1,0 +1,49 @@
+// gloam serve: the report server, until it is told to end.
+import { InvalidArgumentError } from 'commander';
+import type { Command } from 'commander';
+import { serveReports } from '../../../report-ui/server/serve-reports.ts';
+import { command } from '../command.ts';
+import type { CommonOptions, Run } from '../command.ts';
+import { EXIT } from '../exit-codes.ts';
+
+interface ServeCommandOptions extends CommonOptions {
+  readonly port: number;
+  readonly host: string;
+  readonly readOnly?: boolean;
+  readonly beyondLoopback?: boolean;
+}
+
+export function serveCommand(run: Run): Command {
+  return command<ServeCommandOptions>('serve', 'start the report server', run, async (session, options) => {
+    const secret = session.env['GLOAM_SECRET'];
+    const server = await serveReports({
+      store: await session.store(),
+      host: options.host,
+      port: options.port,
+      readOnly: options.readOnly ?? false,
+      beyondLoopback: options.beyondLoopback ?? false,
+      ...(secret === undefined ? {} : { secret }),
+    });
+    // The first line on stdout is the address, for scripts and people alike (contract §1).
+    process.stdout.write(`${server.url}\n`);
+    session.io.note('Open it in a browser; Ctrl-C ends it.');
+    await new Promise<void>((resolve) => {
+      if (session.signal.aborted) resolve();
+      session.signal.addEventListener('abort', () => {
+        resolve();
+      });
+    });
+    await server.close();
+    return EXIT.done;
+  })
+    .option('--port <n>', 'port; 0 for any free one', asPort, 4646)
+    .option('--host <name>', 'address to bind', '127.0.0.1')
+    .option('--read-only', 'nothing can be changed from the page')
+    .option('--beyond-loopback', 'allow a host that other machines reach; needs a secret in GLOAM_SECRET');
+}
+
+function asPort(text: string): number {
+  const port = Number(text);
+  if (!Number.isInteger(port) || port < 0 || port > 65535) throw new InvalidArgumentError('Expected a port from 0 to 65535.');
+  return port;
+}

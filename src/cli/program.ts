@@ -1,0 +1,42 @@
+// The command line: which commands there are and how wrong use is told.
+import { Command } from 'commander';
+import { comesLater } from '../errors/command-errors.ts';
+import type { Run } from './command.ts';
+import { exportCommand } from './commands/export.ts';
+import { runCommand } from './commands/run.ts';
+import { serveCommand } from './commands/serve.ts';
+import { packageVersion } from './package-facts.ts';
+
+export function makeProgram(run: Run): Command {
+  const program = new Command('gloam')
+    .description(
+      'Renders every page of an app in every theme, finds what looks wrong and why, and says whether a theme may launch.',
+    )
+    .version(packageVersion(), '--version', 'print the version')
+    .helpOption('--help', 'print this help')
+    .exitOverride()
+    .showSuggestionAfterError();
+  const commands = [
+    later('init', 'look at an app and write a configuration'),
+    runCommand(run),
+    later('gate', 'judge a stored run against the launch criteria of a theme'),
+    later('explain', 'show the cause chain of a finding'),
+    later('accept', 'make the pictures of a run the accepted ones'),
+    serveCommand(run),
+    later('match', 'suggest tokens that can replace a literal colour'),
+    later('tokens', 'check the token files alone'),
+    exportCommand(run),
+  ];
+  for (const one of commands) program.addCommand(one.helpOption('--help', 'print this help').exitOverride());
+  return program;
+}
+
+function later(name: string, about: string): Command {
+  return new Command(name)
+    .description(`${about} (not in this version yet)`)
+    .allowUnknownOption()
+    .argument('[words...]')
+    .action(() => {
+      throw comesLater(name);
+    });
+}

@@ -1,0 +1,105 @@
+// The main job: plan → views → samples → findings → causes, all of it stored. Composes the parts; holds no logic of theirs.
+import { availableParallelism } from 'node:os';
+import { discoverPages } from '../../../runner/discover-pages.ts';
+import { findBrowser } from '../../../runner/find-browser.ts';
+import { openApp } from '../../../runner/open-app.ts';
+import { render } from '../../../runner/render.ts';
+import { readTokens } from '../../config/read-tokens.ts';
+import { openLedger } from '../../ledger/ledger.ts';
+import type { RunSummary } from '../../ledger/records.ts';
+import type { Configuration } from '../../plan/configuration.ts';
+import { makePlan } from '../../plan/make-plan.ts';
+import type { ViewResult } from '../../samples/captured-view.ts';
+import type { Io } from '../io.ts';
+import { packageVersion } from '../package-facts.ts';
+import { showProgress } from '../progress.ts';
+import { judgeGroups } from './judge-groups.ts';
+import { isNarrowed, selectViews } from './select-views.ts';
+import type { Selection } from './select-views.ts';
+
+export interface RunRequest {
+  readonly configuration: Configuration;
+  readonly store: string;
+  readonly selection: Selection;
+  readonly workers?: number;
+  readonly label?: string;
+  readonly signal: AbortSignal;
+  readonly now: () => Date;
+  readonly io: Io;
+}
+
+export interface RunOutcome {
+  readonly run: RunSummary;
+  /** The run was ended before every view was captured. */
+  readonly ended: boolean;
+  readonly failed: readonly Extract<ViewResult, { status: 'failed' }>[];
+  readonly seconds: number;
+}
+
+/** @throws GloamError of every part it composes; what was captured until then is stored */
+export async function executeRun(request: RunRequest): Promise<RunOutcome> {
+  const { configuration, io, signal } = request;
+  const started = request.now();
+  const tokens = readTokens(configuration);
+  const browser = await findBrowser(process.env);
+  const app = await openApp(configuration.app, signal);
+  try {
+    const pages = await discoverPages(configuration.pages, app.origin, signal);
+    const { themes, viewports, reference } = configuration;
+    const plan = makePlan({ origin: app.origin, pages, themes, viewports });
+    const views = selectViews(plan, request.selection, reference);
+    await using ledger = await openLedger(request.store, { access: 'own', signal });
+    const run = await ledger.beginRun({
+      startedAt: started.toISOString(),
+      gloam: packageVersion(),
+      browser: browser.version,
+      reference,
+      themes: themes.map(({ name, tone }) => ({ name, tone })),
+      views,
+      narrowed: isNarrowed(request.selection),
+      ...(request.label === undefined ? {} : { label: request.label }),
+    });
+    const progress = showProgress(io, views.length);
+    const failed: Extract<ViewResult, { status: 'failed' }>[] = [];
+    const today = started.toISOString().slice(0, 10);
+    const judge = judgeGroups({ configuration, pages, views, ledger, run, today }, () => undefined);
+    let ended = false;
+    try {
+      await render(
+        {
+          configuration,
+          views,
+          pages,
+          dye: tokens === null ? [] : [...tokens.graph.tokens.keys()],
+          workers: request.workers ?? Math.max(1, availableParallelism()),
+          level: levelOf(configuration),
+          signal,
+        },
+        async (result) => {
+          if (result.status === 'failed') {
+            failed.push(result);
+            progress.note(`${result.view.id}: ${result.error}`);
+          }
+          await judge.take(result);
+          progress.step(result.view.id, result.status === 'failed');
+        },
+      );
+    } catch (error) {
+      // Ended by hand: what came so far is judged and kept. Anything else is a fault.
+      if (!signal.aborted) throw error;
+      ended = true;
+    } finally {
+      progress.end();
+    }
+    await judge.rest();
+    await ledger.finishRun(run, request.now().toISOString());
+    return { run: await ledger.run(run), ended, failed, seconds: (request.now().getTime() - started.getTime()) / 1000 };
+  } finally {
+    await app.close();
+  }
+}
+
+function levelOf({ checks }: Configuration): 'AA' | 'AAA' {
+  const options = checks['text-contrast'];
+  return options !== undefined && options !== 'off' && options['level'] === 'AAA' ? 'AAA' : 'AA';
+}

@@ -1,0 +1,89 @@
+// Results arrive view by view, in any order; a group is judged once all its views are in. What is judged is stored at once.
+import { runChecks } from '../../checks/run-checks.ts';
+import type { CheckSettings, JudgedView } from '../../checks/run-checks.ts';
+import type { Ledger } from '../../ledger/ledger.ts';
+import type { FindingEntry } from '../../ledger/records.ts';
+import type { Configuration, Page } from '../../plan/configuration.ts';
+import { groupId } from '../../plan/make-plan.ts';
+import type { ViewResult } from '../../samples/captured-view.ts';
+import type { Finding } from '../../samples/finding.ts';
+import type { View } from '../../samples/view.ts';
+
+export interface JudgeInput {
+  readonly configuration: Configuration;
+  readonly pages: readonly Page[];
+  readonly views: readonly View[];
+  readonly ledger: Ledger;
+  readonly run: string;
+  /** YYYY-MM-DD. */
+  readonly today: string;
+}
+
+export interface Judge {
+  /** Stores the view; judges and stores its group when it was the last one. */
+  take(result: ViewResult): Promise<void>;
+  /** Judges groups that never became complete (a run that was ended). */
+  rest(): Promise<void>;
+}
+
+export function judgeGroups(
+  input: JudgeInput,
+  onJudged: (findings: readonly Finding[], group: readonly ViewResult[]) => void,
+): Judge {
+  const { configuration, ledger, run } = input;
+  const owed = new Map<string, number>();
+  for (const view of input.views) owed.set(groupId(view), (owed.get(groupId(view)) ?? 0) + 1);
+  const waiting = new Map<string, ViewResult[]>();
+
+  async function judge(id: string): Promise<void> {
+    const group = waiting.get(id) ?? [];
+    waiting.delete(id);
+    const judged = group.flatMap((result): JudgedView[] => {
+      if (result.status === 'failed') return [];
+      const tone = configuration.themes.find((theme) => theme.name === result.view.theme)?.tone ?? 'light';
+      return [{ view: result.view, tone, samples: result.samples }];
+    });
+    const findings = runChecks(judged, settingsFor(input, group[0]?.view));
+    await ledger.storeFindings(
+      run,
+      judged.map(({ view }) => ({ view, findings: findings.filter((finding) => finding.view === view.id).map(entryOf) })),
+    );
+    onJudged(findings, group);
+  }
+
+  return {
+    async take(result) {
+      await ledger.storeView(run, result);
+      const id = groupId(result.view);
+      waiting.set(id, [...(waiting.get(id) ?? []), result]);
+      const left = (owed.get(id) ?? 1) - 1;
+      owed.set(id, left);
+      if (left === 0) await judge(id);
+    },
+    async rest() {
+      for (const id of [...waiting.keys()]) await judge(id);
+    },
+  };
+}
+
+export function entryOf(finding: Finding): FindingEntry {
+  const { id, check, level, key, selector, rect, message, measured, expected, owner, exemption } = finding;
+  return {
+    id,
+    draft: { check, level, key, selector, rect, message, measured, expected },
+    ...(owner === undefined ? {} : { owner }),
+    ...(exemption === undefined ? {} : { exempt: exemption }),
+  };
+}
+
+function settingsFor({ configuration, pages, today, run }: JudgeInput, view: View | undefined): CheckSettings {
+  const page = pages.find((candidate) => candidate.name === view?.page);
+  return {
+    reference: configuration.reference,
+    checks: configuration.checks,
+    exempt: configuration.exempt,
+    today,
+    run,
+    ...(page?.owner === undefined ? {} : { pageOwner: page.owner }),
+  };
+}

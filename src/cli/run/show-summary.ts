@@ -1,0 +1,61 @@
+// What a person reads after a run: how it went, what was found per check and theme, and where to look next.
+import type { Ledger } from '../../ledger/ledger.ts';
+import type { CountCell } from '../../ledger/records.ts';
+import { CHECK_IDS } from '../../samples/finding.ts';
+import type { Io } from '../io.ts';
+import { count } from '../io.ts';
+import { showTime } from '../progress.ts';
+import type { RunOutcome } from './execute-run.ts';
+
+/** How many failed views are listed before the rest is only counted. */
+const MOST_FAILED = 8;
+
+export async function showSummary(io: Io, ledger: Ledger, outcome: RunOutcome): Promise<void> {
+  const { run, failed, seconds } = outcome;
+  const captured = (run.totals?.views ?? 0) - failed.length;
+  io.say();
+  const rate = seconds > 0 ? captured / seconds : 0;
+  io.say(
+    `${io.style('bold', count(captured, 'view'))} captured in ${showTime(seconds)} (${rate.toFixed(1)} a second), ${count(run.totals?.samples ?? 0, 'sample')}; run ${run.id}`,
+  );
+  if (outcome.ended) io.say(io.style('yellow', 'Ended before the plan was done: this run is incomplete.'));
+  showFailed(io, failed);
+  const cells = (await ledger.counts(run.id)).filter((cell) => cell.status !== 'exempt');
+  showTable(
+    io,
+    run.themes.map((theme) => theme.name),
+    cells,
+  );
+}
+
+function showFailed(io: Io, failed: RunOutcome['failed']): void {
+  if (failed.length === 0) return;
+  io.say(io.style('red', `${count(failed.length, 'view')} could not be captured:`));
+  for (const { view, error } of failed.slice(0, MOST_FAILED)) io.say(`  ${view.id}: ${error}`);
+  if (failed.length > MOST_FAILED) io.say(`  and ${failed.length - MOST_FAILED} more`);
+}
+
+/** Checks × themes; a dot is zero, so that what is there stands out. */
+function showTable(io: Io, themes: readonly string[], cells: readonly CountCell[]): void {
+  const total = sum(cells);
+  io.say();
+  if (total === 0) {
+    io.say(io.style('green', 'No findings.'));
+    return;
+  }
+  const fresh = sum(cells.filter((cell) => cell.status === 'new'));
+  io.say(`${io.style('bold', count(total, 'finding'))}, ${fresh} new`);
+  const checks = CHECK_IDS.filter((check) => cells.some((cell) => cell.check === check));
+  const width = Math.max(...checks.map((check) => check.length));
+  const columns = themes.map((theme) => ({ theme, width: Math.max(theme.length, 5) }));
+  io.say(`  ${' '.repeat(width)}  ${columns.map((c) => io.style('dim', c.theme.padStart(c.width))).join('  ')}`);
+  for (const check of checks) {
+    const row = columns.map((c) => {
+      const n = sum(cells.filter((cell) => cell.check === check && cell.theme === c.theme));
+      return n === 0 ? io.style('dim', '·'.padStart(c.width)) : String(n).padStart(c.width);
+    });
+    io.say(`  ${check.padEnd(width)}  ${row.join('  ')}`);
+  }
+}
+
+const sum = (cells: readonly CountCell[]): number => cells.reduce((n, cell) => n + cell.count, 0);
