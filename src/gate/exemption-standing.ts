@@ -1,6 +1,7 @@
 // How an exemption stands on a given day: it holds, ends soon, or is over; and whether anything still needs it.
 import type { GateExemption } from './facts.ts';
 import type { ExemptionStanding } from './verdict.ts';
+import { counted } from './words.ts';
 
 /** From this many days before the last day on, people are told. Two weeks: time to mend or to ask again within one sprint (ours). */
 export const WARN_DAYS = 14;
@@ -25,6 +26,11 @@ export function exemptionScope({ exemption }: Pick<ExemptionStanding, 'exemption
     ...(exemption.states ?? []),
   ];
   return limits.length === 0 ? exemption.selector : `${exemption.selector} (${limits.join(', ')})`;
+}
+
+/** `12 findings`, `nothing`, or that the next run will tell. */
+export function coverWords(covers: number | null): string {
+  return covers === null ? 'the next run tells' : covers === 0 ? 'nothing' : counted(covers, 'finding');
 }
 
 /** @returns sentences for exemptions that end soon or that nothing needs */

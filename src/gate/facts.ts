@@ -40,8 +40,8 @@ export interface GateCoverage {
 }
 
 export interface GateExemption extends Exemption {
-  /** Findings of the run, in all themes, that it covers. */
-  readonly covers: number;
+  /** Findings of the run, in all themes, that it covers; null when the run may not have known it. */
+  readonly covers: number | null;
 }
 
 export interface GateFacts {

@@ -2,7 +2,7 @@
 // A single HTML file: no script, nothing loaded; every text of a page under test is escaped.
 import { addressOf, escapeMarkup, headline, oneLine } from './form.ts';
 import type { Form, FormInput } from './form.ts';
-import { exemptionScope, exemptionWarnings } from '../exemption-standing.ts';
+import { coverWords, exemptionScope, exemptionWarnings } from '../exemption-standing.ts';
 import type { Criterion, ExemptionStanding, GateVerdict } from '../verdict.ts';
 import { causeTitle, counted } from '../words.ts';
 
@@ -141,15 +141,9 @@ function causeList(verdict: GateVerdict, { report }: FormInput): readonly string
 
 function exemptionTable(standings: readonly ExemptionStanding[]): readonly string[] {
   if (standings.length === 0) return [];
-  const rows = standings.slice(0, MOST_EXEMPTIONS).map(({ exemption, state, idle }) => {
+  const rows = standings.slice(0, MOST_EXEMPTIONS).map(({ exemption, state }) => {
     const until = exemption.until === undefined ? 'no end' : `${exemption.until}${UNTIL_WORDS[state]}`;
-    const cells = [
-      exemptionScope({ exemption }),
-      exemption.why,
-      exemption.owner ?? 'nobody',
-      until,
-      idle ? 'nothing' : counted(exemption.covers, 'finding'),
-    ];
+    const cells = [exemptionScope({ exemption }), exemption.why, exemption.owner ?? 'nobody', until, coverWords(exemption.covers)];
     return `<tr class="${state === 'expired' ? 'no' : 'yes'}">${cells.map((cell) => `<td>${html(cell)}</td>`).join('')}</tr>`;
   });
   const left = standings.length - MOST_EXEMPTIONS;

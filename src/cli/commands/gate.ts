@@ -1,0 +1,120 @@
+// gloam gate: judges a stored run against the launch criteria of its themes.
+import { mkdir, stat, writeFile } from 'node:fs/promises';
+import path from 'node:path';
+import type { Command } from 'commander';
+import { expectedName } from '../../config/nearest-name.ts';
+import { exemptionFileOf } from '../../config/read-exemptions.ts';
+import { wrongUse } from '../../errors/command-errors.ts';
+import type { FormInput } from '../../gate/forms/form.ts';
+import { FORM_IDS, FORMS } from '../../gate/forms/table.ts';
+import type { FormId } from '../../gate/forms/table.ts';
+import { judgeRun } from '../../gate/judge-run.ts';
+import { openLedger } from '../../ledger/ledger.ts';
+import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunSummary } from '../../ledger/records.ts';
+import type { Configuration } from '../../plan/configuration.ts';
+import { command } from '../command.ts';
+import type { CommonOptions, Run } from '../command.ts';
+import { EXIT } from '../exit-codes.ts';
+import { packageVersion } from '../package-facts.ts';
+
+interface GateCommandOptions extends CommonOptions {
+  readonly theme: readonly string[];
+  readonly run?: string;
+  readonly since?: string;
+  readonly form: readonly string[];
+  readonly forms?: string;
+  readonly report?: string;
+}
+
+export function gateCommand(run: Run): Command {
+  const gather = (value: string, before: readonly string[]): readonly string[] => [...before, value];
+  return command<GateCommandOptions>(
+    'gate',
+    'judge a stored run against the launch criteria of a theme',
+    run,
+    async (session, options) => {
+      const configuration = await session.configuration();
+      const wanted = options.form.map(parseForm);
+      const themes = pickThemes(configuration, options.theme);
+      await using ledger = await openLedger(await session.store(), { access: 'read' });
+      const verdicts = await judgeRun(ledger, configuration, {
+        run: await pickRun(ledger, options.run),
+        themes,
+        today: new Date().toISOString().slice(0, 10),
+        changedAt: await lastChange(configuration.file),
+        ...(options.since === undefined ? {} : { since: options.since }),
+      });
+      const input: FormInput = {
+        verdicts,
+        version: packageVersion(),
+        report: options.report ?? null,
+        folder: configuration.folder,
+      };
+      const files = [
+        ...wanted.flatMap(({ id, file }) => (file === null ? [] : [{ id, file }])),
+        ...(options.forms === undefined
+          ? []
+          : FORM_IDS.map((id) => ({ id, file: path.join(options.forms ?? '', FORMS[id].file) }))),
+      ];
+      for (const { id, file } of files) {
+        const target = path.resolve(session.folder, file);
+        await mkdir(path.dirname(target), { recursive: true });
+        await writeFile(target, FORMS[id].write(input));
+        session.io.note(`written: ${target}`);
+      }
+      const shown = wanted.filter(({ file }) => file === null);
+      if (session.io.json) process.stdout.write(FORMS.json.write(input));
+      else if (shown.length > 0) for (const { id } of shown) process.stdout.write(FORMS[id].write(input));
+      else process.stdout.write(FORMS.text.write({ ...input, style: (style, text) => session.io.style(style, text) }));
+      return verdicts.every((verdict) => verdict.may) ? EXIT.done : EXIT.no;
+    },
+  )
+    .option('--theme <name>', 'theme to judge, repeatable; all unless set', gather, [])
+    .option('--run <id>', 'which run; the latest finished one unless set')
+    .option('--since <run>', 'allow what this run had already: its id, or "previous"')
+    .option('--form <name[=file]>', `${FORM_IDS.join(', ')}; to stdout, or to a file; repeatable`, gather, [])
+    .option('--forms <folder>', 'write all forms into a folder')
+    .option('--report <address>', 'address of the report server that links lead to');
+}
+
+function parseForm(text: string): { readonly id: FormId; readonly file: string | null } {
+  const [name = '', ...rest] = text.split('=');
+  const id = FORM_IDS.find((known) => known === name);
+  if (id === undefined) {
+    throw wrongUse(
+      `--form: found "${name}"; expected ${expectedName(name, FORM_IDS)}`,
+      `Forms are ${FORM_IDS.join(', ')}; gloam gate --help.`,
+    );
+  }
+  return { id, file: rest.length === 0 ? null : rest.join('=') };
+}
+
+function pickThemes(configuration: Configuration, wanted: readonly string[]): readonly string[] {
+  const known = configuration.themes.map((theme) => theme.name);
+  for (const name of wanted) {
+    if (!known.includes(name)) {
+      throw wrongUse(`--theme: found "${name}"; expected ${expectedName(name, known)}`, `${configuration.file} names the themes.`);
+    }
+  }
+  return wanted.length === 0 ? known : wanted;
+}
+
+async function pickRun(ledger: Ledger, id: string | undefined): Promise<RunSummary> {
+  const found = id === undefined ? await ledger.latestRun() : await ledger.run(id);
+  if (found === undefined) throw wrongUse('no finished run is stored yet.', 'Render one first: gloam run.');
+  return found;
+}
+
+/** When the configuration or its exemptions were last written. */
+async function lastChange(configurationFile: string): Promise<Date> {
+  const times = await Promise.all(
+    [configurationFile, exemptionFileOf(configurationFile)].map((file) =>
+      stat(file).then(
+        (facts) => facts.mtimeMs,
+        () => 0,
+      ),
+    ),
+  );
+  return new Date(Math.max(...times));
+}
