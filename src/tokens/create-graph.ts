@@ -18,12 +18,12 @@ export function createGraph(
   problems: readonly TokenProblem[],
   settings: GraphSettings = {},
 ): TokenGraph {
-  const byTheme = new Map(themes.map(({ theme, entries }) => [theme, entries]));
-  const colours = new WeakMap<ColorValue, Color>();
+  const byTheme = new Map(themes.map((each) => [each.theme, each]));
+  const colours = new Map<ColorValue, Color>();
   const usersByTheme = new Map<string, ReadonlyMap<string, readonly string[]>>();
   let ramps: readonly Ramp[] | null = null;
 
-  const entryOf = (path: string, theme: string): GraphEntry | undefined => byTheme.get(theme)?.get(path);
+  const entryOf = (path: string, theme: string): GraphEntry | undefined => byTheme.get(theme)?.find(path);
 
   function chainOf(entry: GraphEntry, theme: string): readonly Hop[] {
     const chain: Hop[] = [];
@@ -76,8 +76,8 @@ export function createGraph(
     const known = usersByTheme.get(theme);
     if (known !== undefined) return known;
     const users = new Map<string, string[]>();
-    for (const { path, refers } of byTheme.get(theme)?.values() ?? []) {
-      for (const target of new Set(refers)) {
+    for (const path of byTheme.get(theme)?.paths ?? []) {
+      for (const target of new Set(entryOf(path, theme)?.refers)) {
         const list = users.get(target);
         if (list === undefined) users.set(target, [path]);
         else list.push(path);
@@ -135,8 +135,8 @@ export function createGraph(
 
 function tokensOf(themes: readonly ThemeEntries[]): ReadonlyMap<string, TokenInfo> {
   const names = new Map<string, string[]>();
-  for (const { theme, entries } of themes) {
-    for (const path of entries.keys()) {
+  for (const { theme, paths } of themes) {
+    for (const path of paths) {
       const list = names.get(path);
       if (list === undefined) names.set(path, [theme]);
       else list.push(theme);

@@ -3,6 +3,8 @@
 import type { Found } from './find-group.ts';
 import { createGroupFinder, parseBase } from './find-group.ts';
 import type { FlatGroup } from './flatten.ts';
+import type { GrowingGroup } from './growing-tree.ts';
+import { growing, hasBases } from './growing-tree.ts';
 import { createCopier } from './lay-over.ts';
 import type { ProblemCode, Report } from './problem.ts';
 import { strongComponents } from './strong-components.ts';
@@ -10,9 +12,9 @@ import type { Base } from './tree.ts';
 
 /** A group with a base, and where it hangs. */
 interface Extender {
-  readonly group: FlatGroup;
+  readonly group: GrowingGroup;
   readonly base: Base;
-  readonly parent: FlatGroup | null;
+  readonly parent: GrowingGroup | null;
   readonly name: string;
 }
 
@@ -25,8 +27,10 @@ interface Range {
 /** Loops are judged on this many dependencies at most; real files have a few hundred. */
 const MOST_EDGES = 1_000_000;
 
-export function expandGroups(root: FlatGroup, report: Report): void {
-  if (listExtenders(root).list.length === 0) return;
+/** @returns the tree itself when no group builds on another */
+export function expandGroups(tree: FlatGroup, report: Report): FlatGroup {
+  if (!hasBases(tree)) return tree;
+  const root = growing(tree);
   const targetOf = createGroupFinder(root);
   for (const extender of listExtenders(root).list) settleKind(extender, targetOf(extender.base), report);
   const { list, ranges } = listExtenders(root);
@@ -39,12 +43,16 @@ export function expandGroups(root: FlatGroup, report: Report): void {
     if (looped.has(target)) tell('ref-invalid-target', group, base, 'a group whose own $extends is faulty', report);
     layOver(group, target, base);
   }
+  return root;
 }
 
-function listExtenders(root: FlatGroup): { readonly list: readonly Extender[]; readonly ranges: ReadonlyMap<FlatGroup, Range> } {
+function listExtenders(root: GrowingGroup): {
+  readonly list: readonly Extender[];
+  readonly ranges: ReadonlyMap<GrowingGroup, Range>;
+} {
   const list: Extender[] = [];
-  const ranges = new Map<FlatGroup, Range>();
-  const visit = (group: FlatGroup, parent: FlatGroup | null, name: string): void => {
+  const ranges = new Map<GrowingGroup, Range>();
+  const visit = (group: GrowingGroup, parent: GrowingGroup | null, name: string): void => {
     const from = list.length;
     if (group.base !== null) list.push({ group, base: group.base, parent, name });
     for (const [childName, child] of group.children) if (child.kind === 'group') visit(child, group, childName);
@@ -73,10 +81,10 @@ function settleKind({ group, base, parent, name }: Extender, found: Found, repor
 
 function orderExtenders(
   list: readonly Extender[],
-  ranges: ReadonlyMap<FlatGroup, Range>,
+  ranges: ReadonlyMap<GrowingGroup, Range>,
   targetOf: (base: Base) => Found,
   report: Report,
-): { readonly order: readonly Extender[]; readonly looped: ReadonlySet<FlatGroup> } {
+): { readonly order: readonly Extender[]; readonly looped: ReadonlySet<GrowingGroup> } {
   const indexOf = new Map(list.map(({ group }, i) => [group, i]));
   const edges = list.map(() => new Set<number>());
   let left = MOST_EDGES;
@@ -96,9 +104,9 @@ function orderExtenders(
     }
     for (let inside = from; inside < to; inside += 1) needs.add(inside);
   }
-  const looped = new Set<FlatGroup>();
+  const looped = new Set<GrowingGroup>();
   const order: Extender[] = [];
-  for (const component of strongComponents(list.length, (i) => [...(edges[i] ?? [])])) {
+  for (const component of strongComponents(list.length, list.keys(), (i) => [...(edges[i] ?? [])])) {
     for (const i of component) {
       const extender = list[i];
       if (extender === undefined) continue;
@@ -113,7 +121,7 @@ function orderExtenders(
   return { order, looped };
 }
 
-function walk(root: FlatGroup, path: string): FlatGroup | null {
+function walk(root: GrowingGroup, path: string): GrowingGroup | null {
   let here = root;
   for (const name of path === '' ? [] : path.split('.')) {
     const child = here.children.get(name);
@@ -133,6 +141,6 @@ const ADVICE = {
   'too-large': 'Check how this file was made.',
 } as const satisfies Partial<Record<ProblemCode, string>>;
 
-function tell(code: keyof typeof ADVICE, group: FlatGroup, base: Base, found: string, report: Report): void {
+function tell(code: keyof typeof ADVICE, group: GrowingGroup, base: Base, found: string, report: Report): void {
   report({ code, token: group.path, at: base.at, found, expected: 'an existing group to build on', hint: ADVICE[code] });
 }

@@ -1,12 +1,12 @@
 // Looks a path up in a flattened tree whose groups are not expanded yet: what a group lacks is sought in the one it builds on.
-import type { FlatGroup } from './flatten.ts';
+import type { GrowingGroup } from './growing-tree.ts';
 import type { Target } from './reference.ts';
 import { parseGroupReference, parseTokenPointer } from './reference.ts';
 import type { Base } from './tree.ts';
 
 export type Found =
   /** `through`: groups on the way whose own base may add to what was found. */
-  | { readonly kind: 'group'; readonly group: FlatGroup; readonly through: readonly FlatGroup[] }
+  | { readonly kind: 'group'; readonly group: GrowingGroup; readonly through: readonly GrowingGroup[] }
   | { readonly kind: 'token' }
   | { readonly kind: 'none' };
 
@@ -15,7 +15,7 @@ const NONE: Found = { kind: 'none' };
 const MOST_BASES = 100;
 
 /** @returns a function from a base to what it points at; it ends on loops, which are judged elsewhere */
-export function createGroupFinder(root: FlatGroup): (base: Base) => Found {
+export function createGroupFinder(root: GrowingGroup): (base: Base) => Found {
   const known = new Map<Base, Found>();
   const busy = new Set<Base>();
 
@@ -31,7 +31,7 @@ export function createGroupFinder(root: FlatGroup): (base: Base) => Found {
     return result;
   }
 
-  function find(from: FlatGroup, path: string, through: readonly FlatGroup[]): Found {
+  function find(from: GrowingGroup, path: string, through: readonly GrowingGroup[]): Found {
     let here = from;
     const passed = [...through];
     const names = path === '' ? [] : path.split('.');
@@ -47,7 +47,7 @@ export function createGroupFinder(root: FlatGroup): (base: Base) => Found {
     return targetOf(here.base).kind === 'group' ? { kind: 'group', group: here, through: passed } : { kind: 'token' };
   }
 
-  function findInBase(base: Base, path: string, through: readonly FlatGroup[]): Found {
+  function findInBase(base: Base, path: string, through: readonly GrowingGroup[]): Found {
     const target = targetOf(base);
     return target.kind === 'group' ? find(target.group, path, [...through, ...target.through]) : NONE;
   }

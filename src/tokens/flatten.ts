@@ -1,8 +1,8 @@
 // Layers of one permutation → one tree (Resolver 2025.10, R6.2): groups merge deeply, a token is replaced whole, the most
-// recent occurrence wins, and every declaration met is kept.
+// recent occurrence wins, and every declaration met is kept. Trees are never changed, so permutations share what they can.
 import type { JsonObject, JsonString } from './json/json-node.ts';
 import { quote } from './json/json-node.ts';
-import type { Report } from './problem.ts';
+import type { Fault, Report } from './problem.ts';
 import type { Base, GroupNode, TokenNode } from './tree.ts';
 
 /** Where a layer comes from: a set, or the chosen context of a modifier. */
@@ -28,45 +28,79 @@ export interface FlatToken {
   readonly node: TokenNode;
   /** The token this one was copied from by `$extends`. */
   readonly copyOf: FlatToken | null;
+  /** Unusable, and already reported. */
   readonly void: boolean;
 }
 
 export interface FlatGroup {
   readonly kind: 'group';
   readonly path: string;
-  readonly children: Map<string, FlatNode>;
+  readonly children: ReadonlyMap<string, FlatNode>;
   /** The groups merged here, in the order met. */
-  readonly from: GroupNode[];
-  type: JsonString | null;
-  deprecated: string | boolean | null;
-  base: Base | null;
+  readonly from: readonly GroupNode[];
+  readonly type: JsonString | null;
+  readonly deprecated: string | boolean | null;
+  readonly base: Base | null;
   /** Nothing but a `$ref` so far: an alias token if its target is no group. */
-  link: FlatToken | null;
+  readonly link: FlatToken | null;
 }
 
 export type FlatNode = FlatToken | FlatGroup;
 
-export function flattenLayers(layers: readonly Layer[], report: Report): FlatGroup {
-  const root = emptyGroup('');
-  for (const { root: tree, origin } of layers) mergeGroup(root, tree, origin, report);
-  return root;
+/** A tree after some layers, and those after one layer more. */
+interface Stage {
+  readonly group: FlatGroup;
+  /** Faults of all layers so far. */
+  readonly faults: readonly Fault[];
+  readonly next: { readonly layer: Layer; readonly stage: Stage }[];
 }
 
-export function emptyGroup(path: string): FlatGroup {
-  return { kind: 'group', path, children: new Map(), from: [], type: null, deprecated: null, base: null, link: null };
+/** @returns a function that flattens; layers that several permutations begin with are merged once */
+export function createFlattener(): (layers: readonly Layer[], report: Report) => FlatGroup {
+  const root: FlatGroup = {
+    kind: 'group',
+    path: '',
+    children: new Map(),
+    from: [],
+    type: null,
+    deprecated: null,
+    base: null,
+    link: null,
+  };
+  const start: Stage = { group: root, faults: [], next: [] };
+  return (layers, report) => {
+    const end = layers.reduce(stageAfter, start);
+    for (const fault of end.faults) report(fault);
+    return end.group;
+  };
 }
 
-function mergeGroup(into: FlatGroup, group: GroupNode, origin: Origin, report: Report): void {
-  mergeMembers(into, group, report);
-  into.link = group.link === null ? null : toToken(group.link, origin, into.link);
+function stageAfter(stage: Stage, layer: Layer): Stage {
+  const known = stage.next.find((each) => each.layer.root === layer.root && sameOrigin(each.layer.origin, layer.origin));
+  if (known !== undefined) return known.stage;
+  const faults = [...stage.faults];
+  const group = mergeGroup(stage.group, layer.root, layer.origin, (fault) => faults.push(fault));
+  const after: Stage = { group, faults, next: [] };
+  stage.next.push({ layer, stage: after });
+  return after;
+}
+
+function sameOrigin(a: Origin, b: Origin): boolean {
+  if (a.name !== b.name) return false;
+  return a.kind === 'set' ? b.kind === 'set' : b.kind === 'modifier' && a.context === b.context;
+}
+
+function mergeGroup(known: FlatGroup | null, group: GroupNode, origin: Origin, report: Report): FlatGroup {
+  const children = new Map(known?.children);
   for (const [name, child] of group.children) {
-    const known = into.children.get(name);
-    into.children.set(
+    const before = children.get(name);
+    children.set(
       name,
-      child.kind === 'token' ? mergeToken(child, known, origin, report) : mergeChild(child, known, origin, report),
+      child.kind === 'token' ? mergeToken(child, before, origin, report) : mergeChild(child, before, origin, report),
     );
   }
-  if (into.children.size > 0) into.link = null;
+  const link = group.link === null || children.size > 0 ? null : toToken(group.link, origin, known?.link ?? null);
+  return { ...mergeMembers(known, group, report), children, link };
 }
 
 function mergeToken(node: TokenNode, known: FlatNode | undefined, origin: Origin, report: Report): FlatToken {
@@ -76,11 +110,9 @@ function mergeToken(node: TokenNode, known: FlatNode | undefined, origin: Origin
 }
 
 function mergeChild(group: GroupNode, known: FlatNode | undefined, origin: Origin, report: Report): FlatNode {
-  if (known?.kind === 'token' && group.link === null) return clash(known, group.at, report);
-  const into = known?.kind === 'group' ? known : emptyGroup(group.path);
-  mergeGroup(into, group, origin, report);
-  if (known?.kind === 'token' && group.link !== null) into.link = toToken(group.link, origin, known);
-  return into;
+  if (known?.kind !== 'token') return mergeGroup(known ?? null, group, origin, report);
+  if (group.link === null) return clash(known, group.at, report);
+  return { ...mergeGroup(null, group, origin, report), link: toToken(group.link, origin, known) };
 }
 
 function toToken(node: TokenNode, origin: Origin, earlier: FlatToken | null): FlatToken {
@@ -99,20 +131,22 @@ export function clash(token: FlatToken, group: JsonObject, report: Report): Flat
 }
 
 /** `$type`, `$deprecated`, `$extends` and a group's `$ref`: the last file that has one wins. */
-function mergeMembers(into: FlatGroup, group: GroupNode, report: Report): void {
-  const path = group.path;
-  if (group.type !== null) {
-    if (into.type !== null && into.type.value !== group.type.value) differs('$type', into.type, group.type, path, report);
-    into.type = group.type;
+function mergeMembers(known: FlatGroup | null, group: GroupNode, report: Report): Omit<FlatGroup, 'children' | 'link'> {
+  const { path } = group;
+  if (known?.type != null && group.type !== null && known.type.value !== group.type.value) {
+    differs('$type', known.type, group.type, path, report);
   }
-  if (group.base !== null) {
-    if (into.base !== null && into.base.at.value !== group.base.at.value) {
-      differs(group.base.how, into.base.at, group.base.at, path, report);
-    }
-    into.base = group.base;
+  if (known?.base != null && group.base !== null && known.base.at.value !== group.base.at.value) {
+    differs(group.base.how, known.base.at, group.base.at, path, report);
   }
-  into.deprecated = group.deprecated ?? into.deprecated;
-  into.from.push(group);
+  return {
+    kind: 'group',
+    path,
+    from: [...(known?.from ?? []), group],
+    type: group.type ?? known?.type ?? null,
+    deprecated: group.deprecated ?? known?.deprecated ?? null,
+    base: group.base ?? known?.base ?? null,
+  };
 }
 
 function differs(member: string, earlier: JsonString, later: JsonString, path: string, report: Report): void {

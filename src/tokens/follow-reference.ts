@@ -24,7 +24,7 @@ interface Tokens {
   readonly strict: boolean;
   readonly entries: readonly TokenEntry[];
   readonly indexOf: ReadonlyMap<string, number>;
-  readonly resolved: ReadonlyMap<string, ResolvedToken>;
+  readonly resolved: (path: string) => ResolvedToken | undefined;
   readonly documents: ReadonlySet<Source>;
 }
 
@@ -38,6 +38,7 @@ interface Place {
 }
 
 export interface Follower {
+  readonly resolvedAt: (path: string) => ResolvedToken | undefined;
   readonly findToken: (path: string, at: JsonNode, tell: Tell) => ResolvedToken | null;
   readonly refuseBare: (path: string, at: JsonString, tell: Tell) => null;
   readonly isDocumentPointer: (at: JsonString) => boolean;
@@ -62,7 +63,7 @@ export function createFollower(tokens: Tokens): Follower {
   function findToken(path: string, at: JsonNode, tell: Tell): ResolvedToken | null {
     const index = indexOf.get(path);
     if (index === undefined) return tellMissing(path, at, tell);
-    const found = resolved.get(path);
+    const found = resolved(path);
     if (found === undefined || found.typed === null) return tellInvalid(path, at, tell);
     return found;
   }
@@ -194,7 +195,7 @@ export function createFollower(tokens: Tokens): Follower {
     if (failure.code === null) return value;
     if (failure.code === 'ref-cycle') return tellLoop(true, at, tell);
     const path = owner?.token.path;
-    const invalid = path !== undefined && resolved.get(path)?.typed === null;
+    const invalid = path !== undefined && resolved(path)?.typed === null;
     if (path !== undefined && (invalid || failure.code === 'ref-invalid-target')) return tellInvalid(path, at, tell);
     return tell('ref-type', at, {
       found: `${quote(at)}, where ${failure.found} stands`,
@@ -241,7 +242,7 @@ export function createFollower(tokens: Tokens): Follower {
       if (
         reading.kind === 'malformed' ||
         reading.kind === 'siblings' ||
-        (resolved.get(path)?.typed === null && isWhole({ path, rest }))
+        (resolved(path)?.typed === null && isWhole({ path, rest }))
       ) {
         return tellInvalid(path, at, tell);
       }
@@ -296,7 +297,7 @@ export function createFollower(tokens: Tokens): Follower {
     return node === undefined ? tellNowhere(at, tell) : { node, owner: null, whole: false };
   }
 
-  return { findToken, refuseBare, isDocumentPointer, readPart, contextOf };
+  return { resolvedAt: resolved, findToken, refuseBare, isDocumentPointer, readPart, contextOf };
 }
 
 function tellNowhere(at: JsonNode, tell: Tell): null {

@@ -121,5 +121,6 @@ export interface GraphEntry {
 
 export interface ThemeEntries {
   readonly theme: string;
-  readonly entries: ReadonlyMap<string, GraphEntry>;
+  readonly paths: readonly string[];
+  readonly find: (path: string) => GraphEntry | undefined;
 }

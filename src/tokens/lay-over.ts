@@ -1,15 +1,15 @@
 // Copies a group under another and lets the local content win (Format 2025.10, F6.4.2, F6.4.3): groups merge deeply, tokens
 // are replaced whole, references inside the copy are not re-aimed.
 import { MOST_LEVELS } from './json/parse-json.ts';
-import type { FlatGroup, FlatNode } from './flatten.ts';
-import { clash, emptyGroup } from './flatten.ts';
+import { clash } from './flatten.ts';
+import type { GrowingGroup, GrowingNode } from './growing-tree.ts';
 import type { Report } from './problem.ts';
 import type { Base } from './tree.ts';
 
 /** Copies can multiply (a group twice in a group twice …); ours: 25 times the tokens of a very large set. */
 const MOST_COPIES = 500_000;
 
-export function createCopier(report: Report): (group: FlatGroup, source: FlatGroup, base: Base) => void {
+export function createCopier(report: Report): (group: GrowingGroup, source: GrowingGroup, base: Base) => void {
   let left = MOST_COPIES;
   let told = false;
 
@@ -29,7 +29,7 @@ export function createCopier(report: Report): (group: FlatGroup, source: FlatGro
     return false;
   }
 
-  function layOver(into: FlatGroup, source: FlatGroup, base: Base): void {
+  function layOver(into: GrowingGroup, source: GrowingGroup, base: Base): void {
     if (into.type !== null && source.type !== null && into.type.value !== source.type.value) {
       const hint = 'Both constraints hold: give the group the type of the one it builds on, or type the tokens one by one.';
       const found = `$type "${into.type.value}" on a group that builds on one of type "${source.type.value}"`;
@@ -53,10 +53,10 @@ export function createCopier(report: Report): (group: FlatGroup, source: FlatGro
     }
   }
 
-  function copy(node: FlatNode, path: string, base: Base): FlatNode | null {
+  function copy(node: GrowingNode, path: string, base: Base): GrowingNode | null {
     if (!mayCopy(path, base)) return null;
     if (node.kind === 'token') return { ...node, path, copyOf: node };
-    const group: FlatGroup = { ...emptyGroup(path), from: node.from, type: node.type, deprecated: node.deprecated };
+    const group: GrowingGroup = { ...node, path, children: new Map(), base: null, link: null };
     for (const [name, child] of node.children) {
       const copied = copy(child, `${path}.${name}`, base);
       if (copied !== null) group.children.set(name, copied);

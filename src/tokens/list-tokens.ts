@@ -1,8 +1,8 @@
 // Flattened tree → tokens with what their groups say about them, in the order of the format (F6.7.1).
-import type { JsonString } from './json/json-node.ts';
+import type { JsonString, Stretch } from './json/json-node.ts';
 import { quote } from './json/json-node.ts';
 import type { FlatGroup, FlatNode, FlatToken } from './flatten.ts';
-import type { Report } from './problem.ts';
+import type { Fault, Report } from './problem.ts';
 import type { TokenType } from './values/token-value.ts';
 import { TOKEN_TYPES, isTokenType } from './values/token-value.ts';
 
@@ -25,60 +25,96 @@ interface FromGroups {
   readonly deprecated: string | boolean;
 }
 
-export function listTokens(root: FlatGroup, report: Report): readonly TokenEntry[] {
-  const entries: TokenEntry[] = [];
-  listGroup(root, { groupType: null, deprecated: false }, entries, report);
-  return entries;
+interface Listed {
+  readonly outer: FromGroups;
+  readonly entries: readonly TokenEntry[];
+  readonly faults: readonly Fault[];
 }
 
-function listGroup(group: FlatGroup, outer: FromGroups, entries: TokenEntry[], report: Report): void {
+/** @returns a function that lists a tree; groups that several trees share are listed once */
+export function createLister(): (root: FlatGroup, report: Report) => readonly TokenEntry[] {
+  const known = new Map<FlatGroup, Listed>();
+
+  function list(group: FlatGroup, outer: FromGroups): Listed {
+    const before = known.get(group);
+    if (before !== undefined && sameFacts(before.outer, outer)) return before;
+    const faults: Fault[] = [];
+    const entries: TokenEntry[] = [];
+    listOwn(group, outer, entries, faults, list);
+    const listed = { outer, entries, faults };
+    known.set(group, listed);
+    return listed;
+  }
+
+  return (root, report) => {
+    const { entries, faults } = list(root, { groupType: null, deprecated: false });
+    for (const fault of faults) report(fault);
+    return entries;
+  };
+}
+
+function sameFacts(a: FromGroups, b: FromGroups): boolean {
+  if (a.deprecated !== b.deprecated) return false;
+  if (a.groupType === b.groupType) return true;
+  if (a.groupType === null || b.groupType === null || a.groupType === 'unknown' || b.groupType === 'unknown') return false;
+  return a.groupType.at === b.groupType.at && a.groupType.group === b.groupType.group;
+}
+
+function listOwn(
+  group: FlatGroup,
+  outer: FromGroups,
+  entries: TokenEntry[],
+  faults: Fault[],
+  list: (group: FlatGroup, outer: FromGroups) => Listed,
+): void {
   const inner = {
-    groupType: group.type === null ? outer.groupType : judgeType(group.type, group.path, report),
+    groupType: group.type === null ? outer.groupType : judgeType(group.type, group.path, faults),
     deprecated: group.deprecated ?? outer.deprecated,
   };
   if (group.children.size === 0) {
-    if (group.type !== null && group.path !== '') {
-      const hint = 'If it is meant as a token, give it a $value.';
-      report({
-        code: 'maybe-token',
-        token: group.path,
-        at: group.type,
-        found: 'a group with a $type and nothing in it',
-        expected: 'tokens',
-        hint,
-      });
-    }
+    if (group.type !== null && group.path !== '') faults.push(maybeToken(group.type, group.path));
     return;
   }
-  warnCaseOnly(group, report);
-  const children = [...group.children.values()];
-  const isOwn = (child: FlatToken): boolean => child.copyOf === null && !child.path.endsWith('$root');
-  const tokens = children.filter((child) => child.kind === 'token');
-  for (const token of tokens) if (isOwn(token)) entries.push(entryOf(token, inner));
-  for (const token of tokens) if (token.path.endsWith('$root')) entries.push(entryOf(token, inner));
-  for (const token of tokens) if (!isOwn(token) && !token.path.endsWith('$root')) entries.push(entryOf(token, inner));
-  for (const child of children) if (child.kind === 'group') listGroup(child, inner, entries, report);
+  warnCaseOnly(group, faults);
+  const last: TokenEntry[] = [];
+  let rootToken: TokenEntry | null = null;
+  for (const [name, child] of group.children) {
+    if (child.kind === 'group') continue;
+    const entry = { token: child, groupType: inner.groupType, deprecated: child.node.deprecated ?? inner.deprecated };
+    if (name === '$root') rootToken = entry;
+    else if (child.copyOf === null) entries.push(entry);
+    else last.push(entry);
+  }
+  if (rootToken !== null) entries.push(rootToken);
+  for (const entry of last) entries.push(entry);
+  for (const child of group.children.values()) {
+    if (child.kind !== 'group') continue;
+    const listed = list(child, inner);
+    for (const entry of listed.entries) entries.push(entry);
+    for (const fault of listed.faults) faults.push(fault);
+  }
 }
 
-function entryOf(token: FlatToken, outer: FromGroups): TokenEntry {
-  return { token, groupType: outer.groupType, deprecated: token.node.deprecated ?? outer.deprecated };
-}
-
-function judgeType(at: JsonString, group: string, report: Report): GroupType | 'unknown' {
+function judgeType(at: JsonString, group: string, faults: Fault[]): GroupType | 'unknown' {
   if (isTokenType(at.value)) return { type: at.value, at, group };
-  report(unknownType(at, group));
+  faults.push(unknownType(at, group));
   return 'unknown';
 }
 
-export function unknownType(at: JsonString, path: string): Parameters<Report>[0] {
+export function unknownType(at: JsonString, path: string): Fault {
   const near = TOKEN_TYPES.find((type) => type.toLowerCase() === at.value.toLowerCase());
   const hint =
     near === undefined ? 'Tokens of other types are kept, but cannot be read.' : `Write "${near}": types are case-sensitive.`;
   return { code: 'unknown-type', token: path, at, found: quote(at), expected: `one of ${TOKEN_TYPES.join(', ')}`, hint };
 }
 
+function maybeToken(at: JsonString, token: string): Fault {
+  const hint = 'If it is meant as a token, give it a $value.';
+  return { code: 'maybe-token', token, at, found: 'a group with a $type and nothing in it', expected: 'tokens', hint };
+}
+
 /** Names of one group that differ in case only; many tools cannot keep them apart. */
-function warnCaseOnly(group: FlatGroup, report: Report): void {
+function warnCaseOnly(group: FlatGroup, faults: Fault[]): void {
   const byLower = new Map<string, string[]>();
   for (const name of group.children.keys()) {
     const lower = name.toLowerCase();
@@ -89,16 +125,15 @@ function warnCaseOnly(group: FlatGroup, report: Report): void {
   if (byLower.size === group.children.size) return;
   for (const names of byLower.values()) {
     const last = group.children.get(names.at(-1) ?? '');
-    if (names.length < 2 || last === undefined) continue;
-    const paths = names.map((name) => (group.path === '' ? name : `${group.path}.${name}`));
+    const at = last === undefined ? undefined : atOf(last);
+    if (names.length < 2 || at === undefined) continue;
+    const token = names.map((name) => (group.path === '' ? name : `${group.path}.${name}`)).join(', ');
     const hint = 'Rename one: style sheets made with lower-case names cannot tell them apart.';
     const found = 'names that differ in upper and lower case only';
-    report({ code: 'case-only', token: paths.join(', '), at: atOf(last), found, expected: 'names that differ in more', hint });
+    faults.push({ code: 'case-only', token, at, found, expected: 'names that differ in more', hint });
   }
 }
 
-function atOf(node: FlatNode): Parameters<Report>[0]['at'] {
-  return node.kind === 'token' ? node.node.at : (node.from[0]?.at ?? node.from[node.from.length - 1]?.at ?? NOWHERE);
+function atOf(node: FlatNode): Stretch | undefined {
+  return node.kind === 'token' ? node.node.at : node.from[0]?.at;
 }
-
-const NOWHERE = { source: { file: '', text: '', root: null }, start: 0, end: 0 };

@@ -3,18 +3,20 @@ import { createGraph } from './create-graph.ts';
 import type { GraphSettings } from './create-graph.ts';
 import { expandGroups } from './expand-groups.ts';
 import type { Layer } from './flatten.ts';
-import { flattenLayers } from './flatten.ts';
+import { createFlattener } from './flatten.ts';
 import type { GraphEntry, ThemeEntries, TokenGraph } from './graph.ts';
 import { graphEntry } from './graph-entry.ts';
 import type { JsonObject, Source } from './json/json-node.ts';
 import { parsePointer, walkPointer } from './json/pointer.ts';
-import { listTokens } from './list-tokens.ts';
+import { createLister } from './list-tokens.ts';
 import type { Loader, ReadText } from './load-source.ts';
 import { createLoader, rootObject } from './load-source.ts';
 import type { Fault, ProblemList } from './problem.ts';
 import { createProblemList } from './problem.ts';
-import type { LiteralCache } from './resolve-tokens.ts';
+import type { LiteralReadings } from './resolve-one.ts';
+import type { ResolvedTokens } from './resolve-tokens.ts';
 import { resolveTokens } from './resolve-tokens.ts';
+import type { ResolvedToken } from './resolved-token.ts';
 import type { PlacedTree, ResolverDocument } from './resolver/resolver-document.ts';
 import { readResolverDocument, treesOf } from './resolver/resolver-document.ts';
 import { readResolverInput } from './resolver/resolver-input.ts';
@@ -173,22 +175,31 @@ function graphOf(
     return tree;
   };
   for (const root of everywhere) treeOf(root);
-  const literals: LiteralCache = new Map();
+  const flatten = createFlattener();
+  const list = createLister();
+  const literals: LiteralReadings = new Map();
+  let previous: ResolvedTokens | null = null;
+  const made = new Map<ResolvedToken, GraphEntry>();
+  const entryOf = (token: ResolvedToken | undefined): GraphEntry | undefined => {
+    if (token === undefined) return undefined;
+    const known = made.get(token);
+    if (known !== undefined) return known;
+    const entry = graphEntry(token);
+    made.set(token, entry);
+    return entry;
+  };
   const entries = themes.map(({ theme, trees }): ThemeEntries => {
     const layers = trees.map(({ root, origin }): Layer => ({ root: treeOf(root), origin }));
     const report = (fault: Fault): void => {
       problems.add(fault, theme);
     };
-    const root = flattenLayers(layers, report);
-    expandGroups(root, report);
-    const resolved = resolveTokens(listTokens(root, report), {
-      root,
-      strict: options.strict === true,
-      literals,
-      documents,
-      report,
-    });
-    return { theme, entries: new Map([...resolved].map(([path, token]): [string, GraphEntry] => [path, graphEntry(token)])) };
+    const root = expandGroups(flatten(layers, report), report);
+    const listed = list(root, report);
+    const strict = options.strict === true;
+    const tokens = resolveTokens(listed, { root, strict, literals, documents, report, previous });
+    previous = tokens;
+    const find = (path: string): GraphEntry | undefined => entryOf(tokens.results[tokens.indexOf.get(path) ?? -1]);
+    return { theme, paths: [...tokens.indexOf.keys()], find };
   });
   return createGraph(entries, problems.toProblems(), options);
 }

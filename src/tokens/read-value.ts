@@ -68,3 +68,8 @@ function collect(node: JsonNode, curly: boolean, found: Mention[]): void {
 export function isWhole(target: Target): boolean {
   return target.rest.length === 1 && target.rest[0] === '$value';
 }
+
+/** The pointer stands for a whole token: `#/a` at the level of the token, or `#/a/$value`. */
+export function isAlias(reading: { readonly target: Target; readonly level: 'token' | 'value' }): boolean {
+  return isWhole(reading.target) || (reading.level === 'token' && reading.target.rest.length === 0);
+}

@@ -11,6 +11,8 @@ export type TypeOrigin =
 
 export interface ResolvedToken {
   readonly entry: TokenEntry;
+  /** Place in the list of the permutation. */
+  readonly index: number;
   /** null when the token is invalid; what is wrong is reported. */
   readonly typed: TypedValue | null;
   readonly typeOrigin: TypeOrigin | null;

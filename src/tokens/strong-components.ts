@@ -2,10 +2,15 @@
 
 /**
  * @param count nodes are 0 … count − 1
+ * @param starts the nodes to begin with
  * @param edgesOf the nodes a node depends on
  * @returns components, each after all components it depends on
  */
-export function strongComponents(count: number, edgesOf: (node: number) => readonly number[]): readonly (readonly number[])[] {
+export function strongComponents(
+  count: number,
+  starts: Iterable<number>,
+  edgesOf: (node: number) => readonly number[],
+): readonly (readonly number[])[] {
   const index = new Int32Array(count).fill(-1);
   const low = new Int32Array(count);
   const waiting = new Uint8Array(count);
@@ -25,7 +30,7 @@ export function strongComponents(count: number, edgesOf: (node: number) => reado
     low[node] = Math.min(low[node] ?? 0, to);
   };
 
-  for (let start = 0; start < count; start += 1) {
+  for (const start of starts) {
     if (index[start] !== -1) continue;
     const calls = [open(start)];
     for (let call = calls.at(-1); call !== undefined; call = calls.at(-1)) {

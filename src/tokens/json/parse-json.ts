@@ -131,9 +131,8 @@ export function parseJson(file: string, text: string, options: JsonOptions = {})
   function readName(): string | null {
     const start = pos;
     if (text[pos] === '"') return readString();
-    const word = /'[^'\n]*'?|[\p{L}\p{N}_$.-]+/uy;
-    word.lastIndex = pos;
-    const bare = word.exec(text)?.[0];
+    BARE_NAME.lastIndex = pos;
+    const bare = BARE_NAME.exec(text)?.[0];
     if (bare === undefined) {
       const found = shown(pos);
       pos += found.length - 2;
@@ -234,9 +233,8 @@ export function parseJson(file: string, text: string, options: JsonOptions = {})
       pos += 2;
       return plain;
     }
-    const hex = /\\u([0-9a-fA-F]{4})/y;
-    hex.lastIndex = pos;
-    const code = hex.exec(text)?.[1];
+    UNICODE_ESCAPE.lastIndex = pos;
+    const code = UNICODE_ESCAPE.exec(text)?.[1];
     if (code !== undefined) {
       pos += 6;
       return String.fromCharCode(Number.parseInt(code, 16));
@@ -251,9 +249,8 @@ export function parseJson(file: string, text: string, options: JsonOptions = {})
 
   function readNumber(): JsonNode {
     const start = pos;
-    const number = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?(?![\w.+-])/y;
-    number.lastIndex = pos;
-    const digits = number.exec(text)?.[0];
+    NUMBER.lastIndex = pos;
+    const digits = NUMBER.exec(text)?.[0];
     if (digits === undefined) return readWord();
     pos += digits.length;
     const value = Number(digits);
@@ -265,9 +262,8 @@ export function parseJson(file: string, text: string, options: JsonOptions = {})
   /** `true`, `false`, `null`, or something that is no JSON value. */
   function readWord(): JsonNode {
     const start = pos;
-    const word = /'[^'\n]*'?|[\w$.+-]+/y;
-    word.lastIndex = pos;
-    const found = word.exec(text)?.[0];
+    WORD.lastIndex = pos;
+    const found = WORD.exec(text)?.[0];
     if (found !== undefined) {
       pos += found.length;
       if (found === 'true' || found === 'false') return { kind: 'boolean', source, start, end: pos, value: found === 'true' };
@@ -292,17 +288,18 @@ export function parseJson(file: string, text: string, options: JsonOptions = {})
   }
 
   function warnDuplicates(members: readonly JsonMember[]): void {
-    if (members.length < 2) return;
-    const seen = new Set<string>();
-    for (const { name, nameStart } of members) {
-      if (seen.has(name) && duplicates < MOST_FAULTS) {
+    // Most objects have a few members, where looking back is quicker than a set.
+    const seen = members.length > 8 ? new Set<string>() : null;
+    for (const [i, { name, nameStart }] of members.entries()) {
+      const repeated = seen === null ? members.findIndex((member) => member.name === name) < i : seen.has(name);
+      if (repeated && duplicates < MOST_FAULTS) {
         duplicates += 1;
         const at = { source, start: nameStart, end: nameStart };
         const found = `"${name.slice(0, 40)}" a second time in one object`;
         const hint = 'Readers keep the last and drop the others; remove all but one.';
         faults.push({ code: 'duplicate-member', token: '', at, found, expected: 'each name once', hint });
       }
-      seen.add(name);
+      seen?.add(name);
     }
   }
 
@@ -325,6 +322,12 @@ export function parseJson(file: string, text: string, options: JsonOptions = {})
   }
   return { source, faults };
 }
+
+// Sticky: each begins at its lastIndex, which is set before use.
+const BARE_NAME = /'[^'\n]*'?|[\p{L}\p{N}_$.-]+/uy;
+const UNICODE_ESCAPE = /\\u([0-9a-fA-F]{4})/y;
+const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?(?![\w.+-])/y;
+const WORD = /'[^'\n]*'?|[\w$.+-]+/y;
 
 const ESCAPES: Readonly<Record<string, string>> = {
   '"': '"',
