@@ -1,0 +1,27 @@
+// What makes two samples the same case: the keys of families (in all themes) and of what a theme adds to them.
+import type { CaseLayer } from './case.ts';
+import type { PaintRef } from './paint-ref.ts';
+import { refKey } from './paint-ref.ts';
+import type { Reading } from './read-sample.ts';
+
+/** Equal in all themes for what is painted by the same tokens and literals and asked the same. */
+export function familyKey(reading: Reading, fore: PaintRef, back: readonly CaseLayer[] | null): string {
+  const { facts, required, judged, role, opacity } = reading;
+  const told = `${facts.kind}${judged ? required : '-'}${facts.weighty ? 'w' : ''}${facts.edged ? 'e' : ''}${facts.stay ?? ''}`;
+  return `${role} ${told} ${refKey(fore)}@${opacity} ${back === null ? '?' : back.map(layerKey).join('/')}`;
+}
+
+/** What the family leaves out: colours that neither a token nor the literal itself names. */
+export function foreAndBackKey(fore: PaintRef, back: readonly CaseLayer[] | null): string {
+  return `${colorKey(fore)}${(back ?? []).map((layer) => colorKey(layer.ref)).join('')}`;
+}
+
+function layerKey(layer: CaseLayer): string {
+  return `${refKey(layer.ref)}@${layer.opacity}${layer.blend === 'normal' ? '' : layer.blend}`;
+}
+
+function colorKey(ref: PaintRef): string {
+  if (ref.kind === 'token' || (ref.kind === 'literal' && ref.local === undefined)) return '';
+  const { r, g, b, alpha } = ref.color;
+  return ` ${[r, g, b, alpha].map((v) => Math.round(v * 255)).join(',')}${ref.kind === 'stale' ? 's' : ''}`;
+}

@@ -1,0 +1,120 @@
+// Explanations → causes as the ledger and the exports have them.
+import { fnv1a64 } from '../checks/finding-id.ts';
+import type { Cause, Finding } from '../samples/finding.ts';
+import type { Ground, Part } from './candidate.ts';
+import type { Case } from './case.ts';
+import { chainOf } from './chain.ts';
+import type { Change } from './change.ts';
+import { bothRecolorings } from './change.ts';
+import type { Explanation } from './choose.ts';
+import { ascending } from './counting.ts';
+import { countsOf, evaluate } from './evaluate.ts';
+import { explainWhy } from './explain-why.ts';
+import { themeNames } from './naming.ts';
+import { tokensOf } from './paint-ref.ts';
+import { repairOf } from './repair.ts';
+import type { Fault } from './world.ts';
+
+/** A cause with what it was found from. */
+export interface ExplainedCause {
+  readonly cause: Cause;
+  /** Places in the list of findings, ascending. */
+  readonly findings: readonly number[];
+  /** Changes that would mend it; to try them out. */
+  readonly changes: readonly Change[];
+}
+
+/** @param place what the page calls the place of a case: the selector of the rule that paints it, else of one element */
+export function causeOf(
+  ground: Ground,
+  findings: readonly Finding[],
+  explanation: Explanation,
+  place: (one: Case) => string,
+): ExplainedCause {
+  const { index } = ground.world;
+  const { changes: parts, faults, evidence, layer } = explanation;
+  const shown = shownOf(faults);
+  const ids = ascending(faults.flatMap((fault) => fault.findings));
+  const themes = ascending(faults.map((fault) => fault.case.theme));
+  const pages = new Set(ids.map((at) => findings[at]?.page)).size;
+  const counts = countsFor(ground, parts, faults);
+  const name = shown === null ? '' : place(shown);
+  const repair = shown === null ? null : repairOf(ground, { parts, shown, themes, ...counts, place: name });
+  const why =
+    shown === null || repair === null
+      ? ''
+      : explainWhy(ground, { parts, repair, evidence, faults, shown, themes, pages, place: name, touched: counts.touched });
+  const focus = focusOf(parts);
+  const chain = shown === null ? [] : chainOf(index, shown, focus);
+  const ends = shown === null ? {} : endsOf(ground, shown, focus);
+  return {
+    cause: {
+      id: fnv1a64(JSON.stringify([layer, repair?.change, repair?.of, repair?.from, repair?.themes])),
+      layer,
+      ...ends,
+      ...(chain[0]?.property === undefined ? {} : { property: chain[0].property }),
+      chain,
+      findings: ids.length,
+      themes: themeNames(index, themes),
+      pages,
+      confidence: confidenceOf(explanation, counts),
+      why,
+      ...(repair === null ? {} : { repair }),
+    },
+    findings: ids,
+    changes: parts.map((part) => part.change),
+  };
+}
+
+/** The fault seen most; of equals the first. */
+export function shownOf(faults: readonly Fault[]): Case | null {
+  return faults.toSorted((one, other) => other.findings.length - one.findings.length || one.id - other.id)[0]?.case ?? null;
+}
+
+function countsFor(
+  ground: Ground,
+  parts: readonly Part[],
+  faults: readonly Fault[],
+): { readonly fixes: number; readonly breaks: number; readonly touched: number } {
+  const own = faults.reduce((sum, fault) => sum + fault.findings.length, 0);
+  const [first, second] = parts;
+  if (first === undefined || first.change.kind === 'add') return { fixes: own, breaks: 0, touched: own };
+  const recoloring = second === undefined ? first.recoloring : bothRecolorings(first.recoloring, second.recoloring);
+  const counts = countsOf(evaluate(ground.world, recoloring));
+  const touched = recoloring.touched
+    .flatMap((id) => ground.world.cases[id] ?? [])
+    .flatMap((one) => ground.world.faultsOf(one))
+    .reduce((sum, fault) => sum + fault.findings.length, 0);
+  return { ...counts, touched };
+}
+
+function focusOf(parts: readonly Part[]): number | null {
+  const change = parts[0]?.change;
+  if (change === undefined) return null;
+  if (change.kind === 'use') return tokensOf(change.site.ref)[0] ?? null;
+  return 'token' in change ? change.token : null;
+}
+
+/** Token that the page uses, and the step behind it. */
+function endsOf(ground: Ground, one: Case, focus: number | null): { readonly token?: string; readonly step?: string } {
+  const { index } = ground.world;
+  const refs = [one.fore, ...one.back.map((layer) => layer.ref).toReversed()];
+  const ref = refs.find((each) =>
+    tokensOf(each).some((token) => focus === null || index.chainOf(one.theme, token).includes(focus)),
+  );
+  const token = ref === undefined ? undefined : tokensOf(ref)[0];
+  if (token === undefined) return {};
+  const root = index.rootOf(one.theme, token);
+  return { token: index.pathOf(token), ...(root < 0 || index.stepOf(root) === null ? {} : { step: index.pathOf(root) }) };
+}
+
+/** Clear when nothing else explains nearly as well and nothing breaks; two digits. */
+function confidenceOf(
+  { rival }: Explanation,
+  counts: { readonly fixes: number; readonly breaks: number; readonly touched: number },
+): number {
+  const clear = 1 / (1 + rival);
+  const share = counts.touched === 0 ? 1 : counts.fixes / counts.touched;
+  const whole = clear * (0.8 + 0.2 * Math.min(1, share)) * (counts.breaks === 0 ? 1 : 0.5);
+  return Number(Math.min(0.99, whole).toFixed(2));
+}

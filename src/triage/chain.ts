@@ -1,0 +1,49 @@
+// From the pixel to the ramp: the declaration in the page, each token on the way, the literal at the end, with file and line.
+import { toCssText } from '../colour/format-color.ts';
+import type { ChainLink } from '../samples/finding.ts';
+import type { Paint } from '../samples/paint.ts';
+import type { Case } from './case.ts';
+import type { PaintRef } from './paint-ref.ts';
+import { tokensOf } from './paint-ref.ts';
+import type { TableIndex } from './table-index.ts';
+
+/** @param focus token that the chain should lead through; picks between what is in front and what lies behind */
+export function chainOf(index: TableIndex, one: Case, focus: number | null): readonly ChainLink[] {
+  const slots = [one.fore, ...one.back.map((layer) => layer.ref).toReversed()];
+  const leads = (ref: PaintRef): boolean =>
+    focus === null || tokensOf(ref).some((token) => index.chainOf(one.theme, token).includes(focus));
+  const at = slots.findIndex(leads);
+  const ref = slots[at] ?? one.fore;
+  const use = at > 0 ? { property: 'background-color', value: toCssText(ref.color) } : useOf(one);
+  return [use, ...linksOf(index, one.theme, ref)];
+}
+
+/** The declaration in the page. */
+function useOf(one: Case): ChainLink {
+  const paint = paintOf(one);
+  return { property: paint?.property ?? 'color', value: toCssText(one.fore.color) };
+}
+
+export function paintOf(one: Case): Paint | null {
+  const { sample } = one.place;
+  if (sample === null || sample.kind === 'picture') return null;
+  return sample.kind === 'text' ? sample.ink : sample.paint;
+}
+
+function linksOf(index: TableIndex, theme: number, ref: PaintRef): readonly ChainLink[] {
+  return tokensOf(ref)
+    .slice(0, 1)
+    .flatMap((token) => index.chainOf(theme, token).map((each) => linkOf(index, theme, each)));
+}
+
+function linkOf(index: TableIndex, theme: number, token: number): ChainLink {
+  const definition = index.definitionOf(theme, token);
+  const property = index.table.tokens[token]?.properties[0];
+  return {
+    ...(property === undefined ? {} : { property }),
+    token: index.pathOf(token),
+    value: definition === null ? '' : definition.kind === 'alias' ? `{${definition.target}}` : toCssText(definition.color),
+    ...(definition?.declared.file === undefined ? {} : { file: definition.declared.file }),
+    ...(definition?.declared.line === undefined ? {} : { line: definition.declared.line }),
+  };
+}

@@ -1,0 +1,219 @@
+// Samples, streamed view by view → cases. What repeats is counted, not kept: a million samples become some ten thousand cases.
+import type { Opaque } from '../colour/color.ts';
+import { opaque, TRANSPARENT } from '../colour/color.ts';
+import { findColor } from '../colour/parse-color.ts';
+import type { CheckId, Finding } from '../samples/finding.ts';
+import type { Paint } from '../samples/paint.ts';
+import type { PictureSample, Sample } from '../samples/sample.ts';
+import type { ViewRef } from '../samples/view.ts';
+import type { Case, CaseFilter, Place } from './case.ts';
+import { familyKey, foreAndBackKey } from './case-key.ts';
+import { appendTo } from './counting.ts';
+import type { PaintRef } from './paint-ref.ts';
+import { readLayers } from './read-layers.ts';
+import type { Painted } from './read-sample.ts';
+import { isPainted, readSample } from './read-sample.ts';
+import { settleCase } from './settle-case.ts';
+import type { TableIndex } from './table-index.ts';
+
+export interface CaseCollector {
+  /** Views may come in any order; a view's samples may come in parts. Views of themes that the table lacks are left out. */
+  add(view: ViewRef, samples: Iterable<Sample>): void;
+  /** Sorted by key, so that the order of views and samples leaves no trace. */
+  close(): readonly Case[];
+}
+
+type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'place' | 'elements' | 'grounds'> & {
+  /** The key without what was seen. */
+  readonly made: string;
+  samples: number;
+  readonly elements: Set<number>;
+  readonly grounds: Set<number>;
+  readonly findings: Map<CheckId, number[]>;
+  place: Place;
+};
+
+/** Elements whose filter lies over a whole page. */
+const PAGE_ROOTS: readonly string[] = ['html', ':root', 'body', 'html > body'];
+
+export function openCases(
+  index: TableIndex,
+  readPaint: (theme: number, paint: Paint) => PaintRef,
+  findings: readonly Finding[],
+): CaseCollector {
+  const findingsAt = findingsByPlace(findings);
+  const cases = new Map<string, Growing>();
+  /** The same under the colours as seen: most samples are found here at once. */
+  const bySight = new Map<string, Growing>();
+  const seen = openSight();
+  const rootFilters = index.table.themes.map(() => new Map<string, CaseFilter>());
+
+  const addSample = (view: ViewRef, theme: number, sample: Painted): void => {
+    const reading = readSample(sample);
+    const own = findingsAt.get(view.id)?.get(sample.key);
+    if (reading.hidden && own === undefined) return;
+    const fore = readPaint(theme, reading.paint);
+    const back = reading.layers === null ? null : readLayers(theme, reading.layers, readPaint);
+    const family = familyKey(reading, fore, back);
+    const made = `${theme} ${family}${foreAndBackKey(fore, back)}`;
+    const sight = `${made}|${reading.seenFore}|${reading.seenBacks.join(' ')}`;
+    let found = bySight.get(sight);
+    if (found === undefined) {
+      const { role, opacity: foreOpacity, required, facts, judged } = reading;
+      const painting = { fore, foreOpacity, back, isShadow: sample.kind === 'shadow' };
+      const settled = settleCase(painting, { fore: seen(reading.seenFore), backs: reading.seenBacks.map(seen) }, []);
+      // Where the sums agree with what was seen, what was seen is no part of the key.
+      const backKey = settled.backFixed ? reading.seenBacks.join(' ') : '';
+      const key = `${made}|${backKey}|${settled.foreFixed || settled.share !== 1 ? reading.seenFore : ''}`;
+      found = cases.get(key) ?? {
+        ...settled,
+        ...begin(),
+        key,
+        made,
+        family,
+        theme,
+        role,
+        fore,
+        foreOpacity,
+        required,
+        facts,
+        judged,
+      };
+      cases.set(key, found);
+      bySight.set(sight, found);
+    }
+    const ground = reading.layers?.at(-1)?.selector ?? null;
+    if (ground !== null) found.grounds.add(elementNumber(view, ground));
+    if (sample.kind === 'surface') found.elements.add(elementNumber(view, sample.selector));
+    count(found, view, sample, own ?? []);
+  };
+
+  const addPicture = (view: ViewRef, theme: number, sample: PictureSample): void => {
+    for (const { selector, filter } of sample.filters) {
+      if (PAGE_ROOTS.includes(selector)) rootFilters[theme]?.set(`${selector} ${filter}`, { selector, filter });
+    }
+    const own = findingsAt.get(view.id)?.get(sample.key);
+    const family = `picture ${sample.filters.map(({ selector, filter }) => `${selector} ${filter}`).join('|')}`;
+    const key = `${theme} ${family}`;
+    const found = cases.get(key) ?? { ...begin(), ...pictureCase(sample.filters), key, made: key, family, theme };
+    cases.set(key, found);
+    count(found, view, sample, own ?? []);
+  };
+
+  const count = (into: Growing, view: ViewRef, sample: Sample, own: readonly number[]): void => {
+    into.samples += 1;
+    if (comesBefore(view, sample, into.place)) into.place = { view, sample };
+    for (const at of own) {
+      const check = findings[at]?.check;
+      if (check !== undefined) appendTo(into.findings, check, at);
+    }
+  };
+
+  return {
+    add: (view, samples) => {
+      const theme = index.themeAt(view.theme);
+      if (theme < 0) return;
+      for (const sample of samples) {
+        if (isPainted(sample)) addSample(view, theme, sample);
+        else addPicture(view, theme, sample);
+      }
+    },
+    close: () => {
+      const filters = rootFilters.map((map) =>
+        [...map.values()].toSorted((a, b) => PAGE_ROOTS.indexOf(b.selector) - PAGE_ROOTS.indexOf(a.selector)),
+      );
+      const settled = [...cases.values()].map((each) => underFilters(each, filters[each.theme] ?? []));
+      return mergeEqual(settled)
+        .toSorted((one, other) => (one.key < other.key ? -1 : 1))
+        .map((each, id) => ({ ...each, id }));
+    },
+  };
+}
+
+function begin(): Pick<Growing, 'samples' | 'elements' | 'grounds' | 'findings' | 'place'> {
+  const nowhere = { id: '\uffff', page: '', theme: '', state: '', viewport: '' };
+  return { samples: 0, elements: new Set(), grounds: new Set(), findings: new Map(), place: { view: nowhere, sample: null } };
+}
+
+const UNPAINTED: PaintRef = { kind: 'unknown', color: TRANSPARENT };
+
+function pictureCase(
+  filters: readonly CaseFilter[],
+): Omit<Growing, 'key' | 'made' | 'family' | 'theme' | keyof ReturnType<typeof begin>> {
+  const facts = { kind: 'picture', weighty: false, edged: false } as const;
+  const black = opaque(TRANSPARENT);
+  const unseen = {
+    fore: UNPAINTED,
+    foreOpacity: 1,
+    share: 1,
+    back: [],
+    foreFixed: true,
+    backFixed: true,
+    seenFore: black,
+    seenBacks: [black],
+  };
+  return { ...unseen, role: 'picture', filters, required: 0, facts, judged: true };
+}
+
+/** What a filter over the whole page did to a case is part of how it is made. */
+function underFilters(one: Growing, filters: readonly CaseFilter[]): Growing {
+  if (filters.length === 0 || one.role === 'picture' || (!one.foreFixed && !one.backFixed)) return one;
+  const isShadow = one.facts.kind === 'shadow';
+  const painting = { fore: one.fore, foreOpacity: one.foreOpacity, back: isShadow ? null : one.back, isShadow };
+  const settled = settleCase(painting, { fore: one.seenFore, backs: one.seenBacks }, filters);
+  if (settled.filters.length === 0) return one;
+  return { ...one, ...settled, key: isShadow ? one.key : `${one.made}|filtered` };
+}
+
+function mergeEqual(cases: readonly Growing[]): readonly Growing[] {
+  const merged = new Map<string, Growing>();
+  for (const each of cases) {
+    const known = merged.get(each.key);
+    if (known === undefined) {
+      merged.set(each.key, each);
+      continue;
+    }
+    known.samples += each.samples;
+    for (const element of each.elements) known.elements.add(element);
+    for (const ground of each.grounds) known.grounds.add(ground);
+    for (const [check, list] of each.findings) for (const at of list) appendTo(known.findings, check, at);
+    if (each.place.sample !== null && comesBefore(each.place.view, each.place.sample, known.place)) known.place = each.place;
+  }
+  return [...merged.values()];
+}
+
+/** View id → key of the sample → places in the list. Exempt findings need no cause. */
+function findingsByPlace(findings: readonly Finding[]): ReadonlyMap<string, ReadonlyMap<string, readonly number[]>> {
+  const views = new Map<string, Map<string, number[]>>();
+  findings.forEach((finding, at) => {
+    if (finding.status === 'exempt') return;
+    let view = views.get(finding.view);
+    if (view === undefined) views.set(finding.view, (view = new Map<string, number[]>()));
+    appendTo(view, finding.key, at);
+  });
+  return views;
+}
+
+/** FNV-1a, 31 bits (RFC 9923): one number for an element of a page in all themes. Two elements may meet in one; that only blurs counts. */
+export function elementNumber(view: ViewRef, selector: string): number {
+  let hash = 0x811c9dc5;
+  for (const text of [view.page, view.state, view.viewport, selector]) {
+    for (let at = 0; at < text.length; at += 1) hash = Math.imul(hash ^ text.charCodeAt(at), 0x01000193);
+    hash = Math.imul(hash ^ 10, 0x01000193);
+  }
+  return hash >>> 1;
+}
+
+function openSight(): (text: string) => Opaque {
+  const known = new Map<string, Opaque>();
+  return (text) => {
+    let color = known.get(text);
+    if (color === undefined) known.set(text, (color = opaque(findColor(text) ?? TRANSPARENT)));
+    return color;
+  };
+}
+
+function comesBefore(view: ViewRef, sample: Sample, place: Place): boolean {
+  if (place.sample === null) return true;
+  return view.id !== place.view.id ? view.id < place.view.id : sample.key < place.sample.key;
+}

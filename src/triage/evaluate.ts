@@ -1,0 +1,131 @@
+// A change → what it would mend and break on all cases of all themes, by the same sums and checks that found the faults.
+import type { CheckId } from '../samples/finding.ts';
+import type { Case } from './case.ts';
+import type { Recoloring } from './change.ts';
+import type { Seen } from './judge.ts';
+import { DUTIES, fires, MARGIN } from './judge.ts';
+import { pairsOf, recolor } from './recolor.ts';
+import type { Fault, World } from './world.ts';
+import { weightOf } from './world.ts';
+
+export interface Broken {
+  readonly case: Case;
+  readonly check: CheckId;
+  /** Samples that pass now. */
+  readonly places: number;
+}
+
+export interface Outcome {
+  /** Ascending by id. */
+  readonly mended: readonly Fault[];
+  readonly broken: readonly Broken[];
+  /** Faults that it touches in a way that cannot be told. */
+  readonly unsure: readonly Fault[];
+  /** Weight of the faults it mends. */
+  readonly gain: number;
+  /** Weight of what passes and would look different all the same. */
+  readonly bystanders: number;
+  /** Weight of what would break. */
+  readonly harm: number;
+}
+
+export interface EvaluateOptions {
+  /** Only faults and contrast: enough to search with, many times quicker. */
+  readonly quick?: boolean;
+  /** Share of a bystander's weight that counts, by theme: how visible the change is there, 0–1. */
+  readonly visible?: (one: Case) => number;
+}
+
+export function evaluate(world: World, change: Recoloring, options: EvaluateOptions = {}): Outcome {
+  const mended: Fault[] = [];
+  const unsure: Fault[] = [];
+  const broken: Broken[] = [];
+  let bystanders = 0;
+  for (const id of change.touched) {
+    const one = world.cases[id];
+    if (one === undefined) continue;
+    const after = seenUnder(one, change);
+    const faults = world.faultsOf(one);
+    if (after === 'same') continue;
+    if (after === 'unsure') {
+      unsure.push(...faults);
+      continue;
+    }
+    const part = change.partOf?.(one) ?? 1;
+    const reference = referenceUnder(world, one, change);
+    for (const fault of faults) {
+      if (part === 1 && isMended(world, fault, after, reference)) mended.push(fault);
+    }
+    let harmed = false;
+    for (const check of one.judged ? DUTIES[one.facts.kind] : []) {
+      const places = Math.ceil((one.samples - (one.findings.get(check)?.length ?? 0)) * part);
+      if (places === 0 || !world.checks.has(check)) continue;
+      if (options.quick === true && check !== 'text-contrast' && check !== 'graphic-contrast') continue;
+      if (breaks(world, check, one, { after, reference })) {
+        broken.push({ case: one, check, places });
+        harmed = true;
+      }
+    }
+    if (faults.length === 0 && !harmed) bystanders += weightOf(one.samples * part) * (options.visible?.(one) ?? 1);
+  }
+  mended.sort((a, b) => a.id - b.id);
+  return {
+    mended,
+    broken,
+    unsure,
+    gain: mended.reduce((sum, fault) => sum + fault.weight, 0),
+    bystanders,
+    harm: broken.reduce((sum, each) => sum + weightOf(each.places), 0),
+  };
+}
+
+/** Findings mended and places broken, as the exports count them. */
+export function countsOf(outcome: Outcome): { readonly fixes: number; readonly breaks: number } {
+  return {
+    fixes: outcome.mended.reduce((sum, fault) => sum + fault.findings.length, 0),
+    breaks: outcome.broken.reduce((sum, each) => sum + each.places, 0),
+  };
+}
+
+/** Only what fires by our own sums before, and does not after, counts as mended. */
+function isMended(world: World, fault: Fault, after: Seen, reference: Seen | null): boolean {
+  const { case: one, check } = fault;
+  const before = { case: one, pairs: pairsOf(one) };
+  return fires(world, check, before, referenceNow(world, one)) && !fires(world, check, after, reference, MARGIN);
+}
+
+function breaks(
+  world: World,
+  check: CheckId,
+  one: Case,
+  under: { readonly after: Seen; readonly reference: Seen | null },
+): boolean {
+  if (!fires(world, check, under.after, under.reference)) return false;
+  return !fires(world, check, { case: one, pairs: pairsOf(one) }, referenceNow(world, one));
+}
+
+function seenUnder(one: Case, change: Recoloring): Seen | 'same' | 'unsure' {
+  const recolored = recolor(one, change);
+  if (recolored.kind !== 'pairs') return recolored.kind;
+  const painted = change.paintedBy?.(one);
+  const cleared = change.clears?.(one);
+  return {
+    case: one,
+    pairs: recolored.pairs,
+    ...(painted === undefined ? {} : { painted }),
+    ...(cleared === undefined ? {} : { cleared }),
+  };
+}
+
+function referenceNow(world: World, one: Case): Seen | null {
+  const reference =
+    one.facts.kind === 'surface' || one.facts.kind === 'shadow' || one.findings.has('unthemed') ? world.inReference(one) : null;
+  return reference === null ? null : { case: reference, pairs: pairsOf(reference) };
+}
+
+function referenceUnder(world: World, one: Case, change: Recoloring): Seen | null {
+  const now = referenceNow(world, one);
+  if (now === null) return null;
+  const after = seenUnder(now.case, change);
+  return after === 'same' || after === 'unsure' ? now : after;
+}

@@ -1,0 +1,198 @@
+// One sentence a designer understands and would pass on: what is wrong, where it lies, what mends it.
+import { showRatio } from '../colour/contrast-ratio.ts';
+import { toCssText } from '../colour/format-color.ts';
+import { cieLightness, toOklch } from '../colour/lightness.ts';
+import type { Repair } from '../samples/finding.ts';
+import type { Evidence, Ground, Part } from './candidate.ts';
+import type { Case } from './case.ts';
+import { lowest } from './judge.ts';
+import { counted, listed, listedBriefly, nameOfRef, themeNames, WHAT } from './naming.ts';
+import { pairsOf } from './recolor.ts';
+import { groundOf } from './usage.ts';
+import type { Fault } from './world.ts';
+
+export interface WhyOf {
+  readonly parts: readonly Part[];
+  readonly repair: Repair;
+  readonly evidence: Evidence;
+  readonly faults: readonly Fault[];
+  readonly shown: Case;
+  readonly themes: readonly number[];
+  readonly pages: number;
+  readonly place: string;
+  /** Findings that the change touches, mended or not. */
+  readonly touched: number;
+}
+
+export function explainWhy(ground: Ground, of: WhyOf): string {
+  const [first, second] = of.parts;
+  if (first === undefined) return '';
+  const said = `${sentence(ground, first, of)}${second === undefined ? '' : companion(ground, second)}`;
+  return `${said}; ${effect(of)}.`;
+}
+
+function sentence(ground: Ground, part: Part, of: WhyOf): string {
+  const { change } = part;
+  const { index } = ground.world;
+  const where = listed(themeNames(index, of.themes));
+  const { repair } = of;
+  switch (change.kind) {
+    case 'value':
+      return valueSentence(ground, change, of);
+    case 'alias':
+      return aliasSentence(ground, change, of);
+    case 'use':
+      return useSentence(ground, change, of);
+    case 'opacity':
+      return `${part.layer === 'usage' ? of.place : ''} is drawn with ${repair.from} in ${where}, which leaves ${WHAT[of.shown.role]} ${showRatio(lowest(pairsOf(of.shown)))} of the ${of.shown.required} it needs`;
+    case 'remove':
+      return `${of.place} writes out a shadow (${repair.from}) that is lighter than what it falls on in ${where}`;
+    case 'filter':
+      return `${repair.from} on ${change.selector} turns the whole page over in ${where}, pictures and what should keep its tone as well`;
+    case 'add': {
+      const surface = groundOf(of.shown);
+      const on = surface >= 0 ? index.pathOf(surface) : backName(of.shown);
+      const lead =
+        of.evidence.hopeless === true
+          ? `No token of the set can be read on ${on}`
+          : `The set has no token for ${WHAT[of.shown.role]} on ${on}`;
+      return `${lead} in ${where}: ${nameOfRef(index, of.shown.fore)} reaches ${showRatio(lowest(pairsOf(of.shown)))}; a new one needs ${repair.to}`;
+    }
+    case 'rebuild':
+      return `The page serves ${repair.of} as ${repair.from} in ${where}, but the token files say ${repair.to}`;
+  }
+}
+
+function backName(one: Case): string {
+  return one.backFixed ? 'the picture or gradient behind it' : toCssText(one.seenBacks[0] ?? one.seenFore);
+}
+
+function valueSentence(ground: Ground, change: Part['change'] & { kind: 'value' }, of: WhyOf): string {
+  const { index } = ground.world;
+  const { repair, evidence } = of;
+  const now = index.colorOf(change.themes[0] ?? -1, change.token);
+  const how = now === null ? 'off' : comparison(now, change.color);
+  const lead = `${repair.of} (${repair.from}) is too ${how} in ${listed(repair.themes)}`;
+  if (evidence.course === 'odd') {
+    const course = ground.trend.courseOf(change.themes[0] ?? -1, change.token);
+    return `${lead}: its neighbours on the ramp put it near ${course === null ? repair.to : toCssText(course.expected)}`;
+  }
+  const users = [...new Set(of.faults.flatMap((fault) => usersOf(ground, fault.case, change.token)))];
+  return users.length === 0 ? lead : `${lead} for ${listedBriefly(users, 3)}`;
+}
+
+/** Tokens of a case, other than this one, whose chain ends on or passes through it. */
+function usersOf(ground: Ground, one: Case, token: number): readonly string[] {
+  const { index } = ground.world;
+  return [one.fore, ...one.back.map((layer) => layer.ref)].flatMap((ref) =>
+    ref.kind === 'token' && ref.token !== token && index.chainOf(one.theme, ref.token).includes(token)
+      ? [index.pathOf(ref.token)]
+      : [],
+  );
+}
+
+function comparison(now: Parameters<typeof toOklch>[0], then: Parameters<typeof toOklch>[0]): string {
+  const [from, to] = [toOklch(now), toOklch(then)];
+  const paler = from.chroma - to.chroma;
+  const change = to.okLightness - from.okLightness;
+  if (paler > 0.04 && paler > Math.abs(change)) return 'colourful';
+  return change > 0 ? 'dark' : 'light';
+}
+
+function aliasSentence(ground: Ground, change: Part['change'] & { kind: 'alias' }, of: WhyOf): string {
+  const { index } = ground.world;
+  const { repair, evidence } = of;
+  const where = listed(repair.themes);
+  const [theme = -1] = change.themes;
+  const { reference } = index.table;
+  const inherited =
+    theme !== reference &&
+    index.governedBy(theme, change.token).includes(reference) &&
+    change.themes.length < index.governedBy(theme, change.token).length;
+  const [name, from] = [index.pathOf(change.token), of.repair.from.split(' + ')[0] ?? ''];
+  const lead = inherited
+    ? `${name} has no value of its own in ${where} and keeps ${from} of ${index.table.themes[reference]?.name ?? ''}`
+    : `${name} points at ${from} in ${where}`;
+  const to = index.pathOf(change.target);
+  if (evidence.siblings === 'odd') {
+    return evidence.because === 'ramp'
+      ? `${lead}, while tokens that share its ramp elsewhere stay on that of ${to}`
+      : `${lead}, while tokens that share its step in ${index.table.themes[reference]?.name ?? ''} look near ${to} here`;
+  }
+  return `${lead}, ${shortfall(ground, of.shown)}`;
+}
+
+function useSentence(ground: Ground, change: Part['change'] & { kind: 'use' }, of: WhyOf): string {
+  const { index } = ground.world;
+  const where = listed(themeNames(index, of.themes));
+  const { site } = change;
+  const what = WHAT[site.side === 'surface' ? 'surface' : of.shown.role];
+  const pages = of.pages > 1 ? ` (${counted(of.pages, 'page')})` : '';
+  const to = index.pathOf(change.token);
+  const others = `${to} is there for that`;
+  if (site.ref.kind === 'literal') {
+    const unthemed = of.faults.some((fault) => fault.check === 'unthemed');
+    const keeps = unthemed ? `, which stays as it is in ${where}` : `, ${shortfall(ground, of.shown)} in ${where}`;
+    return `${of.place}${pages} writes out ${nameOfRef(index, site.ref)} for its ${what}${keeps}; ${others}`;
+  }
+  const strange = of.evidence.role === 'strange' ? `, which elsewhere is no colour for ${many(what)}` : '';
+  return `${of.place}${pages} takes ${nameOfRef(index, site.ref)} for its ${what}${strange}, ${shortfall(ground, of.shown)} in ${where}; ${others}`;
+}
+
+function many(what: string): string {
+  return what === 'text' ? what : `${what}s`;
+}
+
+/** What is wrong at the place shown. */
+function shortfall(ground: Ground, one: Case): string {
+  const { index } = ground.world;
+  const check = [...one.findings.keys()].toSorted()[0] ?? 'drift';
+  const [pair] = pairsOf(one);
+  if (pair === undefined) return '';
+  const surface = groundOf(one);
+  const on = surface >= 0 ? index.pathOf(surface) : backName(one);
+  switch (check) {
+    case 'text-contrast':
+    case 'graphic-contrast':
+      return `where ${nameOfRef(index, one.fore)} on ${on} reaches ${showRatio(lowest(pairsOf(one)))} of ${one.required}`;
+    case 'glow':
+      return `where its shadow is ${(cieLightness(pair.fore) - cieLightness(pair.back)).toFixed(1)} L* lighter than what it falls on`;
+    case 'neon':
+      return 'where it glares on its dark surroundings';
+    case 'flipped':
+      return 'where a surface leaves its tone';
+    case 'separation':
+      return `where it differs by ${Math.abs(cieLightness(pair.fore) - cieLightness(pair.back)).toFixed(1)} L* from what is around it`;
+    case 'unthemed':
+      return 'which did not follow the theme';
+    case 'inverted-picture':
+      return 'where pictures come out inverted';
+    case 'drift':
+    case 'token-fault':
+      return 'where it is out of place';
+  }
+}
+
+function companion(ground: Ground, part: Part): string {
+  const { index } = ground.world;
+  const { change } = part;
+  if (change.kind !== 'alias') return '';
+  return `; ${index.pathOf(change.token)} must turn with it, to ${index.pathOf(change.target)}`;
+}
+
+function effect({ repair, touched, parts }: WhyOf): string {
+  const [first] = parts;
+  const subject =
+    first === undefined || first.change.kind === 'add' || first.change.kind === 'rebuild' || first.change.kind === 'use'
+      ? 'that'
+      : repair.change === 'style'
+        ? 'without it'
+        : repair.to;
+  const total = Math.max(touched, repair.fixes);
+  const of =
+    total === repair.fixes ? (total === 1 ? 'the one finding' : `all ${total} findings`) : `${repair.fixes} of ${total} findings`;
+  const breaks = repair.breaks === 0 ? 'breaks nothing' : `breaks ${counted(repair.breaks, 'place')}`;
+  if (first?.change.kind === 'add') return `it would mend ${of}`;
+  if (subject === 'without it') return `without it ${of} ${total === 1 ? 'is' : 'are'} gone and nothing breaks`;
+  return `${subject} mends ${of} and ${breaks}`;
+}

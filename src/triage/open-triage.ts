@@ -1,0 +1,76 @@
+// Findings and samples of a run → the few causes behind them. Samples are streamed; nothing here knows browser, store or files.
+import type { ActiveCheck } from './world.ts';
+import { openWorld } from './world.ts';
+import type { CheckId, Finding } from '../samples/finding.ts';
+import type { Sample } from '../samples/sample.ts';
+import type { ViewRef } from '../samples/view.ts';
+import type { BuildFault, ServedProperty } from './build-faults.ts';
+import { findBuildFaults, staleTokens } from './build-faults.ts';
+import type { Ground } from './candidate.ts';
+import type { Case } from './case.ts';
+import type { ExplainedCause } from './causes.ts';
+import { causeOf } from './causes.ts';
+import { choose } from './choose.ts';
+import { openCases } from './collect-cases.ts';
+import { openLinks } from './links.ts';
+import { openPaintReader } from './paint-ref.ts';
+import { openRampTrend } from './ramp-trend.ts';
+import { openSiblingSteps } from './sibling-steps.ts';
+import { indexTable } from './table-index.ts';
+import type { TokenTable } from './token-table.ts';
+import { unknownCauses } from './unknown-causes.ts';
+import { openUsage } from './usage.ts';
+
+export interface TriageInput {
+  readonly table: TokenTable;
+  /** Of all views of the run. `drift` and exempt findings get no cause here. */
+  readonly findings: readonly Finding[];
+  /** The checks that were on, with their options. */
+  readonly checks: ReadonlyMap<CheckId, ActiveCheck>;
+  /** Custom properties as the pages compute them. */
+  readonly served: Iterable<ServedProperty>;
+}
+
+export interface Triage {
+  /** All samples of the run, view by view, in any order. */
+  add(view: ViewRef, samples: Iterable<Sample>): void;
+  close(): Triaged;
+}
+
+export interface Triaged {
+  /** Those that mend most come first. */
+  readonly causes: readonly ExplainedCause[];
+  readonly buildFaults: readonly BuildFault[];
+  readonly ground: Ground;
+}
+
+export function openTriage(input: TriageInput): Triage {
+  const index = indexTable(input.table);
+  const buildFaults = findBuildFaults(index, input.served);
+  const stale = staleTokens(buildFaults, input.table.themes.length);
+  const hangsOnStale = (theme: number, token: number): boolean =>
+    index.chainOf(theme, token).some((each) => stale[theme]?.has(each) === true);
+  const findings = input.findings.filter(({ check, status }) => check !== 'drift' && status !== 'exempt');
+  const collector = openCases(index, openPaintReader(index, hangsOnStale), findings);
+  return {
+    add: (view, samples) => {
+      collector.add(view, samples);
+    },
+    close: () => {
+      const world = openWorld({ index, cases: collector.close(), checks: input.checks });
+      const ground = { world, trend: openRampTrend(index), siblings: openSiblingSteps(index), usage: openUsage(world) };
+      const choice = choose(openLinks(ground, (theme, token) => stale[theme]?.has(token) === true));
+      const known = choice.explanations.map((each) => causeOf(ground, findings, each, placeName));
+      const causes = [...known, ...unknownCauses(ground, findings, choice.unexplained, placeName)];
+      return { causes: causes.toSorted(byFindings), buildFaults, ground };
+    },
+  };
+}
+
+function byFindings(one: ExplainedCause, other: ExplainedCause): number {
+  return other.cause.findings - one.cause.findings || (one.cause.id < other.cause.id ? -1 : 1);
+}
+
+function placeName(one: Case): string {
+  return one.place.sample?.selector ?? '';
+}

@@ -1,0 +1,127 @@
+// Changes → the repair of a cause, in the words of the contract.
+import { toCssText } from '../colour/format-color.ts';
+import type { Repair } from '../samples/finding.ts';
+import type { Ground, Part } from './candidate.ts';
+import type { Case } from './case.ts';
+import { paintOf } from './chain.ts';
+import type { Change, UseSite } from './change.ts';
+import type { Demand } from './gap.ts';
+import { demandsOf } from './gap.ts';
+import { listed, nameOfColor, nameOfRef, themeNames, themesOfChange } from './naming.ts';
+import { groundOf } from './usage.ts';
+
+export interface RepairOf {
+  readonly parts: readonly Part[];
+  /** The case to show. */
+  readonly shown: Case;
+  /** Themes of the faults. */
+  readonly themes: readonly number[];
+  readonly fixes: number;
+  readonly breaks: number;
+  /** What the page calls the place, e.g. the selector of the rule that paints it. */
+  readonly place: string;
+}
+
+export function repairOf(ground: Ground, of: RepairOf): Repair | null {
+  const [first, second] = of.parts;
+  if (first === undefined) return null;
+  const { index } = ground.world;
+  const one = stateOf(ground, first.change, of);
+  const two = second === undefined ? null : stateOf(ground, second.change, of);
+  const both = (a: string, b: string | undefined): string => (b === undefined ? a : `${a} + ${b}`);
+  return {
+    change: one.change,
+    of: both(one.of, two?.of),
+    from: both(one.from, two?.from),
+    to: both(one.to, two?.to),
+    themes: themeNames(index, themesOfChange(first.change) ?? of.themes),
+    fixes: of.fixes,
+    breaks: of.breaks,
+  };
+}
+
+type State = Pick<Repair, 'change' | 'of' | 'from' | 'to'>;
+
+function stateOf(ground: Ground, change: Change, { shown, place }: RepairOf): State {
+  const { index } = ground.world;
+  switch (change.kind) {
+    case 'value': {
+      const now = index.colorOf(change.themes[0] ?? -1, change.token);
+      return {
+        change: 'value',
+        of: index.pathOf(change.token),
+        from: now === null ? '' : toCssText(now),
+        to: toCssText(change.color),
+      };
+    }
+    case 'alias': {
+      const now = index.definitionOf(change.themes[0] ?? -1, change.token);
+      const from = now === null ? '' : now.kind === 'alias' ? now.target : toCssText(now.color);
+      return { change: 'alias', of: index.pathOf(change.token), from, to: index.pathOf(change.target) };
+    }
+    case 'use':
+      return { change: 'use', of: place, from: nameOfRef(index, change.site.ref), to: index.pathOf(change.token) };
+    case 'opacity':
+      return { change: 'style', of: place, from: `opacity: ${opacityOf(shown)}`, to: 'opacity: 1' };
+    case 'remove':
+      return {
+        change: 'style',
+        of: place,
+        from: `${paintOf(shown)?.property ?? 'box-shadow'}: ${siteColor(change.site)}`,
+        to: 'none',
+      };
+    case 'filter':
+      return { change: 'style', of: change.selector, from: `filter: ${change.filter}`, to: 'filter: none' };
+    case 'add': {
+      const surface = groundOf(shown);
+      return {
+        change: 'add',
+        of: surface >= 0 ? index.pathOf(surface) : place,
+        from: nameOfRef(index, shown.fore),
+        to: demanded(ground, demandsOf(ground, casesOf(ground, change.cases))),
+      };
+    }
+    case 'rebuild': {
+      const theme = change.themes[0] ?? -1;
+      const definition = index.definitionOf(theme, change.token);
+      return {
+        change: 'rebuild',
+        of: index.table.tokens[change.token]?.properties[0] ?? index.pathOf(change.token),
+        from: nameOfColor(index, theme, servedOf(shown, change.token)),
+        to: definition === null ? '' : definition.kind === 'alias' ? definition.target : toCssText(definition.color),
+      };
+    }
+  }
+}
+
+function casesOf(ground: Ground, ids: readonly number[]): readonly Case[] {
+  return ids.flatMap((id) => ground.world.cases[id] ?? []);
+}
+
+export function opacityOf(one: Case): number {
+  const factor = one.foreOpacity * (one.fore.kind === 'token' ? one.fore.alpha : 1);
+  return Number(factor.toFixed(3));
+}
+
+function siteColor(site: UseSite): string {
+  return toCssText(site.ref.color);
+}
+
+function servedOf(shown: Case, token: number): Case['fore']['color'] {
+  const stale = [shown.fore, ...shown.back.map((layer) => layer.ref)].find((ref) => ref.kind === 'stale' && ref.token === token);
+  return (stale ?? shown.fore).color;
+}
+
+/** "4.5 on #8197a1 in noon (#151d20 would do); …" */
+export function demanded(ground: Ground, demands: readonly Demand[]): string {
+  const names = ground.world.index.table.themes.map((theme) => theme.name);
+  const groups = new Map<string, string[]>();
+  for (const { theme, on, contrast, suggestion } of demands) {
+    const would = suggestion === null ? 'no colour would do' : `${toCssText(suggestion)} would do`;
+    const text = `${contrast} on ${toCssText(on)}|(${would})`;
+    const known = groups.get(text);
+    if (known === undefined) groups.set(text, [names[theme] ?? '']);
+    else known.push(names[theme] ?? '');
+  }
+  return [...groups].map(([text, themes]) => text.replace('|', ` in ${listed(themes)} `)).join('; ');
+}

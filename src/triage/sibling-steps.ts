@@ -1,0 +1,86 @@
+// Does a token point where its kind points? Tokens on steps of one place in the reference theme mostly meet again in another theme,
+// and tokens of one ramp mostly go to one ramp; who does neither stands out.
+import { appendTo, commonest, median } from './counting.ts';
+import type { TableIndex } from './table-index.ts';
+
+export interface SiblingOpinion {
+  /** Steps that the siblings suggest, most agreed on first. */
+  readonly expected: readonly number[];
+  /** They agree, and the token stands clearly elsewhere: by at least two steps, or on another ramp. */
+  readonly odd: boolean;
+  /** They agree, and the token stands with them. */
+  readonly usual: boolean;
+  /** For the sentence that explains it. */
+  readonly because: 'steps' | 'ramp' | 'none';
+}
+
+export interface SiblingSteps {
+  opinionOf(theme: number, token: number): SiblingOpinion;
+}
+
+const FEWEST_ASKED = 3;
+/** Steps; a neighbour is within what designers vary (ours, on the steps of the harbour screens). */
+const CLEARLY_ELSEWHERE = 2;
+/** Share of the siblings that must go to one ramp to speak of a rule. */
+const AGREEMENT = 0.7;
+const SILENT: SiblingOpinion = { expected: [], odd: false, usual: false, because: 'none' };
+
+interface Standing {
+  readonly ramp: number;
+  readonly position: number;
+}
+
+export function openSiblingSteps(index: TableIndex): SiblingSteps {
+  const { reference, tokens } = index.table;
+  const standing = (theme: number, token: number): Standing | null => index.stepOf(index.rootOf(theme, token));
+  /** Tokens that are no steps, by position and by ramp in the reference theme. */
+  const byPosition = new Map<number, number[]>();
+  const byRamp = new Map<number, number[]>();
+  tokens.forEach((_, token) => {
+    const at = index.stepOf(token) === null ? standing(reference, token) : null;
+    if (at === null) return;
+    appendTo(byPosition, at.position, token);
+    appendTo(byRamp, at.ramp, token);
+  });
+  /** Where tokens of a group stand in a theme, each answer with its count. */
+  const answers = new Map<string, readonly number[]>();
+  const ask = (what: 'position' | 'ramp', theme: number, at: number): readonly number[] => {
+    const key = `${what} ${theme} ${at}`;
+    let found = answers.get(key);
+    if (found === undefined) {
+      const group = (what === 'position' ? byPosition : byRamp).get(at) ?? [];
+      answers.set(key, (found = group.flatMap((token) => standing(theme, token)?.[what] ?? [])));
+    }
+    return found;
+  };
+
+  return {
+    opinionOf: (theme, token) => {
+      const before = standing(reference, token);
+      const own = standing(theme, token);
+      if (theme === reference || before === null) return SILENT;
+      const others = (values: readonly number[], mine: number | undefined): readonly number[] =>
+        mine === undefined ? values : values.toSpliced(values.indexOf(mine), 1);
+      const positions = others(ask('position', theme, before.position), own?.position);
+      const ramps = others(ask('ramp', theme, before.ramp), own?.ramp);
+      if (positions.length < FEWEST_ASKED || ramps.length < FEWEST_ASKED) return SILENT;
+      const ramp = commonest(ramps);
+      const position = median(positions);
+      const spread = median(positions.map((each) => Math.abs(each - position)));
+      const rampAgrees = ramps.filter((each) => each === ramp).length >= AGREEMENT * ramps.length;
+      const expected = [
+        ...new Set([Math.round(position), ...positions.toSorted((a, b) => Math.abs(a - position) - Math.abs(b - position))]),
+      ].flatMap((at) => index.stepsOf(ramp)[at] ?? []);
+      if (own === null) return { ...SILENT, expected };
+      if (rampAgrees && own.ramp !== ramp) return { expected, odd: true, usual: false, because: 'ramp' };
+      const away = Math.abs(own.position - position);
+      const agree = spread <= 1;
+      return {
+        expected,
+        odd: agree && away - spread >= CLEARLY_ELSEWHERE,
+        usual: agree && away <= Math.max(1, spread),
+        because: agree ? 'steps' : 'none',
+      };
+    },
+  };
+}
