@@ -106,7 +106,7 @@ export default {
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.json' },
     doNotFollow: { path: 'node_modules' },
-    exclude: { path: '(^|/)dist/' },
+    exclude: { path: '(^|/)dist/|vite\\.config\\.ts$' },
     enhancedResolveOptions: {
       extensions: ['.ts', '.tsx', '.js', '.mjs', '.json'],
       exportsFields: ['exports'],

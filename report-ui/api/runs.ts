@@ -1,0 +1,51 @@
+// What a store holds: its runs, and one run with the names its views are made of.
+import { z } from 'zod';
+import { byCheck, checkId, count, name, next, tone } from './basics.ts';
+
+export const session = z.strictObject({
+  form: z.enum(['live', 'site']).meta({ description: '`site` when the answers were written to a folder.' }),
+  readOnly: z.boolean(),
+  token: z
+    .string()
+    .nullable()
+    .meta({ description: 'To be sent as `x-gloam-token` with every change; null when nothing can be changed.' }),
+  gloam: z.string(),
+  newest: z.string().nullable().meta({ description: 'Id of the last run.' }),
+  runs: count,
+  checks: z.array(z.strictObject({ id: checkId, title: z.string() })).readonly(),
+  sharp: z.boolean().meta({ description: 'Whether scaled pictures and crops are served.' }),
+});
+
+export const runStatus = z.enum(['running', 'finished']);
+
+export const runSummary = z.strictObject({
+  id: z.string(),
+  startedAt: z.string(),
+  finishedAt: z.string().nullable(),
+  status: runStatus,
+  views: count,
+  failed: count,
+  planned: count.nullable(),
+  findings: byCheck,
+});
+
+export const runList = z.strictObject({ runs: z.array(runSummary).readonly(), next });
+
+export const run = z.strictObject({
+  ...runSummary.shape,
+  gloam: z.string(),
+  browser: z.string(),
+  reference: z.string(),
+  previous: z.string().nullable().meta({ description: 'The run it is compared with: the finished one before.' }),
+  themes: z.array(z.strictObject({ name: z.string(), tone })).readonly(),
+  states: z.array(z.string()).readonly(),
+  viewports: z.array(z.string()).readonly(),
+  owners: z.array(z.string()).readonly(),
+});
+
+export const runQuery = z.strictObject({ run: name });
+
+export type Session = z.infer<typeof session>;
+export type RunSummary = z.infer<typeof runSummary>;
+export type RunList = z.infer<typeof runList>;
+export type Run = z.infer<typeof run>;

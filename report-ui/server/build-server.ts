@@ -1,0 +1,112 @@
+// Puts the server together; it listens only when serve-reports.ts says so, and write-site.ts asks it without a socket.
+import Fastify from 'fastify';
+import type { FastifyInstance, FastifyReply } from 'fastify';
+import { GloamError } from '../../src/errors/gloam-error.ts';
+import { nothingHere } from '../../src/errors/server-errors.ts';
+import type { Ledger } from '../../src/ledger/ledger.ts';
+import { CHECK_IDS } from '../../src/samples/finding.ts';
+import type { Failure } from '../api/live.ts';
+import type { Session } from '../api/runs.ts';
+import type { ServerContext } from './context.ts';
+import { eventRoutes } from './events.ts';
+import { guard } from './guard.ts';
+import { openApi } from './open-api.ts';
+import { pageRoutesOf } from './page-files.ts';
+import { findScaler, pictureRoutes } from './pictures.ts';
+import { causeRoutes } from './routes/causes.ts';
+import { historyRoutes } from './routes/history.ts';
+import { pageRoutes } from './routes/page.ts';
+import { runRoutes } from './routes/runs.ts';
+import { tonightRoutes } from './routes/tonight.ts';
+import { runModels } from './run-model.ts';
+
+export interface BuildOptions {
+  readonly ledger: Ledger;
+  readonly form: Session['form'];
+  readonly host: string;
+  readonly readOnly: boolean;
+  readonly secret?: string;
+  /** Version that is shown. */
+  readonly gloam: string;
+  /** Files of the page by address. */
+  readonly page: ReadonlyMap<string, Buffer>;
+}
+
+/** Room for a list of view ids; everything else is far smaller. */
+const MOST_BODY = 512 * 1024;
+
+const STATUS: Readonly<Record<string, number>> = {
+  'run-unknown': 404,
+  'view-unknown': 404,
+  'nothing-here': 404,
+  'blob-missing': 404,
+  'cursor-unreadable': 400,
+  'request-unreadable': 400,
+  'request-refused': 403,
+  'read-only-report': 403,
+};
+
+export async function buildServer(options: BuildOptions): Promise<FastifyInstance> {
+  const { ledger } = options;
+  const app = Fastify({
+    bodyLimit: MOST_BODY,
+    routerOptions: { maxParamLength: 4_096 },
+    forceCloseConnections: true,
+    requestTimeout: 30_000,
+  });
+  app.setErrorHandler((error, _request, reply) => answerError(reply, error));
+  app.setNotFoundHandler((request, reply) => answerError(reply, nothingHere(request.url)));
+  const { token } = guard(app, { host: options.host, readOnly: options.readOnly, secret: options.secret });
+  const scaler = await findScaler();
+  const session = {
+    form: options.form,
+    readOnly: options.readOnly,
+    token,
+    gloam: options.gloam,
+    checks: CHECK_IDS.map((id) => ({ id, title: titleOf(id) })),
+    sharp: scaler !== null,
+  };
+  const context: ServerContext = { ledger, models: runModels(ledger), session };
+  runRoutes(app, context);
+  tonightRoutes(app, context);
+  pageRoutes(app, context);
+  causeRoutes(app, context);
+  historyRoutes(app, context);
+  pictureRoutes(app, ledger, scaler, !options.readOnly);
+  eventRoutes(app, ledger);
+  const document = openApi(options.gloam);
+  app.get('/api/openapi.json', () => document);
+  pageRoutesOf(app, options.page);
+  return app;
+}
+
+/** `text-contrast` → `Text contrast`. */
+function titleOf(id: string): string {
+  const words = id.replaceAll('-', ' ');
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** Our own errors in full; of others no more than that something went wrong, since their texts may tell of the machine. */
+function answerError(reply: FastifyReply, error: unknown): FastifyReply {
+  void reply.header('cache-control', 'no-store').type('application/json; charset=utf-8');
+  if (error instanceof GloamError) {
+    const failure: Failure = { error: error.message, code: error.code, hint: error.hint };
+    return reply.code(STATUS[error.code] ?? 500).send(failure);
+  }
+  const status = statusOf(error);
+  const failure: Failure =
+    status < 500
+      ? { error: 'The request could not be read.', code: 'request-unreadable', hint: 'Send what the API document asks for.' }
+      : {
+          error: 'Something went wrong in the report server.',
+          code: 'server-fault',
+          hint: 'Try again; then look at the terminal it was started in.',
+        };
+  if (status >= 500) console.error(error);
+  return reply.code(status).send(failure);
+}
+
+function statusOf(error: unknown): number {
+  const status = typeof error === 'object' && error !== null && 'statusCode' in error ? error.statusCode : 500;
+  return typeof status === 'number' && status >= 400 && status < 600 ? status : 500;
+}

@@ -1,0 +1,11 @@
+// What every answer needs.
+import type { Ledger } from '../../src/ledger/ledger.ts';
+import type { Session } from '../api/runs.ts';
+import type { RunModels } from './run-model.ts';
+
+export interface ServerContext {
+  readonly ledger: Ledger;
+  readonly models: RunModels;
+  /** All of the session's answer that does not change. */
+  readonly session: Omit<Session, 'newest' | 'runs'>;
+}

@@ -1,0 +1,131 @@
+// Pictures by hash: whole, scaled, and cut out. Never by path: a hash is letters and digits, and only PNG files are handed out.
+import { createReadStream } from 'node:fs';
+import { mkdir, open, readFile, rename, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { FastifyInstance, FastifyReply } from 'fastify';
+import type { Sharp } from 'sharp';
+import { hash as hashShape } from '../api/basics.ts';
+import { nothingHere, requestUnreadable } from '../../src/errors/server-errors.ts';
+import type { Ledger } from '../../src/ledger/ledger.ts';
+
+/** Widths there are, device px; anything else would let strangers fill the disk. */
+const THUMB_WIDTHS = [240, 480, 960];
+/** The side of a crop, device px, and what a file of one kind may take in memory. */
+const MOST_CROP = 1_600;
+const CROPS_KEPT = 400;
+const FOREVER = 'private, max-age=31536000, immutable';
+const PNG = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
+/** The tallest picture WebP can hold. */
+const WEBP_SIDE = 16_383;
+
+type Scaler = (file: string) => Sharp;
+
+/** Sharp is optional: without it whole pictures are served. */
+export async function findScaler(): Promise<Scaler | null> {
+  try {
+    const { default: sharp } = await import('sharp');
+    sharp.concurrency(1);
+    return (file) => sharp(file, { limitInputPixels: 400_000_000 });
+  } catch {
+    return null;
+  }
+}
+
+export function pictureRoutes(app: FastifyInstance, ledger: Ledger, scaler: Scaler | null, keepThumbs: boolean): void {
+  app.get<{ Params: { hash: string } }>('/blobs/:hash', async (request, reply) => {
+    const file = await pictureFile(ledger, request.params.hash);
+    return send(reply, 'image/png', createReadStream(file));
+  });
+  app.get<{ Params: { hash: string; width: string } }>('/thumbs/:hash/:width', async (request, reply) => {
+    const { hash } = request.params;
+    const width = Number(request.params.width);
+    if (!THUMB_WIDTHS.includes(width))
+      throw requestUnreadable('path.width', request.params.width.slice(0, 20), THUMB_WIDTHS.join(', '));
+    const file = await pictureFile(ledger, hash);
+    if (scaler === null) return send(reply, 'image/png', createReadStream(file));
+    return send(reply, 'image/webp', await thumb(ledger.folder, hash, width, () => scaled(scaler, file, width), keepThumbs));
+  });
+  const crops = new Map<string, Promise<Buffer>>();
+  app.get<{ Params: { hash: string; box: string } }>('/crops/:hash/:box', async (request, reply) => {
+    const { hash, box } = request.params;
+    const match = /^(\d{1,6})-(\d{1,6})-(\d{1,4})-(\d{1,4})$/.exec(box);
+    const [left = 0, top = 0, width = 0, height = 0] = match?.slice(1).map(Number) ?? [];
+    if (width < 1 || height < 1 || width > MOST_CROP || height > MOST_CROP) {
+      throw requestUnreadable(
+        'path.box',
+        box.slice(0, 40),
+        `left-top-width-height in device px, at most ${String(MOST_CROP)} a side`,
+      );
+    }
+    const file = await pictureFile(ledger, hash);
+    if (scaler === null) throw nothingHere('crops: pictures cannot be cut here');
+    const key = `${hash} ${box}`;
+    const crop = crops.get(key) ?? cut(scaler, file, { left, top, width, height });
+    crops.set(key, crop);
+    crop.catch(() => crops.delete(key));
+    const [oldest] = crops.keys();
+    if (crops.size > CROPS_KEPT && oldest !== undefined) crops.delete(oldest);
+    return send(reply, 'image/webp', await crop);
+  });
+}
+
+/** @throws nothing-here for anything that is not the hash of a stored PNG */
+async function pictureFile(ledger: Ledger, hash: string): Promise<string> {
+  if (!hashShape.safeParse(hash).success) throw nothingHere(`picture ${hash}`);
+  const file = ledger.blobPath(hash);
+  try {
+    await using handle = await open(file);
+    const { buffer } = await handle.read(Buffer.alloc(PNG.length), 0, PNG.length, 0);
+    if (buffer.equals(PNG)) return file;
+  } catch {
+    // missing or unreadable: the same answer
+  }
+  throw nothingHere(`picture ${hash}`);
+}
+
+function send(reply: FastifyReply, type: string, body: Buffer | ReturnType<typeof createReadStream>): FastifyReply {
+  return reply.type(type).header('cache-control', FOREVER).send(body);
+}
+
+/** Kept beside the blobs, so that they are made once for each picture; a store that cannot be written does without. */
+async function thumb(folder: string, hash: string, width: number, make: () => Promise<Buffer>, keep: boolean): Promise<Buffer> {
+  const file = join(folder, 'thumbs', hash.slice(0, 2), `${hash}-${String(width)}.webp`);
+  try {
+    return await readFile(file);
+  } catch {
+    const made = await make();
+    if (keep) await put(file, made).catch(() => undefined);
+    return made;
+  }
+}
+
+async function put(file: string, content: Buffer): Promise<void> {
+  await mkdir(join(file, '..'), { recursive: true });
+  const under = `${file}.${String(process.pid)}`;
+  await writeFile(under, content);
+  await rename(under, file);
+}
+
+async function scaled(scaler: Scaler, file: string, width: number): Promise<Buffer> {
+  const image = scaler(file);
+  const size = await image.metadata();
+  const height = Math.max(1, Math.round((size.height / size.width) * width));
+  return image
+    .resize({ width, height: Math.min(WEBP_SIDE, height), fit: 'fill' })
+    .webp({ quality: 86, effort: 2 })
+    .toBuffer();
+}
+
+async function cut(
+  scaler: Scaler,
+  file: string,
+  box: { readonly left: number; readonly top: number; readonly width: number; readonly height: number },
+): Promise<Buffer> {
+  const image = scaler(file);
+  const size = await image.metadata();
+  const left = Math.min(box.left, size.width - 1);
+  const top = Math.min(box.top, size.height - 1);
+  const width = Math.min(box.width, size.width - left);
+  const height = Math.min(box.height, size.height - top);
+  return image.extract({ left, top, width, height }).webp({ lossless: true, effort: 2 }).toBuffer();
+}

@@ -1,0 +1,104 @@
+// The nights before, and two runs side by side.
+import type { FastifyInstance } from 'fastify';
+import type { Night } from '../../api/history.ts';
+import type { Finding } from '../../../src/samples/finding.ts';
+import type { CountCell, RunSummary } from '../../../src/ledger/records.ts';
+import type { ServerContext } from '../context.ts';
+import { route } from '../route.ts';
+import { fitting } from '../slices.ts';
+import { byCheck, groupBy, total } from '../tally.ts';
+import { rankCause } from './causes.ts';
+
+const NIGHTS = 120;
+const FINDINGS_SHOWN = 60;
+const CAUSES_SHOWN = 12;
+/** Findings read of each run when two are compared. */
+const MOST_COMPARED = 50_000;
+
+export function historyRoutes(app: FastifyInstance, { ledger, models }: ServerContext): void {
+  const kept = new Map<string, Promise<Night>>();
+  const nightOf = async (summary: RunSummary): Promise<Night> => {
+    const counts = await ledger.counts(summary.id);
+    const owners = new Map<string, number>();
+    for (const { owner } of await ledger.coverage(summary.id)) {
+      if (owner !== undefined && !owners.has(owner)) owners.set(owner, await ledger.countFindings(summary.id, { owner }));
+    }
+    return {
+      run: summary.id,
+      at: summary.startedAt,
+      total: total(counts),
+      checks: byCheck(counts),
+      themes: Object.fromEntries(summary.themes.map(({ name }) => [name, total(counts.filter(({ theme }) => theme === name))])),
+      owners: Object.fromEntries(owners),
+      failed: summary.totals?.failed ?? 0,
+    };
+  };
+  route(app, 'history', async () => {
+    const runs = await ledger.runs({ state: 'finished', limit: NIGHTS });
+    const nights = runs.map((run) => {
+      const known = kept.get(run.id) ?? nightOf(run);
+      kept.set(run.id, known);
+      known.catch(() => kept.delete(run.id));
+      return known;
+    });
+    return { nights: (await Promise.all(nights)).reverse() };
+  });
+
+  route(app, 'compare', async ({ query }) => {
+    const [a, b] = await Promise.all([models.of(query.a), models.of(query.b)]);
+    const [before, after] = await Promise.all([allFindings(a.summary.id), allFindings(b.summary.id)]);
+    const fresh = [...after.values()].filter(({ id }) => !before.has(id));
+    const gone = [...before.values()].filter(({ id }) => !after.has(id));
+    const known = new Set((await a.causes()).map(({ cause }) => cause.id));
+    const causes = (await b.causes()).filter(({ cause }) => !known.has(cause.id)).map(rankCause);
+    return {
+      a: a.summary.id,
+      b: b.summary.id,
+      rows: rowsOf(a.counts, b.counts, fresh, gone),
+      fresh: fitting(fresh.slice(0, FINDINGS_SHOWN)),
+      freshTotal: fresh.length,
+      gone: fitting(gone.slice(0, FINDINGS_SHOWN)),
+      goneTotal: gone.length,
+      causes: causes.slice(0, CAUSES_SHOWN),
+    };
+  });
+
+  async function allFindings(run: string): Promise<ReadonlyMap<string, Finding>> {
+    const all = new Map<string, Finding>();
+    let after: string | undefined;
+    do {
+      const slice = await ledger.findings(run, { limit: 1_000, ...(after === undefined ? {} : { after }) });
+      for (const finding of slice.items) all.set(finding.id, finding);
+      after = slice.next ?? undefined;
+    } while (after !== undefined && all.size < MOST_COMPARED);
+    return all;
+  }
+}
+
+type Row = {
+  readonly check: Finding['check'];
+  readonly theme: string;
+  readonly before: number;
+  readonly after: number;
+  readonly fresh: number;
+  readonly gone: number;
+};
+
+function rowsOf(
+  before: readonly CountCell[],
+  after: readonly CountCell[],
+  fresh: readonly Finding[],
+  gone: readonly Finding[],
+): readonly Row[] {
+  const keyOf = ({ check, theme }: { readonly check: string; readonly theme: string }): string => `${check}\n${theme}`;
+  const sides = [before, after, fresh, gone].map((side) => groupBy<CountCell | Finding>(side, keyOf));
+  const rows = new Map<string, Row>();
+  for (const cell of [...before, ...after]) {
+    const key = keyOf(cell);
+    const [was, is, newOnes, lost] = sides.map((side) => side.get(key) ?? []);
+    const sum = (items: readonly (CountCell | Finding)[] | undefined): number =>
+      (items ?? []).reduce((count, item) => count + ('count' in item ? item.count : 1), 0);
+    rows.set(key, { check: cell.check, theme: cell.theme, before: sum(was), after: sum(is), fresh: sum(newOnes), gone: sum(lost) });
+  }
+  return [...rows.values()].sort((x, y) => y.fresh + y.gone - x.fresh - x.gone);
+}

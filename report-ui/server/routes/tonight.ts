@@ -1,0 +1,94 @@
+// What changed since the run before, and the grid of pages and themes.
+import type { FastifyInstance } from 'fastify';
+import type { GridCell, GridRow, Tonight } from '../../api/tonight.ts';
+import type { CountCell, StoredView } from '../../../src/ledger/records.ts';
+import type { ServerContext } from '../context.ts';
+import { route } from '../route.ts';
+import type { RunModel } from '../run-model.ts';
+import { partOf, startOf } from '../slices.ts';
+import { byCheck, distinct, groupBy, total } from '../tally.ts';
+import { rankCause } from './causes.ts';
+
+const CAUSES_SHOWN = 12;
+const FAILED_SHOWN = 50;
+const ROWS_AT_ONCE = 500;
+
+export function tonightRoutes(app: FastifyInstance, { ledger, models }: ServerContext): void {
+  route(app, 'tonight', async ({ params }) => {
+    const model = await models.of(params.run);
+    const { summary, views, counts } = model;
+    const gone = await model.gone();
+    const causes = (await model.causes()).map(rankCause);
+    const failed = views.filter(({ status }) => status === 'failed');
+    const drift = new Set(counts.filter(({ check }) => check === 'drift').map(({ page, theme }) => `${theme}\n${page}`));
+    const change = (cells: readonly CountCell[], goneCount: number): Tonight['total'] => ({
+      fresh: total(cells.filter(({ status }) => status === 'new')),
+      known: total(cells.filter(({ status }) => status === 'known')),
+      exempt: total(cells.filter(({ status }) => status === 'exempt')),
+      gone: goneCount,
+    });
+    const coverage = summary.totals?.coverage ?? {};
+    return {
+      previous: summary.previous,
+      total: change(counts, gone.length),
+      themes: summary.themes.map(({ name }) => ({
+        theme: name,
+        ...change(
+          counts.filter(({ theme }) => theme === name),
+          gone.filter(({ theme }) => theme === name).length,
+        ),
+        coverage: coverage[name] ?? null,
+      })),
+      freshByCheck: byCheck(counts.filter(({ status }) => status === 'new')),
+      goneByCheck: byCheck(gone.map((finding) => ({ ...finding, count: 1 }))),
+      causes: [...causes].sort((a, b) => b.fresh - a.fresh).slice(0, CAUSES_SHOWN),
+      causesTotal: causes.length,
+      drift: drift.size,
+      failed: failed
+        .slice(0, FAILED_SHOWN)
+        .map(({ id, page, theme, state, viewport, error }) => ({ view: id, page, theme, state, viewport, error: error ?? '' })),
+      failedTotal: failed.length,
+    };
+  });
+
+  route(app, 'grid', async ({ params, query }) => {
+    const model = await models.of(params.run);
+    const themes = model.summary.themes.map(({ name }) => name);
+    const rows = gridRows(model, themes, await pageOwners(ledger, model.summary.id));
+    const { items, next } = partOf(rows, startOf(query.after), ROWS_AT_ONCE);
+    return { themes, rows: items, total: rows.length, next };
+  });
+}
+
+/** Owner of most of a page's painted colours. */
+async function pageOwners(ledger: ServerContext['ledger'], run: string): Promise<ReadonlyMap<string, string>> {
+  const most = new Map<string, { readonly owner: string; readonly uses: number }>();
+  for (const { page, owner, uses } of await ledger.coverage(run)) {
+    if (owner !== undefined && uses > (most.get(page)?.uses ?? 0)) most.set(page, { owner, uses });
+  }
+  return new Map([...most].map(([page, { owner }]) => [page, owner]));
+}
+
+function gridRows({ views, counts }: RunModel, themes: readonly string[], owners: ReadonlyMap<string, string>): readonly GridRow[] {
+  const viewsOf = groupBy(views, ({ page, theme }) => `${theme}\n${page}`);
+  const countsOf = groupBy(counts, ({ page, theme }) => `${theme}\n${page}`);
+  return distinct(views.map(({ page }) => page)).map((page) => {
+    const owner = owners.get(page);
+    const cells = themes.map((theme) => cellOf(countsOf.get(`${theme}\n${page}`) ?? [], viewsOf.get(`${theme}\n${page}`) ?? []));
+    const shot = themes.flatMap((theme) => viewsOf.get(`${theme}\n${page}`) ?? []).find((view) => view.shot !== null)?.shot ?? null;
+    return { page, ...(owner === undefined ? {} : { owner }), cells, shot };
+  });
+}
+
+function cellOf(counts: readonly CountCell[], views: readonly StoredView[]): GridCell {
+  const open = counts.filter(({ status }) => status !== 'exempt');
+  const at = (level: CountCell['level']): number => total(open.filter((cell) => cell.level === level));
+  return [
+    at('error'),
+    at('warning'),
+    at('note'),
+    total(open.filter(({ status }) => status === 'new')),
+    views.filter(({ status }) => status === 'captured').length,
+    views.filter(({ status }) => status === 'failed').length,
+  ];
+}

@@ -1,0 +1,81 @@
+// Questions to the report server, or to the answers written beside the page when it was opened from a folder. The server answers by
+// the schemas these types are made from, and its tests hold it to them; so an answer is taken for what its type says.
+import type { Answer, AskedBody, AskedQuery, EndpointName, Params } from '../api/endpoints.ts';
+import type { Failure } from '../api/live.ts';
+import { siteAnswer, siteFile, siteForm } from './site-files.ts';
+
+/** Paths of the endpoints, repeated here because the page takes only types from the server's table; the compiler holds the names equal. */
+const PATHS = {
+  session: '/api/session',
+  runs: '/api/runs',
+  run: '/api/runs/:run',
+  tonight: '/api/runs/:run/tonight',
+  grid: '/api/runs/:run/grid',
+  page: '/api/runs/:run/page',
+  findings: '/api/runs/:run/findings',
+  evidence: '/api/runs/:run/evidence',
+  causes: '/api/runs/:run/causes',
+  cause: '/api/runs/:run/cause',
+  places: '/api/runs/:run/places',
+  ramps: '/api/runs/:run/ramps',
+  changes: '/api/runs/:run/changes',
+  launch: '/api/runs/:run/launch',
+  history: '/api/history',
+  compare: '/api/compare',
+  acceptances: '/api/acceptances',
+  accept: '/api/accept',
+  undo: '/api/undo',
+} as const satisfies { readonly [N in EndpointName]: `/api/${string}` };
+
+export type Asked<N extends EndpointName> = { readonly name: N; readonly params: Params<N>; readonly query: AskedQuery<N> };
+
+/** What the server said no with. */
+export class Refusal extends Error {
+  readonly hint: string;
+  constructor(failure: Failure) {
+    super(failure.error);
+    this.name = 'Refusal';
+    this.hint = failure.hint;
+  }
+}
+
+/** Path and query of a question; members in alphabetical order, so that equal questions have equal addresses. */
+export function addressOf(
+  name: EndpointName,
+  params: Readonly<Record<string, unknown>>,
+  query: Readonly<Record<string, unknown>>,
+): string {
+  const path = PATHS[name].replace(/:(\w+)/g, (_, key: string) => encodeURIComponent(String(params[key])));
+  const members = Object.entries(query)
+    .filter(([, value]) => value !== undefined && value !== '')
+    .map(([key, value]): [string, string] => [key, String(value)])
+    .sort(([a], [b]) => (a < b ? -1 : 1));
+  return members.length === 0 ? path : `${path}?${new URLSearchParams(members).toString()}`;
+}
+
+export async function ask<N extends EndpointName>(name: N, params: Params<N>, query: AskedQuery<N>): Promise<Answer<N>> {
+  const address = addressOf(name, params, query);
+  const answer = siteForm() ? await siteAnswer(address) : await fetchJson(address, { headers: { accept: 'application/json' } });
+  return answer as Answer<N>;
+}
+
+export async function tell<N extends 'accept' | 'undo'>(name: N, body: AskedBody<N>, token: string): Promise<Answer<N>> {
+  const answer = await fetchJson(PATHS[name], {
+    method: 'POST',
+    headers: { 'content-type': 'application/json', 'x-gloam-token': token },
+    body: JSON.stringify(body),
+  });
+  return answer as Answer<N>;
+}
+
+/** Address of a file the server makes of a blob: `/blobs/HASH`, `/thumbs/HASH/WIDTH`, `/crops/HASH/BOX`. */
+export function fileAddress(path: string): string {
+  return siteForm() ? siteFile(path) : path;
+}
+
+async function fetchJson(address: string, init: RequestInit): Promise<unknown> {
+  const response = await fetch(address, { ...init, credentials: 'same-origin' });
+  const body: unknown = await response.json();
+  if (!response.ok) throw new Refusal(body as Failure);
+  return body;
+}

@@ -1,0 +1,61 @@
+// How a cause is put into words: its title, the chain from the pixel to the ramp, and the repair.
+import type { JSX } from 'preact';
+import type { RankedCause } from '../../api/findings.ts';
+import { CHANGE_WORDS, LAYER_WORDS, countText } from '../words.ts';
+import { Swatch } from './bits.tsx';
+
+/** What the fault is about: the step, token, property, or the layer's name when nothing more is known. */
+export function causeSubject(cause: RankedCause): string {
+  const { step, token, property, layer, repair } = cause;
+  if (layer === 'ramp') return step ?? token ?? LAYER_WORDS.ramp.noun;
+  return token ?? property ?? step ?? repair?.of ?? LAYER_WORDS[layer].noun;
+}
+
+export function Layer({ layer }: { readonly layer: RankedCause['layer'] }): JSX.Element {
+  return <span class={`layer layer-${layer}`}>{LAYER_WORDS[layer].noun}</span>;
+}
+
+export function Chain({ chain }: { readonly chain: RankedCause['chain'] }): JSX.Element {
+  return (
+    <ol class="chain">
+      {chain.map((link, index) => (
+        <li key={index}>
+          <span class="chain-name">
+            <code>{link.property ?? link.token ?? 'literal'}</code>
+            {link.file !== undefined && (
+              <span class="chain-place">
+                {link.file}
+                {link.line === undefined ? '' : `:${String(link.line)}`}
+              </span>
+            )}
+          </span>
+          <Swatch color={link.value} />
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+export function RepairNote({ repair }: { readonly repair: NonNullable<RankedCause['repair']> }): JSX.Element {
+  return (
+    <div class="repair">
+      <p class="repair-title">{CHANGE_WORDS[repair.change]}</p>
+      <p class="repair-change">
+        <code>{repair.of}</code>
+        <span class="repair-swap">
+          {repair.from !== '' && <Swatch color={repair.from} />}
+          <span aria-label="becomes">→</span>
+          <Swatch color={repair.to} />
+        </span>
+      </p>
+      <p class="repair-effect">
+        Mends <b>{repair.fixes.toLocaleString('en')}</b>, breaks <b>{repair.breaks.toLocaleString('en')}</b> on the stored samples
+        {repair.themes.length > 0 && <> · {repair.themes.join(', ')}</>}
+      </p>
+    </div>
+  );
+}
+
+export function reachText(cause: RankedCause): string {
+  return `${countText(cause.findings, 'finding')} on ${countText(cause.pages, 'page')} in ${cause.themes.join(', ')}`;
+}

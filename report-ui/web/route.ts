@@ -1,0 +1,51 @@
+// Addresses of the report: `#/SCREEN?name=value`. In the hash, so that the same addresses work from a server and from a folder on disk.
+import { useEffect, useState } from 'preact/hooks';
+
+export const SCREENS = ['tonight', 'page', 'causes', 'ramps', 'changes', 'launch', 'history', 'api'] as const;
+export type Screen = (typeof SCREENS)[number];
+export type Query = Readonly<Record<string, string>>;
+
+export interface Address {
+  readonly screen: Screen;
+  readonly query: Query;
+}
+
+export function readAddress(hash: string): Address {
+  const [path = '', query = ''] = hash.replace(/^#\/?/, '').split('?', 2);
+  const screen = SCREENS.find((name) => name === path) ?? 'tonight';
+  return { screen, query: Object.fromEntries(new URLSearchParams(query)) };
+}
+
+/** Members that are absent or empty are left out. */
+export function href(screen: Screen, query: Readonly<Record<string, string | undefined>> = {}): string {
+  const members = Object.entries(query).flatMap(([key, value]) => (value === undefined || value === '' ? [] : [[key, value]]));
+  const text = new URLSearchParams(members).toString();
+  return `#/${screen}${text === '' ? '' : `?${text}`}`;
+}
+
+export function useAddress(): Address {
+  const [hash, setHash] = useState(location.hash);
+  useEffect(() => {
+    const listen = (): void => {
+      setHash(location.hash);
+    };
+    addEventListener('hashchange', listen);
+    return () => {
+      removeEventListener('hashchange', listen);
+    };
+  }, []);
+  return readAddress(hash);
+}
+
+/** Changes members of the query and keeps the rest. `replace`: no new entry in the browser's history. */
+export function amend(changes: Readonly<Record<string, string | undefined>>, { replace = true } = {}): void {
+  const { screen, query } = readAddress(location.hash);
+  const target = href(screen, { ...query, ...changes });
+  if (target === location.hash) return;
+  if (replace) {
+    history.replaceState(null, '', target);
+    dispatchEvent(new HashChangeEvent('hashchange'));
+  } else {
+    location.hash = target;
+  }
+}

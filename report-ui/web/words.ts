@@ -1,0 +1,63 @@
+// Names and numbers as people read them.
+import type { CauseLayer } from '../../src/samples/finding.ts';
+
+/** Contrast ratios are cut, never rounded up: 4.499 must not read 4.5 (reference to WCAG 2.2, Understanding 1.4.3). */
+export function ratioText(ratio: number): string {
+  return `${(Math.floor(ratio * 100) / 100).toFixed(2)}:1`;
+}
+
+export function percentText(share: number): string {
+  return `${(Math.floor(share * 1000) / 10).toFixed(1)} %`;
+}
+
+/** `text-contrast` → `Text contrast`, `lightnessGain` → `Lightness gain`. */
+export function sentence(name: string): string {
+  const words = name
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .replaceAll('-', ' ')
+    .toLowerCase();
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+export function countText(count: number, one: string, many = `${one}s`): string {
+  return `${count.toLocaleString('en')} ${count === 1 ? one : many}`;
+}
+
+/** Measured and needed values by name: ratios as ratios, shares as per cent, the rest with at most two digits. */
+export function measureText(name: string, value: number | string): string {
+  if (typeof value === 'string') return value;
+  if (/contrast|ratio/i.test(name)) return ratioText(value);
+  if (/share|coverage/i.test(name)) return percentText(value);
+  return Number.isInteger(value) ? String(value) : value.toFixed(2);
+}
+
+const DAY = new Intl.DateTimeFormat('en', { day: 'numeric', month: 'short', year: 'numeric' });
+const TIME = new Intl.DateTimeFormat('en', { hour: '2-digit', minute: '2-digit', hour12: false });
+
+export function dayText(iso: string): string {
+  return DAY.format(new Date(iso));
+}
+
+export function momentText(iso: string): string {
+  const date = new Date(iso);
+  return `${DAY.format(date)}, ${TIME.format(date)}`;
+}
+
+/** What lies in each layer, as a noun and as a sentence. */
+export const LAYER_WORDS = {
+  ramp: { noun: 'ramp step', about: 'A step of a ramp has a value that cannot work.' },
+  token: { noun: 'token', about: 'In this theme a token points at the wrong step.' },
+  usage: { noun: 'usage', about: 'An element uses a colour it should not, though a right one exists.' },
+  gap: { noun: 'gap', about: 'No token serves this case.' },
+  build: { noun: 'build', about: 'The page has another value than the token files say.' },
+  unknown: { noun: 'not told', about: 'Where the fault lies cannot be told.' },
+} as const satisfies Record<CauseLayer, { readonly noun: string; readonly about: string }>;
+
+export const CHANGE_WORDS = {
+  value: 'Give the step another colour',
+  alias: 'Point the token elsewhere',
+  use: 'Use another token here',
+  add: 'Add a token',
+  rebuild: 'Rebuild the page from the token files',
+  style: 'Change the style',
+} as const;

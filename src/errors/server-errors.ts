@@ -1,0 +1,71 @@
+// Errors of the report server: what it will not do, told to whoever starts it or asks it.
+import { GloamError } from './gloam-error.ts';
+
+export function beyondLoopback(host: string): GloamError {
+  return new GloamError({
+    code: 'beyond-loopback',
+    message: `host "${host}" can be reached from other machines; expected a loopback address unless that is asked for.`,
+    hint: 'Leave the host at 127.0.0.1, or allow other machines explicitly and set a secret.',
+    data: { host },
+  });
+}
+
+/** @param least number of characters a secret must have */
+export function secretTooShort(least: number, found: number): GloamError {
+  return new GloamError({
+    code: 'secret-too-short',
+    message: `the secret has ${String(found)} characters; expected at least ${String(least)}.`,
+    hint: 'Use a long random text; whoever knows it can read every picture in the store.',
+    data: { least, found },
+  });
+}
+
+export function portTaken(host: string, port: number, cause: unknown): GloamError {
+  const reason = cause instanceof Error ? cause.message : String(cause);
+  return new GloamError({
+    code: 'port-taken',
+    message: `cannot listen on ${host}, port ${String(port)}: ${reason}`,
+    hint: 'End the other program or choose another port (0: any free one).',
+    data: { host, port },
+    cause,
+  });
+}
+
+export function pageNotBuilt(folder: string): GloamError {
+  return new GloamError({
+    code: 'page-not-built',
+    message: `${folder}: found no index.html; expected the built report page.`,
+    hint: 'Run npm run build:web once.',
+    data: { folder },
+  });
+}
+
+/** A request that does not fit its schema. @param at path inside the request, e.g. `query.after` */
+export function requestUnreadable(at: string, found: string, expected: string): GloamError {
+  return new GloamError({
+    code: 'request-unreadable',
+    message: `${at}: found ${found}; expected ${expected}.`,
+    hint: 'The API document (#/api) says what each request takes.',
+    data: { at },
+  });
+}
+
+export function requestRefused(why: string, hint: string): GloamError {
+  return new GloamError({ code: 'request-refused', message: why, hint });
+}
+
+export function readOnlyReport(): GloamError {
+  return new GloamError({
+    code: 'read-only-report',
+    message: 'This report was started read-only; nothing can be changed.',
+    hint: 'Start it without the read-only option.',
+  });
+}
+
+export function nothingHere(path: string): GloamError {
+  return new GloamError({
+    code: 'nothing-here',
+    message: `found nothing at ${path.slice(0, 200)}.`,
+    hint: 'The API document (#/api) lists what there is.',
+  });
+}
