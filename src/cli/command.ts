@@ -1,7 +1,6 @@
 // What every command has: the common options, an Io, and a way to end with an exit code (contract §1).
 import path from 'node:path';
 import { Command } from 'commander';
-import { readConfiguration } from '../config/read-configuration.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import type { ExitCode } from './exit-codes.ts';
 import { processIo } from './io.ts';
@@ -28,6 +27,7 @@ export interface Session {
 export type Run = (job: (signal: AbortSignal) => Promise<ExitCode>) => Promise<void>;
 
 /** A command with the options common to all; `job` gets the session and the parsed options and arguments. */
+// eslint-disable-next-line @typescript-eslint/no-unnecessary-type-parameters -- O names what the .option() calls chained to the result define
 export function command<O extends CommonOptions>(
   name: string,
   about: string,
@@ -50,7 +50,10 @@ function openSession(options: CommonOptions, signal: AbortSignal): Session {
   const folder = process.cwd();
   let read: Promise<Configuration> | undefined;
   const configuration = (): Promise<Configuration> => {
-    read ??= readConfiguration({ folder, ...(options.config === undefined ? {} : { file: options.config }) });
+    // Loaded when needed: help must not wait for the parsers.
+    read ??= import('../config/read-configuration.ts').then(({ readConfiguration }) =>
+      readConfiguration({ folder, ...(options.config === undefined ? {} : { file: options.config }) }),
+    );
     return read;
   };
   return {

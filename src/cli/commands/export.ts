@@ -2,8 +2,6 @@
 import path from 'node:path';
 import type { Command } from 'commander';
 import { wrongUse } from '../../errors/command-errors.ts';
-import { exportRun } from '../../ledger/export-run.ts';
-import { openLedger } from '../../ledger/ledger.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
@@ -20,6 +18,10 @@ export function exportCommand(run: Run): Command {
     'write a stored run as files for scripts',
     run,
     async (session, options, [folder]) => {
+      const [{ exportRun }, { openLedger }] = await Promise.all([
+        import('../../ledger/export-run.ts'),
+        import('../../ledger/ledger.ts'),
+      ]);
       const target = path.resolve(session.folder, folder ?? 'gloam-export');
       await using ledger = await openLedger(await session.store(), { access: 'read' });
       const id = options.run ?? (await ledger.latestRun())?.id;

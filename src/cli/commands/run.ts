@@ -2,16 +2,12 @@
 import path from 'node:path';
 import { InvalidArgumentError } from 'commander';
 import type { Command } from 'commander';
-import { exportRun } from '../../ledger/export-run.ts';
-import { openLedger } from '../../ledger/ledger.ts';
 import { LEVELS } from '../../samples/finding.ts';
 import type { Level } from '../../samples/finding.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
-import { executeRun } from '../run/execute-run.ts';
-import { showSummary } from '../run/show-summary.ts';
 
 interface RunOptions extends CommonOptions {
   readonly page?: readonly string[];
@@ -27,6 +23,7 @@ interface RunOptions extends CommonOptions {
 
 export function runCommand(run: Run): Command {
   return command<RunOptions>('run', 'render every view, find what is wrong, store the run', run, async (session, options) => {
+    const { executeRun } = await import('../run/execute-run.ts');
     const { io } = session;
     const store = await session.store();
     const { page, theme, state, viewport, workers, label } = options;
@@ -40,8 +37,10 @@ export function runCommand(run: Run): Command {
       now: () => new Date(),
       io,
     });
+    const { openLedger } = await import('../../ledger/ledger.ts');
     await using ledger = await openLedger(store, { access: 'read' });
     if (options.export !== undefined) {
+      const { exportRun } = await import('../../ledger/export-run.ts');
       const folder = path.resolve(session.folder, options.export);
       await exportRun(ledger, outcome.run.id, folder, { samples: options.samples ?? false });
     }
@@ -51,7 +50,10 @@ export function runCommand(run: Run): Command {
         ended: outcome.ended,
         failed: outcome.failed.map(({ view, code, error }) => ({ view, code, error })),
       });
-    else await showSummary(io, ledger, outcome);
+    else {
+      const { showSummary } = await import('../run/show-summary.ts');
+      await showSummary(io, ledger, outcome);
+    }
     return exitCode(outcome.ended || outcome.failed.length > 0, await hasAtLeast(options.failOn));
 
     async function hasAtLeast(level: Level | undefined): Promise<boolean> {

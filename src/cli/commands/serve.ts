@@ -1,7 +1,6 @@
 // gloam serve: the report server, until it is told to end.
 import { InvalidArgumentError } from 'commander';
 import type { Command } from 'commander';
-import { serveReports } from '../../../report-ui/server/serve-reports.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
@@ -15,6 +14,7 @@ interface ServeCommandOptions extends CommonOptions {
 
 export function serveCommand(run: Run): Command {
   return command<ServeCommandOptions>('serve', 'start the report server', run, async (session, options) => {
+    const { serveReports } = await import('../../../report-ui/server/serve-reports.ts');
     const secret = session.env['GLOAM_SECRET'];
     const server = await serveReports({
       store: await session.store(),
