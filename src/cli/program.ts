@@ -2,7 +2,9 @@
 import { Command } from 'commander';
 import { comesLater } from '../errors/command-errors.ts';
 import type { Run } from './command.ts';
+import { exemptCommand } from './commands/exempt.ts';
 import { exportCommand } from './commands/export.ts';
+import { gateCommand } from './commands/gate.ts';
 import { runCommand } from './commands/run.ts';
 import { serveCommand } from './commands/serve.ts';
 import { packageVersion } from './package-facts.ts';
@@ -19,7 +21,8 @@ export function makeProgram(run: Run): Command {
   const commands = [
     later('init', 'look at an app and write a configuration'),
     runCommand(run),
-    later('gate', 'judge a stored run against the launch criteria of a theme'),
+    gateCommand(run),
+    exemptCommand(run),
     later('explain', 'show the cause chain of a finding'),
     later('accept', 'make the pictures of a run the accepted ones'),
     serveCommand(run),

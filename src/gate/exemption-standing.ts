@@ -1,4 +1,5 @@
 // How an exemption stands on a given day: it holds, ends soon, or is over; and whether anything still needs it.
+import type { Exemption } from '../plan/configuration.ts';
 import type { GateExemption } from './facts.ts';
 import type { ExemptionStanding } from './verdict.ts';
 import { counted } from './words.ts';
@@ -18,7 +19,7 @@ export function exemptionStanding(exemption: GateExemption, today: string): Exem
 }
 
 /** `.legacy-chart (text-contrast, glow)`: what it covers, short. */
-export function exemptionScope({ exemption }: Pick<ExemptionStanding, 'exemption'>): string {
+export function exemptionScope({ exemption }: { readonly exemption: Exemption }): string {
   const limits = [
     ...(exemption.checks ?? []),
     ...(exemption.themes ?? []),

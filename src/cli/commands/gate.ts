@@ -1,15 +1,13 @@
 // gloam gate: judges a stored run against the launch criteria of its themes.
-import { mkdir, stat, writeFile } from 'node:fs/promises';
+import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Command } from 'commander';
 import { expectedName } from '../../config/nearest-name.ts';
-import { exemptionFileOf } from '../../config/read-exemptions.ts';
 import { wrongUse } from '../../errors/command-errors.ts';
 import type { FormInput } from '../../gate/forms/form.ts';
 import { FORM_IDS, FORMS } from '../../gate/forms/table.ts';
 import type { FormId } from '../../gate/forms/table.ts';
 import { judgeRun } from '../../gate/judge-run.ts';
-import { openLedger } from '../../ledger/ledger.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
@@ -34,6 +32,10 @@ export function gateCommand(run: Run): Command {
     'judge a stored run against the launch criteria of a theme',
     run,
     async (session, options) => {
+      const [{ openLedger }, { lastChange }] = await Promise.all([
+        import('../../ledger/ledger.ts'),
+        import('../../config/last-change.ts'),
+      ]);
       const configuration = await session.configuration();
       const wanted = options.form.map(parseForm);
       const themes = pickThemes(configuration, options.theme);
@@ -104,17 +106,4 @@ async function pickRun(ledger: Ledger, id: string | undefined): Promise<RunSumma
   const found = id === undefined ? await ledger.latestRun() : await ledger.run(id);
   if (found === undefined) throw wrongUse('no finished run is stored yet.', 'Render one first: gloam run.');
   return found;
-}
-
-/** When the configuration or its exemptions were last written. */
-async function lastChange(configurationFile: string): Promise<Date> {
-  const times = await Promise.all(
-    [configurationFile, exemptionFileOf(configurationFile)].map((file) =>
-      stat(file).then(
-        (facts) => facts.mtimeMs,
-        () => 0,
-      ),
-    ),
-  );
-  return new Date(Math.max(...times));
 }
