@@ -152,3 +152,30 @@ export function runNotFinished(id: string): GloamError {
     data: { id },
   });
 }
+
+export function viewNotCaptured(run: string, view: string): GloamError {
+  return new GloamError({
+    code: 'view-not-captured',
+    message: `run ${run}: found no picture of the view "${view}"; expected a captured view.`,
+    hint: 'Only captured views can be accepted; gloam runs shows which views failed.',
+    data: { run, view },
+  });
+}
+
+export function acceptanceUnknown(id: string): GloamError {
+  return new GloamError({
+    code: 'acceptance-unknown',
+    message: `found the acceptance "${id}"; the store has none of that name.`,
+    hint: 'gloam accept --list shows all acceptances.',
+    data: { id },
+  });
+}
+
+export function acceptanceUndone(id: string, at: string): GloamError {
+  return new GloamError({
+    code: 'acceptance-undone',
+    message: `acceptance ${id}: was undone already at ${at}.`,
+    hint: 'To accept these pictures again, accept the run again.',
+    data: { id, at },
+  });
+}

@@ -93,6 +93,11 @@ async function namesIn(folder: string): Promise<readonly string[]> {
   }
 }
 
+/** Bytes of the blob's file; undefined where there is none. */
+export function blobSize(folder: string, hash: string): Promise<number | undefined> {
+  return sizeOf(blobPath(folder, hash));
+}
+
 async function sizeOf(path: string): Promise<number | undefined> {
   try {
     return (await stat(path)).size;

@@ -5,6 +5,11 @@ import { join } from 'node:path';
 import { storeMissing, type StoreHolder } from '../errors/ledger-errors.ts';
 import type { ViewResult } from '../samples/captured-view.ts';
 import type { Cause, Finding } from '../samples/finding.ts';
+import type { Difference } from '../samples/difference.ts';
+import { accept, undoAcceptance } from './accept.ts';
+import { countComparisons, knownDifference, readChangeGroups, readComparisons, storeComparisons } from './comparisons.ts';
+import { prune, type PruneOptions, type PruneReceipt } from './prune.ts';
+import { readAccepted, readAcceptances, readAcceptedFacts } from './read-accepted.ts';
 import { beginRun } from './begin-run.ts';
 import { blobPath, readBlob, sweepUnderWay } from './blobs.ts';
 import { finishRun, storeCoverage } from './finish-run.ts';
@@ -17,11 +22,18 @@ import { countFindings, countMatrix, readFinding, readFindings, readGone } from 
 import { readRun, readRuns, type RunFilter } from './read-runs.ts';
 import { readUnfinished, readView, readViewFacts, readViews, type ViewFilter } from './read-views.ts';
 import type {
+  Acceptance,
+  AcceptedPicture,
   CauseEntry,
+  ChangeGroup,
+  Comparison,
+  ComparisonEntry,
+  ComparisonVerdict,
   CountCell,
   CoverageFact,
   FindingFilter,
   GoneFinding,
+  NewAcceptance,
   NewRun,
   PageRequest,
   RunSummary,
@@ -70,7 +82,7 @@ export async function openLedger(folder: string, options: LedgerOptions): Promis
     const opened = access === 'read' ? await openToRead(folder) : openDatabase(folder);
     closing.push(() => opened.close());
     await bringUpToDate(folder, opened, access === 'own' ? undefined : lock);
-    return new Ledger({ folder, db: opened.db }, closing);
+    return new Ledger({ folder, db: opened.db }, access, closing);
   } catch (error) {
     for (const close of closing.reverse()) await close();
     throw ledgerFault(folder, error);
@@ -91,12 +103,14 @@ async function bringUpToDate(folder: string, { db }: OpenDatabase, lock: (() => 
 
 export class Ledger implements AsyncDisposable {
   readonly folder: string;
+  readonly #access: LedgerOptions['access'];
   readonly #context: LedgerContext;
   #closing: (() => Promise<void>)[];
 
   /** Made by `openLedger`. @param closing what is to be closed, last first */
-  constructor(context: LedgerContext, closing: readonly (() => Promise<void>)[]) {
+  constructor(context: LedgerContext, access: LedgerOptions['access'], closing: readonly (() => Promise<void>)[]) {
     this.folder = context.folder;
+    this.#access = access;
     this.#context = context;
     this.#closing = [...closing];
   }
@@ -135,8 +149,50 @@ export class Ledger implements AsyncDisposable {
     return this.#do((context) => finishRun(context, run, finishedAt));
   }
 
+  storeComparisons(run: string, entries: readonly ComparisonEntry[]): Promise<void> {
+    return this.#do((context) => storeComparisons(context, run, entries));
+  }
+
+  // Accepting, and dropping what is old
+
+  accept(run: string, request: NewAcceptance): Promise<Acceptance> {
+    return this.#do((context) => accept(context, run, request));
+  }
+  undoAcceptance(id: string, undo: { readonly by: string; readonly at: string }): Promise<Acceptance> {
+    return this.#do((context) => undoAcceptance(context, id, undo));
+  }
+  /** Only with `access: 'own'`. */
+  prune(options: PruneOptions): Promise<PruneReceipt> {
+    if (this.#access !== 'own') throw new TypeError(`prune: found access "${this.#access}"; expected "own"`);
+    return this.#do((context) => prune(context, options));
+  }
+
   // Reading
 
+  /** Pictures in force; the first of the sets that has a view decides. */
+  accepted(sets: readonly string[]): Promise<readonly AcceptedPicture[]> {
+    return this.#do((context) => readAccepted(context, sets));
+  }
+  acceptedFacts(picture: AcceptedPicture): Promise<ViewFacts> {
+    return this.#do((context) => readAcceptedFacts(context, picture));
+  }
+  /** Newest first. */
+  acceptances(set?: string): Promise<readonly Acceptance[]> {
+    return this.#do((context) => readAcceptances(context, set));
+  }
+  knownDifference(pair: Parameters<typeof knownDifference>[1]): Promise<Difference | undefined> {
+    return this.#do((context) => knownDifference(context, pair));
+  }
+  comparisons(run: string, request: { readonly verdict?: ComparisonVerdict } & PageRequest = {}): Promise<Slice<Comparison>> {
+    return this.#do((context) => readComparisons(context, run, request));
+  }
+  countComparisons(run: string): Promise<Readonly<Record<ComparisonVerdict, number>>> {
+    return this.#do((context) => countComparisons(context, run));
+  }
+  /** Changes of a run over all its views, those of most views first. */
+  changeGroups(run: string): Promise<readonly ChangeGroup[]> {
+    return this.#do((context) => readChangeGroups(context, run));
+  }
   runs(filter: RunFilter = {}): Promise<readonly RunSummary[]> {
     return this.#do((context) => readRuns(context, filter));
   }

@@ -44,7 +44,28 @@ const RUNS: Migration = {
     ]),
 };
 
+/** Accepted pictures, and how the pictures of a run compare with them. */
+const ACCEPTED: Migration = {
+  up: (db) =>
+    run(db, [
+      `create table acceptance (
+        n integer primary key, id text not null unique, collection text not null, who text not null, note text not null,
+        at text not null, run text, undone_at text, undone_by text)`,
+      `create table accepted_picture (
+        acceptance integer not null, view integer not null, shot integer, samples integer, properties integer,
+        primary key (acceptance, view)) without rowid`,
+      // The latest acceptance of a view is the one in force.
+      `create index accepted_picture_view on accepted_picture (view, acceptance)`,
+      `create table difference (
+        n integer primary key, accepted integer not null, shot integer not null, settings text not null, body text not null,
+        unique (accepted, shot, settings))`,
+      `create table comparison (
+        run integer not null, view integer not null, verdict text not null, accepted integer, difference integer,
+        primary key (run, view)) without rowid`,
+    ]),
+};
+
 /** By name, which is also their order. */
-export const MIGRATIONS: Readonly<Record<string, Migration>> = { '001-runs': RUNS };
+export const MIGRATIONS: Readonly<Record<string, Migration>> = { '001-runs': RUNS, '002-accepted': ACCEPTED };
 
 export const MIGRATION_PROVIDER: MigrationProvider = { getMigrations: () => Promise.resolve({ ...MIGRATIONS }) };

@@ -49,6 +49,8 @@ export function openDatabase(folder: string): OpenDatabase {
   const path = join(folder, 'ledger.sqlite');
   const file = new SqliteFile(path, { timeout: BUSY_MS });
   try {
+    // Takes effect on an empty file only: lets prune give room back.
+    file.pragma('auto_vacuum = incremental');
     file.pragma('journal_mode = wal');
     // With WAL a killed process loses nothing; only a power cut may cost the last transactions, never the file.
     file.pragma('synchronous = normal');

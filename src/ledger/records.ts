@@ -1,5 +1,6 @@
 // What the ledger takes and what it gives back. Types only.
 import type { Cause, CheckId, Finding, FindingDraft, FindingStatus, Level } from '../samples/finding.ts';
+import type { Difference, Explanation } from '../samples/difference.ts';
 import type { PageProperty } from '../samples/captured-view.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { Tone, View, ViewRef } from '../samples/view.ts';
@@ -183,4 +184,74 @@ export interface Unfinished {
   readonly missing: readonly StoredView[];
   /** Stored, findings not yet. */
   readonly unchecked: readonly StoredView[];
+}
+
+/** What makes pictures the accepted ones. */
+export interface NewAcceptance {
+  /** Accepted set: a branch name or a label. */
+  readonly set: string;
+  readonly who: string;
+  readonly note: string;
+  /** ISO 8601 with zone. */
+  readonly at: string;
+  /** Ids of views of the run; `all` takes every captured one. */
+  readonly views: 'all' | readonly string[];
+  /** Ids of views that are no longer expected. */
+  readonly dropped?: readonly string[];
+}
+
+export interface Acceptance {
+  readonly id: string;
+  readonly set: string;
+  readonly who: string;
+  readonly note: string;
+  readonly at: string;
+  readonly run: string | null;
+  readonly undone: { readonly at: string; readonly by: string } | null;
+  /** Views whose accepted picture it changed. */
+  readonly views: number;
+}
+
+/** The picture of a view that is in force. Hashes name blobs. */
+export interface AcceptedPicture extends ViewRef {
+  readonly set: string;
+  readonly acceptance: string;
+  readonly shot: string;
+  readonly samples: string | null;
+  readonly properties: string | null;
+}
+
+/** `new`: nothing is accepted for the view yet; `vanished`: something is, but the plan has no such view any more. */
+export type ComparisonVerdict = 'same' | 'changed' | 'new' | 'vanished';
+
+export interface ComparisonEntry {
+  readonly view: ViewRef;
+  readonly verdict: ComparisonVerdict;
+  /** Hash of the accepted picture. */
+  readonly accepted?: string;
+  /** With `settings`: hash over whatever besides the two pictures the difference depends on. */
+  readonly difference?: { readonly found: Difference; readonly settings: string };
+}
+
+export interface Comparison extends ViewRef {
+  readonly verdict: ComparisonVerdict;
+  readonly accepted: string | null;
+  /** Hash of the current picture; null for a vanished view. */
+  readonly shot: string | null;
+  readonly widthCssPx: number | null;
+  readonly heightCssPx: number | null;
+  /** Of a changed view. */
+  readonly difference: Difference | null;
+}
+
+/** One change, wherever it shows. */
+export interface ChangeGroup {
+  readonly group: string;
+  readonly change: Explanation['change'];
+  readonly views: readonly string[];
+  readonly pages: number;
+  readonly themes: readonly string[];
+  /** Changed pixels it accounts for, and all changed pixels of its views. */
+  readonly pixels: number;
+  readonly ofPixels: number;
 }

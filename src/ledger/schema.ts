@@ -5,8 +5,9 @@
 import type { Generated } from 'kysely';
 import type { Cause, CheckId, Level, Measures } from '../samples/finding.ts';
 import type { Rect } from '../samples/view.ts';
+import type { Difference } from '../samples/difference.ts';
 import type { Json } from './json-column.ts';
-import type { RunTheme, RunTotals } from './records.ts';
+import type { ComparisonVerdict, RunTheme, RunTotals } from './records.ts';
 
 export interface RunTable {
   readonly n: Generated<number>;
@@ -123,7 +124,53 @@ export interface CoverageTable {
   readonly through_tokens: number;
 }
 
+/** One act of accepting. An undone one is passed over, so what was accepted before is in force again. */
+export interface AcceptanceTable {
+  readonly n: Generated<number>;
+  readonly id: string;
+  /** Name of the accepted set: a branch, a label. (`set` is a word of SQL.) */
+  readonly collection: string;
+  readonly who: string;
+  readonly note: string;
+  readonly at: string;
+  /** Id of the run the pictures are of; null for imported ones. */
+  readonly run: string | null;
+  readonly undone_at: string | null;
+  readonly undone_by: string | null;
+}
+
+/** `shot` null: from this acceptance on the view is no longer expected. */
+export interface AcceptedPictureTable {
+  readonly acceptance: number;
+  readonly view: number;
+  readonly shot: number | null;
+  readonly samples: number | null;
+  readonly properties: number | null;
+}
+
+/** What comparing two pictures yielded; kept, so that the same two are not compared every night. */
+export interface DifferenceTable {
+  readonly n: Generated<number>;
+  readonly accepted: number;
+  readonly shot: number;
+  /** Whatever else the result depends on, hashed by the caller. */
+  readonly settings: string;
+  readonly body: Json<Difference>;
+}
+
+export interface ComparisonTable {
+  readonly run: number;
+  readonly view: number;
+  readonly verdict: ComparisonVerdict;
+  readonly accepted: number | null;
+  readonly difference: number | null;
+}
+
 export interface LedgerSchema {
+  readonly acceptance: AcceptanceTable;
+  readonly accepted_picture: AcceptedPictureTable;
+  readonly difference: DifferenceTable;
+  readonly comparison: ComparisonTable;
   readonly run: RunTable;
   readonly view: ViewTable;
   readonly blob: BlobTable;
