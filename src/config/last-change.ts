@@ -1,6 +1,6 @@
 // When a configuration was last written, for telling whether a stored run knew it as it is now.
 import { stat } from 'node:fs/promises';
-import { exemptionFileOf } from './read-exemptions.ts';
+import { exemptionFileOf } from './exemption-file.ts';
 
 /** The later of the configuration and the file of exemptions beside it. */
 export async function lastChange(configurationFile: string): Promise<Date> {

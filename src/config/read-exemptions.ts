@@ -4,16 +4,12 @@ import { z } from 'zod';
 import { configInvalid } from '../errors/command-errors.ts';
 import type { Exemption } from '../plan/configuration.ts';
 import { defined } from './defined.ts';
+import { exemptionFileOf } from './exemption-file.ts';
 import { readJson } from './read-json.ts';
 import { exemption } from './schema.ts';
 import { schemaFaults } from './schema-faults.ts';
 
 const exemptionFile = z.array(exemption);
-
-/** `gloam.config.ts` → `gloam.exempt.json` in the same folder. */
-export function exemptionFileOf(configurationFile: string): string {
-  return configurationFile.replace(/(\.config)?\.[^./\\]+$/, '.exempt.json');
-}
 
 /**
  * @returns none when there is no such file

@@ -3,7 +3,7 @@ import { existsSync } from 'node:fs';
 import { readFile, rename, stat, writeFile } from 'node:fs/promises';
 import { exemptionThere, exemptionUnwritable } from '../errors/gate-errors.ts';
 import type { Configuration, Exemption } from '../plan/configuration.ts';
-import { exemptionFileOf } from './read-exemptions.ts';
+import { exemptionFileOf } from './exemption-file.ts';
 import { insertExemption } from './write-exemption-text.ts';
 
 /**

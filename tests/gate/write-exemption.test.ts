@@ -5,7 +5,7 @@ import path from 'node:path';
 import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { readConfiguration } from '../../src/config/read-configuration.ts';
-import { exemptionFileOf } from '../../src/config/read-exemptions.ts';
+import { exemptionFileOf } from '../../src/config/exemption-file.ts';
 import { writeExemption } from '../../src/config/write-exemption.ts';
 import { insertExemption } from '../../src/config/write-exemption-text.ts';
 import { GloamError } from '../../src/errors/gloam-error.ts';

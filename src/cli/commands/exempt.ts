@@ -2,6 +2,7 @@
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import type { Command } from 'commander';
+import { lastChange } from '../../config/last-change.ts';
 import { wrongUse } from '../../errors/command-errors.ts';
 import { coverExemptions } from '../../gate/cover-exemptions.ts';
 import { coverWords, exemptionScope, exemptionStanding, exemptionWarnings } from '../../gate/exemption-standing.ts';
@@ -14,6 +15,7 @@ import { command } from '../command.ts';
 import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import { count } from '../io.ts';
+import { loadLedger } from '../load.ts';
 
 interface ExemptCommandOptions extends CommonOptions {
   readonly why?: string;
@@ -94,7 +96,7 @@ function checkDate(until: string): void {
 }
 
 async function findFinding(session: Session, id: string, runId: string | undefined): Promise<Finding> {
-  const { openLedger } = await import('../../ledger/ledger.ts');
+  const { openLedger } = await loadLedger();
   await using ledger = await openLedger(await session.store(), { access: 'read' });
   const run = runId === undefined ? await ledger.latestRun() : await ledger.run(runId);
   if (run === undefined) throw wrongUse('no finished run is stored yet.', 'Render one first: gloam run.');
@@ -141,11 +143,8 @@ async function covered(
   const unknown = configuration.exempt.map((exemption) => ({ ...exemption, covers: null }));
   const store = await session.store();
   if (!existsSync(path.join(store, 'ledger.sqlite'))) return unknown;
-  const [{ openLedger }, { lastChange }] = await Promise.all([
-    import('../../ledger/ledger.ts'),
-    import('../../config/last-change.ts'),
-  ]);
-  await using ledger = await openLedger(store, { access: 'read' });
+  const { openLedger } = await loadLedger();
+  await using ledger = await openLedger(await session.store(), { access: 'read' });
   const run = runId === undefined ? await ledger.latestRun() : await ledger.run(runId);
   if (run === undefined) return unknown;
   return await coverExemptions(ledger, run, configuration.exempt, await lastChange(configuration.file));

@@ -6,6 +6,7 @@ import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import { count } from '../io.ts';
+import { loadExportRun, loadLedger } from '../load.ts';
 
 interface ExportCommandOptions extends CommonOptions {
   readonly run?: string;
@@ -18,10 +19,7 @@ export function exportCommand(run: Run): Command {
     'write a stored run as files for scripts',
     run,
     async (session, options, [folder]) => {
-      const [{ exportRun }, { openLedger }] = await Promise.all([
-        import('../../ledger/export-run.ts'),
-        import('../../ledger/ledger.ts'),
-      ]);
+      const [{ exportRun }, { openLedger }] = await Promise.all([loadExportRun(), loadLedger()]);
       const target = path.resolve(session.folder, folder ?? 'gloam-export');
       await using ledger = await openLedger(await session.store(), { access: 'read' });
       const id = options.run ?? (await ledger.latestRun())?.id;

@@ -2,6 +2,7 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Command } from 'commander';
+import { lastChange } from '../../config/last-change.ts';
 import { expectedName } from '../../config/nearest-name.ts';
 import { wrongUse } from '../../errors/command-errors.ts';
 import type { FormInput } from '../../gate/forms/form.ts';
@@ -14,6 +15,7 @@ import type { Configuration } from '../../plan/configuration.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
+import { loadLedger } from '../load.ts';
 import { packageVersion } from '../package-facts.ts';
 
 interface GateCommandOptions extends CommonOptions {
@@ -32,13 +34,10 @@ export function gateCommand(run: Run): Command {
     'judge a stored run against the launch criteria of a theme',
     run,
     async (session, options) => {
-      const [{ openLedger }, { lastChange }] = await Promise.all([
-        import('../../ledger/ledger.ts'),
-        import('../../config/last-change.ts'),
-      ]);
       const configuration = await session.configuration();
       const wanted = options.form.map(parseForm);
       const themes = pickThemes(configuration, options.theme);
+      const { openLedger } = await loadLedger();
       await using ledger = await openLedger(await session.store(), { access: 'read' });
       const verdicts = await judgeRun(ledger, configuration, {
         run: await pickRun(ledger, options.run),

@@ -8,6 +8,7 @@ import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
+import { loadExecuteRun, loadExportRun, loadLedger, loadShowSummary } from '../load.ts';
 
 interface RunOptions extends CommonOptions {
   readonly page?: readonly string[];
@@ -23,7 +24,7 @@ interface RunOptions extends CommonOptions {
 
 export function runCommand(run: Run): Command {
   return command<RunOptions>('run', 'render every view, find what is wrong, store the run', run, async (session, options) => {
-    const { executeRun } = await import('../run/execute-run.ts');
+    const { executeRun } = await loadExecuteRun();
     const { io } = session;
     const store = await session.store();
     const { page, theme, state, viewport, workers, label } = options;
@@ -37,10 +38,10 @@ export function runCommand(run: Run): Command {
       now: () => new Date(),
       io,
     });
-    const { openLedger } = await import('../../ledger/ledger.ts');
+    const { openLedger } = await loadLedger();
     await using ledger = await openLedger(store, { access: 'read' });
     if (options.export !== undefined) {
-      const { exportRun } = await import('../../ledger/export-run.ts');
+      const { exportRun } = await loadExportRun();
       const folder = path.resolve(session.folder, options.export);
       await exportRun(ledger, outcome.run.id, folder, { samples: options.samples ?? false });
     }
@@ -51,7 +52,7 @@ export function runCommand(run: Run): Command {
         failed: outcome.failed.map(({ view, code, error }) => ({ view, code, error })),
       });
     else {
-      const { showSummary } = await import('../run/show-summary.ts');
+      const { showSummary } = await loadShowSummary();
       await showSummary(io, ledger, outcome);
     }
     return exitCode(outcome.ended || outcome.failed.length > 0, await hasAtLeast(options.failOn));

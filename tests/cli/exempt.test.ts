@@ -1,0 +1,125 @@
+// gloam exempt as a process: from a finding to an exemption that holds in the next run, and its life after that.
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { gloam, quayApp } from './gloam.ts';
+
+async function findingOf(folder: string): Promise<string> {
+  await gloam(folder, 'export', 'out');
+  const [line = '{}'] = readFileSync(path.join(folder, 'out/findings.ndjson'), 'utf8').split('\n');
+  return (JSON.parse(line) as { readonly id: string }).id;
+}
+
+describe('gloam exempt', () => {
+  test('exempts what a finding is about, no wider, from the next run on; the gate then lets the theme pass', async () => {
+    const folder = quayApp({ gate: { '*': { 'text-contrast': 0 } } });
+    await gloam(folder, 'run');
+    expect((await gloam(folder, 'gate', '--theme', 'noon')).code).toBe(1);
+    const before = JSON.parse(readFileSync(path.join(folder, 'gloam.config.json'), 'utf8')) as object;
+    const id = await findingOf(folder);
+
+    const args = ['exempt', id, '--why', 'Tide words are printed large on the quay.', '--owner', 'survey', '--until', '2099-12-31'];
+    const { code, stdout } = await gloam(folder, ...args);
+    expect(code).toBe(0);
+    expect(stdout).toContain('gloam.config.json: exempt now: #weak (text-contrast, noon, index, rest)');
+    expect(JSON.parse(readFileSync(path.join(folder, 'gloam.config.json'), 'utf8'))).toEqual({
+      ...before,
+      exempt: [
+        {
+          selector: '#weak',
+          checks: ['text-contrast'],
+          pages: ['index'],
+          themes: ['noon'],
+          states: ['rest'],
+          why: 'Tide words are printed large on the quay.',
+          owner: 'survey',
+          until: '2099-12-31',
+        },
+      ],
+    });
+    expect((await gloam(folder, ...args)).stderr).toContain('is exempt already');
+
+    await gloam(folder, 'run');
+    expect((await gloam(folder, 'gate', '--theme', 'noon')).code).toBe(0);
+    const list = await gloam(folder, 'exempt');
+    expect(list.stdout).toMatch(/^1 exemption: 0 over, 0 ending soon, 0 covering nothing\n/);
+    expect(list.stdout).toContain('until 2099-12-31');
+    expect(list.stdout).toContain('covers 1 finding');
+  });
+
+  test('leaves a TypeScript configuration alone and writes beside it', async () => {
+    const folder = quayApp();
+    const config = readFileSync(path.join(folder, 'gloam.config.json'), 'utf8');
+    const text = `// Kept by the survey office.\nexport default ${config};\n`;
+    writeFileSync(path.join(folder, 'app.config.ts'), text);
+    await gloam(folder, 'run', '--config', 'app.config.ts');
+    const id = await findingOf(folder);
+    const { code } = await gloam(
+      folder,
+      'exempt',
+      id,
+      '--config',
+      'app.config.ts',
+      '--why',
+      'a sign',
+      '--any',
+      'theme',
+      '--any',
+      'state',
+    );
+    expect(code).toBe(0);
+    expect(readFileSync(path.join(folder, 'app.config.ts'), 'utf8')).toBe(text);
+    expect(JSON.parse(readFileSync(path.join(folder, 'app.exempt.json'), 'utf8'))).toEqual([
+      { selector: '#weak', checks: ['text-contrast'], pages: ['index'], why: 'a sign' },
+    ]);
+    expect(existsSync(path.join(folder, 'gloam.exempt.json'))).toBe(false);
+  });
+
+  test('lists what is over, what ends soon and what covers nothing, even before any run', async () => {
+    const inDays = (days: number): string => new Date(Date.now() + days * 86_400_000).toISOString().slice(0, 10);
+    const folder = quayApp({
+      exempt: [
+        { selector: '.old', why: 'one', until: '2020-01-01' },
+        { selector: '.soon', why: 'two', until: inDays(3), owner: 'pilots' },
+        { selector: '#weak', why: 'three' },
+      ],
+    });
+    const before = await gloam(folder, 'exempt');
+    expect(before.stdout).toMatch(/^3 exemptions: 1 over, 1 ending soon, 0 covering nothing\n/);
+    await gloam(folder, 'run');
+    const after = await gloam(folder, 'exempt', '--json');
+    const { exemptions } = JSON.parse(after.stdout) as {
+      readonly exemptions: readonly {
+        readonly selector: string;
+        readonly state: string;
+        readonly idle: boolean;
+        readonly covers: number;
+      }[];
+    };
+    expect(exemptions.map((e) => [e.selector, e.state, e.idle, e.covers])).toEqual([
+      ['.old', 'expired', true, 0],
+      ['.soon', 'ending', true, 0],
+      ['#weak', 'holds', false, 1],
+    ]);
+    const gate = await gloam(folder, 'gate', '--theme', 'dusk');
+    expect(gate.code).toBe(1);
+    expect(gate.stdout).toContain('1 exemption ended: .old on 2020-01-01');
+    expect(gate.stdout).toContain('The exemption of .soon ends in 3 days');
+  });
+
+  test.each([
+    [['exempt', 'f1'], 'an exemption needs a reason'],
+    [['exempt', 'f1', '--why', 'x', '--until', '2031-02-30'], 'expected a date that exists'],
+    [['exempt', 'f1', '--why', 'x', '--until', '2020-02-02'], 'which is over'],
+    [['exempt', 'f1', '--why', 'x', '--any', 'viewport'], 'expected one of check, page, theme, state'],
+    [['exempt', 'f1', '--why', 'x'], 'f1'],
+  ])('wrong use ends with 2 and changes nothing: %j', async (args, says) => {
+    const folder = quayApp();
+    await gloam(folder, 'run', '--theme', 'noon', '--page', 'board');
+    const before = readFileSync(path.join(folder, 'gloam.config.json'), 'utf8');
+    const { code, stderr } = await gloam(folder, ...args);
+    expect(stderr).toContain(says);
+    expect(code).toBe(2);
+    expect(readFileSync(path.join(folder, 'gloam.config.json'), 'utf8')).toBe(before);
+  });
+});
