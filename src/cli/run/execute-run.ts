@@ -10,12 +10,15 @@ import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
 import { makePlan } from '../../plan/make-plan.ts';
 import type { ViewResult } from '../../samples/captured-view.ts';
+import { propertyNames } from '../../tokens/property-names.ts';
 import type { Io } from '../io.ts';
 import { packageVersion } from '../package-facts.ts';
 import { showProgress } from '../progress.ts';
+import { explainRun } from './explain-run.ts';
 import { judgeGroups } from './judge-groups.ts';
 import { isNarrowed, selectViews } from './select-views.ts';
 import type { Selection } from './select-views.ts';
+import { tokenFindings } from './token-findings.ts';
 
 export interface RunRequest {
   readonly configuration: Configuration;
@@ -70,7 +73,10 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
           configuration,
           views,
           pages,
-          dye: tokens === null ? [] : [...tokens.graph.tokens.keys()],
+          dye:
+            tokens === null
+              ? []
+              : [...tokens.graph.tokens.keys()].flatMap((path) => propertyNames(path, configuration.tokens?.css ?? [{}])),
           workers: request.workers ?? Math.max(1, availableParallelism()),
           level: levelOf(configuration),
           signal,
@@ -92,6 +98,15 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
       progress.end();
     }
     await judge.rest();
+    if (tokens !== null) await ledger.storeFindings(run, tokenFindings(tokens.graph, configuration));
+    const { triaged, findings } = await explainRun({ ledger, run, configuration, tokens });
+    await ledger.storeCauses(
+      run,
+      triaged.causes.map(({ cause, findings: places }) => ({
+        cause,
+        findings: places.flatMap((place) => findings[place]?.id ?? []),
+      })),
+    );
     await ledger.finishRun(run, request.now().toISOString());
     return { run: await ledger.run(run), ended, failed, seconds: (request.now().getTime() - started.getTime()) / 1000 };
   } finally {

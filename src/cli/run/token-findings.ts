@@ -1,0 +1,72 @@
+// What is wrong in the token files → findings `token-fault`, which belong to a theme but to no view.
+import { findingId } from '../../checks/finding-id.ts';
+import type { ViewFindings } from '../../ledger/records.ts';
+import type { Configuration } from '../../plan/configuration.ts';
+import { viewId } from '../../plan/make-plan.ts';
+import type { FindingDraft } from '../../samples/finding.ts';
+import { checkTokens } from '../../tokens/faults/check-tokens.ts';
+import type { TokenGraph } from '../../tokens/graph.ts';
+
+/** Stands where a page would: token files have none. */
+const FILES = '(token files)';
+
+/** One list per theme; a fault of several themes stands under the first of them that is configured, with all of them named. */
+export function tokenFindings(graph: TokenGraph, configuration: Configuration): readonly ViewFindings[] {
+  if (configuration.checks['token-fault'] === 'off') return [];
+  const drafts = [...problemDrafts(graph), ...faultDrafts(graph, configuration.reference)];
+  return configuration.themes.map(({ name }, place) => {
+    const ref = { page: FILES, theme: name, state: '', viewport: '' };
+    const view = { id: viewId(ref), ...ref };
+    const first = (themes: readonly string[]): string =>
+      configuration.themes.find((theme) => themes.includes(theme.name))?.name ?? configuration.reference;
+    const here = drafts.filter(({ themes }) => (themes.length === 0 ? place === 0 : first(themes) === name));
+    return { view, findings: here.map(({ draft }) => ({ id: findingId(view, draft), draft })) };
+  });
+}
+
+interface ThemedDraft {
+  readonly themes: readonly string[];
+  readonly draft: FindingDraft;
+}
+
+/** Of reading: what does not conform to the token format. */
+function problemDrafts(graph: TokenGraph): readonly ThemedDraft[] {
+  return graph.problems.map((problem) => ({
+    themes: problem.themes,
+    draft: {
+      check: 'token-fault',
+      level: problem.level,
+      key: `${problem.code} ${problem.file}${problem.pointer} ${problem.token}`,
+      selector: problem.token,
+      rect: [0, 0, 0, 0],
+      message:
+        `${problem.file}:${problem.line}:${problem.column}: found ${problem.found}; expected ${problem.expected}. ${problem.hint}`.trim(),
+      measured: { code: problem.code, found: problem.found, file: problem.file, line: problem.line },
+      expected: { value: problem.expected },
+    },
+  }));
+}
+
+/** Of judging: files that read well, but whose ramps or definitions look wrong. */
+function faultDrafts(graph: TokenGraph, reference: string): readonly ThemedDraft[] {
+  return checkTokens({ graph, reference }).faults.map((fault) => ({
+    themes: fault.themes,
+    draft: {
+      check: 'token-fault',
+      level: fault.level,
+      key: `${fault.code} ${[fault.token, ...fault.others].join(' ')}`,
+      selector: fault.token,
+      rect: [0, 0, 0, 0],
+      message: fault.message,
+      measured: {
+        ...fault.measured,
+        code: fault.code,
+        layer: fault.layer,
+        themes: fault.themes.join(', '),
+        file: fault.file,
+        line: fault.line,
+      },
+      expected: fault.expected,
+    },
+  }));
+}
