@@ -1,7 +1,7 @@
 // gloam exempt as a process: from a finding to an exemption that holds in the next run, and its life after that.
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { describe, expect, test } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { gloam, quayApp } from './gloam.ts';
 
 async function findingOf(folder: string): Promise<string> {
@@ -107,19 +107,24 @@ describe('gloam exempt', () => {
     expect(gate.stdout).toContain('The exemption of .soon ends in 3 days');
   });
 
-  test.each([
-    [['exempt', 'f1'], 'an exemption needs a reason'],
-    [['exempt', 'f1', '--why', 'x', '--until', '2031-02-30'], 'expected a date that exists'],
-    [['exempt', 'f1', '--why', 'x', '--until', '2020-02-02'], 'which is over'],
-    [['exempt', 'f1', '--why', 'x', '--any', 'viewport'], 'expected one of check, page, theme, state'],
-    [['exempt', 'f1', '--why', 'x'], 'f1'],
-  ])('wrong use ends with 2 and changes nothing: %j', async (args, says) => {
-    const folder = quayApp();
-    await gloam(folder, 'run', '--theme', 'noon', '--page', 'board');
-    const before = readFileSync(path.join(folder, 'gloam.config.json'), 'utf8');
-    const { code, stderr } = await gloam(folder, ...args);
-    expect(stderr).toContain(says);
-    expect(code).toBe(2);
-    expect(readFileSync(path.join(folder, 'gloam.config.json'), 'utf8')).toBe(before);
+  describe('wrong use ends with 2 and changes nothing', () => {
+    let folder: string;
+    beforeAll(async () => {
+      folder = quayApp();
+      await gloam(folder, 'run', '--theme', 'noon', '--page', 'board');
+    });
+    test.each([
+      [['exempt', 'f1'], 'an exemption needs a reason'],
+      [['exempt', 'f1', '--why', 'x', '--until', '2031-02-30'], 'expected a date that exists'],
+      [['exempt', 'f1', '--why', 'x', '--until', '2020-02-02'], 'which is over'],
+      [['exempt', 'f1', '--why', 'x', '--any', 'viewport'], 'expected one of check, page, theme, state'],
+      [['exempt', 'f1', '--why', 'x'], 'f1'],
+    ])('%j', async (args, says) => {
+      const before = readFileSync(path.join(folder, 'gloam.config.json'), 'utf8');
+      const { code, stderr } = await gloam(folder, ...args);
+      expect(stderr).toContain(says);
+      expect(code).toBe(2);
+      expect(readFileSync(path.join(folder, 'gloam.config.json'), 'utf8')).toBe(before);
+    });
   });
 });
