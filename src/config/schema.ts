@@ -109,7 +109,10 @@ export const tokenNaming = z.strictObject({
 const tokens = z.strictObject({
   resolver: text('A resolver document (Design Tokens Resolver Module 2025.10).').optional(),
   base: texts('Token files that hold in every theme.').optional(),
-  themes: z.record(z.string(), texts('Token files laid over the base in this theme.')).optional(),
+  themes: z
+    .record(z.string(), z.array(z.string().min(1)))
+    .meta({ description: 'Theme name → token files laid over the base in it.' })
+    .optional(),
   css: z
     .preprocess((value) => (Array.isArray(value) || value === undefined ? value : [value]), z.array(tokenNaming))
     .meta({ description: 'How token paths become custom property names; several patterns are tried in turn.' })
