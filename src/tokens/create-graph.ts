@@ -125,6 +125,8 @@ export function createGraph(
       return (ramps ??= findRamps(graph, settings.ramps ?? []));
     },
     resolve,
+    declarationsOf: (path, theme) => entryOf(path, theme)?.declarations() ?? [],
+    deprecationOf: (path, theme) => entryOf(path, theme)?.deprecated ?? false,
     colorOf,
     users,
     dependents,

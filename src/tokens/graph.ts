@@ -91,6 +91,10 @@ export interface TokenGraph {
   readonly problems: readonly TokenProblem[];
   readonly ramps: readonly Ramp[];
   readonly resolve: (path: string, theme: string) => Resolution;
+  /** In the order met, the last one wins; empty when absent. */
+  readonly declarationsOf: (path: string, theme: string) => readonly Declaration[];
+  /** `true`, an explanation, or `false`. */
+  readonly deprecationOf: (path: string, theme: string) => boolean | string;
   /** null when absent, invalid or no colour. */
   readonly colorOf: (path: string, theme: string) => Color | null;
   /** Tokens that refer to it directly, as an alias or inside a value; in any theme when none is named. */

@@ -1,0 +1,174 @@
+// Aliases that point elsewhere than their siblings': to another hue family, off the ramps, or to a step out of line. Judged between
+// each theme and the reference, by what most tokens do there, and between themes that are near relatives.
+import type { TokenGraph } from '../graph.ts';
+import { groupBy } from '../group-by.ts';
+import type { Role, RolesOf } from '../roles.ts';
+import { mainRole } from '../roles.ts';
+import type { DefinitionView, ThemeDefinition } from './definition-view.ts';
+import { definitionViews } from './definition-view.ts';
+import { median } from './ramp-view.ts';
+import { relativeFaults } from './relative-themes.ts';
+import type { FaultFacts } from './token-fault.ts';
+import { listed, mergeThemes } from './token-fault.ts';
+
+export interface AliasOptions {
+  /** At least so many tokens must go from one family to another, or from one step to another, to set the rule. */
+  readonly leastWitnesses?: number;
+  /** Share of them that must agree. */
+  readonly witnessShare?: number;
+  /** Steps off the rule that are too many. */
+  readonly stepsOff?: number;
+  /** Themes are relatives when their aliases differ by at most so many steps on average. */
+  readonly relativeSteps?: number;
+}
+
+/** Ours: neighbouring steps are a matter of taste, three steps are another lightness; three tokens of four make a rule. */
+export const ALIAS_DEFAULTS = {
+  leastWitnesses: 3,
+  witnessShare: 0.75,
+  stepsOff: 3,
+  relativeSteps: 0.5,
+} as const satisfies Required<AliasOptions>;
+
+/** A token that is an alias in the theme, and ends on a ramp in the reference. */
+interface Mapped {
+  readonly view: DefinitionView;
+  /** It has a definition of its own in the theme. */
+  readonly own: boolean;
+  readonly role: Role | null;
+  readonly from: Step;
+  /** null: off the ramps. */
+  readonly to: Step | null;
+  readonly toToken: string;
+}
+
+interface Step {
+  readonly path: string;
+  readonly family: string;
+  readonly index: number;
+  readonly length: number;
+}
+
+/** @param roles from runs; tokens of different roles then do not bear witness for each other */
+export function aliasFaults(
+  graph: TokenGraph,
+  reference: string,
+  options: AliasOptions = {},
+  roles: RolesOf = new Map(),
+): readonly FaultFacts[] {
+  const settings: Required<AliasOptions> = { ...ALIAS_DEFAULTS, ...options };
+  const views = definitionViews(graph);
+  const faults = graph.themes.flatMap((theme) => {
+    if (theme === reference) return [];
+    const mapped = mapBetween(views, reference, theme, roles);
+    return [...otherFamilies(mapped, theme, reference, settings), ...outOfLine(mapped, theme, reference, settings)];
+  });
+  return mergeThemes([...faults, ...relativeFaults(graph.themes, views, settings)]);
+}
+
+function mapBetween(views: readonly DefinitionView[], reference: string, theme: string, roles: RolesOf): readonly Mapped[] {
+  return views.flatMap((view): readonly Mapped[] => {
+    const [there, here] = [view.inTheme.get(reference), view.inTheme.get(theme)];
+    const from = there === undefined ? null : stepOf(there);
+    if (there === undefined || here === undefined || from === null || !here.aliases || here.declaredAt === there.declaredAt)
+      return [];
+    return [{ view, role: mainRole(roles, view.path), from, to: stepOf(here), toToken: here.step }];
+  });
+}
+
+function stepOf({ step, ramp }: ThemeDefinition): Step | null {
+  return ramp === null ? null : { path: step, ...ramp };
+}
+
+/** Most tokens of a family go to one family in the theme; this one goes to another, or off the ramps. */
+function otherFamilies(
+  mapped: readonly Mapped[],
+  theme: string,
+  reference: string,
+  settings: Required<AliasOptions>,
+): readonly FaultFacts[] {
+  return [...groupBy(mapped, ({ from }) => from.family)].flatMap(([family, tokens]) => {
+    const [most] = [...groupBy(tokens, familyAfter)].sort((a, b) => b[1].length - a[1].length);
+    if (most === undefined || most[0] === '') return [];
+    const [rule, witnesses] = most;
+    if (witnesses.length < settings.leastWitnesses || witnesses.length < settings.witnessShare * tokens.length) return [];
+    const odd = tokens.filter((token) => familyAfter(token) !== rule);
+    // A whole group that goes elsewhere together does so on purpose.
+    const alone = odd.filter(
+      (token) => !odd.some((o) => o !== token && o.view.group === token.view.group && familyAfter(o) === familyAfter(token)),
+    );
+    return alone
+      .filter(({ own }) => own)
+      .map(({ view, from, to, toToken }) => ({
+        code: 'alias-other-family',
+        token: view.path,
+        others: [from.path, toToken],
+        themes: [theme],
+        measured: { family: to?.family ?? 'none', target: toToken },
+        expected: { family: rule, witnesses: witnesses.length },
+        message: `${view.path} goes from ${from.path} in ${reference} to ${toToken} in ${theme}${to === null ? ', which is no step of a ramp' : ''}; ${String(witnesses.length)} of ${String(tokens.length)} tokens on ${family} ${rule === family ? 'stay with it' : `go to ${rule}`}.`,
+      }));
+  });
+}
+
+function familyAfter({ to }: Mapped): string {
+  return to?.family ?? '';
+}
+
+/** Tokens on the same place of a ramp go to neighbouring places in the theme; this one goes far from there. */
+function outOfLine(
+  mapped: readonly Mapped[],
+  theme: string,
+  reference: string,
+  settings: Required<AliasOptions>,
+): readonly FaultFacts[] {
+  // A step that is stated again for the theme, and the same, was meant.
+  const turned = mapped.filter(({ own, from, to }) => own && to?.path !== from.path);
+  const odd = turned.flatMap((token) => {
+    const rule = ruleFor(token, turned, settings);
+    return rule === null ? [] : [{ token, ...rule }];
+  });
+  return odd.flatMap(({ token, agree, middle }): readonly FaultFacts[] => {
+    const siblings = mapped.filter((each) => each !== token && each.view.group === token.view.group);
+    const oddSiblings = odd.filter((each) => siblings.includes(each.token));
+    // A group most of which keeps its own counsel (surfaces that stay light, say) does so on purpose.
+    if (oddSiblings.length * 2 >= siblings.length && oddSiblings.length > 0) return [];
+    const steps = [...new Set(agree.flatMap(({ to }) => to?.path ?? []))].sort();
+    return [
+      {
+        code: 'alias-out-of-line',
+        // Without roles a surface and a text on one step look like siblings, though they part in another theme.
+        level: token.role === null ? 'note' : 'warning',
+        token: token.view.path,
+        others: steps,
+        themes: [theme],
+        measured: { step: token.toToken, index: token.to?.index ?? 'none' },
+        expected: { index: middle, witnesses: agree.length },
+        message: `${token.view.path} is ${token.from.path} in ${reference} and ${token.toToken} in ${theme}; ${listed(agree.map(({ view }) => view.path))}, on the same step of their ramps in ${reference}, go to ${listed(steps)}.`,
+      },
+    ];
+  });
+}
+
+/** Where tokens from the same place go, if they agree and this one does not. */
+function ruleFor(
+  token: Mapped,
+  mapped: readonly Mapped[],
+  settings: Required<AliasOptions>,
+): { readonly agree: readonly Mapped[]; readonly middle: number } | null {
+  const { to, from, role } = token;
+  if (to === null || to.length !== from.length) return null;
+  const witnesses = mapped.filter(
+    (each) =>
+      each !== token &&
+      each.from.length === from.length &&
+      each.from.index === from.index &&
+      each.role === role &&
+      each.to?.length === to.length,
+  );
+  if (witnesses.length < settings.leastWitnesses) return null;
+  const middle = median(witnesses.flatMap((each) => each.to?.index ?? []));
+  const agree = witnesses.filter((each) => Math.abs((each.to?.index ?? Infinity) - middle) <= 1);
+  if (agree.length < settings.witnessShare * witnesses.length || Math.abs(to.index - middle) < settings.stepsOff) return null;
+  return { agree, middle };
+}

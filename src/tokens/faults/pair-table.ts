@@ -1,0 +1,111 @@
+// Which inks lie on which surfaces, and the contrast of each pair in every theme. Pairs are declared in the configuration or learnt
+// from runs; a pair that fails in a theme is a fault of the definitions there, or a gap where no step would do.
+import type { Opaque } from '../../colour/color.ts';
+import { isOpaque } from '../../colour/color.ts';
+import { over } from '../../colour/composite.ts';
+import { contrastRatio, showRatio } from '../../colour/contrast-ratio.ts';
+import { toCssText } from '../../colour/format-color.ts';
+import type { TokenGraph } from '../graph.ts';
+import { rampPlaces } from './definition-view.ts';
+import type { FaultFacts, FaultLayer } from './token-fault.ts';
+
+export interface TokenPair {
+  /** Token of the text, icon or edge. */
+  readonly ink: string;
+  /** Token it lies on. */
+  readonly surface: string;
+  /** Least contrast ratio. */
+  readonly required: number;
+  /** Places it was met at; 0 for declared pairs. */
+  readonly uses: number;
+}
+
+export type PairCell =
+  | { readonly verdict: 'pass' | 'fail'; readonly contrast: number; readonly ink: Opaque; readonly surface: Opaque }
+  | { readonly verdict: 'unknown'; readonly why: string };
+
+export interface PairRow {
+  readonly pair: TokenPair;
+  /** Theme → what the pair is there. */
+  readonly cells: ReadonlyMap<string, PairCell>;
+}
+
+/** One place on a page; what is not known is null. */
+export interface MetPair {
+  readonly ink: string | null;
+  readonly surface: string | null;
+  readonly required: number | null;
+}
+
+/** Places of runs → pairs, most used first; the strictest requirement met counts. */
+export function learnPairs(places: Iterable<MetPair>): readonly TokenPair[] {
+  const pairs = new Map<string, TokenPair>();
+  for (const { ink, surface, required } of places) {
+    if (ink === null || surface === null || required === null) continue;
+    const key = JSON.stringify([ink, surface]);
+    const known = pairs.get(key) ?? { ink, surface, required, uses: 0 };
+    pairs.set(key, { ...known, required: Math.max(known.required, required), uses: known.uses + 1 });
+  }
+  return [...pairs.values()].sort((a, b) => b.uses - a.uses || (a.ink + a.surface < b.ink + b.surface ? -1 : 1));
+}
+
+export function pairTable(graph: TokenGraph, pairs: readonly TokenPair[]): readonly PairRow[] {
+  return pairs.map((pair) => ({ pair, cells: new Map(graph.themes.map((theme) => [theme, cellOf(graph, pair, theme)])) }));
+}
+
+function cellOf(graph: TokenGraph, { ink, surface, required }: TokenPair, theme: string): PairCell {
+  const [inkColor, surfaceColor] = [graph.colorOf(ink, theme), graph.colorOf(surface, theme)];
+  if (inkColor === null) return { verdict: 'unknown', why: `${ink} has no colour in ${theme}` };
+  if (surfaceColor === null) return { verdict: 'unknown', why: `${surface} has no colour in ${theme}` };
+  if (!isOpaque(surfaceColor))
+    return { verdict: 'unknown', why: `${surface} is translucent in ${theme}: what lies beneath decides` };
+  const seen = over(inkColor, surfaceColor);
+  const contrast = contrastRatio({ ink: seen, background: surfaceColor });
+  return { verdict: contrast >= required ? 'pass' : 'fail', contrast, ink: seen, surface: surfaceColor };
+}
+
+export function pairFaults(graph: TokenGraph, rows: readonly PairRow[]): readonly FaultFacts[] {
+  const places = rampPlaces(graph);
+  return rows.flatMap(({ pair, cells }) =>
+    [...cells].flatMap(([theme, cell]): readonly FaultFacts[] => {
+      if (cell.verdict !== 'fail') return [];
+      const step = graph.stepOf(pair.ink, theme);
+      const family = step === null ? undefined : places.get(step)?.family;
+      const better = family === undefined ? null : nearestSufficient(graph, family, step ?? '', cell.surface, pair.required, theme);
+      const layer: FaultLayer = family === undefined ? 'unknown' : better === null ? 'gap' : 'token';
+      const advice =
+        better !== null ? ` ${better} would do.` : family === undefined ? '' : ` No step of ${family} reaches it on that surface.`;
+      return [
+        {
+          code: 'pair-contrast',
+          layer,
+          token: pair.ink,
+          others: [pair.surface],
+          themes: [theme],
+          measured: { contrast: cell.contrast, ink: toCssText(cell.ink), surface: toCssText(cell.surface) },
+          expected: { contrast: pair.required, ...(better === null ? {} : { step: better }) },
+          message: `${pair.ink} on ${pair.surface} has a contrast of ${showRatio(cell.contrast)} in ${theme}; it needs ${String(pair.required)}.${advice}`,
+        },
+      ];
+    }),
+  );
+}
+
+/** The step of a ramp nearest to the present one that reaches the contrast. */
+function nearestSufficient(
+  graph: TokenGraph,
+  family: string,
+  step: string,
+  surface: Opaque,
+  required: number,
+  theme: string,
+): string | null {
+  const steps = graph.ramps.find((ramp) => ramp.family === family)?.steps ?? [];
+  const own = steps.indexOf(step);
+  const enough = steps.filter((path) => {
+    const color = graph.colorOf(path, theme);
+    return color !== null && contrastRatio({ ink: over(color, surface), background: surface }) >= required;
+  });
+  const [nearest] = enough.sort((a, b) => Math.abs(steps.indexOf(a) - own) - Math.abs(steps.indexOf(b) - own));
+  return nearest ?? null;
+}

@@ -1,0 +1,47 @@
+// How large a set is, and what of it is used.
+import type { TokenGraph } from '../graph.ts';
+import type { TokenUses } from './use-faults.ts';
+
+export interface TokenCounts {
+  readonly tokens: number;
+  readonly colors: number;
+  readonly ramps: number;
+  readonly steps: number;
+  /** Colours that are no steps. */
+  readonly semantic: number;
+  /** Of those, the ones that are aliases in every theme. */
+  readonly aliases: number;
+  /** Colours whose value or alias differs between themes. */
+  readonly themed: number;
+  /** Most used first; without runs by how many tokens refer to it. */
+  readonly mostUsed: readonly { readonly token: string; readonly uses: number; readonly users: number }[];
+}
+
+/** @param uses places on pages, from runs; null when there are none */
+export function tokenCounts(graph: TokenGraph, uses: TokenUses | null): TokenCounts {
+  const colors = [...graph.tokens.values()].filter(({ path, themes }) =>
+    themes.some((theme) => graph.colorOf(path, theme) !== null),
+  );
+  const steps = new Set(graph.ramps.flatMap((ramp) => ramp.steps));
+  const semantic = colors.filter(({ path }) => !steps.has(path));
+  const aliases = semantic.filter(({ path, themes }) => themes.every((theme) => graph.stepOf(path, theme) !== path));
+  const themed = colors.filter(({ path }) => new Set(graph.themes.map((theme) => appearance(graph, path, theme))).size > 1);
+  const mostUsed = colors
+    .map(({ path }) => ({ token: path, uses: uses?.get(path) ?? 0, users: graph.users(path).length }))
+    .filter((each) => each.uses > 0 || each.users > 0)
+    .sort((a, b) => b.uses - a.uses || b.users - a.users || (a.token < b.token ? -1 : 1));
+  return {
+    tokens: graph.tokens.size,
+    colors: colors.length,
+    ramps: graph.ramps.length,
+    steps: steps.size,
+    semantic: semantic.length,
+    aliases: aliases.length,
+    themed: themed.length,
+    mostUsed,
+  };
+}
+
+function appearance(graph: TokenGraph, path: string, theme: string): string {
+  return JSON.stringify([graph.stepOf(path, theme), graph.colorOf(path, theme)]);
+}

@@ -1,0 +1,99 @@
+// Tokens nobody uses, retired ones somebody still uses, and references that lead nowhere or in a circle.
+import type { TokenGraph } from '../graph.ts';
+import type { TokenProblem } from '../problem.ts';
+import type { TokenUse } from '../roles.ts';
+import type { FaultCode, FaultFacts } from './token-fault.ts';
+import { listed } from './token-fault.ts';
+
+/** Token → how many painted places used it in the runs; a token that is not there was not met. */
+export type TokenUses = ReadonlyMap<string, number>;
+
+export function countUses(uses: Iterable<TokenUse>): TokenUses {
+  const counts = new Map<string, number>();
+  for (const { token, count } of uses) counts.set(token, (counts.get(token) ?? 0) + count);
+  return counts;
+}
+
+/** @param uses from runs; null when there are none, and then only ramp steps that no token refers to count as unused */
+export function useFaults(graph: TokenGraph, uses: TokenUses | null): readonly FaultFacts[] {
+  return [...unused(graph, uses), ...deprecatedUsed(graph, uses), ...graph.problems.flatMap((problem) => toFault(graph, problem))];
+}
+
+function unused(graph: TokenGraph, uses: TokenUses | null): readonly FaultFacts[] {
+  const steps = new Set(graph.ramps.flatMap((ramp) => ramp.steps));
+  return [...graph.tokens.values()].flatMap(({ path, themes }): readonly FaultFacts[] => {
+    if (graph.users(path).length > 0 || (uses?.get(path) ?? 0) > 0) return [];
+    if (uses === null && !steps.has(path)) return [];
+    const colored = graph.themes.some((theme) => graph.colorOf(path, theme) !== null);
+    // Runs tell the use of colours only.
+    if (!colored) return [];
+    const where = uses === null ? 'no token refers to it' : 'no token refers to it and no page was seen to use it';
+    return [
+      {
+        code: 'never-used',
+        token: path,
+        others: [],
+        themes,
+        measured: { users: 0, uses: uses?.get(path) ?? 'not known' },
+        expected: { users: 'at least one' },
+        message: `${path} is not used: ${where}.`,
+      },
+    ];
+  });
+}
+
+function deprecatedUsed(graph: TokenGraph, uses: TokenUses | null): readonly FaultFacts[] {
+  return [...graph.tokens.values()].flatMap(({ path, themes }): readonly FaultFacts[] => {
+    const inForce = themes.filter((theme) => isDeprecated(graph, path, theme));
+    const users = [
+      ...new Set(inForce.flatMap((theme) => graph.users(path, theme).filter((user) => !isDeprecated(graph, user, theme)))),
+    ];
+    const count = uses?.get(path) ?? 0;
+    if (inForce.length === 0 || (users.length === 0 && count === 0)) return [];
+    const explanation = inForce.map((theme) => graph.deprecationOf(path, theme)).find((said) => typeof said === 'string');
+    const why = explanation === undefined ? '' : ` (${explanation})`;
+    const by = [...(users.length === 0 ? [] : [listed(users)]), ...(count === 0 ? [] : [`${String(count)} places on pages`])];
+    return [
+      {
+        code: 'deprecated-used',
+        token: path,
+        others: users,
+        themes: inForce,
+        measured: { users: users.length, uses: count },
+        expected: { users: 0, uses: 0 },
+        message: `${path} is retired${why} but still used by ${by.join(' and ')}.`,
+      },
+    ];
+  });
+}
+
+function isDeprecated(graph: TokenGraph, path: string, theme: string): boolean {
+  return graph.deprecationOf(path, theme) !== false;
+}
+
+const FROM_PROBLEM: Partial<Record<TokenProblem['code'], FaultCode>> = {
+  'ref-cycle': 'alias-loop',
+  'ref-unresolved': 'alias-dangling',
+  'ref-not-token': 'alias-dangling',
+};
+
+function toFault(graph: TokenGraph, problem: TokenProblem): readonly FaultFacts[] {
+  const code = FROM_PROBLEM[problem.code];
+  if (code === undefined || problem.token === '') return [];
+  const themes = problem.themes.length > 0 ? problem.themes : graph.themes;
+  const message =
+    code === 'alias-loop'
+      ? `${problem.token} never gets a value: it is part of ${problem.found}.`
+      : `${problem.token} refers to ${problem.found}; in ${listed(themes)} it has no value.`;
+  return [
+    {
+      code,
+      token: problem.token,
+      others: [],
+      themes,
+      measured: { found: problem.found },
+      expected: { target: problem.expected },
+      message,
+    },
+  ];
+}
