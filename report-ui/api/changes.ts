@@ -1,6 +1,6 @@
 // Pictures that differ from the accepted ones, grouped by what explains them, and the acts of accepting.
 import { z } from 'zod';
-import { count, after, hash, name, next, rect } from './basics.ts';
+import { after, count, hash, name, next, rect } from './basics.ts';
 
 export const change = z.strictObject({
   view: z.string(),
@@ -14,35 +14,48 @@ export const change = z.strictObject({
   regions: z.array(rect).readonly(),
   widthCssPx: z.number(),
   heightCssPx: z.number(),
+  scale: z.number(),
 });
 export const changeGroup = z.strictObject({
   id: z.string(),
   title: z.string(),
-  explanation: z.string(),
-  kind: z.enum(['first', 'token', 'content', 'unexplained']),
-  total: count,
-  changes: z.array(change).readonly(),
+  explanation: z.string().meta({ description: 'One sentence; empty where nothing explains the difference.' }),
+  views: count,
 });
-export const changeList = z.strictObject({ groups: z.array(changeGroup).readonly(), total: count, next });
-export const changeQuery = z.strictObject({ after });
+export const changeGroups = z.strictObject({
+  known: z.boolean().meta({ description: 'False where pictures are not compared.' }),
+  groups: z.array(changeGroup).readonly(),
+  total: count,
+});
+export const changeQuery = z.strictObject({ group: name, after });
+export const changeList = z.strictObject({ changes: z.array(change).readonly(), total: count, next });
 
 export const acceptance = z.strictObject({
   id: z.string(),
   at: z.string(),
+  run: z.string(),
+  who: z.string(),
   note: z.string(),
   views: count,
   undone: z.boolean(),
 });
 export const acceptanceList = z.strictObject({ acceptances: z.array(acceptance).readonly(), next });
+
 export const acceptBody = z.strictObject({
   run: name,
-  views: z.union([z.literal('all'), z.array(name).min(1).max(5_000)]),
+  what: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('all') }),
+    z.strictObject({ kind: z.literal('group'), group: name }),
+    z.strictObject({ kind: z.literal('views'), views: z.array(name).min(1).max(1_000) }),
+  ]),
   note: z.string().max(2_000).default(''),
 });
 export const undoBody = z.strictObject({ acceptance: name });
 
 export type Change = z.infer<typeof change>;
 export type ChangeGroup = z.infer<typeof changeGroup>;
+export type ChangeGroups = z.infer<typeof changeGroups>;
 export type ChangeList = z.infer<typeof changeList>;
 export type Acceptance = z.infer<typeof acceptance>;
 export type AcceptanceList = z.infer<typeof acceptanceList>;
+export type AcceptBody = z.infer<typeof acceptBody>;

@@ -2,7 +2,7 @@
 // and the page takes its types from it.
 import { z } from 'zod';
 import { none, runId } from './basics.ts';
-import { acceptBody, acceptance, acceptanceList, changeList, changeQuery, undoBody } from './changes.ts';
+import { acceptBody, acceptance, acceptanceList, changeGroups, changeList, changeQuery, undoBody } from './changes.ts';
 import {
   causeList,
   causeQuery,
@@ -132,10 +132,19 @@ export const ENDPOINTS = {
     body: none,
     answer: rampList,
   },
+  changeGroups: {
+    method: 'GET',
+    path: '/api/runs/:run/change-groups',
+    about: 'What explains the pictures that differ from the accepted ones.',
+    params: ofRun,
+    query: none,
+    body: none,
+    answer: changeGroups,
+  },
   changes: {
     method: 'GET',
     path: '/api/runs/:run/changes',
-    about: 'Pictures that differ from the accepted ones.',
+    about: 'The pictures of one group.',
     params: ofRun,
     query: changeQuery,
     body: none,

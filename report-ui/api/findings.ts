@@ -47,6 +47,7 @@ export const place = z.strictObject({
   shot: hash.nullable(),
   widthCssPx: z.number(),
   heightCssPx: z.number(),
+  scale: z.number().meta({ description: 'Device px per CSS px.' }),
 });
 export const placeList = z.strictObject({ places: z.array(place).readonly(), total: count, next });
 export const placeQuery = z.strictObject({ cause: name, after });

@@ -1,38 +1,52 @@
-// Whether each theme may launch: criteria, exemptions, coverage, and how it went over the nights.
+// Whether each theme may launch, as the gate judges it, with coverage by owner and how it went over the nights.
 import { z } from 'zod';
-import { byCheck, checkId, count } from './basics.ts';
+import { count } from './basics.ts';
 
+export const launchLink = z.strictObject({
+  kind: z.enum(['finding', 'cause', 'view']),
+  id: z.string(),
+  label: z.string(),
+  at: z.strictObject({ page: z.string(), theme: z.string(), state: z.string(), viewport: z.string() }).exactOptional(),
+});
 export const criterion = z.strictObject({
-  about: z.string().meta({ description: 'What is asked, in words.' }),
-  holds: z.boolean(),
+  id: z.string(),
+  name: z.string(),
+  met: z.boolean(),
+  needed: z.string(),
   found: z.string(),
-  asked: z.string(),
-  check: checkId.exactOptional(),
+  step: z.string().meta({ description: 'What to do next; empty when met.' }),
+  links: z.array(launchLink).readonly(),
 });
 export const exemption = z.strictObject({
-  selector: z.string(),
-  checks: z.array(z.string()).readonly(),
+  scope: z.string(),
   why: z.string(),
-  owner: z.string().exactOptional(),
+  owner: z.string().nullable(),
   until: z.string().nullable(),
-  findings: count,
-  state: z.enum(['holds', 'ends-soon', 'ended', 'matches-nothing']),
+  daysLeft: z.number().nullable(),
+  state: z.enum(['holds', 'ending', 'expired']),
+  idle: z.boolean(),
+  covers: count.nullable(),
 });
 export const themeLaunch = z.strictObject({
   theme: z.string(),
-  verdict: z.enum(['go', 'wait', 'no-criteria']),
+  may: z.boolean(),
+  /** Missing first, nearest first. */
   criteria: z.array(criterion).readonly(),
-  findings: byCheck,
-  coverage: z.number().nullable(),
-  coverageByOwner: z.array(z.strictObject({ owner: z.string(), coverage: z.number() })).readonly(),
+  counts: z.strictObject({ new: count, known: count, exempt: count, gone: count }),
   exemptions: z.array(exemption).readonly(),
-  nights: z
-    .array(z.strictObject({ run: z.string(), at: z.string(), errors: count, warnings: count, coverage: z.number().nullable() }))
-    .readonly(),
+  warnings: z.array(z.string()).readonly(),
+  since: z.string().nullable(),
+  coverage: z.array(z.strictObject({ owner: z.string(), uses: count, throughTokens: count })).readonly(),
+  nights: z.array(z.strictObject({ run: z.string(), at: z.string(), findings: count, errors: count })).readonly(),
 });
-export const launch = z.strictObject({ themes: z.array(themeLaunch).readonly() });
+export const launch = z.strictObject({
+  today: z.string(),
+  configured: z.boolean().meta({ description: 'False where the server knows no configuration; then the least is asked.' }),
+  themes: z.array(themeLaunch).readonly(),
+});
 
 export type Criterion = z.infer<typeof criterion>;
+export type LaunchLink = z.infer<typeof launchLink>;
 export type Exemption = z.infer<typeof exemption>;
 export type ThemeLaunch = z.infer<typeof themeLaunch>;
 export type Launch = z.infer<typeof launch>;

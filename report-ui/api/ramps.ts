@@ -1,20 +1,23 @@
-// Ramps as the token files of a run resolve them, with what the pages made of their steps.
+// Ramps as the token files resolve them in each theme, with what the pages made of their steps.
 import { z } from 'zod';
 import { count } from './basics.ts';
 
 export const rampStep = z.strictObject({
   token: z.string(),
-  name: z.string(),
+  name: z.string().meta({ description: 'The step within its ramp.' }),
   color: z.string(),
   lightness: z.number().meta({ description: 'CIE L*, 0–100.' }),
   chroma: z.number().meta({ description: 'OKLCH.' }),
   hueDeg: z.number().nullable().meta({ description: 'OKLCH; null where achromatic.' }),
   onWhite: z.number().meta({ description: 'Contrast ratio on white.' }),
-  onBlack: z.number(),
-  uses: count.meta({ description: 'Painted places that end at this step.' }),
-  usedBy: z.array(z.string()).readonly().meta({ description: 'Tokens and properties that point at it.' }),
+  onBlack: z.number().meta({ description: 'Contrast ratio on black.' }),
+  uses: count.nullable().meta({ description: 'Painted places that end at this step; null where they were not counted.' }),
+  usedBy: z.array(z.string()).readonly().meta({ description: 'Tokens that point at it.' }),
 });
-export const rampFault = z.strictObject({ kind: z.string(), steps: z.array(z.string()).readonly(), message: z.string() });
+export const rampFault = z.strictObject({
+  steps: z.array(z.string()).readonly().meta({ description: 'Tokens of the steps it is about.' }),
+  message: z.string(),
+});
 export const ramp = z.strictObject({
   name: z.string(),
   themes: z
@@ -28,7 +31,10 @@ export const ramp = z.strictObject({
     )
     .readonly(),
 });
-export const rampList = z.strictObject({ ramps: z.array(ramp).readonly() });
+export const rampList = z.strictObject({
+  known: z.boolean().meta({ description: 'False where the server was given no token files.' }),
+  ramps: z.array(ramp).readonly(),
+});
 
 export type RampStep = z.infer<typeof rampStep>;
 export type Ramp = z.infer<typeof ramp>;

@@ -14,11 +14,15 @@ import { openApi } from './open-api.ts';
 import { pageRoutesOf } from './page-files.ts';
 import { findScaler, pictureRoutes } from './pictures.ts';
 import { causeRoutes } from './routes/causes.ts';
+import { changeRoutes } from './routes/changes.ts';
+import { launchRoutes } from './routes/launch.ts';
+import { rampRoutes } from './routes/ramps.ts';
 import { historyRoutes } from './routes/history.ts';
 import { pageRoutes } from './routes/page.ts';
 import { runRoutes } from './routes/runs.ts';
 import { tonightRoutes } from './routes/tonight.ts';
 import { runModels } from './run-model.ts';
+import type { ReportSources } from './sources.ts';
 
 export interface BuildOptions {
   readonly ledger: Ledger;
@@ -28,6 +32,7 @@ export interface BuildOptions {
   readonly secret?: string;
   /** Version that is shown. */
   readonly gloam: string;
+  readonly sources?: ReportSources;
   /** Files of the page by address. */
   readonly page: ReadonlyMap<string, Buffer>;
 }
@@ -44,6 +49,7 @@ const STATUS: Readonly<Record<string, number>> = {
   'request-unreadable': 400,
   'request-refused': 403,
   'read-only-report': 403,
+  'nothing-to-accept': 409,
 };
 
 export async function buildServer(options: BuildOptions): Promise<FastifyInstance> {
@@ -66,14 +72,16 @@ export async function buildServer(options: BuildOptions): Promise<FastifyInstanc
     checks: CHECK_IDS.map((id) => ({ id, title: titleOf(id) })),
     sharp: scaler !== null,
   };
-  const context: ServerContext = { ledger, models: runModels(ledger), session };
+  const context: ServerContext = { ledger, models: runModels(ledger), sources: options.sources ?? {}, session };
   runRoutes(app, context);
   tonightRoutes(app, context);
   pageRoutes(app, context);
   causeRoutes(app, context);
   historyRoutes(app, context);
   pictureRoutes(app, ledger, scaler, !options.readOnly);
-  eventRoutes(app, ledger);
+  rampRoutes(app, context);
+  launchRoutes(app, context);
+  changeRoutes(app, context, eventRoutes(app, ledger));
   const document = openApi(options.gloam);
   app.get('/api/openapi.json', () => document);
   pageRoutesOf(app, options.page);

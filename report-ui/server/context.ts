@@ -2,10 +2,12 @@
 import type { Ledger } from '../../src/ledger/ledger.ts';
 import type { Session } from '../api/runs.ts';
 import type { RunModels } from './run-model.ts';
+import type { ReportSources } from './sources.ts';
 
 export interface ServerContext {
   readonly ledger: Ledger;
   readonly models: RunModels;
+  readonly sources: ReportSources;
   /** All of the session's answer that does not change. */
   readonly session: Omit<Session, 'newest' | 'runs'>;
 }

@@ -6,6 +6,7 @@ import { openLedger } from '../../src/ledger/ledger.ts';
 import { buildServer } from './build-server.ts';
 import { isLoopback } from './guard.ts';
 import { readPageFiles, webFolder } from './page-files.ts';
+import type { ReportSources } from './sources.ts';
 
 export interface ServeOptions {
   /** Store folder. */
@@ -19,6 +20,7 @@ export interface ServeOptions {
   readonly beyondLoopback?: boolean;
   /** Asked of everybody who opens the report. */
   readonly secret?: string;
+  readonly sources?: ReportSources;
 }
 
 export interface ReportServer {
@@ -45,6 +47,7 @@ export async function serveReports(options: ServeOptions): Promise<ReportServer>
       readOnly,
       gloam: packageVersion(folder),
       page,
+      sources: options.sources ?? {},
       ...(secret === undefined ? {} : { secret }),
     });
     let url: string;

@@ -18,6 +18,7 @@ const PATHS = {
   cause: '/api/runs/:run/cause',
   places: '/api/runs/:run/places',
   ramps: '/api/runs/:run/ramps',
+  changeGroups: '/api/runs/:run/change-groups',
   changes: '/api/runs/:run/changes',
   launch: '/api/runs/:run/launch',
   history: '/api/history',

@@ -61,3 +61,6 @@ export const CHANGE_WORDS = {
   rebuild: 'Rebuild the page from the token files',
   style: 'Change the style',
 } as const;
+
+/** In the order they are told apart: values, definitions, uses, what is missing, delivery. */
+export const CAUSE_LAYER_NAMES = ['ramp', 'token', 'usage', 'gap', 'build', 'unknown'] as const satisfies readonly CauseLayer[];

@@ -69,3 +69,11 @@ export function nothingHere(path: string): GloamError {
     hint: 'The API document (#/api) lists what there is.',
   });
 }
+
+export function nothingToAccept(): GloamError {
+  return new GloamError({
+    code: 'nothing-to-accept',
+    message: 'This report does not compare pictures; there is nothing to accept.',
+    hint: 'Start it from a configuration whose runs compare pictures.',
+  });
+}

@@ -33,7 +33,13 @@ export function causeRoutes(app: FastifyInstance, { ledger, models }: ServerCont
     const { items, next } = await fittingSlice((limit) => ledger.findings(summary.id, { ...asked, limit }), PLACES_AT_ONCE);
     const places = items.map((finding) => {
       const view = viewOf.get(finding.view);
-      return { finding, shot: view?.shot ?? null, widthCssPx: view?.widthCssPx ?? 0, heightCssPx: view?.heightCssPx ?? 0 };
+      return {
+        finding,
+        shot: view?.shot ?? null,
+        widthCssPx: view?.widthCssPx ?? 0,
+        heightCssPx: view?.heightCssPx ?? 0,
+        scale: view?.scale ?? 1,
+      };
     });
     return { places, total: await ledger.countFindings(summary.id, { cause }), next };
   });

@@ -28,11 +28,11 @@ export function Fresh({ count }: { readonly count: number }): JSX.Element | null
   return count === 0 ? null : <span class="status status-new">{count.toLocaleString('en')} new</span>;
 }
 
-/** A colour with its notation. Anything that is no colour is shown as text alone. */
+/** A colour with its notation. Anything else is shown as text alone. */
 export function Swatch({ color, label }: { readonly color: string; readonly label?: string }): JSX.Element {
   return (
     <span class="swatch">
-      <span class="swatch-chip" style={CSS.supports('color', color) ? { backgroundColor: color } : {}} aria-hidden="true" />
+      {CSS.supports('color', color) && <span class="swatch-chip" style={{ backgroundColor: color }} aria-hidden="true" />}
       <code>{color}</code>
       {label !== undefined && <span class="swatch-label">{label}</span>}
     </span>
