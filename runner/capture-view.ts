@@ -1,35 +1,105 @@
 // A page that rests in its theme and state → picture and samples of one view.
 import type { ContrastLevel } from '../src/colour/text-requirement.ts';
+import { pageUnsettled } from '../src/errors/capture-errors.ts';
 import type { Viewport } from '../src/plan/configuration.ts';
 import type { CapturedView } from '../src/samples/captured-view.ts';
 import type { View } from '../src/samples/view.ts';
-import type { Rules } from './page/wire.ts';
+import type { Pixels } from '../src/pictures/pixels.ts';
+import { decodePng } from './decode-png.ts';
+import type { Rules, WirePage, WireText } from './page/wire.ts';
+import { samePixels } from './same-pixels.ts';
+import { settleAfterChange } from './settle.ts';
 import type { Tab } from './tab.ts';
+import type { Picture } from './take-picture.ts';
 import { takePicture } from './take-picture.ts';
-import { NOT_TRACED, textSamples } from './text/text-samples.ts';
+import { formulas } from './text/formula.ts';
+import { NOT_TRACED } from './text/layers.ts';
+import { placePseudo } from './text/place-pseudo.ts';
+import { readText } from './text/read-text.ts';
+import type { TextFacts } from './text/text-samples.ts';
+import { textSamples } from './text/text-samples.ts';
 
 export interface CaptureWishes {
   readonly view: View;
   readonly viewport: Viewport;
   readonly level: ContrastLevel;
   readonly rules: Rules;
+  readonly configured: TextFacts['configured'];
 }
 
-export async function captureView(tab: Tab, wishes: CaptureWishes, notes: readonly string[]): Promise<Omit<CapturedView, 'ms'>> {
-  const { view, viewport, level, rules } = wishes;
+/** Clocks tick and tickers turn: a view whose text changed while it was read is read again, this often. */
+const ATTEMPTS = 3;
+
+export async function captureView(tab: Tab, wishes: CaptureWishes, restless: readonly string[]): Promise<Omit<CapturedView, 'ms'>> {
+  for (let attempt = 1; ; attempt += 1) {
+    const { moved, ...captured } = await readView(tab, wishes, restless);
+    if (!moved || attempt === ATTEMPTS) return captured;
+  }
+}
+
+async function readView(
+  tab: Tab,
+  wishes: CaptureWishes,
+  restless: readonly string[],
+): Promise<Omit<CapturedView, 'ms'> & { readonly moved: boolean }> {
+  const { view, viewport, level, rules, configured } = wishes;
+  const { scale } = viewport;
   const collected = await tab.call('collect', { rules });
   const { width, height, title } = collected.page;
-  const most = Math.floor(tab.limits.heightPx / viewport.scale);
-  const cut = height > most ? [`the page is ${height} px high; only its first ${most} px were captured`] : [];
+  const most = Math.floor(tab.limits.heightPx / scale);
   const shown = Math.min(height, most);
-  const picture = await takePicture(tab, [0, 0, width, shown], viewport.scale);
+  const cut = height > most ? [`the page is ${height} px high; only its first ${most} px were captured`] : [];
+
+  const text = await withPseudo(tab, collected.text);
+  const { picture, pixels } = await stillPicture(tab, { page: { ...collected.page, height: shown }, scale, restless });
+  const formulaOf = formulas(text.grounds, text.canvas);
+  const { readings, moved } = await readText({ tab, normal: pixels, scale }, text.runs, formulaOf);
+  const samples = textSamples({ view: view.id, level, text, readings, formulaOf, originOf: NOT_TRACED, configured });
   return {
     view,
     status: 'captured',
-    page: { title, widthCssPx: width, heightCssPx: shown, scale: viewport.scale },
+    page: { title, widthCssPx: width, heightCssPx: shown, scale },
     shot: picture.png,
-    samples: textSamples(view.id, collected.text, level, NOT_TRACED),
+    samples,
     properties: [],
-    notes: [...notes, ...collected.page.notes, ...cut],
+    notes: [...restless, ...collected.page.notes, ...cut],
+    moved,
   };
+}
+
+/** Generated text is placed by the layout tree; only pages that have some pay for it. */
+async function withPseudo(tab: Tab, text: WireText): Promise<WireText> {
+  if (text.pseudo.length === 0) return text;
+  const placed = await placePseudo(tab, text.pseudo);
+  const { runs, grounds } = await tab.call('placePseudo', { placed });
+  return { ...text, grounds, runs: [...text.runs, ...runs] };
+}
+
+interface Wanted {
+  readonly page: WirePage;
+  readonly scale: number;
+  readonly restless: readonly string[];
+}
+
+/** Pages that gave a reason for doubt are looked at twice. @throws GloamError `unsettled` when their pixels move */
+async function stillPicture(tab: Tab, wanted: Wanted): Promise<{ picture: Picture; pixels: Pixels }> {
+  const { page, scale, restless } = wanted;
+  const take = async (): Promise<{ picture: Picture; pixels: Pixels }> => {
+    const picture = await takePicture(tab, [0, 0, page.width, page.height], scale);
+    return { picture, pixels: await decodePng(picture.png, { leftPx: 0, topPx: 0 }) };
+  };
+  let first = await take();
+  if (restless.length === 0 && page.restlessPlaces.length === 0) return first;
+  for (let attempt = 1; ; attempt += 1) {
+    const second = await take();
+    const moved = samePixels(first.pixels, second.pixels, page.masked, scale);
+    if (moved === null) return second;
+    if (attempt === 2)
+      throw pageUnsettled(
+        tab.url,
+        `pixels still move at ${moved.x}, ${moved.y} px${restless.length === 0 ? '' : `; ${restless.join('; ')}`}`,
+      );
+    await settleAfterChange(tab);
+    first = await take();
+  }
 }

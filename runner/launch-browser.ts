@@ -13,6 +13,8 @@ const FLAGS = [
   '--disable-sync',
   '--force-color-profile=srgb',
   '--hide-scrollbars',
+  // Animated pictures stay at their first frame (blink::mojom::ImageAnimationPolicy, 2: no animation).
+  '--blink-settings=imageAnimationPolicy=2',
   // Grey-scale anti-aliasing only: then each glyph pixel lies between ink and background in all channels alike.
   '--disable-lcd-text',
 ] as const;

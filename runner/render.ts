@@ -8,7 +8,7 @@ import { findBrowser } from './find-browser.ts';
 import { launchBrowser } from './launch-browser.ts';
 import type { Limits } from './limits.ts';
 import { LIMITS } from './limits.ts';
-import { rulesFor } from './rules-for.ts';
+import { exemptFor, rulesFor } from './rules-for.ts';
 import { Tab } from './tab.ts';
 import { failed, visitPage } from './visit-page.ts';
 import type { Visit } from './visits.ts';
@@ -73,6 +73,7 @@ async function work(
   queue: Visit[],
   done: (result: ViewResult) => Promise<void>,
 ): Promise<void> {
+  const today = new Date().toISOString().slice(0, 10);
   const limits: Limits = { ...LIMITS, ...request.limits };
   let tab: Tab | null = null;
   try {
@@ -86,7 +87,12 @@ async function work(
       try {
         tab ??= await Tab.open(browser, limits, request.signal);
         const rules = rulesFor(request.configuration, visit.page);
-        const left = await visitPage(tab, visit, { level: request.level, rules }, watched);
+        const left = await visitPage(
+          tab,
+          visit,
+          { level: request.level, rules, configuredFor: (view) => exemptFor(request.configuration, view, today) },
+          watched,
+        );
         if (left.length > 0) queue.unshift({ ...visit, tasks: left });
         if (!seen.trouble) await tab.clearStorage();
       } catch (error) {

@@ -10,11 +10,15 @@ import type { Rules } from './page/wire.ts';
 import { needsLoad, prepareTheme, putThemeOn, themedUrl } from './put-theme-on.ts';
 import { settleAfterChange, settleAfterLoad } from './settle.ts';
 import type { Tab } from './tab.ts';
+import type { TextFacts } from './text/text-samples.ts';
 import type { Task, Visit } from './visits.ts';
+import { isPassing } from './visits.ts';
 
 export interface VisitWishes {
   readonly level: ContrastLevel;
   readonly rules: Rules;
+  /** Exemptions that lift the contrast requirement in a view. */
+  readonly configuredFor: (view: View) => TextFacts['configured'];
 }
 
 /**
@@ -56,8 +60,18 @@ export async function visitPage(
         notes.push(...(await settleAfterChange(tab)));
         worn = task.theme;
       }
-      const leave = await enterState(tab, task.state);
-      const captured = await captureView(tab, { view: task.view, viewport: visit.viewport, ...wishes }, [...new Set(notes)]);
+      const leave = isPassing(task.state) ? await enterState(tab, task.state) : (): Promise<void> => Promise.resolve();
+      const captured = await captureView(
+        tab,
+        {
+          view: task.view,
+          viewport: visit.viewport,
+          level: wishes.level,
+          rules: wishes.rules,
+          configured: wishes.configuredFor(task.view),
+        },
+        [...new Set(notes)],
+      );
       await leave();
       result = { ...captured, ms: since() };
     } catch (error) {
@@ -80,7 +94,8 @@ async function load(tab: Tab, visit: Visit, first: Task): Promise<readonly strin
   const { waitFor } = visit.page;
   if (waitFor !== undefined) await waitForPlace(tab, waitFor);
   const notes = await settleAfterLoad(tab);
-  if (first.state.kind === 'click' || first.state.kind === 'script') {
+  // Clicks and scripts are done once: done again for each theme they might undo themselves.
+  if (!isPassing(first.state)) {
     await putThemeOn(tab, first.theme);
     await settleAfterChange(tab);
     await enterState(tab, first.state);

@@ -21,7 +21,9 @@ export interface Visit {
 const REST: State = { name: REST_STATE, kind: 'rest' };
 
 /** States that leave the page as it was; clicks and scripts do not. */
-const PASSING: readonly State['kind'][] = ['rest', 'hover', 'focus', 'active'];
+export function isPassing(state: State): boolean {
+  return state.kind !== 'click' && state.kind !== 'script';
+}
 
 /**
  * Views of one page and viewport share a load where theme and state can be put on and taken off again in place.
@@ -36,12 +38,7 @@ export function planVisits(views: readonly View[], pages: readonly Page[], confi
     const theme = named(configuration.themes, view.theme, 'theme');
     const state = view.state === REST_STATE ? REST : named(configuration.states, view.state, 'state');
     const own = needsLoad(theme.apply) || (scripted && theme.apply.script !== undefined);
-    const key = JSON.stringify([
-      page.name,
-      viewport.name,
-      own ? theme.name : null,
-      PASSING.includes(state.kind) ? null : state.name,
-    ]);
+    const key = JSON.stringify([page.name, viewport.name, own ? theme.name : null, isPassing(state) ? null : state.name]);
     const visit = visits.get(key) ?? { page, viewport, tasks: [] };
     visit.tasks.push({ view, theme, state });
     visits.set(key, visit);

@@ -1,12 +1,42 @@
 // What is read from a page that rests: one line for each kind of fact. All share one walk and one set of names.
-import type { Identity } from './identity.ts';
+import { matches } from './marks.ts';
+import type { RunMaker } from './runs.ts';
 import type { Scene } from './scene.ts';
 import { collectText } from './text.ts';
-import type { CollectArguments, Collected } from './wire.ts';
+import type { CollectArguments, Collected, WirePage, WireRect } from './wire.ts';
 
-type Collectors = { readonly [K in keyof Collected]: (scene: Scene, identity: Identity, args: CollectArguments) => Collected[K] };
+/** What collectors work on. */
+export interface Reading {
+  readonly scene: Scene;
+  readonly maker: RunMaker;
+  readonly args: CollectArguments;
+}
 
-export const collectors = {
-  page: (scene) => ({ title: document.title, width: scene.width, height: scene.height, notes: scene.notes }),
-  text: (scene, identity, args) => collectText(scene, identity, args.rules),
-} satisfies Collectors;
+type Collectors = { readonly [K in keyof Collected]: (reading: Reading) => Collected[K] };
+
+const collectors: Collectors = {
+  page: ({ scene, args }) => describePage(scene, args.rules.mask),
+  text: ({ maker }) => collectText(maker),
+};
+
+export function collectAll(reading: Reading): Collected {
+  return { page: collectors.page(reading), text: collectors.text(reading) };
+}
+
+function describePage(scene: Scene, mask: readonly string[]): WirePage {
+  const { width, height, notes } = scene;
+  const masked = mask.length === 0 ? [] : scene.entries.filter(({ el }) => mask.some((selector) => matches(el, selector)));
+  return {
+    title: document.title,
+    width,
+    height,
+    notes,
+    restlessPlaces: scene.entries.filter(({ el, visible }) => visible && el.localName === 'canvas').flatMap(placeOf),
+    masked: masked.flatMap(placeOf),
+  };
+}
+
+function placeOf({ el, shown }: Scene['entries'][number]): readonly WireRect[] {
+  const box = el.getBoundingClientRect();
+  return box.width > 0 && box.height > 0 ? [[box.left + shown.dx, box.top + shown.dy, box.width, box.height]] : [];
+}

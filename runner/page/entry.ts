@@ -1,17 +1,26 @@
 // The in-page code: one bundle, one function `call` that Node evaluates in a world of its own, where the page's changes to
 // built-ins do not reach. Arguments and results are plain JSON.
-import { collectors } from './collectors.ts';
+import type { Reading } from './collectors.ts';
+import { collectAll } from './collectors.ts';
+import { exploreCalls } from './explore-calls.ts';
 import { freeze } from './freeze.ts';
 import { identify } from './identity.ts';
+import { addPlaced } from './pseudo.ts';
 import { putOn } from './put-on.ts';
 import { rest, scrollThrough } from './rest.ts';
+import { runMaker } from './runs.ts';
 import { readScene } from './scene.ts';
 import { act, clickPoint, heldElement, hold, toTop, undoAct } from './targets.ts';
-import type { Collected, PageCall, PageCalls } from './wire.ts';
+import { veil } from './veil.ts';
+import type { PageCall, PageCalls } from './wire.ts';
 
 type Calls = { readonly [K in PageCall]: (args: PageCalls[K]['args']) => PageCalls[K]['result'] | Promise<PageCalls[K]['result']> };
 
+/** What was collected last: later calls name its runs by index. */
+let last: Reading | null = null;
+
 const calls: Calls = {
+  ...exploreCalls,
   freeze: ({ on }) => {
     freeze(on);
     return null;
@@ -37,14 +46,25 @@ const calls: Calls = {
   },
   collect: (args) => {
     const scene = readScene();
-    const identity = identify(scene);
-    const collected: Collected = {
-      page: collectors.page(scene),
-      text: collectors.text(scene, identity, args),
-    };
-    return collected;
+    last = { scene, maker: runMaker(scene, identify(scene), args.rules), args };
+    return collectAll(last);
+  },
+  placePseudo: ({ placed }) => {
+    const { maker } = collected();
+    const before = maker.found.length;
+    addPlaced(placed, maker);
+    return { runs: maker.found.slice(before).map((run) => run.wire), grounds: maker.grounds.list };
+  },
+  veil: (args) => {
+    const { maker, scene } = collected();
+    return veil(args.veil, scene, maker.found, args.runs);
   },
 };
+
+function collected(): Reading {
+  if (last === null) throw new Error('nothing was collected yet');
+  return last;
+}
 
 /** @returns JSON: a string travels several times faster than an object */
 export async function call<K extends PageCall>(name: K, args: PageCalls[K]['args']): Promise<string> {

@@ -8,14 +8,21 @@ export interface Grounds {
   readonly list: readonly WireGround[];
   /** Ground that an entry's content lies on: its own background included. */
   of(entry: Entry): number;
+  /** Ground of a pseudo-element's content. */
+  ofPseudo(entry: Entry, which: string, style: CSSStyleDeclaration): number;
+  /** Product of the opacities down to a ground, 0–1. */
+  opacity(index: number): number;
 }
 
 export function groundsOf(identity: Identity): Grounds {
   const list: WireGround[] = [];
   const indexes = new Map<Entry, number>();
+  const add = (ground: WireGround | null, below: number): number => {
+    if (ground === null) return below;
+    list.push(ground);
+    return list.length - 1;
+  };
   const of = (entry: Entry): number => {
-    const known = indexes.get(entry);
-    if (known !== undefined) return known;
     // Explicit chain: documents nest deeper than a call stack.
     const chain: Entry[] = [];
     let at: Entry | null = entry;
@@ -30,37 +37,53 @@ export function groundsOf(identity: Identity): Grounds {
       at = at.up;
     }
     for (const link of chain.reverse()) {
-      const ground = groundFrom(link, below, identity);
-      if (ground !== null) {
-        list.push(ground);
-        below = list.length - 1;
-      }
+      below = add(
+        groundFrom(link.style, link.visible, below, () => identity.selectorOf(link)),
+        below,
+      );
       indexes.set(link, below);
     }
     return below;
   };
-  return { list, of };
+  return {
+    list,
+    of,
+    ofPseudo: (entry, which, style) => {
+      const below = of(entry);
+      return add(
+        groundFrom(style, style.visibility === 'visible', below, () => identity.selectorOf(entry) + which),
+        below,
+      );
+    },
+    opacity: (index) => {
+      let product = 1;
+      for (let ground = list[index]; ground !== undefined; ground = list[ground.up]) product *= ground.opacity ?? 1;
+      return product;
+    },
+  };
 }
 
-function groundFrom(entry: Entry, up: number, identity: Identity): WireGround | null {
-  const { style } = entry;
+function groundFrom(style: CSSStyleDeclaration, visible: boolean, up: number, selector: () => string): WireGround | null {
+  const clipped = style.backgroundClip.includes('text');
+  const painted = visible && style.display !== 'contents' && !clipped;
   const color = style.backgroundColor;
-  const painted = entry.visible && style.display !== 'contents';
   const hasColor = painted && !isTransparent(color);
   const image = painted ? imageOf(style) : undefined;
   const opacity = Number(style.opacity);
   const blend = style.mixBlendMode;
   const doubts = doubtsOf(style);
+  if (image !== undefined) doubts.push(image);
   const isolates = isolating(style);
-  if (!hasColor && image === undefined && opacity === 1 && blend === 'normal' && doubts.length === 0 && !isolates) return null;
+  if (!hasColor && image === undefined && opacity === 1 && blend === 'normal' && doubts.length === 0 && isolates === undefined)
+    return null;
   return {
     up,
-    selector: identity.selectorOf(entry),
+    selector: selector(),
     ...(hasColor ? { color } : {}),
     ...(image === undefined ? {} : { image }),
     ...(opacity === 1 ? {} : { opacity }),
     ...(blend === 'normal' ? {} : { blend }),
-    ...(isolates ? { isolates } : {}),
+    ...(isolates === undefined ? {} : { isolates }),
     ...(doubts.length === 0 ? {} : { doubts }),
   };
 }
@@ -85,6 +108,5 @@ function doubtsOf(style: CSSStyleDeclaration): Doubt[] {
   if (style.backdropFilter !== '' && style.backdropFilter !== 'none') doubts.push('backdrop-filter');
   if (style.maskImage !== '' && style.maskImage !== 'none') doubts.push('mask');
   if (style.clipPath !== 'none') doubts.push('clip-path');
-  if (style.backgroundClip.includes('text')) doubts.push('clip-text');
   return doubts;
 }

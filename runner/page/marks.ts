@@ -43,7 +43,8 @@ function union(a: readonly number[] | undefined, b: readonly number[] | undefine
   return [...new Set([...a, ...b])].sort((x, y) => x - y);
 }
 
-function matches(el: Element, selector: string): boolean {
+/** Selectors that are no selectors match nothing. */
+export function matches(el: Element, selector: string): boolean {
   try {
     return el.matches(selector);
   } catch {

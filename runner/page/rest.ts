@@ -18,6 +18,7 @@ export async function rest(args: {
     watcher.observe(root, { subtree: true, childList: true, characterData: true, attributes: true });
   }
   try {
+    showSkipped();
     for (const picture of document.querySelectorAll<HTMLImageElement | HTMLIFrameElement>('[loading=lazy]'))
       picture.loading = 'eager';
     await within(deadline, document.fonts.ready);
@@ -41,6 +42,13 @@ export async function rest(args: {
     }
   } finally {
     watcher.disconnect();
+  }
+}
+
+/** Parts that are rendered only in view (CSS Containment 2 §4) would be blank in a picture of the whole page. */
+function showSkipped(): void {
+  for (const el of document.querySelectorAll<HTMLElement>('*')) {
+    if (getComputedStyle(el).contentVisibility === 'auto') el.style.setProperty('content-visibility', 'visible', 'important');
   }
 }
 

@@ -89,7 +89,7 @@ export function readScene(): Scene {
     if (SKIPPED.has(el.tagName)) continue;
     const style = shown.window.getComputedStyle(el);
     if (style.display === 'none') continue;
-    if (up !== null && up.style.contentVisibility === 'hidden' && up.shown === shown) continue;
+    if (up !== null && isClosed(up, el)) continue;
     const entry = enter(el, up, style, shown, whole);
     entries.push(entry);
 
@@ -100,6 +100,13 @@ export function readScene(): Scene {
     }
   }
   return { entries, roots, width, height, notes };
+}
+
+/** Content that is there but not shown: skipped by `content-visibility`, folded away in `details`. */
+function isClosed(up: Entry, el: Element): boolean {
+  if (up.style.contentVisibility === 'hidden') return true;
+  if (up.el.localName !== 'details' || (up.el as HTMLDetailsElement).open) return false;
+  return el !== up.el.querySelector(':scope > summary');
 }
 
 function childrenOf(

@@ -1,95 +1,67 @@
 // Text runs of the page with their line boxes, computed ink and ground.
-import type { Grounds } from './grounds.ts';
-import type { Identity } from './identity.ts';
-import { exemptions } from './exempt.ts';
-import type { Box, Entry, Scene } from './scene.ts';
-import { cut } from './scene.ts';
-import type { Doubt, Rules, WireRect, WireRun, WireText } from './wire.ts';
-import { groundsOf } from './grounds.ts';
-import { markWith } from './marks.ts';
+import { addControlText } from './controls.ts';
+import { isGraphic, isIconFont, shownText } from './glyphs.ts';
+import { inkOf, svgInkOf } from './ink.ts';
+import { lineBoxes } from './line-boxes.ts';
+import { pseudoHosts } from './pseudo.ts';
+import type { RunMaker } from './runs.ts';
+import type { Entry } from './scene.ts';
+import type { WireText } from './wire.ts';
 
-const TEXT_SHOWN = 120;
-
-export function collectText(scene: Scene, identity: Identity, rules: Rules): WireText {
-  const grounds = groundsOf(identity);
-  const marksOf = markWith(rules);
-  const exemptOf = exemptions();
-  const runs: WireRun[] = [];
-  for (const entry of scene.entries) {
-    if (!entry.visible) continue;
-    let part = 0;
-    for (let node = entry.el.firstChild; node !== null; node = node.nextSibling) {
-      if (node.nodeType !== Node.TEXT_NODE) continue;
-      const text = shownText(node.nodeValue ?? '');
-      if (text === '') continue;
-      part += 1;
-      const rects = lineBoxes(node, entry, scene);
-      if (rects.length === 0) continue;
-      const exempt = exemptOf(entry);
-      runs.push({
-        source: 'text',
-        text,
-        selector: identity.selectorOf(entry),
-        key: part === 1 ? identity.keyOf(entry) : `${identity.keyOf(entry)}:${part}`,
-        rects,
-        ...inkOf(entry, grounds),
-        ...marksOf(entry),
-        ...(exempt === undefined ? {} : { exempt }),
-      });
-    }
+export function collectText(maker: RunMaker): WireText {
+  for (const entry of maker.scene.entries) {
+    if (!entry.visible || entry.style.contentVisibility === 'hidden') continue;
+    addNodes(entry, maker);
+    addControlText(entry, maker);
   }
-  return { grounds: grounds.list, runs, canvas: canvasColor() };
-}
-
-function shownText(raw: string): string {
-  return raw.replace(/\s+/gu, ' ').trim().slice(0, TEXT_SHOWN);
-}
-
-function inkOf(
-  entry: Entry,
-  grounds: Grounds,
-): Pick<WireRun, 'ink' | 'inkProperty' | 'fontSize' | 'fontWeight' | 'ground' | 'doubts'> {
-  const { style } = entry;
-  const fill = style.webkitTextFillColor;
-  const { color } = style;
-  const doubts: Doubt[] = [];
-  if (style.textShadow !== 'none') doubts.push('text-shadow');
-  if (parseFloat(style.webkitTextStrokeWidth) > 0) doubts.push('text-stroke');
   return {
-    ink: fill,
-    inkProperty: fill === color ? 'color' : '-webkit-text-fill-color',
-    fontSize: parseFloat(style.fontSize),
-    fontWeight: Number(style.fontWeight),
-    ground: grounds.of(entry),
-    ...(doubts.length === 0 ? {} : { doubts }),
+    grounds: maker.grounds.list,
+    runs: maker.found.map((run) => run.wire),
+    canvas: canvasColor(),
+    pseudo: pseudoHosts(maker.scene),
   };
 }
 
-function lineBoxes(node: Node, entry: Entry, scene: Scene): WireRect[] {
-  const range = entry.shown.document.createRange();
-  range.selectNodeContents(node);
-  const boxes: WireRect[] = [];
-  const page: Box = { left: 0, top: 0, right: scene.width, bottom: scene.height };
-  const clip = cut(entry.inside.flow, page);
-  for (const r of range.getClientRects()) {
-    const box = cut(clip, {
-      left: r.left + entry.shown.dx,
-      top: r.top + entry.shown.dy,
-      right: r.right + entry.shown.dx,
-      bottom: r.bottom + entry.shown.dy,
-    });
-    const width = box.right - box.left;
-    const height = box.bottom - box.top;
-    // A single pixel shows no glyph (the pattern for text meant for screen readers only).
-    if (width > 1.5 && height > 1.5) boxes.push([box.left, box.top, width, height]);
+function addNodes(entry: Entry, maker: RunMaker): void {
+  if (entry.el.localName === 'details' && !(entry.el as HTMLDetailsElement).open) return;
+  let ink: ReturnType<typeof inkOf> | null = null;
+  for (let node = entry.el.firstChild; node !== null; node = node.nextSibling) {
+    if (node.nodeType !== Node.TEXT_NODE) continue;
+    const text = shownText(node.nodeValue ?? '');
+    if (text === '' || isGraphic(text)) continue;
+    const rects = lineBoxes(node, entry, maker.scene);
+    if (rects.length === 0) continue;
+    if (ink === null) {
+      if (isIconFont(entry.style.fontFamily)) return;
+      ink = inkOfEntry(entry, maker);
+    }
+    const source = entry.el.namespaceURI === SVG ? 'svg' : 'text';
+    maker.add({ source, entry, node, text, rects, ground: maker.grounds.of(entry), ink, ...optionalPicture(entry) });
   }
-  return boxes;
 }
 
-/** CSS Color Adjust 1: the canvas of a dark root is dark. */
-function canvasColor(): string {
-  const style = getComputedStyle(document.documentElement);
-  const scheme = style.colorScheme;
+const SVG = 'http://www.w3.org/2000/svg';
+
+function inkOfEntry(entry: Entry, maker: RunMaker): ReturnType<typeof inkOf> {
+  const { el, style } = entry;
+  if (el.namespaceURI !== SVG) return inkOf(style, maker.scaleOf(entry));
+  const matrix = (el as SVGTextElement).getScreenCTM();
+  return svgInkOf(style, matrix === null ? 1 : Math.sqrt(Math.abs(matrix.a * matrix.d - matrix.b * matrix.c)));
+}
+
+/** WCAG 2.2 SC 1.4.3, "Incidental": text that is part of a picture with significant other visual content. */
+function optionalPicture(entry: Entry): { exempt?: { reason: 'decoration'; why: string } } {
+  if (entry.el.namespaceURI !== SVG) return {};
+  const root = (entry.el as SVGElement).ownerSVGElement;
+  if (root?.querySelector('image') === null || root === null) return {};
+  return { exempt: { reason: 'decoration', why: 'part of a picture' } };
+}
+
+/** CSS Color Adjust 1: the canvas of a dark root is dark; Chromium paints it #121212. */
+export function canvasColor(): string {
+  if (matchMedia('(forced-colors: active)').matches)
+    return matchMedia('(prefers-color-scheme: dark)').matches ? 'rgb(0, 0, 0)' : 'rgb(255, 255, 255)';
+  const scheme = getComputedStyle(document.documentElement).colorScheme;
   const dark = scheme.includes('dark') && (!scheme.includes('light') || matchMedia('(prefers-color-scheme: dark)').matches);
   return dark ? 'rgb(18, 18, 18)' : 'rgb(255, 255, 255)';
 }

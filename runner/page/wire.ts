@@ -10,6 +10,8 @@ export interface Rules {
   /** Owner rules that name a selector and apply to the page. */
   readonly owners: readonly { readonly selector: string; readonly owner: string }[];
   readonly stay: readonly { readonly selector: string; readonly tone: 'light' | 'dark' }[];
+  /** Selectors of what pictures are not compared on. */
+  readonly mask: readonly string[];
 }
 
 /** Who says what about a place. */
@@ -37,9 +39,8 @@ export type Doubt =
   | 'clip-text'
   | 'text-shadow'
   | 'text-stroke'
-  | 'svg'
-  | 'pseudo'
-  | 'control'
+  | 'paint-server'
+  | 'first-line'
   | 'forced-colors';
 
 /**
@@ -77,13 +78,15 @@ export interface WireRun extends WireMarks {
   /** Computed ink (`-webkit-text-fill-color`, `fill`), CSS text. */
   readonly ink: string;
   /** CSS property that decides the ink. */
-  readonly inkProperty: 'color' | '-webkit-text-fill-color' | 'fill';
+  readonly inkProperty: 'color' | '-webkit-text-fill-color' | 'fill' | 'background-image';
   /** Opacity that applies to the ink alone (`fill-opacity`, a pseudo-element's own), absent when 1. */
   readonly inkAlpha?: number;
   /** CSS px as rendered, transforms and zoom included. */
   readonly fontSize: number;
   readonly fontWeight: number;
   readonly doubts?: readonly Doubt[];
+  /** Painted around the glyphs as part of them, or as a halo behind them. */
+  readonly outline?: { readonly kind: 'letter' | 'halo'; readonly color: string };
   readonly exempt?: { readonly reason: 'inactive' | 'decoration'; readonly why: string };
 }
 
@@ -92,6 +95,25 @@ export interface WireText {
   readonly runs: readonly WireRun[];
   /** Computed colour of the canvas below everything. */
   readonly canvas: string;
+  /** Generated text whose place only the browser's layout tree knows; see `placePseudo`. */
+  readonly pseudo: readonly WirePseudoHost[];
+}
+
+/** An element with generated text. */
+export interface WirePseudoHost {
+  /**
+   * Its place among all elements of its document, shadow trees included, in tree order; before it the places of the frames
+   * it lies in, outermost first.
+   */
+  readonly path: readonly number[];
+  readonly which: '::before' | '::after' | '::marker';
+}
+
+/** The same with the text and the boxes the layout tree has for it. */
+export interface PlacedPseudo extends WirePseudoHost {
+  readonly text: string;
+  /** In the coordinates of its document. */
+  readonly rects: readonly WireRect[];
 }
 
 export interface WirePage {
@@ -99,6 +121,9 @@ export interface WirePage {
   readonly width: number;
   readonly height: number;
   readonly notes: readonly string[];
+  /** Places that move by script and show no change in the document: canvases. */
+  readonly restlessPlaces: readonly WireRect[];
+  readonly masked: readonly WireRect[];
 }
 
 /** One member for each collector (collectors.ts). */
@@ -111,9 +136,15 @@ export interface CollectArguments {
   readonly rules: Rules;
 }
 
+/**
+ * How text is shown while pictures are taken: `bare` not at all; `ink` each box of the given runs filled with the run's own
+ * ink; `marker` filled with a colour that nothing else has; `off` as the page wants it.
+ */
+export type Veil = 'bare' | 'ink' | 'marker' | 'off';
+
 /** Calls that Node makes into the page. */
 export interface PageCalls {
-  /** Stops transitions, hides the caret, asks for lazy pictures. */
+  /** Stops transitions, hides the caret. */
   readonly freeze: { readonly args: { readonly on: boolean }; readonly result: null };
   /** Brings everything into view once, so that what waits for being seen appears; ends at the top. */
   readonly scrollThrough: { readonly args: { readonly most: number }; readonly result: { readonly grew: boolean } };
@@ -139,6 +170,16 @@ export interface PageCalls {
   readonly links: { readonly args: null; readonly result: readonly string[] };
   readonly toTop: { readonly args: null; readonly result: null };
   readonly collect: { readonly args: CollectArguments; readonly result: Collected };
+  /** Adds runs for generated text to those collected; grounds may be added too. */
+  readonly placePseudo: {
+    readonly args: { readonly placed: readonly PlacedPseudo[] };
+    readonly result: { readonly runs: readonly WireRun[]; readonly grounds: readonly WireGround[] };
+  };
+  /** Shows text otherwise; the result names runs (indexes) whose boxes moved since they were collected. */
+  readonly veil: {
+    readonly args: { readonly veil: Veil; readonly runs: readonly number[] };
+    readonly result: { readonly moved: readonly number[]; readonly notInked: readonly number[] };
+  };
 }
 
 export type PassingAct = 'hover' | 'focus' | 'active';

@@ -1,104 +1,235 @@
-// What the page said about its text runs → samples with colours, contrast and verdict.
-import type { Color, Opaque } from '../../src/colour/color.ts';
-import { TRANSPARENT, WHITE, opaque } from '../../src/colour/color.ts';
-import type { BlendMode } from '../../src/colour/composite.ts';
-import { withOpacity } from '../../src/colour/composite.ts';
+// Text runs and what was read about them → samples: split where line boxes lie on different backgrounds, judged.
 import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
 import { toHex } from '../../src/colour/format-color.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { ContrastLevel } from '../../src/colour/text-requirement.ts';
-import { isLargeText, requiredContrast } from '../../src/colour/text-requirement.ts';
-import type { Layer, Origin } from '../../src/samples/paint.ts';
+import type { Pair } from '../../src/pictures/under-glyphs.ts';
+import { distance } from '../../src/pictures/under-glyphs.ts';
+import type { Layer } from '../../src/samples/paint.ts';
 import type { TextSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
-import type { WireGround, WireText } from '../page/wire.ts';
-import type { GroundPaint } from './ground-color.ts';
-import { paintChain } from './ground-color.ts';
+import type { WireGround, WireRun, WireText } from '../page/wire.ts';
+import type { PairContrast } from './contrast-of-pairs.ts';
+import { contrastOfPairs } from './contrast-of-pairs.ts';
+import type { Formula } from './formula.ts';
+import type { OriginOf } from './layers.ts';
+import { chainOf, layersOf } from './layers.ts';
+import type { Reading } from './read-text.ts';
+import { packed } from './read-text.ts';
+import { judge } from './verdict.ts';
 
-export type OriginOf = (selector: string, property: string) => Origin;
+export interface TextFacts {
+  readonly view: string;
+  readonly level: ContrastLevel;
+  readonly text: WireText;
+  readonly readings: readonly (readonly Reading[])[];
+  readonly formulaOf: (run: WireRun) => Formula;
+  readonly originOf: OriginOf;
+  /** Indexes of the exemptions that hold for text contrast. */
+  readonly configured: ReadonlyMap<number, { readonly logotype: boolean; readonly why: string }>;
+}
 
-export const NOT_TRACED: OriginOf = () => ({ kind: 'unknown', why: 'not traced' });
-
-export function textSamples(view: string, text: WireText, level: ContrastLevel, originOf: OriginOf): readonly TextSample[] {
-  const canvas = toOpaque(text.canvas);
-  return text.runs.map((run) => {
-    const grounds = chainOf(text.grounds, run.ground);
-    const chain = grounds.map(toPaint);
-    const inkColor = findColor(run.ink) ?? TRANSPARENT;
-    const background = paintChain(canvas, chain, null);
-    const ink = paintChain(canvas, chain, withOpacity(inkColor, run.inkAlpha ?? 1));
-    const contrast = contrastRatio({ ink, background });
-    const large = isLargeText({ fontSizeCssPx: run.fontSize, fontWeight: run.fontWeight });
-    const required = requiredContrast(large, level);
-    return {
-      kind: 'text',
-      view,
-      selector: run.selector,
-      key: run.key,
-      rect: around(run.rects),
-      ...(run.exemptions === undefined ? {} : { exemptions: run.exemptions }),
-      ...(run.owner === undefined ? {} : { owner: run.owner }),
-      text: run.text,
-      color: toHex(ink),
-      background: toHex(background),
-      backgroundSpread: [toHex(background)],
-      contrast: { min: contrast, max: contrast },
-      fontSize: run.fontSize,
-      fontWeight: run.fontWeight,
-      large,
-      required: run.exempt === undefined ? required : null,
-      exempt: run.exempt?.reason ?? null,
-      verdict: run.exempt !== undefined ? 'exempt' : contrast >= required ? 'pass' : 'fail',
-      ...(run.exempt === undefined ? {} : { why: run.exempt.why }),
-      basis: 'computed',
-      ink: { property: run.inkProperty, color: run.ink, origin: originOf(run.selector, run.inkProperty) },
-      inkOpacity: chain.reduce((product, ground) => product * ground.opacity, run.inkAlpha ?? 1),
-      layers: layersOf(text.canvas, grounds, originOf),
-    };
+export function textSamples(facts: TextFacts): readonly TextSample[] {
+  const { text, originOf } = facts;
+  const layers = new Map<number, readonly Layer[]>();
+  const layersAt = (ground: number): readonly Layer[] => {
+    const known = layers.get(ground) ?? layersOf(text.canvas, chainOf(text.grounds, ground), originOf);
+    layers.set(ground, known);
+    return known;
+  };
+  return text.runs.flatMap((run, index) => {
+    const formula = facts.formulaOf(run);
+    const parts = partsOf(run, facts.readings[index] ?? [], formula);
+    return parts.map((part, n) =>
+      sampleOf(facts, run, part, { formula, layers: layersAt(run.ground), suffix: n === 0 ? '' : `/${n + 1}` }),
+    );
   });
 }
 
-/** Bottom first. */
-export function chainOf(grounds: readonly WireGround[], index: number): readonly WireGround[] {
-  const chain: WireGround[] = [];
-  for (let ground = grounds[index]; ground !== undefined; ground = grounds[ground.up]) chain.push(ground);
-  return chain.reverse();
+/** Line boxes of a run that lie on the same background. */
+interface Part {
+  readonly rects: readonly Rect[];
+  readonly found:
+    | { readonly kind: 'computed' }
+    | { readonly kind: 'painted'; readonly contrast: PairContrast }
+    | { readonly kind: 'equal'; readonly background: number }
+    | { readonly kind: 'unknown'; readonly why: string };
 }
 
-function toPaint(ground: WireGround): GroundPaint {
+/** A background that fills this share of what lies under the glyphs is flat; the rest is edges. */
+const FLAT_SHARE = 0.97;
+/** Codes by which two readings of one colour may differ: rounding, one a layer. */
+const ROUNDING_CODES = 2;
+
+function partsOf(run: WireRun, readings: readonly Reading[], formula: Formula): readonly Part[] {
+  const groups = new Map<string, { rects: Rect[]; pairs: Pair[]; reading: Reading }>();
+  for (const [box, reading] of readings.entries()) {
+    const rect = run.rects[box];
+    if (rect === undefined || reading.kind === 'unseen') continue;
+    const key = groupKey(reading, groups.keys());
+    const group = groups.get(key) ?? { rects: [], pairs: [], reading };
+    group.rects.push(rect);
+    if (reading.kind === 'painted') group.pairs.push(...reading.pairs);
+    groups.set(key, group);
+  }
+  const parts: Part[] = [];
+  const rim = run.outline === undefined ? null : rimOf(run.outline.color);
+  for (const { rects, pairs, reading } of groups.values()) {
+    if (reading.kind !== 'painted') {
+      if (reading.kind !== 'unseen') parts.push({ rects, found: reading });
+      continue;
+    }
+    const contrast = contrastOfPairs(merged(pairs), rim);
+    if (contrast === null) continue;
+    const agrees =
+      rim === null &&
+      formula.sure &&
+      isFlat(contrast) &&
+      near(contrast.worst.ink, packed(formula.ink)) &&
+      near(contrast.worst.background, packed(formula.background));
+    parts.push({ rects, found: agrees ? { kind: 'computed' } : { kind: 'painted', contrast } });
+  }
+  return joinComputed(parts);
+}
+
+/** Flat backgrounds stand apart from each other; everything that is not flat is one part. */
+function groupKey(reading: Reading, known: Iterable<string>): string {
+  if (reading.kind !== 'painted') return reading.kind;
+  const contrast = contrastOfPairs(reading.pairs, null);
+  if (contrast === null || !isFlat(contrast)) return 'varied';
+  const { background, ink } = contrast.worst;
+  for (const key of known) {
+    const [kind, other, otherInk] = key.split(' ');
+    if (kind === 'flat' && near(Number(other), background) && near(Number(otherInk), ink)) return key;
+  }
+  return `flat ${background} ${ink}`;
+}
+
+const isFlat = (contrast: PairContrast): boolean => (contrast.spread[0]?.share ?? 0) >= FLAT_SHARE;
+const near = (a: number, b: number): boolean => distance(a, b) <= ROUNDING_CODES;
+
+function merged(pairs: readonly Pair[]): readonly Pair[] {
+  const all = new Map<number, Pair>();
+  for (const pair of pairs) {
+    const key = pair.background * 0x1000000 + pair.ink;
+    all.set(key, { ...pair, count: pair.count + (all.get(key)?.count ?? 0) });
+  }
+  return [...all.values()];
+}
+
+function joinComputed(parts: readonly Part[]): readonly Part[] {
+  const computed = parts.filter((part) => part.found.kind === 'computed');
+  const [first] = computed;
+  if (first === undefined || computed.length === 1) return parts;
+  const joined: Part = { ...first, rects: computed.flatMap((part) => part.rects) };
+  return parts.flatMap((part) => (part === first ? [joined] : part.found.kind === 'computed' ? [] : [part]));
+}
+
+function rimOf(text: string): number | null {
+  const color = findColor(text);
+  return color === null || color.alpha < 0.5 ? null : packed({ ...color, alpha: 1 });
+}
+
+interface Rest {
+  readonly formula: Formula;
+  readonly layers: readonly Layer[];
+  readonly suffix: string;
+}
+
+function sampleOf(facts: TextFacts, run: WireRun, part: Part, { formula, layers, suffix }: Rest): TextSample {
+  const seen = seenOf(part, formula);
+  const exempt = run.exempt ?? configuredFor(run, facts);
+  const judged = judge({
+    contrast: seen.contrast,
+    fontSizeCssPx: run.fontSize,
+    fontWeight: run.fontWeight,
+    level: facts.level,
+    exempt,
+    unknown: part.found.kind === 'unknown' ? part.found.why : undefined,
+  });
+  const says = { color: toHex(formula.ink), background: toHex(formula.background) };
+  const disagrees =
+    seen.basis === 'pixels' &&
+    formula.sure &&
+    !(near(seen.ink, packed(formula.ink)) && near(seen.background, packed(formula.background)));
   return {
-    color: ground.color === undefined ? null : findColor(ground.color),
-    opacity: ground.opacity ?? 1,
-    blend: (ground.blend ?? 'normal') as BlendMode,
-    isolates: ground.isolates ?? false,
+    kind: 'text',
+    view: facts.view,
+    selector: run.selector,
+    key: run.key + suffix,
+    rect: around(part.rects),
+    ...(run.exemptions === undefined ? {} : { exemptions: run.exemptions }),
+    ...(run.owner === undefined ? {} : { owner: run.owner }),
+    text: run.text,
+    color: hexOf(seen.ink),
+    background: hexOf(seen.background),
+    backgroundSpread: seen.spread.map(hexOf),
+    contrast: seen.contrast,
+    fontSize: run.fontSize,
+    fontWeight: run.fontWeight,
+    ...judged,
+    basis: seen.basis,
+    ...(disagrees ? { disagreement: says } : {}),
+    ink: { property: run.inkProperty, color: run.ink, origin: facts.originOf(run.selector, run.inkProperty) },
+    inkOpacity: inkOpacity(run, facts.text.grounds),
+    layers,
   };
 }
 
-function toOpaque(text: string): Opaque {
-  const color: Color = findColor(text) ?? WHITE;
-  return opaque(color);
+interface Seen {
+  readonly ink: number;
+  readonly background: number;
+  readonly spread: readonly number[];
+  readonly contrast: TextSample['contrast'];
+  readonly basis: TextSample['basis'];
 }
 
-export function layersOf(canvas: string, grounds: readonly WireGround[], originOf: OriginOf): readonly Layer[] {
-  const layers: Layer[] = [
-    {
-      selector: null,
-      kind: 'color',
-      paint: { property: 'background-color', color: canvas, origin: { kind: 'system' } },
-      opacity: 1,
-    },
-  ];
-  let opacity = 1;
-  for (const ground of grounds) {
-    opacity *= ground.opacity ?? 1;
-    const blend = ground.blend === undefined ? {} : { blend: ground.blend };
-    if (ground.color !== undefined) {
-      const paint = { property: 'background-color', color: ground.color, origin: originOf(ground.selector, 'background-color') };
-      layers.push({ selector: ground.selector, kind: 'color', paint, opacity, ...blend });
+function seenOf({ found }: Part, formula: Formula): Seen {
+  switch (found.kind) {
+    case 'painted': {
+      const { min, max, lowest, worst, spread } = found.contrast;
+      return {
+        ...worst,
+        spread: spread.map((s) => s.background),
+        contrast: { min, max, ...(lowest < min ? { lowest } : {}) },
+        basis: 'pixels',
+      };
     }
-    if (ground.image !== undefined) layers.push({ selector: ground.selector, kind: ground.image, opacity, ...blend });
+    case 'equal':
+      return {
+        ink: found.background,
+        background: found.background,
+        spread: [found.background],
+        contrast: { min: 1, max: 1 },
+        basis: 'pixels',
+      };
+    case 'computed':
+    case 'unknown': {
+      const contrast = contrastRatio(formula);
+      const background = packed(formula.background);
+      return {
+        ink: packed(formula.ink),
+        background,
+        spread: [background],
+        contrast: { min: contrast, max: contrast },
+        basis: 'computed',
+      };
+    }
   }
-  return layers;
+}
+
+function configuredFor(run: WireRun, facts: TextFacts): { reason: 'logotype' | 'configured'; why: string } | undefined {
+  for (const index of run.exemptions ?? []) {
+    const found = facts.configured.get(index);
+    if (found !== undefined) return { reason: found.logotype ? 'logotype' : 'configured', why: found.why };
+  }
+  return undefined;
+}
+
+const hexOf = (color: number): string => `#${color.toString(16).padStart(6, '0')}`;
+
+function inkOpacity(run: WireRun, grounds: readonly WireGround[]): number {
+  return chainOf(grounds, run.ground).reduce((product, ground) => product * (ground.opacity ?? 1), run.inkAlpha ?? 1);
 }
 
 export function around(rects: readonly Rect[]): Rect {
@@ -108,3 +239,6 @@ export function around(rects: readonly Rect[]): Rect {
   const bottom = Math.max(...rects.map((r) => r[1] + r[3]));
   return [left, top, right - left, bottom - top];
 }
+
+export { NOT_TRACED, chainOf, layersOf } from './layers.ts';
+export type { OriginOf } from './layers.ts';

@@ -1,0 +1,84 @@
+// Makes text runs: what all sources of text have in common.
+import { exemptions } from './exempt.ts';
+import type { Grounds } from './grounds.ts';
+import { groundsOf } from './grounds.ts';
+import type { Identity } from './identity.ts';
+import type { Ink } from './ink.ts';
+import { scales } from './ink.ts';
+import { markWith } from './marks.ts';
+import type { Entry, Scene } from './scene.ts';
+import type { Rules, RunSource, WireMarks, WireRect, WireRun } from './wire.ts';
+
+/** A run and where it is in the document, for showing it otherwise later. */
+export interface FoundRun {
+  readonly wire: WireRun;
+  readonly entry: Entry;
+  /** Its text node; null for generated and control text. */
+  readonly node: Node | null;
+}
+
+export interface RunMaker {
+  readonly scene: Scene;
+  readonly grounds: Grounds;
+  readonly identity: Identity;
+  readonly found: FoundRun[];
+  scaleOf(entry: Entry): number;
+  add(run: NewRun): void;
+}
+
+export interface NewRun {
+  readonly source: RunSource;
+  readonly entry: Entry;
+  readonly node?: Node;
+  readonly text: string;
+  readonly rects: readonly WireRect[];
+  readonly ground: number;
+  readonly ink: Ink & Pick<WireRun, 'inkAlpha'>;
+  /** Appended to selector and key. */
+  readonly pseudo?: string;
+  readonly exempt?: WireRun['exempt'];
+}
+
+/** Below this nobody sees anything (half of one 8-bit code). */
+const UNSEEN_OPACITY = 1 / 510;
+
+export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMaker {
+  const grounds = groundsOf(identity);
+  const marksOf: (entry: Entry) => WireMarks = markWith(rules);
+  const exemptOf = exemptions();
+  const found: FoundRun[] = [];
+  const parts = new Map<string, number>();
+  const forced = matchMedia('(forced-colors: active)').matches;
+  return {
+    scene,
+    grounds,
+    identity,
+    found,
+    scaleOf: scales(),
+    add: (run) => {
+      if (run.rects.length === 0 || grounds.opacity(run.ground) < UNSEEN_OPACITY) return;
+      const { entry, pseudo = '' } = run;
+      const base = identity.keyOf(entry) + pseudo;
+      const part = (parts.get(base) ?? 0) + 1;
+      parts.set(base, part);
+      const exempt = exemptOf(entry) ?? run.exempt;
+      // Forced colours reach pixels, not computed fill colours (reference "contrast and colour" §2).
+      const ink =
+        forced && run.ink.inkProperty === '-webkit-text-fill-color'
+          ? { ...run.ink, ink: entry.style.color, inkProperty: 'color' as const }
+          : run.ink;
+      const wire: WireRun = {
+        source: run.source,
+        text: run.text,
+        selector: identity.selectorOf(entry) + pseudo,
+        key: part === 1 ? base : `${base}:${part}`,
+        rects: run.rects,
+        ground: run.ground,
+        ...ink,
+        ...marksOf(entry),
+        ...(exempt === undefined ? {} : { exempt }),
+      };
+      found.push({ wire, entry, node: run.node ?? null });
+    },
+  };
+}

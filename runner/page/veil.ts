@@ -1,0 +1,184 @@
+// Shows the page without its text, or with the boxes of chosen runs filled, without touching layout or document: style sheets
+// made by script, custom highlights, and, where nothing else reaches, inline styles. All of it is taken back.
+import { alphaOf } from './colors.ts';
+import { addSheet, removeSheet } from './freeze.ts';
+import { contentBoxes, lineBoxes } from './line-boxes.ts';
+import type { FoundRun } from './runs.ts';
+import type { Entry, Scene } from './scene.ts';
+import type { Veil, WireRect } from './wire.ts';
+
+// No ::first-letter: a rule for it makes a box of it. It inherits.
+const BARE = `
+*,*::before,*::after,*::marker,*::placeholder,*::file-selector-button{
+-webkit-text-fill-color:transparent!important;-webkit-text-stroke-color:transparent!important;text-shadow:none!important;
+text-decoration-color:transparent!important;text-emphasis-color:transparent!important;transition:none!important}
+text,tspan,textPath{fill:transparent!important;stroke:transparent!important}`;
+
+/** Nothing in a harbour, or elsewhere, is painted in this by chance next to text. */
+const MARKER = 'rgb(255, 0, 254)';
+
+/** Glyphs this much fatter cover whole pixels; strokes take no room in layout. */
+const STROKE = '-webkit-text-stroke-width:3px!important';
+const GENERATED = '*::before,*::after,*::marker,*::placeholder,*::file-selector-button';
+
+const HIDDEN_GLYPHS =
+  'color:transparent;-webkit-text-fill-color:transparent;-webkit-text-stroke-color:transparent;text-shadow:none;text-decoration-color:transparent';
+
+/** Undoes what is shown now. */
+let lift: () => void = () => undefined;
+
+export interface Veiled {
+  readonly moved: readonly number[];
+  /** Runs whose ink cannot be shown as an area. */
+  readonly notInked: readonly number[];
+}
+
+/** @param chosen runs by their index among `found` */
+export function veil(kind: Veil, scene: Scene, found: readonly FoundRun[], chosen: readonly number[]): Veiled {
+  lift();
+  const undo: (() => void)[] = [];
+  lift = () => {
+    lift = () => undefined;
+    for (const step of undo.splice(0).reverse()) step();
+  };
+  if (kind === 'off') return { moved: [], notInked: [] };
+  try {
+    const runs = chosen.flatMap((index) => {
+      const run = found[index];
+      return run === undefined ? [] : [{ index, run }];
+    });
+    for (const root of scene.roots) sheet(root, BARE, undo);
+    clipToText(scene, kind === 'bare' ? 'none' : 'area', undo);
+    const notInked = kind === 'bare' ? [] : fill(kind, scene, runs, undo);
+    insist(
+      runs.map(({ run }) => run),
+      undo,
+    );
+    return { moved: runs.filter(({ run }) => hasMoved(run, scene)).map(({ index }) => index), notInked };
+  } catch (error) {
+    lift();
+    throw error;
+  }
+}
+
+function sheet(root: Document | ShadowRoot, css: string, undo: (() => void)[]): void {
+  const added = addSheet(root, css);
+  undo.push(() => {
+    removeSheet(root, added);
+  });
+}
+
+function setInline(el: Element, property: string, value: string, undo: (() => void)[]): void {
+  const { style } = el as HTMLElement;
+  const before = style.getPropertyValue(property);
+  const priority = style.getPropertyPriority(property);
+  const had = el.hasAttribute('style');
+  style.setProperty(property, value, 'important');
+  undo.push(() => {
+    if (before === '') style.removeProperty(property);
+    else style.setProperty(property, before, priority);
+    if (!had) el.removeAttribute('style');
+  });
+}
+
+/** A background that shows through glyphs only: gone without text, a whole area as ink. */
+function clipToText(scene: Scene, as: 'none' | 'area', undo: (() => void)[]): void {
+  for (const { el, style } of scene.entries) {
+    if (!style.backgroundClip.includes('text')) continue;
+    if (as === 'area') setInline(el, 'background-clip', 'border-box', undo);
+    else {
+      const clips = style.backgroundClip.split(', ');
+      const images = style.backgroundImage.split(/,\s*(?![^(]*\))/u);
+      const kept = images.map((image, i) => (clips[i % clips.length] === 'text' ? 'none' : image));
+      setInline(el, 'background-image', kept.join(', '), undo);
+      if (clips[(images.length - 1) % clips.length] === 'text') setInline(el, 'background-color', 'transparent', undo);
+    }
+  }
+}
+
+interface Chosen {
+  readonly index: number;
+  readonly run: FoundRun;
+}
+
+function fill(kind: 'ink' | 'marker', scene: Scene, runs: readonly Chosen[], undo: (() => void)[]): readonly number[] {
+  const groups = new Map<string, { view: Entry['shown']['window']; color: string; ranges: Range[] }>();
+  const notInked: number[] = [];
+  const views = new Map<Window, number>();
+  let generated = false;
+  for (const { index, run } of runs) {
+    const color = kind === 'marker' ? MARKER : inkText(run);
+    if (color === null) {
+      notInked.push(index);
+      continue;
+    }
+    const { entry, node, wire } = run;
+    if (node !== null) {
+      const view = entry.shown.window;
+      const number = views.get(view) ?? views.size;
+      views.set(view, number);
+      const group = groups.get(`${number} ${color}`) ?? { view, color, ranges: [] };
+      const range = entry.shown.document.createRange();
+      range.selectNodeContents(node);
+      group.ranges.push(range);
+      groups.set(`${number} ${color}`, group);
+    } else if (wire.source === 'value') {
+      setInline(entry.el, '-webkit-text-stroke', `3px ${color}`, undo);
+    } else generated = true;
+  }
+  const rules: string[] = [];
+  if (generated)
+    rules.push(`${GENERATED}{${STROKE};-webkit-text-stroke-color:${kind === 'marker' ? MARKER : 'currentcolor'}!important}`);
+  let count = 0;
+  for (const { view, color, ranges } of groups.values()) {
+    const name = `gloam-ink-${count}`;
+    count += 1;
+    const highlight = new view.Highlight(...ranges);
+    highlight.priority = 2147483647;
+    view.CSS.highlights.set(name, highlight);
+    undo.push(() => {
+      view.CSS.highlights.delete(name);
+    });
+    // With the glyphs transparent `currentcolor` would be too: the ink is written as a background, which takes the element's own.
+    rules.push(`::highlight(${name}){${HIDDEN_GLYPHS.replace('color:transparent;', '')};background-color:${color}}`);
+  }
+  for (const root of scene.roots) sheet(root, rules.join('\n'), undo);
+  return notInked;
+}
+
+/** CSS text that paints a run's ink as an area; null where there is none. */
+function inkText({ wire, node }: FoundRun): string | null {
+  if (wire.inkProperty === 'background-image') return alphaOf(wire.ink) === 0 ? 'transparent' : wire.ink;
+  if (wire.doubts?.includes('paint-server') === true) return null;
+  if (wire.source === 'svg')
+    return wire.inkAlpha === undefined ? wire.ink : `rgb(from ${wire.ink} r g b / calc(alpha * ${wire.inkAlpha}))`;
+  if (wire.inkProperty === 'color') return 'currentcolor';
+  // Generated text shares one rule: only `currentcolor` fits all.
+  return node === null && wire.source !== 'value' ? null : wire.ink;
+}
+
+/** Inline `!important` of the page is stronger than any sheet. */
+function insist(runs: readonly FoundRun[], undo: (() => void)[]): void {
+  const seen = new Set<Element>();
+  for (const { entry, wire } of runs) {
+    if (seen.has(entry.el)) continue;
+    seen.add(entry.el);
+    const property = wire.source === 'svg' ? 'fill' : '-webkit-text-fill-color';
+    if (alphaOf(entry.style.getPropertyValue(property)) > 0) setInline(entry.el, property, 'transparent', undo);
+    if (entry.style.textShadow !== 'none') setInline(entry.el, 'text-shadow', 'none', undo);
+  }
+}
+
+const STILL_CSS_PX = 0.1;
+
+function hasMoved(run: FoundRun, scene: Scene): boolean {
+  const { entry, node, wire } = run;
+  // Generated text hangs on its element; the box of that is what can be asked.
+  if (node === null && wire.source !== 'value' && wire.source !== 'placeholder') return false;
+  const now: readonly WireRect[] = node === null ? contentBoxes(entry, scene) : lineBoxes(node, entry, scene);
+  if (wire.selector.endsWith('::file-selector-button') || entry.el.localName === 'input') return false;
+  return (
+    now.length !== wire.rects.length ||
+    now.some((rect, i) => rect.some((v, j) => Math.abs(v - (wire.rects[i]?.[j] ?? NaN)) > STILL_CSS_PX))
+  );
+}

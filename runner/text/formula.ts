@@ -1,0 +1,89 @@
+// What computed styles say about a run's ink and background, and whether that can be relied on.
+import type { Color, Opaque } from '../../src/colour/color.ts';
+import { TRANSPARENT, WHITE, opaque } from '../../src/colour/color.ts';
+import type { BlendMode } from '../../src/colour/composite.ts';
+import { withOpacity } from '../../src/colour/composite.ts';
+import { findColor } from '../../src/colour/parse-color.ts';
+import type { WireGround, WireRun } from '../page/wire.ts';
+import type { GroundPaint } from './ground-color.ts';
+import { paintChain } from './ground-color.ts';
+import { chainOf } from './layers.ts';
+
+export interface Formula {
+  readonly ink: Opaque;
+  readonly background: Opaque;
+  /** Alpha of the ink over its background, groups included. */
+  readonly alpha: number;
+  /** False where something computed styles do not tell about takes part: pictures, filters, shadows … */
+  readonly sure: boolean;
+}
+
+/** @returns a function of a run; equal runs share one result */
+export function formulas(grounds: readonly WireGround[], canvasText: string): (run: WireRun) => Formula {
+  const canvas = opaque(findColor(canvasText) ?? WHITE);
+  const chains = new Map<number, { chain: readonly GroundPaint[]; sure: boolean; opacity: number; background: Opaque }>();
+  const known = new Map<string, Formula>();
+  const chainAt = (index: number): { chain: readonly GroundPaint[]; sure: boolean; opacity: number; background: Opaque } => {
+    const have = chains.get(index);
+    if (have !== undefined) return have;
+    const list = chainOf(grounds, index);
+    const chain = list.map(toPaint);
+    const made = {
+      chain,
+      sure: list.every((ground) => ground.doubts === undefined),
+      opacity: chain.reduce((product, ground) => product * ground.opacity, 1),
+      background: paintChain(canvas, chain, null),
+    };
+    chains.set(index, made);
+    return made;
+  };
+  return (run) => {
+    const key = `${run.ground} ${run.inkAlpha ?? 1} ${run.ink} ${run.doubts?.join() ?? ''}`;
+    const have = known.get(key);
+    if (have !== undefined) return have;
+    const { chain, sure, opacity, background } = chainAt(run.ground);
+    const parsed = findColor(run.ink);
+    const own = withOpacity(parsed ?? TRANSPARENT, run.inkAlpha ?? 1);
+    const formula: Formula = {
+      ink: paintChain(canvas, chain, own),
+      background,
+      alpha: own.alpha * opacity,
+      sure: sure && parsed !== null && run.doubts === undefined,
+    };
+    known.set(key, formula);
+    return formula;
+  };
+}
+
+function toPaint(ground: WireGround): GroundPaint {
+  const color: Color | null = ground.color === undefined ? null : findColor(ground.color);
+  return { color, opacity: ground.opacity ?? 1, blend: blendOf(ground.blend), isolates: ground.isolates ?? false };
+}
+
+const BLENDS = {
+  normal: true,
+  multiply: true,
+  screen: true,
+  overlay: true,
+  darken: true,
+  lighten: true,
+  'color-dodge': true,
+  'color-burn': true,
+  'hard-light': true,
+  'soft-light': true,
+  difference: true,
+  exclusion: true,
+  hue: true,
+  saturation: true,
+  color: true,
+  luminosity: true,
+  'plus-lighter': true,
+} satisfies Record<BlendMode, true>;
+
+function blendOf(text: string | undefined): BlendMode {
+  return isBlend(text) ? text : 'normal';
+}
+
+function isBlend(text: string | undefined): text is BlendMode {
+  return text !== undefined && text in BLENDS;
+}

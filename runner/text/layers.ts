@@ -1,0 +1,37 @@
+// A chain of grounds → the layers of a sample, with where each colour comes from.
+import type { Layer, Origin } from '../../src/samples/paint.ts';
+import type { WireGround } from '../page/wire.ts';
+
+/** Where the colour of a property of an element comes from; filled in by whoever traced it. */
+export type OriginOf = (selector: string, property: string) => Origin;
+
+export const NOT_TRACED: OriginOf = () => ({ kind: 'unknown', why: 'not traced' });
+
+/** Bottom first. */
+export function chainOf(grounds: readonly WireGround[], index: number): readonly WireGround[] {
+  const chain: WireGround[] = [];
+  for (let ground = grounds[index]; ground !== undefined; ground = grounds[ground.up]) chain.push(ground);
+  return chain.reverse();
+}
+
+export function layersOf(canvas: string, grounds: readonly WireGround[], originOf: OriginOf): readonly Layer[] {
+  const layers: Layer[] = [
+    {
+      selector: null,
+      kind: 'color',
+      paint: { property: 'background-color', color: canvas, origin: { kind: 'system' } },
+      opacity: 1,
+    },
+  ];
+  let opacity = 1;
+  for (const ground of grounds) {
+    opacity *= ground.opacity ?? 1;
+    const blend = ground.blend === undefined ? {} : { blend: ground.blend };
+    if (ground.color !== undefined) {
+      const paint = { property: 'background-color', color: ground.color, origin: originOf(ground.selector, 'background-color') };
+      layers.push({ selector: ground.selector, kind: 'color', paint, opacity, ...blend });
+    }
+    if (ground.image !== undefined) layers.push({ selector: ground.selector, kind: ground.image, opacity, ...blend });
+  }
+  return layers;
+}

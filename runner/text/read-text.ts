@@ -1,0 +1,190 @@
+// Each line box of each text run: is what the computed styles say what the picture shows? Where it is, that is the result.
+// Where it is not, or cannot be told, pictures without the text and with its ink as areas show what is there.
+import type { Opaque } from '../../src/colour/color.ts';
+import { bandsAround } from '../../src/pictures/bands.ts';
+import type { Area, Pixels } from '../../src/pictures/pixels.ts';
+import { areaInside } from '../../src/pictures/pixels.ts';
+import type { Codes } from '../../src/pictures/two-colors.ts';
+import { showsTwoColors } from '../../src/pictures/two-colors.ts';
+import type { Pair, UnderGlyphs } from '../../src/pictures/under-glyphs.ts';
+import { underGlyphs } from '../../src/pictures/under-glyphs.ts';
+import type { Veil, WireRun } from '../page/wire.ts';
+import { decodePng } from '../decode-png.ts';
+import type { Tab } from '../tab.ts';
+import { takePicture } from '../take-picture.ts';
+import type { Formula } from './formula.ts';
+
+/** What was found out about one line box. */
+export type Reading =
+  /** The picture shows what the computed styles say. */
+  | { readonly kind: 'computed' }
+  | { readonly kind: 'painted'; readonly pairs: readonly Pair[] }
+  /** Nothing of it can be seen. */
+  | { readonly kind: 'unseen' }
+  /** It is there, in the very colour of what lies behind it. */
+  | { readonly kind: 'equal'; readonly background: number }
+  | { readonly kind: 'unknown'; readonly why: string };
+
+export interface Sight {
+  readonly tab: Tab;
+  /** Picture of the whole page. */
+  readonly normal: Pixels;
+  /** Device px per CSS px. */
+  readonly scale: number;
+}
+
+/** One line box whose computed colours the picture does not prove. */
+interface Open {
+  readonly run: number;
+  readonly box: number;
+  readonly area: Area;
+}
+
+/** @returns readings by run and line box; whether text moved or changed meanwhile */
+export async function readText(
+  sight: Sight,
+  runs: readonly WireRun[],
+  formulaOf: (run: WireRun) => Formula,
+): Promise<{ readonly readings: readonly (readonly Reading[])[]; readonly moved: boolean }> {
+  const readings: Reading[][] = runs.map((run) => run.rects.map(() => ({ kind: 'computed' })));
+  const open: Open[] = [];
+  for (const [run, wire] of runs.entries()) {
+    const formula = formulaOf(wire);
+    const colors = { background: codes(formula.background), ink: codes(formula.ink), inkAlpha: formula.alpha };
+    for (const [box, rect] of wire.rects.entries()) {
+      const area = areaInside(rect, sight.scale);
+      // Where the picture proves the pair, it does not matter what might have stood in the way.
+      if (wire.outline !== undefined || !showsTwoColors(sight.normal, area, colors)) open.push({ run, box, area });
+    }
+  }
+  if (open.length === 0) return { readings, moved: false };
+  const put = (place: Open, reading: Reading): void => {
+    const row = readings[place.run];
+    if (row !== undefined) row[place.box] = reading;
+  };
+  try {
+    const moved = await lookCloser(sight, runs, formulaOf, open, put);
+    return { readings, moved };
+  } finally {
+    if (!sight.tab.dead) await sight.tab.call('veil', { veil: 'off', runs: [] });
+  }
+}
+
+/** @returns whether text moved or changed meanwhile */
+async function lookCloser(
+  sight: Sight,
+  runs: readonly WireRun[],
+  formulaOf: (run: WireRun) => Formula,
+  open: readonly Open[],
+  put: (place: Open, reading: Reading) => void,
+): Promise<boolean> {
+  const bare = await veiled(sight, 'bare', open);
+  const inked = await veiled(sight, 'ink', open);
+  const moved = new Set([...bare.moved, ...inked.moved]);
+  const unseen: { place: Open; glyphs: UnderGlyphs }[] = [];
+  for (const place of open) {
+    const wire = runs[place.run];
+    const without = bare.covering(place.area);
+    if (wire === undefined || without === null) continue;
+    if (moved.has(place.run)) {
+      put(place, { kind: 'unknown', why: 'its lines moved while it was measured' });
+      continue;
+    }
+    const byArea = wire.source === 'text' || wire.source === 'svg';
+    const filled = inked.notInked.has(place.run) || !byArea ? null : inked.covering(place.area);
+    const glyphs = underGlyphs({ normal: sight.normal, bare: without, inked: filled }, place.area);
+    if (glyphs.glyphPixels === 0) unseen.push({ place, glyphs });
+    else
+      put(
+        place,
+        filled === null
+          ? withoutArea(wire, formulaOf(wire), glyphs, fatInk(inked, without, place))
+          : { kind: 'painted', pairs: glyphs.pairs },
+      );
+  }
+  if (unseen.length > 0) await tellUnseen(sight, runs, unseen, bare, put);
+  return moved.size > 0;
+}
+
+/** Glyphs drawn fat show their ink in some pixel even where they are thin. */
+function fatInk(inked: Veiled, without: Pixels, place: Open): number | null {
+  const filled = inked.notInked.has(place.run) ? null : inked.covering(place.area);
+  return filled === null ? null : (underGlyphs({ normal: filled, bare: without, inked: null }, place.area).strongest?.ink ?? null);
+}
+
+/** From this size on some pixel is covered by a stroke in full (measured: within 2 codes at 16 px). */
+const FULL_COVER_CSS_PX = 16;
+
+/** One ink for the whole box: as computed where that is sure, else from the pixel that shows it best. */
+function withoutArea(wire: WireRun, formula: Formula, glyphs: UnderGlyphs, fat: number | null): Reading {
+  const strongest = fat ?? (wire.fontSize < FULL_COVER_CSS_PX ? null : glyphs.strongest?.ink);
+  const ink = formula.sure ? packed(formula.ink) : strongest;
+  if (ink === null || ink === undefined) return { kind: 'unknown', why: 'its ink cannot be told from thin glyphs' };
+  return { kind: 'painted', pairs: glyphs.pairs.map((pair) => ({ ...pair, ink })) };
+}
+
+/** Nothing changes when the text goes: it is covered, clipped away, or equal to what lies behind it. A marker colour tells. */
+async function tellUnseen(
+  sight: Sight,
+  runs: readonly WireRun[],
+  unseen: readonly { readonly place: Open; readonly glyphs: UnderGlyphs }[],
+  bare: Veiled,
+  put: (place: Open, reading: Reading) => void,
+): Promise<void> {
+  const places = unseen.map(({ place }) => place);
+  const marked = await veiled(sight, 'marker', places);
+  for (const { place } of unseen) {
+    const without = bare.covering(place.area);
+    const shown = marked.covering(place.area);
+    const wire = runs[place.run];
+    if (without === null || shown === null || wire === undefined || marked.notInked.has(place.run)) {
+      put(place, { kind: 'unseen' });
+      continue;
+    }
+    const glyphs = underGlyphs({ normal: shown, bare: without, inked: null }, place.area);
+    const background = glyphs.strongest?.background;
+    put(place, background === undefined ? { kind: 'unseen' } : { kind: 'equal', background });
+  }
+}
+
+interface Veiled {
+  readonly moved: readonly number[];
+  readonly notInked: ReadonlySet<number>;
+  /** The picture that shows an area. */
+  covering(area: Area): Pixels | null;
+}
+
+async function veiled({ tab, normal, scale }: Sight, veil: Veil, places: readonly Open[]): Promise<Veiled> {
+  const runs = [...new Set(places.map((place) => place.run))];
+  const { moved, notInked } = await tab.call('veil', { veil, runs });
+  // Whole CSS px that are whole device px too, at the scales screens have (quarters).
+  const step = Number.isInteger(scale) ? 1 : 4;
+  const css = places.map(({ area }) => ({
+    left: area.left / scale,
+    top: area.top / scale,
+    right: area.right / scale,
+    bottom: area.bottom / scale,
+  }));
+  const bands = bandsAround(css, { step, margin: 2, width: normal.widthPx / scale, height: normal.heightPx / scale });
+  const pictures: Pixels[] = [];
+  for (const band of bands) {
+    const picture = await takePicture(tab, [band.left, band.top, band.right - band.left, band.bottom - band.top], scale);
+    pictures.push(await decodePng(picture.png, { leftPx: Math.round(band.left * scale), topPx: Math.round(band.top * scale) }));
+  }
+  return {
+    moved,
+    notInked: new Set(notInked),
+    covering: (area) => pictures.find((p) => area.top >= p.topPx && area.bottom <= p.topPx + p.heightPx) ?? null,
+  };
+}
+
+export function codes(color: Opaque): Codes {
+  const code = (v: number): number => Math.min(255, Math.max(0, v * 255));
+  return [code(color.r), code(color.g), code(color.b)];
+}
+
+/** 0xRRGGBB, nearest. */
+export function packed(color: Opaque): number {
+  const [r, g, b] = codes(color);
+  return (Math.round(r) << 16) | (Math.round(g) << 8) | Math.round(b);
+}
