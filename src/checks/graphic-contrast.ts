@@ -10,7 +10,7 @@ const REQUIRED = 3;
 
 const WHAT: Readonly<Record<SampleOf<'graphic'>['role'], string>> = {
   icon: 'The icon',
-  border: 'The edge or mark of the control',
+  border: 'The edge or mark',
   focus: 'The focus indicator',
 };
 
@@ -18,7 +18,7 @@ export const graphicContrast = defineCheck({
   id: 'graphic-contrast',
   title: 'Contrast of icons, controls and focus',
   about:
-    'Icons that carry meaning, edges and marks that alone identify a control, and focus indicators below 3:1 against what they touch, or absent. Left alone: inactive controls, decoration, separators, icons beside a text that says the same.',
+    'Icons that carry meaning, edges and marks that alone identify a control, and focus indicators below 3:1 against what they touch, or absent. Icons beside a text that says the same are a warning where they reach 3:1 in the reference theme and not here. Left alone: inactive controls, decoration, separators.',
   parameters: {
     focusAppearance: {
       default: 'off',
@@ -30,13 +30,14 @@ export const graphicContrast = defineCheck({
   },
   find: ({ samples, reference }, { focusAppearance }) =>
     samplesOf(samples, 'graphic').flatMap((sample): FindingDraft[] => {
-      const wording = lowContrast(sample) ?? (focusAppearance === 'on' ? weakFocus(sample) : null);
-      if (wording === null) return [];
       const before = reference?.find('graphic', sample.key);
+      const required = lowContrast(sample) ?? (focusAppearance === 'on' ? weakFocus(sample) : null);
+      const wording = required ?? faded(sample, before, reference?.theme ?? '');
+      if (wording === null) return [];
       return [
         findingAt(sample, {
           check: 'graphic-contrast',
-          level: sample.verdict === 'mixed' ? 'warning' : 'error',
+          level: required === null || sample.verdict === 'mixed' ? 'warning' : 'error',
           message: wording,
           measured: {
             contrast: rounded(sample.contrast),
@@ -55,11 +56,17 @@ export const graphicContrast = defineCheck({
 function lowContrast(sample: SampleOf<'graphic'>): string | null {
   const configured = sample.verdict === 'exempt' && sample.exempt === 'configured' && sample.contrast < REQUIRED;
   if (sample.verdict !== 'fail' && sample.verdict !== 'mixed' && !configured) return null;
-  const of = `${WHAT[sample.role]} of ${nameOf(sample)}`;
   if (sample.role === 'focus' && sample.color === sample.against) {
     return `${nameOf(sample)} shows no focus indicator: nothing changes when it is focused by keyboard.`;
   }
-  return `${of} has a contrast of ${showRatio(sample.contrast)} (${sample.color} against ${sample.against}); it needs ${String(REQUIRED)}.`;
+  return `${WHAT[sample.role]}${sample.role === 'icon' ? '' : ' of'} ${nameOf(sample)} has a contrast of ${showRatio(sample.contrast)} (${sample.color} against ${sample.against}); it needs ${String(REQUIRED)}.`;
+}
+
+/** WCAG asks nothing of an icon beside its text; that it was seen in the reference theme and is not here is a fault all the same. */
+function faded(sample: SampleOf<'graphic'>, before: SampleOf<'graphic'> | undefined, theme: string): string | null {
+  if (sample.role !== 'icon' || sample.exempt !== 'decoration' || before === undefined) return null;
+  if (sample.contrast >= REQUIRED || before.contrast < REQUIRED) return null;
+  return `${WHAT.icon} ${nameOf(sample)} fades: its contrast is ${showRatio(sample.contrast)} (${sample.color} against ${sample.against}), ${showRatio(before.contrast)} in ${theme}.`;
 }
 
 /** SC 2.4.13: an area of at least a 2 px thick perimeter whose pixels change by 3:1. */

@@ -53,6 +53,14 @@ const parameters = {
     about: 'A step above this never counts as vanished, however large it was.',
     source: 'ours: a dark bar on a light page may come close to a dark page, and is still told apart',
   },
+  leastAround: {
+    default: 0.6,
+    min: 0,
+    max: 1,
+    unit: 'share',
+    about: 'How much of what surrounds a surface must have one colour; where several things touch it, no step can be told.',
+    source: 'ours: a caption across the foot of a photo touches the page on three sides, with two thirds of its ring at most',
+  },
   leastEdge: {
     default: 4,
     min: 0.5,
@@ -81,7 +89,7 @@ export const separation = defineCheck({
     if (reference === null) return [];
     const drafts = samplesOf(samples, 'surface').flatMap((surface) => {
       const step = stepOf(surface, reference);
-      if (step === null) return [];
+      if (step === null || (surface.aroundShare ?? 1) < options.leastAround) return [];
       const draft = harsh(step, tone, reference.theme, options) ?? merged(step, reference.theme, options);
       return draft === null ? [] : [{ alike: likeness(surface), draft }];
     });
@@ -119,7 +127,7 @@ function harsh(step: Step, tone: 'light' | 'dark', theme: string, options: Optio
     if (tone !== 'dark' || difference < options.harshAlone) return null;
     return describe(step, 'note', `; ${theme} has no such element to compare with`, { step: options.harshAlone });
   }
-  if (before.surface.chroma > NEUTRAL || swapped(step)) return null;
+  if (before.surface.chroma > NEUTRAL || swapped(step) || isLeftBehind(step)) return null;
   const most = options.harshFactor * before.difference + 4;
   if (difference < options.harshStep || difference < most) return null;
   return describe(step, 'warning', `, ${showLightness(before.difference)} in ${theme}: too hard a step`, {
@@ -130,6 +138,12 @@ function harsh(step: Step, tone: 'light' | 'dark', theme: string, options: Optio
 /** Lighter than its ground in one theme and darker in the other by much: another fault (flipped, unthemed), not a matter of steps. */
 function swapped({ surface, before }: Step): boolean {
   return before !== null && surface.tone !== before.surface.tone && before.difference > 35;
+}
+
+/** A literal that stayed while its surroundings changed is said to be unthemed, and not twice. */
+function isLeftBehind({ surface, before }: Step): boolean {
+  const { kind } = surface.paint.origin;
+  return surface.color === before?.surface.color && (kind === 'literal' || kind === 'system');
 }
 
 function merged(step: Step, theme: string, options: Options): FindingDraft | null {

@@ -3,10 +3,18 @@ import type { Sample } from '../samples/sample.ts';
 
 const LONGEST_LABEL = 40;
 
-/** What people call the place: its text in quotes, else its selector. */
+/** What people call the place: its text in quotes, else the end of its selector. */
 export function nameOf(sample: Sample): string {
   const text = sample.kind === 'text' ? sample.text : sample.label;
-  return text === undefined || text.trim() === '' ? sample.selector : `“${cut(text.trim(), LONGEST_LABEL)}”`;
+  return text === undefined || text.trim() === '' ? shortSelector(sample.selector) : `“${cut(text.trim(), LONGEST_LABEL)}”`;
+}
+
+/** From the last element with an id on, or the last two steps. */
+function shortSelector(selector: string): string {
+  const steps = selector.split(' > ');
+  const named = steps.findLastIndex((step) => step.startsWith('#'));
+  const kept = named === -1 ? steps.slice(-2) : steps.slice(named);
+  return kept.length <= 3 ? kept.join(' > ') : `${kept[0] ?? ''} … ${kept.at(-1) ?? ''}`;
 }
 
 function cut(text: string, most: number): string {

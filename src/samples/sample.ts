@@ -62,8 +62,10 @@ export interface TextSample extends Place {
 export interface SurfaceSample extends Place {
   readonly kind: 'surface';
   readonly color: string;
-  /** What it lies on: area-weighted colour of a ring around it. */
+  /** What it lies on: prevailing colour of a ring of 16 px around it, near pixels counting more. */
   readonly around: string;
+  /** How much of the ring has that colour, 0–1; all of it when absent. */
+  readonly aroundShare?: number;
   /** Key of the surface sample it lies on, where there is one. */
   readonly on?: string;
   /** CIE L* 0–100 of the composited colours. */
