@@ -1,0 +1,63 @@
+// Pictures, videos, canvases and emoji, each with the filters on its way to the screen (Filter Effects 1 §5: a filter acts on the
+// element and all it holds, so the innermost acts first).
+import type { Identity } from './identity.ts';
+import type { PlaceFacts } from './place-facts.ts';
+import { opacityOf, placeOf } from './place-facts.ts';
+import { borderBox, visiblePart } from './places.ts';
+import type { Entry } from './scene.ts';
+import type { WirePicture } from './wire-places.ts';
+
+/** CSS px; smaller ones are icons or tracking dots. */
+const LEAST_SIDE = 16;
+/** Shown in colour whatever the font (Unicode Technical Standard 51: Emoji_Presentation, or asked for by U+FE0F). */
+const EMOJI = /\p{Emoji_Presentation}|\p{Emoji}\uFE0F/u;
+
+export function collectPictures(facts: PlaceFacts): readonly WirePicture[] {
+  const filtersOf = filterChains(facts.identity);
+  return facts.scene.entries.flatMap((entry): readonly WirePicture[] => {
+    if (!entry.visible || opacityOf(entry) < 0.01) return [];
+    const shown = mediumOf(entry, filtersOf(entry).length > 0);
+    if (shown === null) return [];
+    const rect = visiblePart(borderBox(entry), entry.clip);
+    if (rect === null || (shown.medium !== 'emoji' && Math.min(rect[2], rect[3]) < LEAST_SIDE)) return [];
+    return [{ ...placeOf(facts, entry, 'picture'), ...shown, rect, filters: filtersOf(entry) }];
+  });
+}
+
+function mediumOf(entry: Entry, filtered: boolean): Pick<WirePicture, 'medium' | 'source'> | null {
+  const { el, style, shown } = entry;
+  if (el instanceof shown.window.HTMLImageElement) return { medium: 'image', ...sourceOf(el.currentSrc) };
+  if (el instanceof shown.window.HTMLVideoElement)
+    return { medium: 'video', ...sourceOf(el.poster === '' ? el.currentSrc : el.poster) };
+  if (el instanceof shown.window.HTMLCanvasElement) return { medium: 'canvas' };
+  if (el instanceof shown.window.SVGImageElement) return { medium: 'svg-image', ...sourceOf(el.href.baseVal) };
+  const image = /url\("([^"]*)"\)/u.exec(style.backgroundImage);
+  if (image !== null) return { medium: 'background', ...sourceOf(image[1] ?? '') };
+  return filtered && hasEmoji(el) ? { medium: 'emoji' } : null;
+}
+
+/** Addresses whose content is in them would fill every sample. */
+function sourceOf(address: string): { readonly source?: string } {
+  return address === '' || address.startsWith('data:') ? {} : { source: address };
+}
+
+function hasEmoji(el: Element): boolean {
+  for (let node = el.firstChild; node !== null; node = node.nextSibling) {
+    if (node.nodeType === Node.TEXT_NODE && EMOJI.test(node.nodeValue ?? '')) return true;
+  }
+  return false;
+}
+
+function filterChains(identity: Identity): (entry: Entry) => WirePicture['filters'] {
+  const known = new Map<Entry, WirePicture['filters']>();
+  const of = (entry: Entry): WirePicture['filters'] => {
+    const have = known.get(entry);
+    if (have !== undefined) return have;
+    const above = entry.up === null ? [] : of(entry.up);
+    const { filter } = entry.style;
+    const chain = filter === 'none' ? above : [{ selector: identity.selectorOf(entry), filter }, ...above];
+    known.set(entry, chain);
+    return chain;
+  };
+  return of;
+}

@@ -1,0 +1,93 @@
+// Pictures of an element with and without keyboard focus → what of it shows the focus (WCAG 2.2 SC 2.4.7, 1.4.11, 2.4.13).
+import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
+import { toHex } from '../../src/colour/format-color.ts';
+import type { GraphicSample } from '../../src/samples/sample.ts';
+import type { Rect } from '../../src/samples/view.ts';
+import type { WireTarget } from '../page/wire-places.ts';
+import type { PaintedView } from './painted-view.ts';
+import { placeFacts } from './painted-view.ts';
+import type { Code, Shot } from './pixels.ts';
+import { codeAt, distance, toColor } from './pixels.ts';
+
+/** CSS px around an element where its indicator may be drawn. */
+export const FOCUS_REACH = 12;
+/** SC 1.4.11, 2.4.13. */
+const REQUIRED = 3;
+/** Codes; less is rounding. */
+const LEAST_CHANGE = 6;
+/** An indicator covers at least half of a 1 px outline (ours); less is a stray. */
+const LEAST_OUTLINE_SHARE = 0.5;
+
+export interface FocusPictures {
+  readonly focused: Shot;
+  readonly unfocused: Shot;
+  /** Where to compare; both show it. */
+  readonly region: Rect;
+}
+
+export function focusSample(painted: PaintedView, target: WireTarget, pictures: FocusPictures): GraphicSample {
+  const changes = changesIn(pictures);
+  const [, , width, height] = target.rect;
+  const perimeterPx = 2 * (width + height) * pictures.focused.scale ** 2;
+  const strong = changes.filter((change) => change.contrast >= REQUIRED).length;
+  // SC 2.4.13: the area of a 2 CSS px thick perimeter.
+  const change = { perimeterShare: strong / (2 * perimeterPx) };
+  const shown = indicatorOf(changes, perimeterPx * LEAST_OUTLINE_SHARE);
+  const color = toHex(toColor(shown?.now ?? 0));
+  const against = toHex(toColor(shown?.before ?? 0));
+  const contrast = shown?.contrast ?? 1;
+  // The browser's own ring on an unstyled control is not the author's matter (SC 1.4.11, "determined by the user agent").
+  const own = target.outlineStyle === 'auto' && shown !== null;
+  const exempt = target.exempt?.reason ?? null;
+  const verdict = exempt !== null ? 'exempt' : contrast >= REQUIRED || own ? 'pass' : 'fail';
+  return {
+    kind: 'graphic',
+    ...placeFacts(painted.view, target),
+    role: 'focus',
+    color,
+    against,
+    contrast,
+    required: exempt === null ? REQUIRED : null,
+    exempt,
+    verdict,
+    ...(target.exempt === undefined ? {} : { why: target.exempt.why }),
+    paint: {
+      property: 'outline-color',
+      color: target.outlineColor,
+      origin: painted.originOf(target.selector, 'outline-color'),
+    },
+    layers: painted.layersOf(target.ground),
+    opacity: target.opacity ?? 1,
+    change,
+  };
+}
+
+interface Change {
+  readonly now: Code;
+  readonly before: Code;
+  readonly contrast: number;
+}
+
+function changesIn({ focused, unfocused, region }: FocusPictures): readonly Change[] {
+  const step = 1 / focused.scale;
+  const changes: Change[] = [];
+  const known = new Map<string, number>();
+  for (let dy = step / 2; dy < region[3]; dy += step) {
+    for (let dx = step / 2; dx < region[2]; dx += step) {
+      const now = codeAt(focused, region[0] + dx, region[1] + dy);
+      const before = codeAt(unfocused, region[0] + dx, region[1] + dy);
+      if (distance(now, before) < LEAST_CHANGE) continue;
+      const name = `${String(now)} ${String(before)}`;
+      const contrast = known.get(name) ?? contrastRatio({ ink: toColor(now), background: toColor(before) });
+      known.set(name, contrast);
+      changes.push({ now, before, contrast });
+    }
+  }
+  return changes;
+}
+
+/** The strongest change that covers enough to be an indicator; null when nothing does. */
+function indicatorOf(changes: readonly Change[], leastPixels: number): Change | null {
+  const ranked = [...changes].sort((one, other) => other.contrast - one.contrast);
+  return ranked[Math.floor(Math.max(0, leastPixels - 1))] ?? null;
+}

@@ -1,0 +1,152 @@
+// Icons, edges and marks of controls, and the picture → graphic samples with their contrast (WCAG 2.2 SC 1.4.11).
+import type { Color, Opaque } from '../../src/colour/color.ts';
+import { over, withOpacity } from '../../src/colour/composite.ts';
+import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
+import { toHex } from '../../src/colour/format-color.ts';
+import { findColor } from '../../src/colour/parse-color.ts';
+import type { Paint } from '../../src/samples/paint.ts';
+import type { GraphicSample } from '../../src/samples/sample.ts';
+import type { Rect } from '../../src/samples/view.ts';
+import type { WireGraphic } from '../page/wire-places.ts';
+import { modeOf, tallyOf } from './dominant-colors.ts';
+import type { PaintedView } from './painted-view.ts';
+import { isChangedOnTheWay, placeFacts, UNTRACED } from './painted-view.ts';
+import type { Shot } from './pixels.ts';
+import { codesIn, toColor } from './pixels.ts';
+import { ringAround } from './ring.ts';
+
+/** SC 1.4.11. */
+const REQUIRED = 3;
+/** CSS px around a graphic that count as what it touches. */
+const TOUCHING = 3;
+/** The pixels that differ most, up to this share, are taken for what is drawn; anti-aliased edges come after them (ours). */
+const DRAWN_SHARE = 0.03;
+
+/** What is drawn, against what, and the declaration it came from. */
+interface Pair {
+  readonly ink: Opaque;
+  readonly against: Opaque;
+  readonly paint: { readonly property: string; readonly color: string } | null;
+}
+
+export function graphicSamples(painted: PaintedView): readonly GraphicSample[] {
+  return painted.places.graphics.flatMap((place): readonly GraphicSample[] => {
+    const pair = pairOf(painted, place);
+    return pair === null ? [] : [sampleOf(painted, place, pair)];
+  });
+}
+
+function sampleOf(painted: PaintedView, place: WireGraphic, { ink, against, paint }: Pair): GraphicSample {
+  const contrast = contrastRatio({ ink, background: against });
+  return {
+    kind: 'graphic',
+    ...placeFacts(painted.view, place),
+    role: place.role,
+    color: toHex(ink),
+    against: toHex(against),
+    contrast,
+    required: place.exempt === undefined ? REQUIRED : null,
+    exempt: place.exempt?.reason ?? null,
+    verdict: place.exempt !== undefined ? 'exempt' : contrast >= REQUIRED ? 'pass' : 'fail',
+    ...(place.exempt === undefined ? {} : { why: place.exempt.why }),
+    paint: tracedPaint(painted, place, ink, paint),
+    layers: painted.layersOf(place.ground),
+    opacity: place.opacity ?? 1,
+  };
+}
+
+function tracedPaint({ originOf }: PaintedView, place: WireGraphic, ink: Opaque, paint: Pair['paint']): Paint {
+  if (paint === null) return { property: 'color', color: toHex(ink), origin: UNTRACED('read from pixels') };
+  return { ...paint, origin: originOf(place.selector, paint.property) };
+}
+
+function pairOf(painted: PaintedView, place: WireGraphic): Pair | null {
+  switch (place.reading) {
+    case 'inside':
+      return insidePair(painted, place);
+    case 'pixels':
+      return pixelPair(painted, place, outsideOf(painted, place.rect));
+    case 'edge':
+      return edgePair(painted, place, outsideOf(painted, place.rect));
+    case 'paints': {
+      const against = outsideOf(painted, place.rect);
+      // Specified colours count, not anti-aliased ones (Understanding 1.4.3); filters change what was specified.
+      return isChangedOnTheWay(painted, place) ? pixelPair(painted, place, against) : paintPair(place, against);
+    }
+  }
+}
+
+function outsideOf({ bare }: PaintedView, rect: Rect): Opaque {
+  return toColor(ringAround(bare, rect, { width: TOUCHING })?.code ?? 0);
+}
+
+/** Of an icon in several colours the one that is told best. */
+function paintPair({ paints, opacity = 1 }: WireGraphic, against: Opaque): Pair | null {
+  return best(
+    paints.flatMap((paint) => {
+      const color = findColor(paint.color);
+      return color === null ? [] : [{ ink: over(withOpacity(color, opacity * (paint.opacity ?? 1)), against), against, paint }];
+    }),
+  );
+}
+
+function pixelPair({ seen }: PaintedView, place: WireGraphic, against: Opaque): Pair {
+  const [paint] = place.paints;
+  return { ink: drawnColor(seen, place.rect, against), against, paint: paint ?? null };
+}
+
+function insidePair({ seen }: PaintedView, place: WireGraphic): Pair | null {
+  const [x, y, width, height] = place.rect;
+  const inner: Rect = [x + width * 0.12, y + height * 0.12, width * 0.76, height * 0.76];
+  const mode = modeOf(tallyOf(codesIn(seen, inner)));
+  if (mode === null) return null;
+  const against = toColor(mode.code);
+  return { ink: drawnColor(seen, inner, against), against, paint: null };
+}
+
+/** The colour that differs most from what it lies on, strays left out. */
+function drawnColor(pixels: Shot, rect: Rect, against: Opaque): Opaque {
+  const tally = tallyOf(codesIn(pixels, rect));
+  const total = [...tally.values()].reduce((sum, times) => sum + times, 0);
+  const ranked = [...tally]
+    .map(([code, times]) => ({ code, times, contrast: contrastRatio({ ink: toColor(code), background: against }) }))
+    .sort((one, other) => other.contrast - one.contrast);
+  let passed = 0;
+  for (const { code, times } of ranked) {
+    passed += times;
+    if (passed >= total * DRAWN_SHARE) return toColor(code);
+  }
+  return against;
+}
+
+/** A field is told by its border against either side, or by its own face against the page, whichever is stronger. */
+function edgePair(painted: PaintedView, place: WireGraphic, outside: Opaque): Pair | null {
+  const opacity = place.opacity ?? 1;
+  const on = (color: Color, ground: Opaque): Opaque => over(withOpacity(color, opacity), ground);
+  const changed = isChangedOnTheWay(painted, place);
+  if (changed) return pixelPair(painted, place, outside);
+  const fill = place.fill === undefined ? null : findColor(place.fill);
+  const face = fill === null ? outside : on(fill, outside);
+  const line = place.exempt?.reason === 'decoration';
+  return best([
+    ...place.paints.flatMap((paint): readonly Pair[] => {
+      const color = findColor(paint.color);
+      if (color === null) return [];
+      const ink = on(color, face);
+      return line
+        ? [{ ink, against: outside, paint }]
+        : [
+            { ink, against: outside, paint },
+            { ink, against: face, paint },
+          ];
+    }),
+    ...(fill === null || line
+      ? []
+      : [{ ink: face, against: outside, paint: { property: 'background-color', color: place.fill ?? '' } }]),
+  ]);
+}
+
+function best(pairs: readonly Pair[]): Pair | null {
+  const ratio = ({ ink, against }: Pair): number => contrastRatio({ ink, background: against });
+  return pairs.reduce<Pair | null>((kept, one) => (kept === null || ratio(one) > ratio(kept) ? one : kept), null);
+}

@@ -1,0 +1,100 @@
+// How strongly a shadow is painted somewhere in a region of the picture: the largest share of its colour mixed into the ground.
+import type { Color, Opaque } from '../../src/colour/color.ts';
+import type { Rect } from '../../src/samples/view.ts';
+import type { Shot } from './pixels.ts';
+import { codeAt } from './pixels.ts';
+
+export interface HaloQuestion {
+  readonly pixels: Shot;
+  readonly region: Rect;
+  /** Left out: what casts the shadow, where that is a box. */
+  readonly hole: Rect | null;
+  /** Colours of what casts it, where that is letters or strokes. */
+  readonly inks: readonly Color[];
+  readonly ground: Opaque;
+  readonly color: Color;
+}
+
+/** Codes, 0–255: how far a pixel may lie off the line between ground and shadow colour. */
+const OFF_LINE = 8;
+/** CSS px: anti-aliased edges of letters reach this far. */
+const EDGE = 1.5;
+/** The strongest pixels up to this share are taken for strays. */
+const STRAY = 0.002;
+
+/** @returns 0–1, as a share of the shadow's own alpha */
+export function paintedShare(question: HaloQuestion): number {
+  const { pixels, region, hole, ground, color } = question;
+  if (color.alpha === 0) return 0;
+  const step = 1 / pixels.scale;
+  const columns = Math.max(1, Math.round(region[2] / step));
+  const rows = Math.max(1, Math.round(region[3] / step));
+  const from = channels(ground);
+  const to = channels(color);
+  const inked = inkMask(question, columns, rows, step);
+  const shares: number[] = [];
+  for (let row = 0; row < rows; row += 1) {
+    for (let column = 0; column < columns; column += 1) {
+      if (inked[row * columns + column] === 1) continue;
+      const x = region[0] + (column + 0.5) * step;
+      const y = region[1] + (row + 0.5) * step;
+      if (hole !== null && x >= hole[0] && x <= hole[0] + hole[2] && y >= hole[1] && y <= hole[1] + hole[3]) continue;
+      const share = shareAt(channelsOf(codeAt(pixels, x, y)), from, to);
+      if (share !== null) shares.push(share / color.alpha);
+    }
+  }
+  shares.sort((one, other) => other - one);
+  return Math.min(1, Math.max(0, shares[Math.floor(shares.length * STRAY)] ?? 0));
+}
+
+type Triple = readonly [number, number, number];
+
+function channels(color: Color): Triple {
+  return [color.r * 255, color.g * 255, color.b * 255];
+}
+
+function channelsOf(code: number): Triple {
+  return [code >> 16, (code >> 8) & 255, code & 255];
+}
+
+/** Where between two colours a third lies; null when it lies elsewhere. */
+function shareAt(pixel: Triple, from: Triple, to: Triple): number | null {
+  const along = dot(minus(to, from), minus(to, from));
+  if (along < 1) return null;
+  const share = dot(minus(pixel, from), minus(to, from)) / along;
+  const nearest: Triple = [
+    from[0] + share * (to[0] - from[0]),
+    from[1] + share * (to[1] - from[1]),
+    from[2] + share * (to[2] - from[2]),
+  ];
+  const off = Math.max(...minus(pixel, nearest).map(Math.abs));
+  return off > OFF_LINE || share < 0 || share > 1.02 ? null : share;
+}
+
+function minus(a: Triple, b: Triple): Triple {
+  return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+}
+
+function dot(a: Triple, b: Triple): number {
+  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+}
+
+/** 1 where a letter or stroke is drawn, or near it. */
+function inkMask({ pixels, region, inks, ground }: HaloQuestion, columns: number, rows: number, step: number): Uint8Array {
+  const mask = new Uint8Array(columns * rows);
+  if (inks.length === 0) return mask;
+  const from = channels(ground);
+  const reach = Math.ceil(EDGE / step);
+  const colors = inks.map(channels);
+  const apart = (a: Triple, b: Triple): number => Math.hypot(...minus(a, b));
+  for (let row = 0; row < rows; row += 1) {
+    for (let column = 0; column < columns; column += 1) {
+      const pixel = channelsOf(codeAt(pixels, region[0] + (column + 0.5) * step, region[1] + (row + 0.5) * step));
+      if (!colors.some((ink) => apart(pixel, ink) < apart(from, ink) / 3)) continue;
+      for (let y = Math.max(0, row - reach); y <= Math.min(rows - 1, row + reach); y += 1) {
+        mask.fill(1, y * columns + Math.max(0, column - reach), y * columns + Math.min(columns, column + reach + 1));
+      }
+    }
+  }
+  return mask;
+}

@@ -1,0 +1,63 @@
+// What all makers of samples know of one view: pictures, what the page said, who owns which part of the picture.
+import type { Rect } from '../../src/samples/view.ts';
+import type { Layer, Origin } from '../../src/samples/paint.ts';
+import type { WirePlace, WirePlaces } from '../page/wire-places.ts';
+import type { Shot } from './pixels.ts';
+
+export interface PaintedView {
+  /** View id. */
+  readonly view: string;
+  readonly places: WirePlaces;
+  /** Computed colour of the canvas. */
+  readonly canvas: string;
+  /** As seen. */
+  readonly seen: Shot;
+  /** Without its text; `seen` where there is none. */
+  readonly bare: Shot;
+  readonly viewport: { readonly width: number; readonly height: number };
+  /** Surfaces smaller than this share of the viewport are left out. */
+  readonly leastShare: number;
+  /** What a declaration's colour is tied to. */
+  readonly originOf: (selector: string, property: string) => Origin;
+  /** Layers of a ground and all below it, bottom first. @param ground index into `places.grounds` */
+  readonly layersOf: (ground: number) => readonly Layer[];
+}
+
+/** 512 px² of 1280 × 800: a badge of 16 × 32 (ours). */
+export const LEAST_SURFACE_SHARE = 0.0005;
+
+/** The members that all samples share. */
+export function placeFacts(
+  view: string,
+  place: WirePlace,
+): {
+  readonly view: string;
+  readonly selector: string;
+  readonly key: string;
+  readonly rect: Rect;
+  readonly label?: string;
+  readonly exemptions?: readonly number[];
+  readonly owner?: string;
+} {
+  const { selector, key, rect, label, exemptions, owner } = place;
+  return {
+    view,
+    selector,
+    key,
+    rect,
+    ...(label === undefined ? {} : { label }),
+    ...(exemptions === undefined ? {} : { exemptions }),
+    ...(owner === undefined ? {} : { owner }),
+  };
+}
+
+/** Filters, blend modes and the like on the way: computed colours are not what is seen. */
+export function isChangedOnTheWay({ places }: PaintedView, place: WirePlace): boolean {
+  for (let ground = places.grounds[place.ground]; ground !== undefined; ground = places.grounds[ground.up]) {
+    if (ground.blend !== undefined) return true;
+    if ((ground.doubts ?? []).some((doubt) => doubt === 'filter' || doubt === 'backdrop-filter')) return true;
+  }
+  return false;
+}
+
+export const UNTRACED = (why: string): Origin => ({ kind: 'unknown', why });

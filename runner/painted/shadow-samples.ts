@@ -1,0 +1,131 @@
+// Shadows as declared, the geometry of what casts them, and the picture → shadow samples at their painted peaks.
+import type { Color, Opaque } from '../../src/colour/color.ts';
+import { over, withOpacity } from '../../src/colour/composite.ts';
+import { applyFilters, parseFilters } from '../../src/colour/filters.ts';
+import { toHex } from '../../src/colour/format-color.ts';
+import { cieLightness, toOklch } from '../../src/colour/lightness.ts';
+import { findColor } from '../../src/colour/parse-color.ts';
+import { shadowPeak } from '../../src/colour/shadow-profile.ts';
+import type { ShadowSample } from '../../src/samples/sample.ts';
+import type { Rect } from '../../src/samples/view.ts';
+import type { WireShadow } from '../page/wire-places.ts';
+import type { WrittenShadow } from './css-lists.ts';
+import { parseDropShadows, parseShadowList } from './css-lists.ts';
+import { modeOf, tallyOf } from './dominant-colors.ts';
+import { paintedShare } from './halo.ts';
+import type { PaintedView } from './painted-view.ts';
+import { placeFacts } from './painted-view.ts';
+import type { Shot } from './pixels.ts';
+import { codesIn, toColor } from './pixels.ts';
+import { ringAround } from './ring.ts';
+
+/** Shares below this cannot be told from rounding. */
+const LEAST_SHARE = 0.005;
+
+export function shadowSamples(painted: PaintedView): readonly ShadowSample[] {
+  return painted.places.shadows.flatMap((place) => {
+    const list = place.property === 'drop-shadow' ? parseDropShadows(place.value) : parseShadowList(place.value);
+    return samplesOf(painted, place, list);
+  });
+}
+
+/** Each shadow falls on what those written after it have painted. */
+function samplesOf(painted: PaintedView, place: WireShadow, list: readonly WrittenShadow[]): readonly ShadowSample[] {
+  const grounds = { inner: innerGround(painted, place), outer: outerGround(painted, place) };
+  const filters = (place.filters ?? []).flatMap(parseFilters);
+  const found: ShadowSample[] = [];
+  let outer = grounds.outer;
+  let inner = grounds.inner;
+  for (const [back, shadow] of [...list].reverse().entries()) {
+    const written = findColor(shadow.color);
+    if (written === null) continue;
+    // Grounds are read after filters, so the shadow's colour goes through them too.
+    const color = applyFilters(written, filters);
+    const index = list.length - 1 - back;
+    const beneath = shadow.inset ? inner : outer;
+    const share = shareOf(painted, place, shadow, color, shadow.inset ? grounds.inner : grounds.outer);
+    if (share < LEAST_SHARE) continue;
+    const peak = over(withOpacity(color, share * (place.opacity ?? 1)), beneath);
+    if (shadow.inset) inner = peak;
+    else outer = peak;
+    found.push(sampleAt(painted, place, shadow, index, peak, beneath));
+  }
+  return found.reverse();
+}
+
+function sampleAt(
+  { view, originOf }: PaintedView,
+  place: WireShadow,
+  shadow: WrittenShadow,
+  index: number,
+  peak: Opaque,
+  beneath: Opaque,
+): ShadowSample {
+  const property = place.property === 'drop-shadow' ? 'filter' : place.property;
+  return {
+    kind: 'shadow',
+    ...placeFacts(view, place),
+    key: `${place.key}:${String(index)}`,
+    property: place.property,
+    color: toHex(peak),
+    beneath: toHex(beneath),
+    lightnessGain: cieLightness(peak) - cieLightness(beneath),
+    chromaGain: toOklch(peak).chroma - toOklch(beneath).chroma,
+    blur: shadow.blur,
+    spread: shadow.spread,
+    offset: [shadow.x, shadow.y],
+    inset: shadow.inset,
+    index,
+    paint: { property, color: shadow.color, origin: originOf(place.selector, property) },
+  };
+}
+
+/** Share of the shadow's alpha at its visible peak: by formula for boxes, from pixels for letters and strokes; painted wins. */
+function shareOf(painted: PaintedView, place: WireShadow, shadow: WrittenShadow, color: Color, ground: Opaque): number {
+  const sigma = place.property === 'drop-shadow' ? shadow.blur : shadow.blur / 2;
+  const reach = Math.ceil(3 * sigma + Math.max(0, shadow.spread) + Math.max(Math.abs(shadow.x), Math.abs(shadow.y)));
+  const inks = place.inks;
+  if (inks !== undefined) {
+    const found = inks.flatMap((ink) => findColor(ink) ?? []);
+    return paintedShare({ pixels: painted.seen, region: grown(place.rect, reach), hole: null, inks: found, ground, color });
+  }
+  const [, , width, height] = place.box;
+  const { share } = shadowPeak({
+    width,
+    height,
+    sigma,
+    spread: shadow.spread,
+    offset: [shadow.x, shadow.y],
+    inset: shadow.inset,
+  });
+  if (shadow.inset || share < LEAST_SHARE) return share;
+  // Clipped away or covered by a neighbour, it is not seen: then no pixel around the box has its colour.
+  const seen = paintedShare({
+    pixels: painted.bare,
+    region: grown(place.box, Math.min(reach, 6)),
+    hole: place.box,
+    inks: [],
+    ground,
+    color,
+  });
+  return seen < share / 4 ? seen : share;
+}
+
+function grown([x, y, width, height]: Rect, by: number): Rect {
+  return [x - by, y - by, width + 2 * by, height + 2 * by];
+}
+
+function outerGround({ bare, places }: PaintedView, place: WireShadow): Opaque {
+  if (place.property === 'text-shadow') return modeIn(bare, place.rect);
+  const drawn = place.inks !== undefined && places.areas.every((area) => area.selector !== place.selector || area.role === 'chart');
+  const ring = ringAround(bare, place.box, { from: drawn ? 8 : 1 });
+  return ring === null ? modeIn(bare, place.rect) : toColor(ring.code);
+}
+
+function innerGround({ bare }: PaintedView, place: WireShadow): Opaque {
+  return modeIn(bare, place.rect);
+}
+
+function modeIn(pixels: Shot, rect: Rect): Opaque {
+  return toColor(modeOf(tallyOf(codesIn(pixels, rect, 4000)))?.code ?? 0);
+}

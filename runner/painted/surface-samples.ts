@@ -1,0 +1,151 @@
+// Painted areas of the page and its picture → surface samples: the colour seen on each, and around it.
+import { opaque } from '../../src/colour/color.ts';
+import type { Opaque } from '../../src/colour/color.ts';
+import { over, withOpacity } from '../../src/colour/composite.ts';
+import { toHex } from '../../src/colour/format-color.ts';
+import { cieLightness, toOklch } from '../../src/colour/lightness.ts';
+import { findColor } from '../../src/colour/parse-color.ts';
+import { shadowPeak } from '../../src/colour/shadow-profile.ts';
+import type { Paint } from '../../src/samples/paint.ts';
+import type { SurfaceSample } from '../../src/samples/sample.ts';
+import type { WireArea } from '../page/wire-places.ts';
+import { parseShadowList } from './css-lists.ts';
+import type { Tally } from './dominant-colors.ts';
+import { count, groupsOf, modeOf } from './dominant-colors.ts';
+import { addOwnPixels, ownerAt, ownershipOf } from './ownership.ts';
+import type { PaintedView } from './painted-view.ts';
+import { placeFacts, UNTRACED } from './painted-view.ts';
+import { codesIn, toColor } from './pixels.ts';
+import type { Ring } from './ring.ts';
+import { ringAround } from './ring.ts';
+
+/** Colours of a gradient or drawing that are kept. */
+const PALETTE = 8;
+
+export function surfaceSamples(painted: PaintedView): readonly SurfaceSample[] {
+  const { places, bare, leastShare, viewport } = painted;
+  const { areas } = places;
+  const ownership = ownershipOf(
+    areas.map((area) => area.rect),
+    { width: bare.widthPx / bare.scale, height: bare.heightPx / bare.scale },
+  );
+  const keys: (string | null)[] = areas.map(() => null);
+  return areas.flatMap((area, index): readonly SurfaceSample[] => {
+    const share = (area.rect[2] * area.rect[3]) / (viewport.width * viewport.height);
+    if (area.role === 'cover' || share < leastShare) return [];
+    const tally: Tally = new Map();
+    addOwnPixels(ownership, index, area.rect, bare, tally);
+    // A page wholly covered by what lies in it still has its colour somewhere.
+    if (area.role === 'canvas' && tally.size === 0) for (const code of codesIn(bare, area.rect)) count(tally, code);
+    if (tally.size === 0) return [];
+    keys[index] = area.key;
+    const alike = (x: number, y: number): boolean => areAlike(area, areas[ownerAt(ownership, x, y)]);
+    const ring = area.role === 'canvas' ? null : ringAround(bare, area.rect, { skip: alike });
+    return [sampleOf(painted, area, { share, tally, ring, on: onWhat(area, areas, keys) })];
+  });
+}
+
+/** Cells of one row, items of one list: what lies side by side in one colour is one surface to the eye. */
+function areAlike(area: WireArea, other: WireArea | undefined): boolean {
+  return other !== undefined && other !== area && other.up === area.up && other.color === area.color && other.image === area.image;
+}
+
+/** The nearest area below that became a sample. */
+function onWhat(area: WireArea, areas: readonly WireArea[], keys: readonly (string | null)[]): string | null {
+  for (let at = area.up; at !== -1; at = areas[at]?.up ?? -1) {
+    const key = keys[at];
+    if (key !== null && key !== undefined) return key;
+  }
+  return null;
+}
+
+interface Seen {
+  readonly share: number;
+  readonly tally: Tally;
+  readonly ring: Ring | null;
+  readonly on: string | null;
+}
+
+function sampleOf(painted: PaintedView, area: WireArea, { share, tally, ring, on }: Seen): SurfaceSample {
+  const flat = area.image === undefined && area.drawn === undefined;
+  const groups = groupsOf(tally, PALETTE);
+  const mode = flat ? modeOf(tally) : (groups[0] ?? null);
+  const color = toColor(mode?.code ?? 0);
+  const around = ring === null ? color : toColor(ring.code);
+  const lightness = cieLightness(color);
+  const { chroma, hueDeg } = toOklch(color);
+  const edge = edgeOf(area, color, around);
+  return {
+    kind: 'surface',
+    ...placeFacts(painted.view, area),
+    color: toHex(color),
+    around: toHex(around),
+    aroundShare: ring?.share ?? 1,
+    ...(on === null ? {} : { on }),
+    lightness,
+    aroundLightness: cieLightness(around),
+    chroma,
+    hueDeg,
+    area: share,
+    tone: lightness < 50 ? 'dark' : 'light',
+    fill: flat ? 'flat' : area.image === 'picture' ? 'picture' : 'gradient',
+    ...(flat ? {} : { palette: groups.map(({ code, share: part }) => ({ color: toHex(toColor(code)), share: part })) }),
+    role: area.role === 'cover' ? 'picture' : area.role,
+    ...(area.stay === undefined ? {} : { stay: area.stay }),
+    ...(edge === null ? {} : { edge }),
+    paint: paintOf(painted, area, color),
+    opacity: area.opacity ?? 1,
+    layers: painted.layersOf(area.ground),
+  };
+}
+
+function paintOf({ originOf, canvas }: PaintedView, area: WireArea, color: Opaque): Paint {
+  if (area.drawn !== undefined) {
+    return {
+      property: area.drawn,
+      color: toHex(color),
+      origin: UNTRACED(`drawn in ${area.drawn === 'svg' ? 'an svg' : 'a canvas'}`),
+    };
+  }
+  if (area.color !== undefined) {
+    return { property: 'background-color', color: area.color, origin: originOf(area.selector, 'background-color') };
+  }
+  if (area.image !== undefined) {
+    return { property: 'background-image', color: toHex(color), origin: originOf(area.selector, 'background-image') };
+  }
+  return { property: 'background-color', color: canvas, origin: { kind: 'system' } };
+}
+
+/** The border or shadow that sets the surface off most from both sides. */
+function edgeOf(area: WireArea, color: Opaque, around: Opaque): NonNullable<SurfaceSample['edge']> | null {
+  const setsOff = (edge: Opaque): number => {
+    const lightness = cieLightness(edge);
+    return Math.min(Math.abs(lightness - cieLightness(color)), Math.abs(lightness - cieLightness(around)));
+  };
+  const candidates = [
+    ...(area.borders ?? []).flatMap((border) => {
+      const paint = findColor(border.color);
+      return paint === null ? [] : [{ kind: 'border' as const, color: over(withOpacity(paint, area.opacity ?? 1), color) }];
+    }),
+    ...shadowEdges(area, around).map((edge) => ({ kind: 'shadow' as const, color: edge })),
+  ];
+  const best = candidates.reduce<(typeof candidates)[number] | null>(
+    (kept, one) => (kept === null || setsOff(one.color) > setsOff(kept.color) ? one : kept),
+    null,
+  );
+  return best === null ? null : { kind: best.kind, color: toHex(best.color) };
+}
+
+/** Outer shadows together at their peaks. */
+function shadowEdges(area: WireArea, around: Opaque): readonly Opaque[] {
+  const outer = parseShadowList(area.shadow ?? '').filter((shadow) => !shadow.inset);
+  if (outer.length === 0) return [];
+  const [, , width, height] = area.rect;
+  const painted = outer.reduceRight<Opaque>((below, { color, x, y, blur, spread }) => {
+    const paint = findColor(color);
+    if (paint === null) return below;
+    const { share } = shadowPeak({ width, height, sigma: blur / 2, spread, offset: [x, y], inset: false });
+    return over(withOpacity(paint, share * (area.opacity ?? 1)), below);
+  }, around);
+  return [opaque(painted)];
+}
