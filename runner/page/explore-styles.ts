@@ -1,0 +1,94 @@
+// Style sheets of a page → the rules that colour it, with the conditions they stand under.
+import type { WireRule, WireStyles } from './explore-wire.ts';
+
+const COLOR_PROPERTY = /^(color|background|background-color|background-image|fill|stroke|filter|box-shadow|.*-color)$/;
+
+export function exploreStyles({
+  texts,
+}: {
+  readonly texts: readonly { readonly sheet: string; readonly text: string }[];
+}): WireStyles {
+  const rules: WireRule[] = [];
+  const widths = new Set<string>();
+  const unread: string[] = [];
+  const given = new Map(texts.map(({ sheet, text }) => [sheet, text]));
+
+  for (const root of roots(document)) {
+    for (const sheet of [...root.styleSheets, ...root.adoptedStyleSheets]) readSheet(sheet);
+  }
+  const meta = document.querySelector<HTMLMetaElement>('meta[name=viewport]');
+  return { rules, widths: [...widths], unread, fitsSmall: meta?.content.includes('device-width') ?? false };
+
+  function readSheet(sheet: CSSStyleSheet): void {
+    const address = sheet.href ?? '';
+    const readable = rulesOf(sheet) ?? fromText(given.get(address));
+    if (readable === null) unread.push(address);
+    else readRules(readable, { media: [], parent: '', sheet: address });
+  }
+
+  function readRules(
+    list: Iterable<CSSRule>,
+    around: { readonly media: readonly string[]; readonly parent: string; readonly sheet: string },
+  ): void {
+    for (const rule of list) {
+      if (rule instanceof CSSImportRule) {
+        if (rule.styleSheet !== null) readSheet(rule.styleSheet);
+      } else if (rule instanceof CSSStyleRule) {
+        const selector = nested(rule.selectorText, around.parent);
+        addRule(selector, rule.style, around);
+        readRules(rule.cssRules, { ...around, parent: selector });
+      } else if (rule instanceof CSSMediaRule) {
+        const condition = rule.media.mediaText;
+        if (/width/.test(condition)) widths.add(condition);
+        readRules(rule.cssRules, { ...around, media: [...around.media, condition] });
+      } else if ('cssRules' in rule && rule.cssRules instanceof CSSRuleList && !(rule instanceof CSSKeyframesRule)) {
+        readRules(rule.cssRules, around);
+      } else if ('style' in rule && rule.style instanceof CSSStyleDeclaration && around.parent !== '') {
+        // Declarations behind a nested rule.
+        addRule(around.parent, rule.style, around);
+      }
+    }
+  }
+
+  function addRule(
+    selector: string,
+    style: CSSStyleDeclaration,
+    around: { readonly media: readonly string[]; readonly sheet: string },
+  ): void {
+    const names = [...style];
+    const properties = names.filter((name) => name.startsWith('--'));
+    const colors = names.filter((name) => COLOR_PROPERTY.test(name)).length;
+    const scheme = style.getPropertyValue('color-scheme');
+    if (properties.length + colors === 0 && scheme === '') return;
+    const lightDark = style.cssText.includes('light-dark(');
+    rules.push({ selector, media: around.media, properties, colors, scheme, lightDark, sheet: around.sheet });
+  }
+}
+
+/** The document and every open shadow root in it. */
+function* roots(root: Document | ShadowRoot): Generator<Document | ShadowRoot> {
+  yield root;
+  for (const el of root.querySelectorAll('*')) if (el.shadowRoot !== null) yield* roots(el.shadowRoot);
+}
+
+/** Null where the style sheet is of another origin. */
+function rulesOf(sheet: CSSStyleSheet): Iterable<CSSRule> | null {
+  try {
+    return sheet.cssRules;
+  } catch {
+    return null;
+  }
+}
+
+function fromText(text: string | undefined): Iterable<CSSRule> | null {
+  if (text === undefined) return null;
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync(text);
+  return sheet.cssRules;
+}
+
+function nested(selector: string, parent: string): string {
+  if (parent === '') return selector;
+  const around = parent.includes(',') ? `:is(${parent})` : parent;
+  return selector.includes('&') ? selector.replaceAll('&', around) : `${around} ${selector}`;
+}
