@@ -179,3 +179,31 @@ export function acceptanceUndone(id: string, at: string): GloamError {
     data: { id, at },
   });
 }
+
+export function acceptedSetUnreadable(file: string, at: string, found: string, expected: string): GloamError {
+  const shown = found.length > 80 ? `${found.slice(0, 80)}…` : found;
+  return new GloamError({
+    code: 'accepted-set-unreadable',
+    message: `${file}: ${at}: found ${shown}; expected ${expected}.`,
+    hint: 'Export the set again where it came from; nothing was imported.',
+    data: { file, at, found, expected },
+  });
+}
+
+export function partsDoNotFit(found: string): GloamError {
+  return new GloamError({
+    code: 'parts-do-not-fit',
+    message: `the parts cannot be joined: ${found}.`,
+    hint: 'Join all finished parts of one plan, made with the same gloam, browser and configuration; nothing was joined.',
+    data: { found },
+  });
+}
+
+export function runExists(id: string): GloamError {
+  return new GloamError({
+    code: 'run-exists',
+    message: `found a run "${id}" in the store already; expected a name that is free.`,
+    hint: 'Give the new run another name, or drop the old one with gloam prune.',
+    data: { id },
+  });
+}

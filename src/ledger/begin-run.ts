@@ -1,15 +1,18 @@
 // A run enters the ledger with its whole plan, so that what a killed run still owes can be told.
 import { randomBytes } from 'node:crypto';
+import { runExists } from '../errors/ledger-errors.ts';
 import type { ViewRef } from '../samples/view.ts';
 import { hashOf } from './blobs.ts';
 import { batches, type LedgerContext } from './ledger-context.ts';
 import { toJson } from './json-column.ts';
 import type { NewRun } from './records.ts';
 
-/** @returns the run's id */
+/** @returns the run's id @throws run-exists */
 export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<string> {
   const id = run.id ?? runIdAt(run.startedAt);
   await db.transaction().execute(async (trx) => {
+    const taken = await trx.selectFrom('run').select('n').where('id', '=', id).executeTakeFirst();
+    if (taken !== undefined) throw runExists(id);
     const previous = await trx
       .selectFrom('run')
       .select('n')

@@ -7,9 +7,9 @@ import { pipeline } from 'node:stream/promises';
 import type { Finding } from '../samples/finding.ts';
 import { runNotFinished } from '../errors/ledger-errors.ts';
 import { exportedSample } from './exported-sample.ts';
-import { MOST_PAGE_ROWS } from './cursor.ts';
+import { allOf } from './cursor.ts';
 import type { Ledger } from './ledger.ts';
-import type { PageRequest, RunSummary, Slice, StoredView } from './records.ts';
+import type { RunSummary, StoredView } from './records.ts';
 
 export interface ExportOptions {
   /** Also write samples.ndjson. */
@@ -98,15 +98,6 @@ async function* sampleLines(ledger: Ledger, runId: string, views: readonly Store
       if (line !== undefined) yield line;
     }
   }
-}
-
-async function* allOf<T>(read: (request: PageRequest) => Promise<Slice<T>>): AsyncGenerator<T> {
-  let after: string | null = null;
-  do {
-    const slice: Slice<T> = await read({ limit: MOST_PAGE_ROWS, ...(after === null ? {} : { after }) });
-    yield* slice.items;
-    after = slice.next;
-  } while (after !== null);
 }
 
 async function writeLines(path: string, rows: AsyncIterable<object> | Iterable<object>): Promise<number> {

@@ -1,5 +1,8 @@
 // A run is finished: its totals are counted where they are stored, and the file is put in order.
+import { rename, rm } from 'node:fs/promises';
+import { join } from 'node:path';
 import { sql } from 'kysely';
+import { BACKUP } from './mend-database.ts';
 import type { CheckId } from '../samples/finding.ts';
 import { toJson } from './json-column.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from './ledger-context.ts';
@@ -37,7 +40,16 @@ export async function finishRun(context: LedgerContext, runId: string, finishedA
   // What SQLite advises before a connection is left: statistics for the planner; then the log goes back into the file.
   await sql`pragma optimize`.execute(context.db);
   await sql`pragma wal_checkpoint(truncate)`.execute(context.db);
+  await keepBackup(context);
   return totals;
+}
+
+/** A whole copy of the ledger, from which a damaged one can be completed. */
+export async function keepBackup({ folder, db }: LedgerContext): Promise<void> {
+  const underWay = join(folder, `${BACKUP}.under-way`);
+  await rm(underWay, { force: true });
+  await sql`vacuum into ${underWay}`.execute(db);
+  await rename(underWay, join(folder, BACKUP));
 }
 
 async function countTotals({ db }: LedgerContext, run: RunRow): Promise<RunTotals> {

@@ -7,6 +7,8 @@ import type { ViewResult } from '../samples/captured-view.ts';
 import type { Cause, Finding } from '../samples/finding.ts';
 import type { Difference } from '../samples/difference.ts';
 import { accept, undoAcceptance } from './accept.ts';
+import { exportAccepted, importAccepted } from './carry-accepted.ts';
+import { joinRuns } from './join-runs.ts';
 import { countComparisons, knownDifference, readChangeGroups, readComparisons, storeComparisons } from './comparisons.ts';
 import { prune, type PruneOptions, type PruneReceipt } from './prune.ts';
 import { readAccepted, readAcceptances, readAcceptedFacts } from './read-accepted.ts';
@@ -161,9 +163,24 @@ export class Ledger implements AsyncDisposable {
   undoAcceptance(id: string, undo: { readonly by: string; readonly at: string }): Promise<Acceptance> {
     return this.#do((context) => undoAcceptance(context, id, undo));
   }
+  /** @returns how many pictures were written */
+  exportAccepted(set: string, folder: string): Promise<number> {
+    return this.#do((context) => exportAccepted(context, set, folder));
+  }
+  /** Only with `access: 'own'`. */
+  importAccepted(folder: string, act: Parameters<typeof importAccepted>[2]): Promise<Acceptance> {
+    this.#needOwn('importAccepted');
+    return this.#do((context) => importAccepted(context, folder, act));
+  }
+  /** Parts of a divided run become the run `id`, left under way for its causes. Only with `access: 'own'`. */
+  join(parts: readonly { readonly ledger: Ledger; readonly run: string }[], id: string): Promise<void> {
+    this.#needOwn('join');
+    const runs = parts.map(({ ledger, run }) => ({ context: ledger.#context, run }));
+    return this.#do((context) => joinRuns(context, runs, id));
+  }
   /** Only with `access: 'own'`. */
   prune(options: PruneOptions): Promise<PruneReceipt> {
-    if (this.#access !== 'own') throw new TypeError(`prune: found access "${this.#access}"; expected "own"`);
+    this.#needOwn('prune');
     return this.#do((context) => prune(context, options));
   }
 
@@ -249,6 +266,10 @@ export class Ledger implements AsyncDisposable {
   /** Checked against its hash. */
   blob(hash: string): Promise<Buffer> {
     return this.#do((context) => readBlob(context.folder, hash));
+  }
+
+  #needOwn(what: string): void {
+    if (this.#access !== 'own') throw new TypeError(`${what}: found access "${this.#access}"; expected "own"`);
   }
 
   async #do<T>(work: (context: LedgerContext) => Promise<T>): Promise<T> {

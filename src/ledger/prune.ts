@@ -4,6 +4,7 @@ import { existsSync } from 'node:fs';
 import { readdir, rm } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { type Kysely, sql } from 'kysely';
+import { keepBackup } from './finish-run.ts';
 import { blobHashes, blobPath, blobSize } from './blobs.ts';
 import { batches, type LedgerContext } from './ledger-context.ts';
 import type { LedgerSchema } from './schema.ts';
@@ -56,6 +57,8 @@ export async function prune(context: LedgerContext, options: PruneOptions): Prom
   const files = await removeUnknownFiles(context);
   await sql`pragma incremental_vacuum`.execute(db);
   await sql`pragma wal_checkpoint(truncate)`.execute(db);
+  // Else a mended ledger would get the dropped runs back, without their blobs.
+  await keepBackup(context);
   return { ...receipt, blobs: files.count, bytes: files.bytes };
 }
 
