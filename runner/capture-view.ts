@@ -7,13 +7,15 @@ import type { View } from '../src/samples/view.ts';
 import type { Pixels } from '../src/pictures/pixels.ts';
 import { decodePng } from './decode-png.ts';
 import type { Rules, WirePage, WireText } from './page/wire.ts';
+import { paintedSamples } from './painted/painted-samples.ts';
+import type { PaintedView } from './painted/painted-view.ts';
 import { samePixels } from './same-pixels.ts';
 import { settleAfterChange } from './settle.ts';
 import type { Tab } from './tab.ts';
 import type { Picture } from './take-picture.ts';
 import { takePicture } from './take-picture.ts';
 import { formulas } from './text/formula.ts';
-import { NOT_TRACED } from './text/layers.ts';
+import { chainOf, layersOf, NOT_TRACED } from './text/layers.ts';
 import { placePseudo } from './text/place-pseudo.ts';
 import { readText } from './text/read-text.ts';
 import type { TextFacts } from './text/text-samples.ts';
@@ -30,18 +32,20 @@ export interface CaptureWishes {
 /** Clocks tick and tickers turn: a view whose text changed while it was read is read again, this often. */
 const ATTEMPTS = 3;
 
-export async function captureView(tab: Tab, wishes: CaptureWishes, restless: readonly string[]): Promise<Omit<CapturedView, 'ms'>> {
+/** A view without its duration, and what was seen of it, for those who look again. */
+export interface Seen {
+  readonly captured: Omit<CapturedView, 'ms'>;
+  readonly painted: PaintedView;
+}
+
+export async function captureView(tab: Tab, wishes: CaptureWishes, restless: readonly string[]): Promise<Seen> {
   for (let attempt = 1; ; attempt += 1) {
-    const { moved, ...captured } = await readView(tab, wishes, restless);
-    if (!moved || attempt === ATTEMPTS) return captured;
+    const { moved, ...seen } = await readView(tab, wishes, restless);
+    if (!moved || attempt === ATTEMPTS) return seen;
   }
 }
 
-async function readView(
-  tab: Tab,
-  wishes: CaptureWishes,
-  restless: readonly string[],
-): Promise<Omit<CapturedView, 'ms'> & { readonly moved: boolean }> {
+async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly string[]): Promise<Seen & { readonly moved: boolean }> {
   const { view, viewport, level, rules, configured } = wishes;
   const { scale } = viewport;
   const collected = await tab.call('collect', { rules });
@@ -54,8 +58,23 @@ async function readView(
   const { picture, pixels } = await stillPicture(tab, { page: { ...collected.page, height: shown }, scale, restless });
   const formulaOf = formulas(text.grounds, text.canvas);
   const { readings, moved } = await readText({ tab, normal: pixels, scale }, text.runs, formulaOf);
-  const samples = textSamples({ view: view.id, level, text, readings, formulaOf, originOf: NOT_TRACED, configured });
-  return {
+  const originOf = NOT_TRACED;
+  const { places } = collected;
+  const painted: PaintedView = {
+    view: view.id,
+    places,
+    canvas: text.canvas,
+    seen: { ...pixels, scale },
+    viewport: { width: viewport.widthCssPx, height: viewport.heightCssPx },
+    leastShare: tab.limits.surfaceShare,
+    originOf,
+    layersOf: (ground) => layersOf(text.canvas, chainOf(places.grounds, ground), originOf),
+  };
+  const samples = [
+    ...textSamples({ view: view.id, level, text, readings, formulaOf, originOf, configured }),
+    ...paintedSamples(painted),
+  ];
+  const captured: Seen['captured'] = {
     view,
     status: 'captured',
     page: { title, widthCssPx: width, heightCssPx: shown, scale },
@@ -63,8 +82,8 @@ async function readView(
     samples,
     properties: [],
     notes: [...restless, ...collected.page.notes, ...cut],
-    moved,
   };
+  return { captured, painted, moved };
 }
 
 /** Generated text is placed by the layout tree; only pages that have some pay for it. */

@@ -9,7 +9,12 @@ export interface Limits {
   readonly callMs: number;
   /** Device px; what lies below is cut off with a note. */
   readonly heightPx: number;
+  /** Painted areas smaller than this share of the viewport are no surfaces, 0–1. */
+  readonly surfaceShare: number;
 }
 
-/** Ours: slow applications under test answer within half a minute, or a person would have given up. */
-export const LIMITS: Limits = { loadMs: 30_000, settleMs: 8_000, callMs: 60_000, heightPx: 120_000 };
+/**
+ * Ours: slow applications under test answer within half a minute, or a person would have given up; 512 px² of 1280 × 800 is a
+ * badge of 16 × 32.
+ */
+export const LIMITS: Limits = { loadMs: 30_000, settleMs: 8_000, callMs: 60_000, heightPx: 120_000, surfaceShare: 0.0005 };

@@ -5,6 +5,7 @@ import { GloamError } from '../src/errors/gloam-error.ts';
 import type { ViewResult } from '../src/samples/captured-view.ts';
 import type { View } from '../src/samples/view.ts';
 import { captureView } from './capture-view.ts';
+import { focusSamples } from './painted/focus-samples.ts';
 import { enterState } from './enter-state.ts';
 import type { Rules } from './page/wire.ts';
 import { needsLoad, prepareTheme, putThemeOn, themedUrl } from './put-theme-on.ts';
@@ -61,7 +62,7 @@ export async function visitPage(
         worn = task.theme;
       }
       const leave = isPassing(task.state) ? await enterState(tab, task.state) : (): Promise<void> => Promise.resolve();
-      const captured = await captureView(
+      const { captured, painted } = await captureView(
         tab,
         {
           view: task.view,
@@ -73,7 +74,8 @@ export async function visitPage(
         [...new Set(notes)],
       );
       await leave();
-      result = { ...captured, ms: since() };
+      const focus = task.state.kind === 'focus' ? await focusSamples(tab, painted) : [];
+      result = { ...captured, samples: [...captured.samples, ...focus], ms: since() };
     } catch (error) {
       tab.signal.throwIfAborted();
       result = failed(task.view, since(), error);

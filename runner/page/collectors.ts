@@ -1,7 +1,9 @@
 // What is read from a page that rests: one line for each kind of fact. All share one walk and one set of names.
+import { collectPlaces } from './collect-places.ts';
 import { matches } from './marks.ts';
 import type { RunMaker } from './runs.ts';
 import type { Scene } from './scene.ts';
+import { heldTargets } from './targets.ts';
 import { collectText } from './text.ts';
 import type { CollectArguments, Collected, WirePage, WireRect } from './wire.ts';
 
@@ -17,10 +19,11 @@ type Collectors = { readonly [K in keyof Collected]: (reading: Reading) => Colle
 const collectors: Collectors = {
   page: ({ scene, args }) => describePage(scene, args.rules.mask),
   text: ({ maker }) => collectText(maker),
+  places: ({ scene, maker, args }) => collectPlaces(scene, maker.identity, args.rules, heldTargets()),
 };
 
 export function collectAll(reading: Reading): Collected {
-  return { page: collectors.page(reading), text: collectors.text(reading) };
+  return { page: collectors.page(reading), text: collectors.text(reading), places: collectors.places(reading) };
 }
 
 function describePage(scene: Scene, mask: readonly string[]): WirePage {

@@ -24,6 +24,11 @@ export function holdElements(elements: readonly Element[]): HeldTargets {
   return { targets: targets.length, held: held.length };
 }
 
+/** Elements that the state acts on now. */
+export function heldTargets(): readonly Element[] {
+  return targets;
+}
+
 export function heldElement(index: number): Element | null {
   return held[index] ?? null;
 }

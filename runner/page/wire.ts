@@ -1,4 +1,6 @@
 // What travels between Node and the page, as JSON. Types only; both sides import them.
+import type { ExploreCalls } from './explore-wire.ts';
+import type { WirePlaces } from './wire-places.ts';
 
 /** `[left, top, width, height]` in CSS px, page coordinates. */
 export type WireRect = readonly [x: number, y: number, width: number, height: number];
@@ -130,6 +132,7 @@ export interface WirePage {
 export interface Collected {
   readonly page: WirePage;
   readonly text: WireText;
+  readonly places: WirePlaces;
 }
 
 export interface CollectArguments {
@@ -143,7 +146,7 @@ export interface CollectArguments {
 export type Veil = 'bare' | 'ink' | 'marker' | 'off';
 
 /** Calls that Node makes into the page. */
-export interface PageCalls {
+export interface PageCalls extends ExploreCalls {
   /** Stops transitions, hides the caret. */
   readonly freeze: { readonly args: { readonly on: boolean }; readonly result: null };
   /** Brings everything into view once, so that what waits for being seen appears; ends at the top. */

@@ -3,20 +3,49 @@ import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
 import { toHex } from '../../src/colour/format-color.ts';
 import type { GraphicSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
+import { decodePng } from '../decode-png.ts';
 import type { WireTarget } from '../page/wire-places.ts';
+import type { Tab } from '../tab.ts';
+import { takePicture } from '../take-picture.ts';
 import type { PaintedView } from './painted-view.ts';
 import { placeFacts } from './painted-view.ts';
 import type { Code, Shot } from './pixels.ts';
 import { codeAt, distance, toColor } from './pixels.ts';
 
 /** CSS px around an element where its indicator may be drawn. */
-export const FOCUS_REACH = 12;
+const FOCUS_REACH = 12;
 /** SC 1.4.11, 2.4.13. */
 const REQUIRED = 3;
 /** Codes; less is rounding. */
 const LEAST_CHANGE = 6;
 /** An indicator covers at least half of a 1 px outline (ours); less is a stray. */
 const LEAST_OUTLINE_SHARE = 0.5;
+
+/** Targets of one state that are looked at. */
+const MOST = 40;
+
+/** @param painted as seen while the state held; the page is without it now */
+export async function focusSamples(tab: Tab, painted: PaintedView): Promise<readonly GraphicSample[]> {
+  const samples: GraphicSample[] = [];
+  for (const target of painted.places.targets.slice(0, MOST)) {
+    const region = around(target.rect, painted.seen);
+    const { scale } = painted.seen;
+    const { png } = await takePicture(tab, region, scale);
+    const place = { leftPx: Math.round(region[0] * scale), topPx: Math.round(region[1] * scale) };
+    const unfocused: Shot = { ...(await decodePng(png, place)), scale };
+    samples.push(focusSample(painted, target, { focused: painted.seen, unfocused, region }));
+  }
+  return samples;
+}
+
+/** Whole CSS px, inside the page. */
+function around([x, y, width, height]: Rect, page: Shot): Rect {
+  const left = Math.max(0, Math.floor(x) - FOCUS_REACH);
+  const top = Math.max(0, Math.floor(y) - FOCUS_REACH);
+  const right = Math.min(Math.floor(page.widthPx / page.scale), Math.ceil(x + width) + FOCUS_REACH);
+  const bottom = Math.min(Math.floor(page.heightPx / page.scale), Math.ceil(y + height) + FOCUS_REACH);
+  return [left, top, right - left, bottom - top];
+}
 
 export interface FocusPictures {
   readonly focused: Shot;

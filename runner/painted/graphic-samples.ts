@@ -76,8 +76,8 @@ function pairOf(painted: PaintedView, place: WireGraphic): Pair | null {
   }
 }
 
-function outsideOf({ bare }: PaintedView, rect: Rect): Opaque {
-  return toColor(ringAround(bare, rect, { width: TOUCHING })?.code ?? 0);
+function outsideOf({ seen }: PaintedView, rect: Rect): Opaque {
+  return toColor(ringAround(seen, rect, { width: TOUCHING })?.code ?? 0);
 }
 
 /** Of an icon in several colours the one that is told best. */

@@ -10,10 +10,7 @@ export interface PaintedView {
   readonly places: WirePlaces;
   /** Computed colour of the canvas. */
   readonly canvas: string;
-  /** As seen. */
   readonly seen: Shot;
-  /** Without its text; `seen` where there is none. */
-  readonly bare: Shot;
   readonly viewport: { readonly width: number; readonly height: number };
   /** Surfaces smaller than this share of the viewport are left out. */
   readonly leastShare: number;
@@ -22,9 +19,6 @@ export interface PaintedView {
   /** Layers of a ground and all below it, bottom first. @param ground index into `places.grounds` */
   readonly layersOf: (ground: number) => readonly Layer[];
 }
-
-/** 512 px² of 1280 × 800: a badge of 16 × 32 (ours). */
-export const LEAST_SURFACE_SHARE = 0.0005;
 
 /** The members that all samples share. */
 export function placeFacts(

@@ -15,7 +15,6 @@ import { modeOf, tallyOf } from './dominant-colors.ts';
 import { paintedShare } from './halo.ts';
 import type { PaintedView } from './painted-view.ts';
 import { placeFacts } from './painted-view.ts';
-import type { Shot } from './pixels.ts';
 import { codesIn, toColor } from './pixels.ts';
 import { ringAround } from './ring.ts';
 
@@ -31,7 +30,10 @@ export function shadowSamples(painted: PaintedView): readonly ShadowSample[] {
 
 /** Each shadow falls on what those written after it have painted. */
 function samplesOf(painted: PaintedView, place: WireShadow, list: readonly WrittenShadow[]): readonly ShadowSample[] {
-  const grounds = { inner: innerGround(painted, place), outer: outerGround(painted, place) };
+  const grounds = {
+    inner: innerGround(painted, place),
+    outer: outerGround(painted, place, Math.max(...list.map((shadow) => reachOf(place, shadow)), 1)),
+  };
   const filters = (place.filters ?? []).flatMap(parseFilters);
   const found: ShadowSample[] = [];
   let outer = grounds.outer;
@@ -82,8 +84,8 @@ function sampleAt(
 
 /** Share of the shadow's alpha at its visible peak: by formula for boxes, from pixels for letters and strokes; painted wins. */
 function shareOf(painted: PaintedView, place: WireShadow, shadow: WrittenShadow, color: Color, ground: Opaque): number {
-  const sigma = place.property === 'drop-shadow' ? shadow.blur : shadow.blur / 2;
-  const reach = Math.ceil(3 * sigma + Math.max(0, shadow.spread) + Math.max(Math.abs(shadow.x), Math.abs(shadow.y)));
+  const sigma = sigmaOf(place, shadow);
+  const reach = reachOf(place, shadow);
   const inks = place.inks;
   if (inks !== undefined) {
     const found = inks.flatMap((ink) => findColor(ink) ?? []);
@@ -101,7 +103,7 @@ function shareOf(painted: PaintedView, place: WireShadow, shadow: WrittenShadow,
   if (shadow.inset || share < LEAST_SHARE) return share;
   // Clipped away or covered by a neighbour, it is not seen: then no pixel around the box has its colour.
   const seen = paintedShare({
-    pixels: painted.bare,
+    pixels: painted.seen,
     region: grown(place.box, Math.min(reach, 6)),
     hole: place.box,
     inks: [],
@@ -111,21 +113,31 @@ function shareOf(painted: PaintedView, place: WireShadow, shadow: WrittenShadow,
   return seen < share / 4 ? seen : share;
 }
 
+function sigmaOf({ property }: WireShadow, { blur }: WrittenShadow): number {
+  return property === 'drop-shadow' ? blur : blur / 2;
+}
+
+/** CSS px from what casts it to where nothing of it is left. */
+function reachOf(place: WireShadow, shadow: WrittenShadow): number {
+  return Math.ceil(3 * sigmaOf(place, shadow) + Math.max(0, shadow.spread) + Math.max(Math.abs(shadow.x), Math.abs(shadow.y)));
+}
+
 function grown([x, y, width, height]: Rect, by: number): Rect {
   return [x - by, y - by, width + 2 * by, height + 2 * by];
 }
 
-function outerGround({ bare, places }: PaintedView, place: WireShadow): Opaque {
-  if (place.property === 'text-shadow') return modeIn(bare, place.rect);
+/** Letters lie on what prevails among them, or where their shadow fills everything, on what begins beyond its reach. */
+function outerGround({ seen, places }: PaintedView, place: WireShadow, reach: number): Opaque {
+  const among = modeOf(tallyOf(codesIn(seen, place.rect, 4000)));
+  if (place.property === 'text-shadow' && among !== null && among.share >= PREVAILS) return toColor(among.code);
   const drawn = place.inks !== undefined && places.areas.every((area) => area.selector !== place.selector || area.role === 'chart');
-  const ring = ringAround(bare, place.box, { from: drawn ? 8 : 1 });
-  return ring === null ? modeIn(bare, place.rect) : toColor(ring.code);
+  const ring = ringAround(seen, place.box, { from: drawn ? reach : 1 });
+  return toColor(ring?.code ?? among?.code ?? 0);
 }
 
-function innerGround({ bare }: PaintedView, place: WireShadow): Opaque {
-  return modeIn(bare, place.rect);
-}
+/** Share of a line of text that its flat background has at least (ours: glyphs cover a quarter to a third). */
+const PREVAILS = 0.3;
 
-function modeIn(pixels: Shot, rect: Rect): Opaque {
-  return toColor(modeOf(tallyOf(codesIn(pixels, rect, 4000)))?.code ?? 0);
+function innerGround({ seen }: PaintedView, place: WireShadow): Opaque {
+  return toColor(modeOf(tallyOf(codesIn(seen, place.rect, 4000)))?.code ?? 0);
 }

@@ -23,24 +23,24 @@ import { ringAround } from './ring.ts';
 const PALETTE = 8;
 
 export function surfaceSamples(painted: PaintedView): readonly SurfaceSample[] {
-  const { places, bare, leastShare, viewport } = painted;
+  const { places, seen, leastShare, viewport } = painted;
   const { areas } = places;
   const ownership = ownershipOf(
     areas.map((area) => area.rect),
-    { width: bare.widthPx / bare.scale, height: bare.heightPx / bare.scale },
+    { width: seen.widthPx / seen.scale, height: seen.heightPx / seen.scale },
   );
   const keys: (string | null)[] = areas.map(() => null);
   return areas.flatMap((area, index): readonly SurfaceSample[] => {
     const share = (area.rect[2] * area.rect[3]) / (viewport.width * viewport.height);
     if (area.role === 'cover' || share < leastShare) return [];
     const tally: Tally = new Map();
-    addOwnPixels(ownership, index, area.rect, bare, tally);
+    addOwnPixels(ownership, index, area.rect, seen, tally);
     // A page wholly covered by what lies in it still has its colour somewhere.
-    if (area.role === 'canvas' && tally.size === 0) for (const code of codesIn(bare, area.rect)) count(tally, code);
+    if (area.role === 'canvas' && tally.size === 0) for (const code of codesIn(seen, area.rect)) count(tally, code);
     if (tally.size === 0) return [];
     keys[index] = area.key;
     const alike = (x: number, y: number): boolean => areAlike(area, areas[ownerAt(ownership, x, y)]);
-    const ring = area.role === 'canvas' ? null : ringAround(bare, area.rect, { skip: alike });
+    const ring = area.role === 'canvas' ? null : ringAround(seen, area.rect, { skip: alike });
     return [sampleOf(painted, area, { share, tally, ring, on: onWhat(area, areas, keys) })];
   });
 }
