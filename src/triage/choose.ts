@@ -1,8 +1,11 @@
 // From all candidates the few that explain all faults: again and again the one that explains best what is still open.
 import type { CauseLayer } from '../samples/finding.ts';
-import type { Candidate, Evidence, IsOpen, Part, Proposal } from './candidate.ts';
+import type { Candidate, Evidence, Ground, IsOpen, Part, Proposal } from './candidate.ts';
 import { weightIn } from './candidate.ts';
+import { bothRecolorings } from './change.ts';
 import { combine } from './combine.ts';
+import { appendTo } from './counting.ts';
+import { evaluate } from './evaluate.ts';
 import type { Links } from './propose.ts';
 import { proposalsFor } from './propose.ts';
 import type { Fault } from './world.ts';
@@ -68,9 +71,34 @@ export function choose(links: Links): Choice {
     }
     explain([candidate], { mended: candidate.outcome.mended, score: candidate.score, evidence: candidate.evidence });
   }
+  for (const [at, faults] of mendedTogether(ground, explanations, [...open])) {
+    const found = explanations[at];
+    if (found === undefined) continue;
+    explanations[at] = { ...found, faults: [...found.faults, ...faults] };
+    for (const fault of faults) open.delete(fault);
+  }
   const all = entries.map(({ candidate }) => candidate);
   for (const pair of combine(ground, all, [...open])) explain(pair.changes, { ...pair, evidence: {} });
   return { explanations, unexplained: [...open] };
+}
+
+/** Faults that two or more of the changes mend together, though none does alone; each goes to the first that touches it. */
+function mendedTogether(
+  ground: Ground,
+  explanations: readonly Explanation[],
+  open: readonly Fault[],
+): ReadonlyMap<number, readonly Fault[]> {
+  const found = new Map<number, Fault[]>();
+  const touching = explanations.map(({ changes }) => new Set(changes.flatMap((part) => part.recoloring.touched)));
+  for (const fault of open) {
+    const at = explanations.flatMap((_, each) => (touching[each]?.has(fault.case.id) === true ? [each] : []));
+    const parts = at.flatMap((each) => explanations[each]?.changes ?? []).map((part) => part.recoloring);
+    const [first] = at;
+    if (first === undefined || parts.length < 2) continue;
+    const together = parts.reduce(bothRecolorings);
+    if (evaluate(ground.world, { ...together, touched: [fault.case.id] }).mended.includes(fault)) appendTo(found, first, fault);
+  }
+  return found;
 }
 
 /** Each proposal once, made concrete for all faults. */
@@ -92,9 +120,7 @@ function rivalsByFault(entries: readonly Entry[]): Rivals {
   const rivals = new Map<Fault, Candidate[]>();
   for (const { candidate } of entries) {
     for (const fault of candidate.outcome.mended) {
-      const known = rivals.get(fault);
-      if (known === undefined) rivals.set(fault, [candidate]);
-      else known.push(candidate);
+      appendTo(rivals, fault, candidate);
     }
   }
   return rivals;

@@ -182,11 +182,11 @@ function mergeEqual(cases: readonly Growing[]): readonly Growing[] {
   return [...merged.values()];
 }
 
-/** View id → key of the sample → places in the list. Exempt findings need no cause. */
+/** View id → key of the sample → places in the list. Exempt findings need no cause; drift is explained by comparing runs. */
 function findingsByPlace(findings: readonly Finding[]): ReadonlyMap<string, ReadonlyMap<string, readonly number[]>> {
   const views = new Map<string, Map<string, number[]>>();
   findings.forEach((finding, at) => {
-    if (finding.status === 'exempt') return;
+    if (finding.status === 'exempt' || finding.check === 'drift') return;
     let view = views.get(finding.view);
     if (view === undefined) views.set(finding.view, (view = new Map<string, number[]>()));
     appendTo(view, finding.key, at);

@@ -1,10 +1,13 @@
-// Two changes at once, where no single one mends without breaking: the second takes care of what the first would break.
+// Two changes at once, where no single one mends without breaking: the second takes care of what the first would break, or both are needed.
 import { deltaEOk } from '../colour/lightness.ts';
 import type { Candidate, Ground, Part } from './candidate.ts';
-import type { Change } from './change.ts';
+import type { Case } from './case.ts';
+import type { Change, UseSite } from './change.ts';
 import { bothRecolorings, recoloringOf } from './change.ts';
 import { evaluate } from './evaluate.ts';
+import type { PaintRef } from './paint-ref.ts';
 import { tokensOf } from './paint-ref.ts';
+import { groundOf } from './usage.ts';
 import type { Fault } from './world.ts';
 
 export interface Pair {
@@ -40,46 +43,85 @@ function pairFor(ground: Ground, candidates: readonly Candidate[], fault: Fault,
     )
     .toSorted((one, other) => other.score - one.score)
     .slice(0, MOST_TRIED);
+  const tried: (readonly [Option, Option])[] = [
+    ...mending.flatMap((first) => companions(ground, first).map((second) => [first, second] as const)),
+    ...(mending.length === 0 ? halves(ground, fault.case) : []),
+  ];
   let best: Pair | null = null;
-  for (const first of mending) {
-    for (const { part: second, size } of companions(ground, first)) {
-      const outcome = evaluate(ground.world, bothRecolorings(first.recoloring, second.recoloring));
-      if (outcome.broken.length > 0 || !outcome.mended.includes(fault)) continue;
-      const gain = outcome.mended.reduce((sum, each) => sum + (open.has(each) ? each.weight : 0), 0);
-      const score = (gain * gain) / (gain + outcome.bystanders) / (first.base + 1) / (1 + first.size + size);
-      if (score > (best?.score ?? 0)) best = { changes: [first, second], mended: outcome.mended, score };
-    }
+  for (const [first, second] of tried) {
+    const outcome = evaluate(ground.world, bothRecolorings(first.recoloring, second.recoloring));
+    if (outcome.broken.length > 0 || !outcome.mended.includes(fault)) continue;
+    const gain = outcome.mended.reduce((sum, each) => sum + (open.has(each) ? each.weight : 0), 0);
+    const score = (gain * gain) / (gain + outcome.bystanders) / 2 / (1 + first.size + second.size);
+    if (score > (best?.score ?? 0)) best = { changes: [first, second], mended: outcome.mended, score };
   }
   return best;
 }
 
-interface Companion {
-  readonly part: Part;
+/** A change that is tried together with another. */
+interface Option extends Part {
   readonly size: number;
 }
 
-/** Other definitions of the broken places, each pointed at the steps of its ramp. */
-function companions(ground: Ground, first: Candidate): readonly Companion[] {
-  const { world } = ground;
-  const { index } = world;
-  const found = new Map<string, Companion>();
+/** Other definitions of the places that the first change breaks, each pointed at the steps of its ramp. */
+function companions(ground: Ground, first: Candidate): readonly Option[] {
+  const found = new Map<string, Option>();
   for (const { case: one } of first.outcome.broken) {
     for (const ref of [one.fore, ...one.back.map((layer) => layer.ref)]) {
-      for (const token of tokensOf(ref).flatMap((each) => index.chainOf(one.theme, each))) {
-        if (('token' in first.change && first.change.token === token) || index.stepOf(token) !== null) continue;
-        const now = index.colorOf(one.theme, token);
-        const step = index.stepOf(index.rootOf(one.theme, token));
-        if (now === null || step === null) continue;
-        for (const target of index.stepsOf(step.ramp)) {
-          const color = index.colorOf(one.theme, target);
-          const key = `${token} ${one.theme} ${target}`;
-          if (color === null || found.has(key)) continue;
-          const change: Change = { kind: 'alias', token, themes: [one.theme], target };
-          const recoloring = recoloringOf(change, index, world.casesOf);
-          found.set(key, { part: { change, recoloring, layer: 'token' }, size: deltaEOk(now, color) });
-        }
+      for (const [key, option] of aliasOptions(ground, one, ref)) {
+        if (!('token' in first.change && 'token' in option.change && option.change.token === first.change.token))
+          found.set(key, option);
       }
     }
   }
   return [...found.values()];
+}
+
+/** Changes that are not enough alone: opacity away and another colour, or another colour in front and another behind. */
+function halves(ground: Ground, one: Case): readonly (readonly [Option, Option])[] {
+  const family = ground.world.familyOf(one).map((each) => each.id);
+  const site = { side: 'fore', ref: one.fore, cases: family } as const;
+  const fore = [...aliasOptions(ground, one, one.fore).values(), ...useOptions(ground, one, site)];
+  if (one.foreOpacity < 1) {
+    const opaque = optionOf(ground, { kind: 'opacity', site }, 'usage', 0);
+    return fore.map((each) => [each, opaque] as const);
+  }
+  const top = one.back.at(-1);
+  const back = top === undefined ? [] : [...aliasOptions(ground, one, top.ref).values()];
+  return fore.flatMap((each) => back.map((other) => [each, other] as const));
+}
+
+/** Natural tokens for the place, nearest first. */
+function useOptions(ground: Ground, one: Case, site: UseSite): readonly Option[] {
+  const { index } = ground.world;
+  return [...ground.usage.on(one.role, groundOf(one)).keys()]
+    .flatMap((token) => {
+      const color = index.colorOf(one.theme, token);
+      return color === null ? [] : [{ token, size: deltaEOk(color, one.fore.color) }];
+    })
+    .toSorted((a, b) => a.size - b.size || a.token - b.token)
+    .slice(0, MOST_TRIED)
+    .map(({ token, size }) => optionOf(ground, { kind: 'use', site, token }, 'usage', size));
+}
+
+function aliasOptions(ground: Ground, one: Case, ref: PaintRef): ReadonlyMap<string, Option> {
+  const { index } = ground.world;
+  const found = new Map<string, Option>();
+  for (const token of tokensOf(ref).flatMap((each) => index.chainOf(one.theme, each))) {
+    if (index.stepOf(token) !== null) continue;
+    const now = index.colorOf(one.theme, token);
+    const step = index.stepOf(index.rootOf(one.theme, token));
+    if (now === null || step === null) continue;
+    for (const target of index.stepsOf(step.ramp)) {
+      const color = index.colorOf(one.theme, target);
+      if (color === null) continue;
+      const change: Change = { kind: 'alias', token, themes: [one.theme], target };
+      found.set(`${token} ${one.theme} ${target}`, optionOf(ground, change, 'token', deltaEOk(now, color)));
+    }
+  }
+  return found;
+}
+
+function optionOf(ground: Ground, change: Change, layer: Part['layer'], size: number): Option {
+  return { change, layer, size, recoloring: recoloringOf(change, ground.world.index, ground.world.casesOf) };
 }

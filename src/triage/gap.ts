@@ -18,7 +18,8 @@ export function proposeGap(ground: Ground, key: string, faults: readonly Fault[]
 }
 
 function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly Fault[]): Candidate | null {
-  const open = faults.filter((fault) => isOpen(fault) && isContrast(fault));
+  // Where opacity takes the contrast away, no token can give it back.
+  const open = faults.filter((fault) => isOpen(fault) && isContrast(fault) && fault.case.foreOpacity === 1);
   const gain = weightIn(open, isOpen);
   if (gain === 0) return null;
   const cases = [...new Set(open.map((fault) => fault.case))];
@@ -49,7 +50,7 @@ function serviceOf(ground: Ground, cases: readonly Case[]): 'hopeless' | 'unnatu
   const reads = (token: number): boolean =>
     cases.every((one) => {
       const color = index.colorOf(one.theme, token);
-      return color !== null && one.seenBacks.every((back) => contrastOver(color, one, back) >= one.required);
+      return color !== null && one.seenBacks.every((back) => contrastOver(color, back) >= one.required);
     });
   const all = index.table.tokens.map((_, token) => token);
   // A step may be right in one theme and wrong in the next; what a place can use is a token.
@@ -58,8 +59,8 @@ function serviceOf(ground: Ground, cases: readonly Case[]): 'hopeless' | 'unnatu
   return all.some((token) => index.stepOf(token) === null && reads(token)) ? 'unnatural' : 'hopeless';
 }
 
-function contrastOver(color: Color, one: Case, back: Opaque): number {
-  return contrastRatio({ ink: compositeFore(color, { opacity: one.foreOpacity, share: 1 }, back), background: back });
+function contrastOver(color: Color, back: Opaque): number {
+  return contrastRatio({ ink: compositeFore(color, { opacity: 1, share: 1 }, back), background: back });
 }
 
 /** What the missing token must be in one theme. */
@@ -87,7 +88,7 @@ export function demandsOf(ground: Ground, cases: readonly Case[]): readonly Dema
     const backs = here.flatMap((one) => one.seenBacks);
     const color = first.fore.color;
     const reads = (tried: Color): boolean =>
-      here.every((one) => one.seenBacks.every((back) => contrastOver(tried, one, back) >= one.required * MARGIN));
+      here.every((one) => one.seenBacks.every((back) => contrastOver(tried, back) >= one.required * MARGIN));
     const suggestion = reads(color)
       ? color
       : (nearbyColors({ ...color, alpha: 1 }, false).find((tried) => reads(tried.color))?.color ?? null);

@@ -18,6 +18,7 @@ import { openRampTrend } from './ramp-trend.ts';
 import { openSiblingSteps } from './sibling-steps.ts';
 import { indexTable } from './table-index.ts';
 import type { TokenTable } from './token-table.ts';
+import { withTokenFaults } from './token-file-causes.ts';
 import { unknownCauses } from './unknown-causes.ts';
 import { openUsage } from './usage.ts';
 
@@ -50,7 +51,7 @@ export function openTriage(input: TriageInput): Triage {
   const stale = staleTokens(buildFaults, input.table.themes.length);
   const hangsOnStale = (theme: number, token: number): boolean =>
     index.chainOf(theme, token).some((each) => stale[theme]?.has(each) === true);
-  const findings = input.findings.filter(({ check, status }) => check !== 'drift' && status !== 'exempt');
+  const { findings } = input;
   const collector = openCases(index, openPaintReader(index, hangsOnStale), findings);
   return {
     add: (view, samples) => {
@@ -61,7 +62,8 @@ export function openTriage(input: TriageInput): Triage {
       const ground = { world, trend: openRampTrend(index), siblings: openSiblingSteps(index), usage: openUsage(world) };
       const choice = choose(openLinks(ground, (theme, token) => stale[theme]?.has(token) === true));
       const known = choice.explanations.map((each) => causeOf(ground, findings, each, placeName));
-      const causes = [...known, ...unknownCauses(ground, findings, choice.unexplained, placeName)];
+      const seen = [...known, ...unknownCauses(ground, findings, choice.unexplained, placeName)];
+      const causes = withTokenFaults(index, seen, findings);
       return { causes: causes.toSorted(byFindings), buildFaults, ground };
     },
   };

@@ -10,6 +10,8 @@ const BASE = { odd: 0.6, usual: 1.3, none: 1 } as const;
 const OVERRIDE = 0.15;
 /** Pointing where the siblings point is the better repair of two that mend alike (ours). */
 const AS_SIBLINGS = 0.85;
+/** What speaks against bystanders, when they are put where the siblings are (ours). */
+const BACK_IN_LINE = 0.3;
 /** Steps tried for a token that was a literal: so many, nearest in colour first. */
 const MOST_FOR_LITERAL = 12;
 
@@ -36,7 +38,8 @@ function tryTargets(ground: Ground, isOpen: IsOpen, token: number, themes: reado
       const colors = themes.map((each) => [before.get(each) ?? null, index.colorOf(each, target)] as const);
       if (colors.some(([, after]) => after === null)) return null;
       const size = Math.max(...colors.map(([one, other]) => (one === null || other === null ? 1 : deltaEOk(one, other))));
-      const seen = new Map(themes.map((each, at) => [each, seenBetween(colors[at])]));
+      const inLine = opinion.odd && opinion.expected.includes(target) ? BACK_IN_LINE : 1;
+      const seen = new Map(themes.map((each, at) => [each, seenBetween(colors[at]) * inLine]));
       return weigh(ground, isOpen, {
         change: { kind: 'alias', token, themes, target },
         layer: 'token',

@@ -6,7 +6,7 @@ import { best, visibility, weigh } from './candidate.ts';
 import type { Case } from './case.ts';
 import type { UseSite } from './change.ts';
 import { refKey } from './paint-ref.ts';
-import { groundOf } from './usage.ts';
+import { groundOf, groupOf } from './usage.ts';
 
 /** Tokens tried for one place; nearest in the reference theme first. */
 const MOST_TRIED = 60;
@@ -31,9 +31,9 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
   const from = site.ref;
   const current = from.kind === 'token' || from.kind === 'stale' ? from.token : -1;
   const colorNow = (theme: number): Color => (current < 0 ? from.color : (index.colorOf(theme, current) ?? from.color));
-  const strange = current >= 0 && usage.total(current) > 0 && usage.shareAs(role, current) < 0.2;
+  const strange = current >= 0 && usage.isStrangeAs(role, current);
   const evidence: Evidence = strange ? { role: 'strange' } : {};
-  const alone = current >= 0 && usage.total(current) === 0;
+  const alone = current >= 0 && !strange && usage.waysOf(current) < 2;
   // The theme where the present colour is as meant: the reference, unless that is where it fails.
   const sound = cases.find((one) => one.theme === index.table.reference && !world.faultsOf(one).some(isOpen)) ?? null;
   const there = (sound ?? shown).theme;
@@ -85,10 +85,6 @@ function fitOf(
   if (related) return { cost: 0.15 + rare + step, known: true };
   if (usage.groundsOf(role, token) >= 3) return { cost: 0.3 + rare + step, known: true };
   return { cost: 1.2 + rare + step, known: false };
-}
-
-function groupOf(path: string): string {
-  return path.startsWith('--') ? (path.split('-')[2] ?? path) : (path.split('.')[0] ?? path);
 }
 
 /** The reference theme first, then in order. */

@@ -61,13 +61,16 @@ export function openSiblingSteps(index: TableIndex): SiblingSteps {
       if (theme === reference || before === null) return SILENT;
       const others = (values: readonly number[], mine: number | undefined): readonly number[] =>
         mine === undefined ? values : values.toSpliced(values.indexOf(mine), 1);
-      const positions = others(ask('position', theme, before.position), own?.position);
+      const same = others(ask('position', theme, before.position), own?.position);
+      // Too few on the very step: those on its neighbours say about the same.
+      const near = (shift: number): readonly number[] => ask('position', theme, before.position + shift);
+      const positions = same.length >= FEWEST_ASKED ? same : [...near(-1), ...same, ...near(1)];
       const ramps = others(ask('ramp', theme, before.ramp), own?.ramp);
-      if (positions.length < FEWEST_ASKED || ramps.length < FEWEST_ASKED) return SILENT;
-      const ramp = commonest(ramps);
+      if (positions.length < FEWEST_ASKED) return SILENT;
+      const ramp = ramps.length < FEWEST_ASKED ? before.ramp : commonest(ramps);
       const position = median(positions);
       const spread = median(positions.map((each) => Math.abs(each - position)));
-      const rampAgrees = ramps.filter((each) => each === ramp).length >= AGREEMENT * ramps.length;
+      const rampAgrees = ramps.length >= FEWEST_ASKED && ramps.filter((each) => each === ramp).length >= AGREEMENT * ramps.length;
       const expected = [
         ...new Set([Math.round(position), ...positions.toSorted((a, b) => Math.abs(a - position) - Math.abs(b - position))]),
       ].flatMap((at) => index.stepsOf(ramp)[at] ?? []);
@@ -77,7 +80,7 @@ export function openSiblingSteps(index: TableIndex): SiblingSteps {
       const agree = spread <= 1;
       return {
         expected,
-        odd: agree && away - spread >= CLEARLY_ELSEWHERE,
+        odd: agree && away >= CLEARLY_ELSEWHERE && away > 1.5 * spread,
         usual: agree && away <= Math.max(1, spread),
         because: agree ? 'steps' : 'none',
       };

@@ -1,7 +1,9 @@
 // The token graph → what triage has to know of it: colours, aliases, where they are declared, and the custom properties that carry them.
-import type { TokenGraph } from '../tokens/graph.ts';
+import type { Color } from '../colour/color.ts';
+import type { GraphValue, TokenGraph } from '../tokens/graph.ts';
 import type { NamePattern } from '../tokens/property-names.ts';
 import { propertyNames } from '../tokens/property-names.ts';
+import { colorOfValue } from '../tokens/values/color-of-value.ts';
 import type { Definition, TableTheme, TokenEntry, TokenTable } from './token-table.ts';
 
 /** @param themes those of the graph, with their tones; the first one where `reference` is none of them */
@@ -26,9 +28,10 @@ export function tableOfGraph(
 }
 
 function definitionOf(graph: TokenGraph, path: string, theme: string): Definition | null {
-  const color = graph.colorOf(path, theme);
   const resolution = graph.resolve(path, theme);
-  if (color === null || resolution.kind !== 'value') return null;
+  if (resolution.kind !== 'value') return null;
+  const color = graph.colorOf(path, theme) ?? colorWithin(resolution.value);
+  if (color === null) return null;
   const winner = resolution.declarations.findLast((each) => each.wins);
   const declared =
     winner === undefined
@@ -36,4 +39,18 @@ function definitionOf(graph: TokenGraph, path: string, theme: string): Definitio
       : { id: `${winner.file}#${winner.pointer}`, file: winner.file, line: winner.line };
   const [, next] = resolution.chain;
   return next === undefined ? { kind: 'literal', color, declared } : { kind: 'alias', target: next.token, declared };
+}
+
+/** The one colour of a composite value: of a shadow (the first of several) or of a border. */
+function colorWithin(value: GraphValue): Color | null {
+  switch (value.type) {
+    case 'shadow': {
+      const first = 'color' in value.value ? value.value : value.value[0];
+      return first === undefined ? null : colorOfValue(first.color);
+    }
+    case 'border':
+      return colorOfValue(value.value.color);
+    default:
+      return null;
+  }
 }
