@@ -11,6 +11,7 @@ const TYPES: Readonly<Record<string, string>> = {
   '.css': 'text/css; charset=utf-8',
   '.svg': 'image/svg+xml',
   '.woff2': 'font/woff2',
+  '.txt': 'text/plain; charset=utf-8',
 };
 
 /** `dist/web` of the package, found from wherever this file lies (source or built). */

@@ -1,5 +1,6 @@
 // Questions to the report server, or to the answers written beside the page when it was opened from a folder. The server answers by
 // the schemas these types are made from, and its tests hold it to them; so an answer is taken for what its type says.
+import { questionAddress } from '../api/address.ts';
 import type { Answer, AskedBody, AskedQuery, EndpointName, Params } from '../api/endpoints.ts';
 import type { Failure } from '../api/live.ts';
 import { siteAnswer, siteFile, siteForm } from './site-files.ts';
@@ -28,8 +29,6 @@ const PATHS = {
   undo: '/api/undo',
 } as const satisfies { readonly [N in EndpointName]: `/api/${string}` };
 
-export type Asked<N extends EndpointName> = { readonly name: N; readonly params: Params<N>; readonly query: AskedQuery<N> };
-
 /** What the server said no with. */
 export class Refusal extends Error {
   readonly hint: string;
@@ -40,18 +39,12 @@ export class Refusal extends Error {
   }
 }
 
-/** Path and query of a question; members in alphabetical order, so that equal questions have equal addresses. */
 export function addressOf(
   name: EndpointName,
   params: Readonly<Record<string, unknown>>,
   query: Readonly<Record<string, unknown>>,
 ): string {
-  const path = PATHS[name].replace(/:(\w+)/g, (_, key: string) => encodeURIComponent(String(params[key])));
-  const members = Object.entries(query)
-    .filter(([, value]) => value !== undefined && value !== '')
-    .map(([key, value]): [string, string] => [key, String(value)])
-    .sort(([a], [b]) => (a < b ? -1 : 1));
-  return members.length === 0 ? path : `${path}?${new URLSearchParams(members).toString()}`;
+  return questionAddress(PATHS[name], params, query);
 }
 
 export async function ask<N extends EndpointName>(name: N, params: Params<N>, query: AskedQuery<N>): Promise<Answer<N>> {

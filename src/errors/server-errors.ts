@@ -77,3 +77,13 @@ export function nothingToAccept(): GloamError {
     hint: 'Start it from a configuration whose runs compare pictures.',
   });
 }
+
+/** @param answer what came instead */
+export function siteUnanswered(address: string, answer: string): GloamError {
+  return new GloamError({
+    code: 'site-unanswered',
+    message: `${address.slice(0, 200)}: the report gave no answer to file: ${answer.slice(0, 300)}`,
+    hint: 'gloam doctor says what of the store is still whole.',
+    data: { address },
+  });
+}

@@ -5,9 +5,11 @@ import { memo } from 'preact/compat';
 import type { Finding } from '../../api/findings.ts';
 import { SignPaths, useCheck } from './glyph.tsx';
 
-/** Room between the place and its outline, and the side of a plate, CSS px of this page. */
-const AIR = 3;
-const PLATE = 18;
+/** Room between the place and its outline, and the side of a plate, CSS px of this page; smaller on small pictures. */
+const LARGE = { air: 3, plate: 18 } as const;
+const SMALL = { air: 1.5, plate: 11 } as const;
+/** Below this zoom a picture is small. */
+const SMALL_ZOOM = 0.3;
 /** Outlines smaller than this could not be hit. */
 const LEAST = 8;
 
@@ -27,7 +29,7 @@ export function Marks({ findings, zoom, widthPx, heightPx, chosen, onChoose }: M
   const order = last === undefined ? largestFirst : [...largestFirst.filter((finding) => finding !== last), last];
   return (
     <svg
-      class="marks"
+      class={zoom < SMALL_ZOOM ? 'marks marks-small' : 'marks'}
       width={widthPx}
       height={heightPx}
       aria-hidden="true"
@@ -54,16 +56,17 @@ interface MarkProps {
 const Mark = memo(function Mark({ finding, zoom, widthPx, heightPx, chosen }: MarkProps): JSX.Element {
   const { title, dash } = useCheck(finding.check);
   const [x, y, width, height] = finding.rect;
+  const { air, plate } = zoom < SMALL_ZOOM ? SMALL : LARGE;
   const box = {
-    x: x * zoom - AIR,
-    y: y * zoom - AIR,
-    width: Math.max(LEAST, width * zoom + 2 * AIR),
-    height: Math.max(LEAST, height * zoom + 2 * AIR),
+    x: x * zoom - air,
+    y: y * zoom - air,
+    width: Math.max(LEAST, width * zoom + 2 * air),
+    height: Math.max(LEAST, height * zoom + 2 * air),
   };
   // The plate sits above the outline's start; at the picture's edges it moves inside.
-  const plateX = Math.min(Math.max(0, box.x), Math.max(0, widthPx - PLATE));
-  const above = box.y - PLATE + 1;
-  const plateY = above >= 0 ? above : Math.min(Math.max(0, box.y), Math.max(0, heightPx - PLATE));
+  const plateX = Math.min(Math.max(0, box.x), Math.max(0, widthPx - plate));
+  const above = box.y - plate + 1;
+  const plateY = above >= 0 ? above : Math.min(Math.max(0, box.y), Math.max(0, heightPx - plate));
   return (
     <g class={`mark mark-${finding.level}${chosen ? ' mark-chosen' : ''}`} data-finding={finding.id}>
       <title>{`${title}: ${finding.message}`}</title>
@@ -71,8 +74,8 @@ const Mark = memo(function Mark({ finding, zoom, widthPx, heightPx, chosen }: Ma
       <rect class="mark-halo" {...box} rx="2" />
       <rect class="mark-line" {...box} rx="2" stroke-dasharray={dash} />
       <g transform={`translate(${plateX} ${plateY})`}>
-        <rect class="mark-plate" width={PLATE} height={PLATE} rx="3" />
-        <g class="mark-sign" transform="translate(2.5 2.5) scale(.81)">
+        <rect class="mark-plate" width={plate} height={plate} rx="3" />
+        <g class="mark-sign" transform={`scale(${plate / 18}) translate(2.5 2.5) scale(.81)`}>
           <SignPaths check={finding.check} />
         </g>
       </g>
