@@ -11,6 +11,7 @@ export function graphEntry(resolved: ResolvedToken): GraphEntry {
   const { entry, typed, typeOrigin, next } = resolved;
   const { token, deprecated } = entry;
   const { node } = token;
+  let declarations: readonly Declaration[] | null = null;
   return {
     path: token.path,
     value: typed,
@@ -22,7 +23,7 @@ export function graphEntry(resolved: ResolvedToken): GraphEntry {
     deprecated,
     description: node.description,
     extensions: () => (node.extensions === null ? null : plainOf(node.extensions)),
-    declarations: () => declarationsOf(token),
+    declarations: () => (declarations ??= declarationsOf(token)),
   };
 }
 

@@ -70,9 +70,9 @@ function mapBetween(views: readonly DefinitionView[], reference: string, theme: 
   return views.flatMap((view): readonly Mapped[] => {
     const [there, here] = [view.inTheme.get(reference), view.inTheme.get(theme)];
     const from = there === undefined ? null : stepOf(there);
-    if (there === undefined || here === undefined || from === null || !here.aliases || here.declaredAt === there.declaredAt)
-      return [];
-    return [{ view, role: mainRole(roles, view.path), from, to: stepOf(here), toToken: here.step }];
+    if (there === undefined || here === undefined || from === null || !here.aliases) return [];
+    const own = here.declaredAt !== there.declaredAt;
+    return [{ view, own, role: mainRole(roles, view.path), from, to: stepOf(here), toToken: here.step }];
   });
 }
 
@@ -124,8 +124,9 @@ function outOfLine(
 ): readonly FaultFacts[] {
   // A step that is stated again for the theme, and the same, was meant.
   const turned = mapped.filter(({ own, from, to }) => own && to?.path !== from.path);
+  const bySpot = groupBy(turned, spotOf);
   const odd = turned.flatMap((token) => {
-    const rule = ruleFor(token, turned, settings);
+    const rule = ruleFor(token, bySpot.get(spotOf(token)) ?? [], settings);
     return rule === null ? [] : [{ token, ...rule }];
   });
   return odd.flatMap(({ token, agree, middle }): readonly FaultFacts[] => {
@@ -150,22 +151,20 @@ function outOfLine(
   });
 }
 
+/** Tokens of one role from the same place of equally long ramps bear witness for each other. */
+function spotOf({ from, role }: Mapped): string {
+  return `${role ?? ''} ${String(from.index)} ${String(from.length)}`;
+}
+
 /** Where tokens from the same place go, if they agree and this one does not. */
 function ruleFor(
   token: Mapped,
-  mapped: readonly Mapped[],
+  sameSpot: readonly Mapped[],
   settings: Required<AliasOptions>,
 ): { readonly agree: readonly Mapped[]; readonly middle: number } | null {
-  const { to, from, role } = token;
-  if (to === null || to.length !== from.length) return null;
-  const witnesses = mapped.filter(
-    (each) =>
-      each !== token &&
-      each.from.length === from.length &&
-      each.from.index === from.index &&
-      each.role === role &&
-      each.to?.length === to.length,
-  );
+  const { to, from } = token;
+  if (to === null || to.length !== from.length || sameSpot.length <= settings.leastWitnesses) return null;
+  const witnesses = sameSpot.filter((each) => each !== token && each.to?.length === to.length);
   if (witnesses.length < settings.leastWitnesses) return null;
   const middle = median(witnesses.flatMap((each) => each.to?.index ?? []));
   const agree = witnesses.filter((each) => Math.abs((each.to?.index ?? Infinity) - middle) <= 1);

@@ -1,5 +1,5 @@
 // Steps of different ramps that nobody can tell apart: teams end with many reds, and each change has to be made in all of them.
-import { deltaE2000, deltaEOk } from '../../colour/lightness.ts';
+import { deltaE2000 } from '../../colour/lightness.ts';
 import type { TokenGraph } from '../graph.ts';
 import type { StepView } from './ramp-view.ts';
 import { rampViews } from './ramp-view.ts';
@@ -79,8 +79,10 @@ function clusters(members: readonly Member[], settings: Required<AlikeOptions>):
 }
 
 function alike(a: Member, b: Member, settings: Required<AlikeOptions>): boolean {
-  const [one, other] = [a.step.color, b.step.color];
-  return deltaEOk(one, other) < settings.twinDeltaEOk && deltaE2000(one, other) < settings.twinDeltaE;
+  const [p, q] = [a.step.okLab, b.step.okLab];
+  // ΔE OK is a plain distance; it spares the dearer formula for most pairs.
+  const near = Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]) < settings.twinDeltaEOk;
+  return near && deltaE2000(a.step.color, b.step.color) < settings.twinDeltaE;
 }
 
 function toFault(cluster: readonly Member[], theme: string, settings: Required<AlikeOptions>): FaultFacts {

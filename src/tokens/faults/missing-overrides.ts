@@ -1,5 +1,6 @@
 // Tokens of any type without a value of their own in a theme in which their siblings have one.
 import type { TokenGraph } from '../graph.ts';
+import { groupBy } from '../group-by.ts';
 import { declaredAt, groupOf, rampPlaces } from './definition-view.ts';
 import type { FaultFacts } from './token-fault.ts';
 import { listed } from './token-fault.ts';
@@ -14,13 +15,15 @@ export function missingOverrides(graph: TokenGraph, reference: string, settings:
   const steps = rampPlaces(graph);
   const paths = [...graph.tokens.keys()].filter((path) => !steps.has(path) && graph.declarationsOf(path, reference).length > 0);
   const base = new Map(paths.map((path) => [path, declaredAt(graph.declarationsOf(path, reference))]));
+  const inGroup = groupsOf(paths);
   return graph.themes
     .filter((theme) => theme !== reference)
     .flatMap((theme) => {
       const own = new Set(paths.filter((path) => isOverridden(graph, path, theme, base)));
+      const turned = turnedShare(graph, paths, own, theme) >= settings.turnedShare;
       return paths
         .filter((path) => !own.has(path) && graph.declarationsOf(path, theme).length > 0)
-        .flatMap((path) => judge({ graph, paths, own, theme, settings }, path));
+        .flatMap((path) => judge({ graph, inGroup, own, turned, theme, settings }, path));
     });
 }
 
@@ -34,18 +37,20 @@ const LONGEST_SHOWN = 40;
 
 interface Scene {
   readonly graph: TokenGraph;
-  readonly paths: readonly string[];
+  /** Group → all tokens in it, nested ones too. */
+  readonly inGroup: ReadonlyMap<string, readonly string[]>;
   /** Tokens with a value of their own in the theme. */
   readonly own: ReadonlySet<string>;
+  /** The theme turns nearly everything. */
+  readonly turned: boolean;
   readonly theme: string;
   readonly settings: Settings;
 }
 
 function judge(scene: Scene, path: string): readonly FaultFacts[] {
-  const { graph, own, theme, settings } = scene;
+  const { graph, own, turned, theme, settings } = scene;
   const siblings = siblingsOf(scene, path);
   const changed = siblings.filter((sibling) => own.has(sibling));
-  const turned = turnedShare(scene) >= settings.turnedShare;
   const least = turned ? 1 : settings.leastSiblings;
   if (changed.length < least || changed.length < settings.siblingShare * siblings.length) return [];
   const sure = turned && changed.length >= settings.leastSiblings;
@@ -70,15 +75,26 @@ function judge(scene: Scene, path: string): readonly FaultFacts[] {
 }
 
 /** Tokens of its group; of the nearest group around that has others, when it is alone. */
-function siblingsOf({ paths }: Scene, path: string): readonly string[] {
+function siblingsOf({ inGroup }: Scene, path: string): readonly string[] {
   for (let group = groupOf(path); group !== ''; group = groupOf(group)) {
-    const inside = paths.filter((other) => other !== path && other.startsWith(group) && /^[.-]/.test(other.slice(group.length)));
-    if (inside.length > 0) return inside;
+    const inside = inGroup.get(group) ?? [];
+    if (inside.length > 1) return inside.filter((other) => other !== path);
   }
   return [];
 }
 
-function turnedShare({ graph, paths, own, theme }: Scene): number {
+function groupsOf(paths: readonly string[]): ReadonlyMap<string, readonly string[]> {
+  const pairs = paths.flatMap((path) => {
+    const groups: { group: string; path: string }[] = [];
+    for (let group = groupOf(path); group !== ''; group = groupOf(group)) groups.push({ group, path });
+    return groups;
+  });
+  return new Map(
+    [...groupBy(pairs, ({ group }) => group)].map(([group, members]) => [group, members.map((member) => member.path)]),
+  );
+}
+
+function turnedShare(graph: TokenGraph, paths: readonly string[], own: ReadonlySet<string>, theme: string): number {
   const colors = paths.filter((path) => graph.colorOf(path, theme) !== null);
   return colors.length === 0 ? 0 : colors.filter((path) => own.has(path)).length / colors.length;
 }

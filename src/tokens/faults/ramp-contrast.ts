@@ -1,6 +1,6 @@
 // Contrast reached inside a ramp, or between two: for every distance of steps the least ratio, and the distance that suffices.
 // "Five steps apart always reads" is what people choose tokens by.
-import { contrastRatio } from '../../colour/contrast-ratio.ts';
+import { luminanceRatio } from '../../colour/contrast-ratio.ts';
 import type { Ramp, TokenGraph } from '../graph.ts';
 import type { StepView } from './ramp-view.ts';
 import { rampViews } from './ramp-view.ts';
@@ -48,7 +48,7 @@ function leastRatio(a: readonly StepView[], b: readonly StepView[], distance: nu
   let least = Infinity;
   for (const [i, step] of a.entries()) {
     for (const other of [b[i + distance], b[i - distance]]) {
-      if (other !== undefined) least = Math.min(least, contrastRatio({ ink: step.color, background: other.color }));
+      if (other !== undefined) least = Math.min(least, luminanceRatio(step.luminance, other.luminance));
     }
   }
   return least;

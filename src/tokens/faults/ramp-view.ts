@@ -1,16 +1,21 @@
 // One ramp in one theme, measured: what the checks of ramps look at.
 import type { Opaque } from '../../colour/color.ts';
 import { isOpaque } from '../../colour/color.ts';
+import { relativeLuminance } from '../../colour/contrast-ratio.ts';
 import type { Oklch } from '../../colour/lightness.ts';
-import { cieLightness, toOklch } from '../../colour/lightness.ts';
+import { lightnessOfLuminance, toOklch } from '../../colour/lightness.ts';
 import type { Ramp, TokenGraph } from '../graph.ts';
 
 export interface StepView {
   readonly path: string;
   readonly color: Opaque;
+  /** Relative luminance of WCAG, 0–1. */
+  readonly luminance: number;
   /** CIE L*, 0–100. */
   readonly lightness: number;
   readonly oklch: Oklch;
+  /** The same as l, a, b. */
+  readonly okLab: readonly [l: number, a: number, b: number];
 }
 
 export interface RampView {
@@ -34,7 +39,11 @@ export function rampViews(graph: TokenGraph): readonly RampView[] {
 }
 
 export function stepView(path: string, color: Opaque): StepView {
-  return { path, color, lightness: cieLightness(color), oklch: toOklch(color) };
+  const luminance = relativeLuminance(color);
+  const oklch = toOklch(color);
+  const hue = (oklch.hueDeg * Math.PI) / 180;
+  const okLab = [oklch.okLightness, oklch.chroma * Math.cos(hue), oklch.chroma * Math.sin(hue)] as const;
+  return { path, color, luminance, lightness: lightnessOfLuminance(luminance), oklch, okLab };
 }
 
 /** Middle of the values; mean of the two middle ones of an even number; NaN of none. */

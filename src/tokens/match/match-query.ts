@@ -1,0 +1,89 @@
+// What is asked when a token is sought for a literal colour, and what a candidate is in one theme.
+import type { Color, Opaque } from '../../colour/color.ts';
+import { WHITE, isOpaque, opaque } from '../../colour/color.ts';
+import { over } from '../../colour/composite.ts';
+import { contrastRatio } from '../../colour/contrast-ratio.ts';
+import { deltaE2000 } from '../../colour/lightness.ts';
+import type { TokenGraph } from '../graph.ts';
+import type { Role, RolesOf } from '../roles.ts';
+
+/** What the literal lies on, or for a surface what lies on it. */
+export type Partner = { readonly kind: 'token'; readonly path: string } | { readonly kind: 'color'; readonly color: Color };
+
+export interface MatchQuery {
+  readonly graph: TokenGraph;
+  readonly literal: Color;
+  readonly role: Role;
+  /** The theme it was written for. */
+  readonly theme: string;
+  readonly partner?: Partner;
+  /** Least contrast with the partner; by default that of the role. */
+  readonly required?: number;
+  /** Other themes for which the author wrote a literal of their own: theme → colour. */
+  readonly alsoIn?: ReadonlyMap<string, Color>;
+  /** What tokens were met as, from runs or configuration. */
+  readonly roles?: RolesOf;
+  /** Path of the group of tokens of the component it stands in; these come before global ones. */
+  readonly component?: string;
+}
+
+export interface ThemeMatch {
+  readonly theme: string;
+  /** The candidate there; null where it has no colour. */
+  readonly color: Color | null;
+  /** With the partner; null without one, or where one of them has no colour. */
+  readonly contrast: number | null;
+}
+
+/** Text 4.5, what identifies a control 3 (WCAG 2.2, SC 1.4.3 and 1.4.11); a surface is judged as what its text needs. */
+export const REQUIRED_BY_ROLE = { ink: 4.5, surface: 4.5, edge: 3, glyph: 3, shadow: 1 } as const satisfies Record<Role, number>;
+
+/** Themes in which the literal is what its author wanted. */
+export function deliberateThemes({ theme, alsoIn }: MatchQuery): readonly string[] {
+  return [...new Set([theme, ...(alsoIn?.keys() ?? [])])];
+}
+
+/** What is painted in a theme today. */
+export function literalIn(query: MatchQuery, theme: string): Color {
+  return query.alsoIn?.get(theme) ?? query.literal;
+}
+
+/** Largest CIEDE2000 (D65) over the deliberate themes; translucent colours are compared on their ground. Infinity without a colour. */
+export function distance(query: MatchQuery, token: string): number {
+  const deltas = deliberateThemes(query).map((theme) => {
+    const color = query.graph.colorOf(token, theme);
+    const ground = groundIn(query, theme);
+    return color === null ? Infinity : deltaE2000(onGround(color, ground), onGround(literalIn(query, theme), ground));
+  });
+  return Math.max(...deltas);
+}
+
+export function themeMatches(query: MatchQuery, token: string): readonly ThemeMatch[] {
+  return query.graph.themes.map((theme) => {
+    const color = query.graph.colorOf(token, theme);
+    return { theme, color, contrast: color === null ? null : contrastWith(query, color, theme) };
+  });
+}
+
+/** Contrast of a colour with the partner; null where that is not known. */
+export function contrastWith(query: MatchQuery, color: Color, theme: string): number | null {
+  const partner = partnerIn(query, theme);
+  if (partner === null) return null;
+  const background = query.role === 'surface' ? onGround(color, WHITE) : groundIn(query, theme);
+  return contrastRatio({ ink: over(query.role === 'surface' ? partner : color, background), background });
+}
+
+function partnerIn({ graph, partner }: MatchQuery, theme: string): Color | null {
+  if (partner === undefined) return null;
+  return partner.kind === 'color' ? partner.color : graph.colorOf(partner.path, theme);
+}
+
+/** What translucent colours are laid over: the partner beneath; white, as a canvas is, when nothing is known. */
+function groundIn(query: MatchQuery, theme: string): Opaque {
+  const partner = query.role === 'surface' ? null : partnerIn(query, theme);
+  return partner === null ? WHITE : over(partner, WHITE);
+}
+
+function onGround(color: Color, ground: Opaque): Opaque {
+  return isOpaque(color) ? opaque(color) : over(color, ground);
+}

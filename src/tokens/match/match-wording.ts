@@ -1,0 +1,43 @@
+// Why a token ranks where it does, and what to do, in sentences.
+import { showRatio } from '../../colour/contrast-ratio.ts';
+import { toCssText } from '../../colour/format-color.ts';
+import { listed, shown } from '../faults/token-fault.ts';
+import type { MatchResult, TokenMatch } from './match-result.ts';
+import type { MatchQuery } from './match-query.ts';
+import { deliberateThemes } from './match-query.ts';
+
+const NEARNESS = {
+  same: 'the same colour',
+  near: 'nearly the same colour',
+  similar: 'a similar colour, which someone should look at',
+  none: 'another colour',
+} as const satisfies Record<TokenMatch['confidence'], string>;
+
+export function reasonFor(query: MatchQuery, match: Omit<TokenMatch, 'reason'>): string {
+  const { confidence, deltaE, failing, roleKnown, themes } = match;
+  const nearness = `${NEARNESS[confidence]} in ${listed(deliberateThemes(query))} (CIEDE2000 ${shown(deltaE)})`;
+  const role = roleKnown ? `used as ${query.role}` : 'not met in any role';
+  if (failing.length > 0) {
+    return `${nearness}, ${role}; fails in ${listed(failing.map(({ theme, why }) => `${theme} (${why})`))}`;
+  }
+  const ratios = themes.flatMap(({ contrast }) => contrast ?? []);
+  const kept = ratios.length === 0 ? '' : `; contrast at least ${showRatio(Math.min(...ratios))} in every theme`;
+  return `${nearness}, ${role}${kept}`;
+}
+
+export function adviceFor(query: MatchQuery, { matches, gap, wrongRole }: Omit<MatchResult, 'advice'>): string {
+  const text = toCssText(query.literal);
+  const [best] = matches;
+  if (!gap && best !== undefined) {
+    return best.confidence === 'similar' ? `${best.token} comes nearest to ${text}; someone should look.` : `Use ${best.token}.`;
+  }
+  const none = `No token serves ${text} as ${query.role}`;
+  const near = matches.find(({ confidence }) => confidence !== 'none');
+  if (near !== undefined) {
+    return `${none}: ${near.token} is near, but fails in ${listed(near.failing.map(({ theme }) => theme))}. A token is missing.`;
+  }
+  const [other] = wrongRole;
+  if (other !== undefined)
+    return `${none}: ${other.token} has the colour, but is meant as ${listed(other.roles)}. A token is missing.`;
+  return `${none}: none comes near. A token is missing.`;
+}
