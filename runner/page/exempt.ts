@@ -36,7 +36,7 @@ const isDisabled = (el: Element): boolean => el.matches(':disabled');
 
 function labelsDisabled(el: Element): boolean {
   const root = el.getRootNode();
-  if (!(root instanceof Document || root instanceof ShadowRoot)) return false;
-  const users = root.querySelectorAll(`[aria-labelledby~="${CSS.escape(el.id)}"]`);
+  if (!('querySelectorAll' in root)) return false;
+  const users = (root as ParentNode).querySelectorAll(`[aria-labelledby~="${CSS.escape(el.id)}"]`);
   return users.length > 0 && [...users].every((user) => isDisabled(user) || user.getAttribute('aria-disabled') === 'true');
 }

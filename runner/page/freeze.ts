@@ -7,7 +7,8 @@ const sheets = new Map<Document | ShadowRoot, CSSStyleSheet>();
 
 /** A style sheet made by script: a page's content security policy does not apply to it. */
 export function addSheet(root: Document | ShadowRoot, css: string): CSSStyleSheet {
-  const owner = root instanceof Document ? root : root.ownerDocument;
+  // Not `instanceof`: frames have classes of their own.
+  const owner = 'defaultView' in root ? root : root.ownerDocument;
   const view = owner.defaultView ?? window;
   const sheet = new view.CSSStyleSheet();
   sheet.replaceSync(css);
@@ -54,7 +55,7 @@ export function finishAnimations(roots: readonly (Document | ShadowRoot)[]): num
     for (const animation of root.getAnimations()) {
       if (animation.playState !== 'running') continue;
       // Progress by scrolling is no motion.
-      if (!(animation.timeline instanceof DocumentTimeline)) continue;
+      if (animation.timeline === null || 'source' in animation.timeline) continue;
       moved += 1;
       const end = animation.effect?.getComputedTiming().endTime;
       try {

@@ -18,7 +18,7 @@ export function inkOf(style: CSSStyleDeclaration, scale: number): Ink {
   const doubts: Doubt[] = [];
   if (clipped) doubts.push('clip-text');
   if (style.textShadow !== 'none') doubts.push('text-shadow');
-  const outline = strokeOf(style) ?? rimOf(style);
+  const outline = strokeOf(style) ?? (alphaOf(fill) === 0 ? undefined : rimOf(style));
   if (parseFloat(style.webkitTextStrokeWidth) > 0) doubts.push('text-stroke');
   return {
     ink: fill,

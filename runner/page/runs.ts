@@ -1,4 +1,5 @@
 // Makes text runs: what all sources of text have in common.
+import { alphaOf } from './colors.ts';
 import { exemptions } from './exempt.ts';
 import type { Grounds } from './grounds.ts';
 import { groundsOf } from './grounds.ts';
@@ -57,6 +58,8 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
     scaleOf: scales(),
     add: (run) => {
       if (run.rects.length === 0 || grounds.opacity(run.ground) < UNSEEN_OPACITY) return;
+      // Transparent letters are seen by what is painted around or through them, or not at all.
+      if (alphaOf(run.ink.ink) === 0 && run.ink.doubts === undefined) return;
       const { entry, pseudo = '' } = run;
       const base = identity.keyOf(entry) + pseudo;
       const part = (parts.get(base) ?? 0) + 1;

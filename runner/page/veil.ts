@@ -21,9 +21,6 @@ const MARKER = 'rgb(255, 0, 254)';
 const STROKE = '-webkit-text-stroke-width:3px!important';
 const GENERATED = '*::before,*::after,*::marker,*::placeholder,*::file-selector-button';
 
-const HIDDEN_GLYPHS =
-  'color:transparent;-webkit-text-fill-color:transparent;-webkit-text-stroke-color:transparent;text-shadow:none;text-decoration-color:transparent';
-
 /** Undoes what is shown now. */
 let lift: () => void = () => undefined;
 
@@ -139,11 +136,19 @@ function fill(kind: 'ink' | 'marker', scene: Scene, runs: readonly Chosen[], und
     undo.push(() => {
       view.CSS.highlights.delete(name);
     });
-    // With the glyphs transparent `currentcolor` would be too: the ink is written as a background, which takes the element's own.
-    rules.push(`::highlight(${name}){${HIDDEN_GLYPHS.replace('color:transparent;', '')};background-color:${color}}`);
+    rules.push(`::highlight(${name}){${paintOf(kind, color)};text-shadow:none;text-decoration-color:transparent}`);
   }
   for (const root of scene.roots) sheet(root, rules.join('\n'), undo);
   return notInked;
+}
+
+/**
+ * Ink fills the box. `currentcolor` is the highlight's own colour: then the glyphs stay, in the colour of their box.
+ * The marker paints the glyphs.
+ */
+function paintOf(kind: 'ink' | 'marker', color: string): string {
+  if (kind === 'marker') return `color:${color};background-color:transparent`;
+  return color === 'currentcolor' ? 'background-color:currentcolor' : `color:transparent;background-color:${color}`;
 }
 
 /** CSS text that paints a run's ink as an area; null where there is none. */
@@ -152,9 +157,10 @@ function inkText({ wire, node }: FoundRun): string | null {
   if (wire.doubts?.includes('paint-server') === true) return null;
   if (wire.source === 'svg')
     return wire.inkAlpha === undefined ? wire.ink : `rgb(from ${wire.ink} r g b / calc(alpha * ${wire.inkAlpha}))`;
-  if (wire.inkProperty === 'color') return 'currentcolor';
+  // Opaque: the colour of each part of the run, first letters and lines included.
+  if (wire.inkProperty === 'color' && alphaOf(wire.ink) === 1) return 'currentcolor';
   // Generated text shares one rule: only `currentcolor` fits all.
-  return node === null && wire.source !== 'value' ? null : wire.ink;
+  return node === null && wire.source !== 'value' && wire.inkProperty !== 'color' ? null : wire.ink;
 }
 
 /** Inline `!important` of the page is stronger than any sheet. */

@@ -141,7 +141,7 @@ export interface CollectArguments {
 
 /**
  * How text is shown while pictures are taken: `bare` not at all; `ink` each box of the given runs filled with the run's own
- * ink; `marker` filled with a colour that nothing else has; `off` as the page wants it.
+ * ink; `marker` their glyphs in a colour that nothing else has; `off` as the page wants it.
  */
 export type Veil = 'bare' | 'ink' | 'marker' | 'off';
 

@@ -4,6 +4,7 @@ import type { Opaque } from '../../src/colour/color.ts';
 import { bandsAround } from '../../src/pictures/bands.ts';
 import type { Area, Pixels } from '../../src/pictures/pixels.ts';
 import { areaInside } from '../../src/pictures/pixels.ts';
+import { findColor } from '../../src/colour/parse-color.ts';
 import type { Codes } from '../../src/pictures/two-colors.ts';
 import { showsTwoColors } from '../../src/pictures/two-colors.ts';
 import type { Pair, UnderGlyphs } from '../../src/pictures/under-glyphs.ts';
@@ -21,8 +22,6 @@ export type Reading =
   | { readonly kind: 'painted'; readonly pairs: readonly Pair[] }
   /** Nothing of it can be seen. */
   | { readonly kind: 'unseen' }
-  /** It is there, in the very colour of what lies behind it. */
-  | { readonly kind: 'equal'; readonly background: number }
   | { readonly kind: 'unknown'; readonly why: string };
 
 export interface Sight {
@@ -32,6 +31,10 @@ export interface Sight {
   /** Device px per CSS px. */
   readonly scale: number;
 }
+
+/** Strokes of the heaviest common fonts are about a quarter of their size wide (ours). */
+const SOLID_EM = 0.4;
+const LEAST_SOLID_PX = 5;
 
 /** One line box whose computed colours the picture does not prove. */
 interface Open {
@@ -50,11 +53,15 @@ export async function readText(
   const open: Open[] = [];
   for (const [run, wire] of runs.entries()) {
     const formula = formulaOf(wire);
-    const colors = { background: codes(formula.background), ink: codes(formula.ink), inkAlpha: formula.alpha };
+    const colors = {
+      background: codes(formula.background),
+      ink: codes(formula.ink),
+      inkAlpha: formula.alpha,
+      solidPx: Math.max(LEAST_SOLID_PX, wire.fontSize * sight.scale * SOLID_EM),
+    };
     for (const [box, rect] of wire.rects.entries()) {
       const area = areaInside(rect, sight.scale);
-      // Where the picture proves the pair, it does not matter what might have stood in the way.
-      if (wire.outline !== undefined || !showsTwoColors(sight.normal, area, colors)) open.push({ run, box, area });
+      if (!formula.sure || wire.outline !== undefined || !showsTwoColors(sight.normal, area, colors)) open.push({ run, box, area });
     }
   }
   if (open.length === 0) return { readings, moved: false };
@@ -81,7 +88,7 @@ async function lookCloser(
   const bare = await veiled(sight, 'bare', open);
   const inked = await veiled(sight, 'ink', open);
   const moved = new Set([...bare.moved, ...inked.moved]);
-  const unseen: { place: Open; glyphs: UnderGlyphs }[] = [];
+  const doubtful: Open[] = [];
   for (const place of open) {
     const wire = runs[place.run];
     const without = bare.covering(place.area);
@@ -90,20 +97,30 @@ async function lookCloser(
       put(place, { kind: 'unknown', why: 'its lines moved while it was measured' });
       continue;
     }
-    const byArea = wire.source === 'text' || wire.source === 'svg';
-    const filled = inked.notInked.has(place.run) || !byArea ? null : inked.covering(place.area);
+    const filled = isFilled(wire) && !inked.notInked.has(place.run) ? inked.covering(place.area) : null;
     const glyphs = underGlyphs({ normal: sight.normal, bare: without, inked: filled }, place.area);
-    if (glyphs.glyphPixels === 0) unseen.push({ place, glyphs });
-    else
-      put(
-        place,
-        filled === null
-          ? withoutArea(wire, formulaOf(wire), glyphs, fatInk(inked, without, place))
-          : { kind: 'painted', pairs: glyphs.pairs },
-      );
+    if (glyphs.glyphPixels === 0 || glyphs.unfilled > UNFILLED_SHARE) doubtful.push(place);
+    if (filled !== null) put(place, paintedOf(glyphs));
+    else put(place, withoutArea(wire, formulaOf(wire), glyphs, fatInk(inked, without, place)));
+    if (isShadowOnly(wire)) put(place, { kind: 'unknown', why: 'only the shadow of its letters is painted' });
   }
-  if (unseen.length > 0) await tellUnseen(sight, runs, unseen, bare, put);
+  if (doubtful.length > 0) await findGlyphs({ sight, runs, places: doubtful, bare, inked, put });
   return moved.size > 0;
+}
+
+/** Up to here the box may be cut at its edges by rounding. */
+const UNFILLED_SHARE = 0.005;
+
+/** Highlights fill boxes of text nodes; other text is drawn fat instead. */
+const isFilled = (wire: WireRun): boolean => wire.source === 'text' || wire.source === 'svg';
+
+const paintedOf = (glyphs: UnderGlyphs): Reading =>
+  glyphs.pairs.length === 0 ? { kind: 'unseen' } : { kind: 'painted', pairs: glyphs.pairs };
+
+function isShadowOnly(wire: WireRun): boolean {
+  return (
+    wire.doubts?.includes('text-shadow') === true && findColor(wire.ink)?.alpha === 0 && wire.inkProperty !== 'background-image'
+  );
 }
 
 /** Glyphs drawn fat show their ink in some pixel even where they are thin. */
@@ -117,34 +134,41 @@ const FULL_COVER_CSS_PX = 16;
 
 /** One ink for the whole box: as computed where that is sure, else from the pixel that shows it best. */
 function withoutArea(wire: WireRun, formula: Formula, glyphs: UnderGlyphs, fat: number | null): Reading {
+  if (glyphs.glyphPixels === 0) return { kind: 'unseen' };
   const strongest = fat ?? (wire.fontSize < FULL_COVER_CSS_PX ? null : glyphs.strongest?.ink);
   const ink = formula.sure ? packed(formula.ink) : strongest;
   if (ink === null || ink === undefined) return { kind: 'unknown', why: 'its ink cannot be told from thin glyphs' };
   return { kind: 'painted', pairs: glyphs.pairs.map((pair) => ({ ...pair, ink })) };
 }
 
-/** Nothing changes when the text goes: it is covered, clipped away, or equal to what lies behind it. A marker colour tells. */
-async function tellUnseen(
-  sight: Sight,
-  runs: readonly WireRun[],
-  unseen: readonly { readonly place: Open; readonly glyphs: UnderGlyphs }[],
-  bare: Veiled,
-  put: (place: Open, reading: Reading) => void,
-): Promise<void> {
-  const places = unseen.map(({ place }) => place);
+/**
+ * Where the ink equals what lies behind, glyphs leave no trace when they go; neither do those under a cover. Drawn in a
+ * marker colour they do.
+ */
+async function findGlyphs({ sight, runs, places, bare, inked, put }: Search): Promise<void> {
   const marked = await veiled(sight, 'marker', places);
-  for (const { place } of unseen) {
+  for (const place of places) {
+    const wire = runs[place.run];
     const without = bare.covering(place.area);
     const shown = marked.covering(place.area);
-    const wire = runs[place.run];
-    if (without === null || shown === null || wire === undefined || marked.notInked.has(place.run)) {
-      put(place, { kind: 'unseen' });
-      continue;
+    if (wire === undefined || without === null || shown === null || marked.notInked.has(place.run)) continue;
+    const filled = isFilled(wire) && !inked.notInked.has(place.run) ? inked.covering(place.area) : null;
+    const glyphs = underGlyphs({ normal: shown, bare: without, inked: filled }, place.area);
+    if (isShadowOnly(wire)) continue;
+    if (filled !== null || glyphs.pairs.length === 0) put(place, paintedOf(glyphs));
+    else if (underGlyphs({ normal: sight.normal, bare: without, inked: null }, place.area).glyphPixels === 0) {
+      put(place, { kind: 'painted', pairs: glyphs.pairs.map((pair) => ({ ...pair, ink: pair.background })) });
     }
-    const glyphs = underGlyphs({ normal: shown, bare: without, inked: null }, place.area);
-    const background = glyphs.strongest?.background;
-    put(place, background === undefined ? { kind: 'unseen' } : { kind: 'equal', background });
   }
+}
+
+interface Search {
+  readonly sight: Sight;
+  readonly runs: readonly WireRun[];
+  readonly places: readonly Open[];
+  readonly bare: Veiled;
+  readonly inked: Veiled;
+  readonly put: (place: Open, reading: Reading) => void;
 }
 
 interface Veiled {

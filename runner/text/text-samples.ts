@@ -52,7 +52,6 @@ interface Part {
   readonly found:
     | { readonly kind: 'computed' }
     | { readonly kind: 'painted'; readonly contrast: PairContrast }
-    | { readonly kind: 'equal'; readonly background: number }
     | { readonly kind: 'unknown'; readonly why: string };
 }
 
@@ -195,14 +194,6 @@ function seenOf({ found }: Part, formula: Formula): Seen {
         basis: 'pixels',
       };
     }
-    case 'equal':
-      return {
-        ink: found.background,
-        background: found.background,
-        spread: [found.background],
-        contrast: { min: 1, max: 1 },
-        basis: 'pixels',
-      };
     case 'computed':
     case 'unknown': {
       const contrast = contrastRatio(formula);

@@ -11,6 +11,8 @@ export interface TwoColors {
   readonly ink: Codes;
   /** Alpha of the ink: where glyphs overlap a translucent ink is laid twice. 0–1. */
   readonly inkAlpha: number;
+  /** Px; a square of the ink this large is no stroke of a letter but a patch of the same colour. */
+  readonly solidPx: number;
 }
 
 /** Rounding of the compositor: one code a layer (reference "contrast and colour" §2), and of the glyph mask. */
@@ -20,11 +22,13 @@ const GROUND_TOLERANCE_CODES = 1.6;
 const GROUND_SHARE = 0.1;
 /** Full strokes of letters reach the ink itself; less means thin glyphs or something translucent over them: look closer. */
 const REACH = 0.85;
+/** Coverage from which a pixel counts as full ink. */
+const SOLID = 0.95;
 /** Closer than this, ink and background cannot be told apart by their pixels. */
 const LEAST_DISTANCE_CODES = 8;
 
 /** @returns true only when the picture proves both colours */
-export function showsTwoColors(pixels: Pixels, wanted: Area, { background, ink, inkAlpha }: TwoColors): boolean {
+export function showsTwoColors(pixels: Pixels, wanted: Area, { background, ink, inkAlpha, solidPx }: TwoColors): boolean {
   const area = cutTo(wanted, pixels);
   if (isEmpty(area)) return false;
   const [br, bg, bb] = background;
@@ -39,9 +43,15 @@ export function showsTwoColors(pixels: Pixels, wanted: Area, { background, ink, 
   const { data, channels } = pixels;
   let reach = 0;
   let ground = 0;
+  // Side of the largest square of full ink that ends at each pixel of the row above.
+  const squares = new Uint16Array(area.right - area.left);
   for (let y = area.top; y < area.bottom; y += 1) {
     let i = offsetOf(pixels, area.left, y);
+    let corner = 0;
+    let left = 0;
     for (let x = area.left; x < area.right; x += 1, i += channels) {
+      const column = x - area.left;
+      const above = squares[column] ?? 0;
       const dr = (data[i] ?? 0) - br;
       const dg = (data[i + 1] ?? 0) - bg;
       const db = (data[i + 2] ?? 0) - bb;
@@ -54,6 +64,9 @@ export function showsTwoColors(pixels: Pixels, wanted: Area, { background, ink, 
         db > -GROUND_TOLERANCE_CODES
       ) {
         ground += 1;
+        squares[column] = 0;
+        corner = above;
+        left = 0;
         continue;
       }
       const t = (dr * vr + dg * vg + db * vb) / squared;
@@ -65,6 +78,10 @@ export function showsTwoColors(pixels: Pixels, wanted: Area, { background, ink, 
       )
         return false;
       if (t > reach) reach = t;
+      left = t > SOLID ? Math.min(left, above, corner) + 1 : 0;
+      if (left >= solidPx) return false;
+      squares[column] = left;
+      corner = above;
     }
   }
   const size = (area.right - area.left) * (area.bottom - area.top);

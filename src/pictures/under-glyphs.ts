@@ -21,6 +21,8 @@ export interface UnderGlyphs {
   readonly pairs: readonly Pair[];
   /** Pixels that change when the text goes. */
   readonly glyphPixels: number;
+  /** Share of the area where the filled box does not show: under a cover, or in the very colour of the ink. 0–1. */
+  readonly unfilled: number;
   /** The pixel that differs most from what lies behind: the ink of large letters, less than it for thin ones. */
   readonly strongest: Pair | null;
 }
@@ -33,7 +35,7 @@ const SAME_CODES = 6;
 /** @param area the run's boxes: whole device px */
 export function underGlyphs({ normal, bare, inked }: GlyphPictures, wanted: Area): UnderGlyphs {
   const area = cutTo(cutTo(wanted, normal), bare);
-  if (isEmpty(area)) return { pairs: [], glyphPixels: 0, strongest: null };
+  if (isEmpty(area)) return { pairs: [], glyphPixels: 0, unfilled: 0, strongest: null };
   const width = area.right - area.left;
   const height = area.bottom - area.top;
   const mask = new Uint8Array(width * height);
@@ -85,7 +87,15 @@ export function underGlyphs({ normal, bare, inked }: GlyphPictures, wanted: Area
     // Beside the glyphs on a flat background another colour is a neighbour: a border, an icon.
     if (!flat || colors.some((color) => distance(color, background) <= SAME_CODES)) add(background, ink);
   });
-  return { pairs: [...pairs.values()], glyphPixels, strongest };
+  return { pairs: [...pairs.values()], glyphPixels, unfilled: inked === null ? 0 : unfilledShare(bare, inked, area), strongest };
+}
+
+function unfilledShare(bare: Pixels, inked: Pixels, area: Area): number {
+  let count = 0;
+  for (let y = area.top; y < area.bottom; y += 1) {
+    for (let x = area.left; x < area.right; x += 1) if (colorAt(inked, x, y) === colorAt(bare, x, y)) count += 1;
+  }
+  return count / ((area.right - area.left) * (area.bottom - area.top));
 }
 
 const CORE = 1;

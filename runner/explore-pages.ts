@@ -1,0 +1,87 @@
+// The pages of an app for a first look: a sitemap where there is one, links followed from the start, HTML files of a served folder.
+import { readdir } from 'node:fs/promises';
+import path from 'node:path';
+import type { ObservedApp, ObservedPage } from '../src/plan/observed-app.ts';
+import { discoverPages } from './discover-pages.ts';
+
+export interface PagesWish {
+  /** Where the app answers, without a slash at the end. */
+  readonly origin: string;
+  /** Path to start from. */
+  readonly start: string;
+  /** Served folder; undefined for an app that runs elsewhere. */
+  readonly folder: string | undefined;
+  readonly limit: number;
+  readonly signal: AbortSignal;
+}
+
+/** @throws GloamError `pages-not-found` when there is neither a page to start from nor a file */
+export async function explorePages(wish: PagesWish): Promise<Pick<ObservedApp, 'pages' | 'pagesFrom' | 'morePages'>> {
+  const files = wish.folder === undefined ? [] : await htmlFiles(wish.folder, wish.limit + 1);
+  const mapped = await fromSitemap(wish);
+  const linked = await fromLinks(wish, files.length > 0 || mapped.length > 0);
+  const sources = { links: linked, sitemap: mapped, files } as const;
+  const pages = new Map<string, string>();
+  const used = new Set<keyof typeof sources>();
+  for (const from of ['links', 'sitemap', 'files'] as const) {
+    for (const found of sources[from]) {
+      if (pages.has(samePage(found))) continue;
+      pages.set(samePage(found), found.replace(/(^|\/)index\.html?$/, '$1'));
+      used.add(from);
+    }
+  }
+  const all = [...pages.values()];
+  const titled = await Promise.all(all.slice(0, wish.limit).map((found) => withTitle(found, wish)));
+  return { pages: titled.filter((page) => page !== null), pagesFrom: [...used], morePages: all.length > wish.limit };
+}
+
+/** `/quay`, `/quay.html` and `/quay/index.html` are one page. */
+function samePage(found: string): string {
+  return found
+    .replace(/\/index\.html?$/, '/')
+    .replace(/\.html?(?=$|\?)/, '')
+    .replace(/(.)\/$/, '$1');
+}
+
+async function fromSitemap({ origin, signal }: PagesWish): Promise<readonly string[]> {
+  const answer = await fetch(`${origin}/sitemap.xml`, { signal }).catch(() => null);
+  if (answer?.ok !== true || !(await answer.text()).includes('<loc>')) return [];
+  const pages = await discoverPages({ kind: 'sitemap', path: '/sitemap.xml' }, origin, signal);
+  return pages.map((page) => page.path);
+}
+
+/** Links that only change the query are kept: whether they switch a theme is seen later. */
+async function fromLinks({ origin, start, limit, signal }: PagesWish, optional: boolean): Promise<readonly string[]> {
+  try {
+    const pages = await discoverPages({ kind: 'follow', path: start, limit }, origin, signal);
+    return pages.map((page) => page.path);
+  } catch (error) {
+    signal.throwIfAborted();
+    if (!optional) throw error;
+    return [];
+  }
+}
+
+async function htmlFiles(folder: string, most: number): Promise<readonly string[]> {
+  const found: string[] = [];
+  const visit = async (inside: string): Promise<void> => {
+    const entries = await readdir(path.join(folder, inside), { withFileTypes: true }).catch(() => []);
+    for (const entry of entries.sort((a, b) => a.name.localeCompare(b.name))) {
+      if (found.length >= most) return;
+      if (entry.name.startsWith('.') || entry.name === 'node_modules') continue;
+      const name = `${inside}/${entry.name}`;
+      if (entry.isDirectory()) await visit(name);
+      else if (/\.html?$/i.test(entry.name)) found.push(name.split('/').map(encodeURIComponent).join('/'));
+    }
+  };
+  await visit('');
+  return found;
+}
+
+/** Null for what does not answer with HTML. */
+async function withTitle(found: string, { origin, signal }: PagesWish): Promise<ObservedPage | null> {
+  const answer = await fetch(origin + found, { signal }).catch(() => null);
+  if (answer?.ok !== true || answer.headers.get('content-type')?.includes('html') !== true) return null;
+  const title = /<title[^>]*>([^<]*)</i.exec(await answer.text())?.[1] ?? '';
+  return { path: found, title: title.replace(/\s+/g, ' ').trim().slice(0, 80) };
+}

@@ -1,0 +1,182 @@
+import { testCases } from './judge-cases.ts';
+
+// Expected verdicts: WCAG 2.2 SC 1.4.11 (3:1) and its Understanding; contrasts by the definition of SC 1.4.3 on #121212 / #1e1e1e.
+const BELL =
+  '<svg class="i" width="20" height="20" viewBox="0 0 20 20" fill="none" stroke="currentColor" stroke-width="1.6"><path d="M5 14V9a5 5 0 0 1 10 0v5l1.5 1.5h-13z"/></svg>';
+const alone = (icon = BELL): string => `<button class="b" aria-label="Alarms">${icon}</button>`;
+const FLAT = 'button{border:0;background:none;padding:8px;color:var(--ink)}';
+const MASK = `url("data:image/svg+xml,${encodeURIComponent('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 20"><path d="M3 3h14v14H3z"/></svg>')}")`;
+const TICK = 'input{appearance:none;width:20px;height:20px;margin:0;border:2px solid var(--control);background:var(--page)}';
+
+testCases({
+  check: 'graphic-contrast',
+  fires: [
+    { name: 'an icon alone in a button', html: alone(), css: FLAT, dusk: 'button{color:#3d3d3d}' },
+    {
+      name: 'an icon drawn by its fill',
+      html: alone('<svg width="20" height="20"><path class="p" d="M2 2h16v16H2z"/></svg>'),
+      css: `${FLAT}.p{fill:#333}`,
+      dusk: '.p{fill:#333}',
+    },
+    { name: 'a half transparent icon', html: alone(), css: FLAT, dusk: 'svg{opacity:.25}' },
+    {
+      name: 'a mask',
+      html: alone('<i class="m"></i>'),
+      css: `${FLAT}.m{display:block;width:20px;height:20px;background:#444;mask:${MASK} 0 0/100%}`,
+    },
+    {
+      name: 'a glyph of the private use area',
+      html: alone('<i class="g">\uE001</i>'),
+      css: `${FLAT}.g{font-style:normal;color:#333}`,
+    },
+    {
+      name: 'a generated glyph',
+      html: alone('<i class="g"></i>'),
+      css: `${FLAT}.g::before{content:"\\e002";color:#333;font-style:normal}.g{display:inline-block;width:20px;height:20px}`,
+    },
+    {
+      name: 'a named icon outside a control',
+      html: '<svg role="img" aria-label="Lock closed" width="24" height="24"><rect class="p" width="24" height="24"/></svg>',
+      css: '.p{fill:#3a3a3a}',
+    },
+    {
+      name: 'a small picture with a name',
+      html: `<img alt="Lock" width="24" height="24" src="data:image/svg+xml,${encodeURIComponent('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24"><path d="M2 2h20v20H2z" fill="#2f2f2f"/></svg>')}">`,
+    },
+    {
+      name: 'a field told by a weak border',
+      html: '<input aria-label="Vessel">',
+      css: 'input{background:var(--page);border:1px solid #8a979e}',
+      dusk: 'input{border-color:#333}',
+    },
+    {
+      name: 'an underlined field',
+      html: '<input aria-label="Vessel">',
+      css: 'input{background:none;border:0;border-bottom:1px solid #777}',
+      dusk: 'input{border-color:#2f2f2f}',
+    },
+    {
+      name: 'a field told by its face alone',
+      html: '<input aria-label="Vessel">',
+      css: 'input{border:0;background:#8a979e}',
+      dusk: 'input{background:#222}',
+    },
+    {
+      name: 'a text area',
+      html: '<textarea aria-label="Notes"></textarea>',
+      css: 'textarea{background:var(--page);border:1px solid #777}',
+      dusk: 'textarea{border-color:#3a3a3a}',
+    },
+    { name: 'an empty check box', html: '<input type="checkbox" aria-label="Stay">', css: TICK, dusk: 'input{border-color:#333}' },
+    {
+      name: 'a radio button',
+      html: '<input type="radio" aria-label="Tide">',
+      css: `${TICK}input{border-radius:50%}`,
+      dusk: 'input{border-color:#303030}',
+    },
+    {
+      name: 'a check box whose tick cannot be seen',
+      html: '<input type="checkbox" checked aria-label="Stay">',
+      css: 'input{appearance:none;width:24px;height:24px;border:2px solid #888;background:#fff;position:relative}input::before{content:"";position:absolute;left:5px;top:5px;width:10px;height:10px;background:#0b5d6b}',
+      dusk: 'input{background:#10343b}',
+    },
+    {
+      name: 'a switch',
+      html: '<button role="switch" aria-checked="false" aria-label="Alarm" class="w"></button>',
+      css: '.w{width:44px;height:24px;border:0;border-radius:12px;background:#7a8a92;position:relative}.w::before{content:"";position:absolute;left:3px;top:3px;width:18px;height:18px;border-radius:9px;background:#fff}',
+      dusk: '.w{background:#1d1d1d}.w::before{background:#2a2a2a}',
+    },
+    {
+      name: 'a slider',
+      html: '<input type="range" aria-label="Height">',
+      css: 'input{appearance:none;width:200px;height:6px;background:#777;border-radius:3px}input::-webkit-slider-thumb{appearance:none;width:16px;height:16px;border-radius:8px;background:#555}',
+      dusk: 'input{background:#1c1c1c}input::-webkit-slider-thumb{background:#2b2b2b}',
+    },
+    {
+      name: 'an icon beside its text that faded',
+      html: `<p>${BELL} Alarms</p>`,
+      css: 'svg{color:#52616a}',
+      dusk: 'svg{color:#2c3235}',
+    },
+  ],
+  silent: [
+    { name: 'a strong icon alone in a button', html: alone(), css: FLAT },
+    { name: 'an icon at just over 3:1', html: alone(), css: FLAT, dusk: 'button{color:#646464}' },
+    {
+      name: 'an icon in a disabled button',
+      html: `<button disabled aria-label="Alarms">${BELL}</button>`,
+      css: FLAT,
+      dusk: 'button{color:#333}',
+    },
+    {
+      name: 'a weak icon beside the text of its button in both themes',
+      html: `<button>${BELL} Alarms</button>`,
+      css: 'button{border:1px solid #888;background:none}svg{color:#c5cfd5}',
+      dusk: 'svg{color:#333}',
+    },
+    {
+      name: 'an icon without a name or control, weak in both themes',
+      html: BELL,
+      css: 'svg{color:#cdd5d9}',
+      dusk: 'svg{color:#2a2a2a}',
+    },
+    {
+      name: 'a picture with an empty alternative text',
+      html: `<img alt="" width="24" height="24" src="data:image/svg+xml,${encodeURIComponent('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24"><path d="M2 2h20v20H2z" fill="#2f2f2f"/></svg>')}">`,
+    },
+    {
+      name: 'an icon of two colours, one strong',
+      html: alone('<svg width="20" height="20"><path d="M2 2h16v16H2z" fill="#222"/><path d="M6 6h8v8H6z" fill="#eee"/></svg>'),
+      css: FLAT,
+    },
+    {
+      name: 'a field with a strong border',
+      html: '<input aria-label="Vessel">',
+      css: 'input{background:var(--page);border:1px solid var(--control)}',
+    },
+    {
+      name: 'a weak border round a strong face',
+      html: '<input aria-label="Vessel">',
+      css: 'input{border:1px solid #ddd;background:#707b80}',
+      dusk: 'input{border-color:#222;background:#e8edf0;color:#111}',
+    },
+    {
+      name: 'a field without any boundary',
+      html: '<input aria-label="Vessel" placeholder="Vessel">',
+      css: 'input{border:0;background:none}',
+    },
+    {
+      name: 'a disabled field',
+      html: '<input disabled aria-label="Vessel">',
+      css: 'input{background:var(--page);border:1px solid #777}',
+      dusk: 'input{border-color:#222}',
+    },
+    { name: 'a separator', html: '<hr>', css: 'hr{border:0;border-top:1px solid #dde3e6}', dusk: 'hr{border-color:#222}' },
+    { name: 'a card with a weak border', html: '<div style="width:200px;height:80px;border:1px solid var(--edge)"></div>' },
+    {
+      name: 'a text button with a weak border',
+      html: '<button>Book</button>',
+      css: 'button{padding:8px 20px;background:none;border:1px solid #d5dce0}',
+      dusk: 'button{border-color:#2a2a2a}',
+    },
+    {
+      name: 'a check box with a strong box and tick',
+      html: '<input type="checkbox" checked aria-label="Stay">',
+      css: 'input{appearance:none;width:24px;height:24px;border:2px solid var(--control);background:var(--brand);position:relative}input::before{content:"";position:absolute;left:5px;top:5px;width:10px;height:10px;background:#fff}',
+    },
+    { name: 'a native check box', html: '<input type="checkbox" aria-label="Stay">' },
+    {
+      name: 'a strong switch',
+      html: '<button role="switch" aria-checked="true" aria-label="Alarm" class="w"></button>',
+      css: '.w{width:44px;height:24px;border:0;border-radius:12px;background:var(--control);position:relative}.w::before{content:"";position:absolute;right:3px;top:3px;width:18px;height:18px;border-radius:9px;background:var(--page)}',
+    },
+    {
+      name: 'thin strokes whose edges look fainter',
+      html: alone(
+        '<svg width="20" height="20" viewBox="0 0 20 20" fill="none" stroke="#8b8b8b" stroke-width=".8"><path d="M3 4.3 17 15.7"/></svg>',
+      ),
+      css: FLAT,
+    },
+    { name: 'a private glyph in words', html: '<p>Reach \uE001 two</p>' },
+  ],
+});

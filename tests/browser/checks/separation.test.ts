@@ -1,0 +1,154 @@
+import { testCases } from './judge-cases.ts';
+
+// Expected verdicts: steps in L* (CIE 15) between each surface and the page #f5f7f9 → #121212 or a card #ffffff → #1e1e1e.
+const box = (cls = 's', text = 'Gauge', size = 'width:300px;height:90px'): string =>
+  `<div class="${cls}" style="${size}">${text}</div>`;
+const on = (inner: string): string => `<div class="card" style="padding:40px;background:var(--face)">${inner}</div>`;
+const rows =
+  '<table><tbody><tr><td>1.2</td></tr><tr class="z"><td>1.3</td></tr><tr><td>1.1</td></tr><tr class="z"><td>1.4</td></tr></tbody></table>';
+
+testCases({
+  check: 'separation',
+  fires: [
+    { name: 'a card two steps too high', html: box(), css: '.s{background:#fff}', dusk: '.s{background:#3a3a3a}' },
+    { name: 'a card that is the page', html: box(), css: '.s{background:#e9eef1}', dusk: '.s{background:#121212}' },
+    { name: 'a panel on a card, too light', html: on(box()), css: '.s{background:#f2f5f7}', dusk: '.s{background:#4a4a4a}' },
+    { name: 'a panel on a card, gone', html: on(box()), css: '.s{background:#eef2f4}', dusk: '.s{background:#1e1e1e}' },
+    {
+      name: 'stripes that are gone',
+      html: on(rows),
+      css: 'table{width:100%;border-collapse:collapse}td{padding:8px}.z{background:#eef2f4}',
+      dusk: '.z{background:#1e1e1e}',
+    },
+    {
+      name: 'stripes that are too hard',
+      html: on(rows),
+      css: 'table{width:100%;border-collapse:collapse}td{padding:8px}.z{background:#f3f6f8}',
+      dusk: '.z{background:#474747}',
+    },
+    {
+      name: 'a generated footer, gone',
+      html: '<div class="s"></div>',
+      css: '.s::after{content:"";display:block;width:400px;height:60px;background:#e3e9ec}',
+      dusk: '.s::after{background:#121212}',
+    },
+    {
+      name: 'a well that became a hole',
+      html: on(box()),
+      css: '.s{background:#f0f3f5}',
+      dusk: '.s{background:#000}.card{background:#2c2c2c}',
+    },
+    {
+      name: 'a side rail, too light',
+      html: '<div style="display:flex"><div class="s" style="width:160px;height:120px"></div><div style="flex:1;height:120px"></div></div>',
+      css: '.s{background:#eceff1}',
+      dusk: '.s{background:#404040}',
+    },
+    {
+      name: 'a border that differs from neither',
+      html: box(),
+      css: '.s{background:#e6ecef;border:1px solid #cfd8dd}',
+      dusk: '.s{background:#121212;border-color:#161616}',
+    },
+    {
+      name: 'a shadow that cannot be seen on black',
+      html: box(),
+      css: '.s{background:#e3e9ec;box-shadow:0 2px 6px rgb(0 0 0 / .3)}',
+      dusk: '.s{background:#131313;box-shadow:0 2px 6px rgb(0 0 0 / .08)}',
+    },
+    { name: 'a nearly equal tint', html: box(), css: '.s{background:#e0e7eb}', dusk: '.s{background:#141414}' },
+    {
+      name: 'a translucent layer that adds too much',
+      html: box(),
+      css: '.s{background:rgb(0 0 0 / .03)}',
+      dusk: '.s{background:rgb(255 255 255 / .22)}',
+    },
+    {
+      name: 'a translucent layer that adds nothing',
+      html: box(),
+      css: '.s{background:rgb(0 0 0 / .08)}',
+      dusk: '.s{background:rgb(0 0 0 / .08)}',
+    },
+    {
+      name: 'a list of cards, all too high',
+      html: '<ul><li>one</li><li>two</li><li>three</li></ul>',
+      css: 'ul{display:flex;gap:24px;list-style:none}li{width:200px;height:80px;background:#fff}',
+      dusk: 'li{background:#444}',
+    },
+    {
+      name: 'a code block, gone',
+      html: '<pre class="s">gauge --reach quay</pre>',
+      css: '.s{padding:16px;background:#e7edf0}',
+      dusk: '.s{background:#121212}',
+    },
+  ],
+  silent: [
+    { name: 'a card one step up', html: box(), css: '.s{background:#fff}', dusk: '.s{background:#1e1e1e}' },
+    { name: 'a rail one step down', html: box(), css: '.s{background:#e6ecef}', dusk: '.s{background:#0a0a0a}' },
+    {
+      name: 'a card that a border keeps apart',
+      html: box(),
+      css: '.s{background:#e9eef1;border:1px solid #c5cfd5}',
+      dusk: '.s{background:#121212;border-color:#3a4044}',
+    },
+    {
+      name: 'a card that an outline keeps apart',
+      html: box(),
+      css: '.s{background:#e9eef1}',
+      dusk: '.s{background:#121212;outline:1px solid #3a4044}',
+    },
+    { name: 'equal in both themes', html: box(), css: '.s{background:var(--page)}' },
+    { name: 'hardly told apart in either', html: box(), css: '.s{background:#f3f5f7}', dusk: '.s{background:#141414}' },
+    { name: 'strong in both themes', html: box(), css: '.s{background:#9fb1ba}', dusk: '.s{background:#3d3d3d}' },
+    {
+      name: 'a dark bar close to the dark page',
+      html: box('s', '', 'height:56px'),
+      css: '.s{background:#16323a}',
+      dusk: '.s{background:#16323a}',
+    },
+    {
+      name: 'a primary button',
+      html: '<button>Book</button>',
+      css: 'button{padding:12px 40px;border:0;background:#e4ebee}',
+      dusk: 'button{background:#5a6068}',
+    },
+    { name: 'a coloured callout', html: box(), css: '.s{background:#e0f2f5}', dusk: '.s{background:#0b4a57}' },
+    {
+      name: 'a gradient',
+      html: box(),
+      css: '.s{background:linear-gradient(#fff,#f5f7f9)}',
+      dusk: '.s{background:linear-gradient(#4a4a4a,#121212)}',
+    },
+    { name: 'a photo as background', html: '<div data-photo-behind style="width:240px;height:160px"></div>' },
+    {
+      name: 'a chart',
+      html: '<svg class="s" width="400" height="120" role="img" aria-label="level"><rect width="400" height="120"/></svg>',
+      css: 'rect{fill:#fff}',
+      dusk: 'rect{fill:#4a4a4a}',
+    },
+    {
+      name: 'a caption across the foot of a photo',
+      html: '<figure style="position:relative;width:240px;margin:0"><img data-photo alt="quay" width="240" height="160" style="display:block"><figcaption class="s" style="position:absolute;bottom:0;width:100%;height:40px"></figcaption></figure>',
+      css: '.s{background:#0d1a1f}',
+      dusk: '.s{background:#131313}',
+    },
+    { name: 'told apart by hue alone', html: box(), css: '.s{background:#e2eef2}', dusk: '.s{background:#0a1d24}' },
+    {
+      name: 'stripes one step apart',
+      html: on(rows),
+      css: 'table{width:100%;border-collapse:collapse}td{padding:8px}.z{background:#f3f6f8}',
+      dusk: '.z{background:#242424}',
+    },
+    {
+      name: 'cells of one row',
+      html: on('<table><tr><td>1</td><td>2</td><td>3</td></tr></table>'),
+      css: 'table{border-collapse:collapse}td{width:120px;height:40px;background:#eef2f4}',
+      dusk: 'td{background:#272727}',
+    },
+    {
+      name: 'a panel that is dark in both themes',
+      html: `<div style="padding:40px;background:#10151c">${box()}</div>`,
+      css: '.s{background:#1b2530}',
+    },
+  ],
+});
