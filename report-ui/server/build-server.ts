@@ -9,7 +9,7 @@ import type { Failure } from '../api/live.ts';
 import type { Session } from '../api/runs.ts';
 import type { ServerContext } from './context.ts';
 import { eventRoutes } from './events.ts';
-import { guard } from './guard.ts';
+import { guard, lockDown } from './guard.ts';
 import { openApi } from './open-api.ts';
 import { pageRoutesOf } from './page-files.ts';
 import { findScaler, pictureRoutes } from './pictures.ts';
@@ -58,6 +58,10 @@ export async function buildServer(options: BuildOptions): Promise<FastifyInstanc
     bodyLimit: MOST_BODY,
     routerOptions: { maxParamLength: 4_096 },
     forceCloseConnections: true,
+    frameworkErrors: (error, _request, reply) => {
+      lockDown(reply);
+      void answerError(reply, error);
+    },
     requestTimeout: 30_000,
   });
   app.setErrorHandler((error, _request, reply) => answerError(reply, error));

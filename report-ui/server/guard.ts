@@ -36,6 +36,11 @@ const HEADERS = {
   'permissions-policy': 'camera=(), microphone=(), geolocation=(), payment=(), usb=()',
 } as const;
 
+/** The headers of every answer. */
+export function lockDown(reply: FastifyReply): void {
+  for (const [header, value] of Object.entries(HEADERS)) void reply.header(header, value);
+}
+
 export interface GuardOptions {
   readonly host: string;
   readonly readOnly: boolean;
@@ -58,7 +63,7 @@ export function guard(app: FastifyInstance, options: GuardOptions): Guard {
     options.secret === undefined ? null : createHmac('sha256', randomBytes(32)).update(options.secret).digest('base64url');
 
   app.addHook('onRequest', async (request, reply) => {
-    for (const [header, value] of Object.entries(HEADERS)) void reply.header(header, value);
+    lockDown(reply);
     askedByOwnName(request, names);
     fromOwnPages(request, names);
     if (entry !== null && request.url !== '/enter' && !hasEntry(request, entry, options.secret ?? ''))
@@ -85,7 +90,9 @@ function ownNames(host: string): ReadonlySet<string> {
 /** A page elsewhere can point its own name at this machine (DNS rebinding); the name it then asks by is not one of ours. */
 function askedByOwnName(request: FastifyRequest, names: ReadonlySet<string>): void {
   const host = nameOf(request.headers.host ?? '');
-  if (host === null || !names.has(host)) {
+  // A whole address in place of a path would name a host of its own (RFC 9112 §3.2.2); only proxies are asked like that.
+  const plain = request.raw.url?.startsWith('/') === true;
+  if (!plain || host === null || !names.has(host)) {
     throw requestRefused(
       'This server was asked by a name that is not its own.',
       'Use the address that was printed when it started.',
