@@ -1,6 +1,11 @@
 // What all makers of samples know of one view: pictures, what the page said, who owns which part of the picture.
 import type { Rect } from '../../src/samples/view.ts';
+import type { Opaque } from '../../src/colour/color.ts';
+import { opaque, WHITE } from '../../src/colour/color.ts';
+import { flatten, withOpacity } from '../../src/colour/composite.ts';
+import { findColor } from '../../src/colour/parse-color.ts';
 import type { Layer, Origin } from '../../src/samples/paint.ts';
+import type { WireGround } from '../page/wire.ts';
 import type { WirePlace, WirePlaces } from '../page/wire-places.ts';
 import type { Shot } from './pixels.ts';
 
@@ -52,6 +57,18 @@ export function isChangedOnTheWay({ places }: PaintedView, place: WirePlace): bo
     if ((ground.doubts ?? []).some((doubt) => doubt === 'filter' || doubt === 'backdrop-filter')) return true;
   }
   return false;
+}
+
+/** What computed styles say lies at a ground; null where pictures, gradients, filters or blend modes take part. */
+export function computedGround({ places, canvas }: PaintedView, place: WirePlace): Opaque | null {
+  const chain: WireGround[] = [];
+  for (let ground = places.grounds[place.ground]; ground !== undefined; ground = places.grounds[ground.up]) chain.push(ground);
+  if (chain.some((ground) => ground.image !== undefined || ground.blend !== undefined || ground.doubts !== undefined)) return null;
+  const colors = chain.reverse().flatMap((ground) => {
+    const color = ground.color === undefined ? null : findColor(ground.color);
+    return color === null ? [] : [withOpacity(color, ground.opacity ?? 1)];
+  });
+  return flatten(colors, opaque(findColor(canvas) ?? WHITE));
 }
 
 export const UNTRACED = (why: string): Origin => ({ kind: 'unknown', why });

@@ -14,6 +14,8 @@ export interface Ring {
   readonly code: Code;
   /** Share of the ring that has about this colour, 0–1. */
   readonly share: number;
+  /** Share that has exactly this colour. */
+  readonly exact: number;
 }
 
 export interface RingWishes {
@@ -52,7 +54,7 @@ export function ringAround(shot: Shot, rect: Rect, { from = 1, width = RING, ski
   const mode = modeOf(tally);
   if (mode === null) return null;
   const code = mode.share >= LEAST_MODE ? mode.code : (groupsOf(tally, 1)[0]?.code ?? mode.code);
-  return { code, share: shareOf(tally, code) };
+  return { code, share: shareOf(tally, code), exact: mode.code === code ? mode.share : 0 };
 }
 
 function shareOf(tally: Tally, code: Code): number {

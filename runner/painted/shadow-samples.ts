@@ -14,7 +14,7 @@ import { parseDropShadows, parseShadowList } from './css-lists.ts';
 import { modeOf, tallyOf } from './dominant-colors.ts';
 import { paintedShare } from './halo.ts';
 import type { PaintedView } from './painted-view.ts';
-import { placeFacts } from './painted-view.ts';
+import { computedGround, placeFacts } from './painted-view.ts';
 import { codesIn, toColor } from './pixels.ts';
 import { ringAround } from './ring.ts';
 
@@ -126,16 +126,25 @@ function grown([x, y, width, height]: Rect, by: number): Rect {
   return [x - by, y - by, width + 2 * by, height + 2 * by];
 }
 
-/** Letters lie on what prevails among them, or where their shadow fills everything, on what begins beyond its reach. */
-function outerGround({ seen, places }: PaintedView, place: WireShadow, reach: number): Opaque {
-  const among = modeOf(tallyOf(codesIn(seen, place.rect, 4000)));
-  if (place.property === 'text-shadow' && among !== null && among.share >= PREVAILS) return toColor(among.code);
-  const drawn = place.inks !== undefined && places.areas.every((area) => area.selector !== place.selector || area.role === 'chart');
-  const ring = ringAround(seen, place.box, { from: drawn ? reach : 1 });
-  return toColor(ring?.code ?? among?.code ?? 0);
+/**
+ * Letters lie on what prevails among them, boxes on what prevails around them. A shadow with much blur leaves nothing flat
+ * there: then computed styles tell, or what begins beyond its reach.
+ */
+function outerGround(painted: PaintedView, place: WireShadow, reach: number): Opaque {
+  const { seen } = painted;
+  if (place.property === 'text-shadow') {
+    const among = modeOf(tallyOf(codesIn(seen, place.rect, 4000)));
+    if (among !== null && among.share >= PREVAILS) return toColor(among.code);
+  } else {
+    const near = ringAround(seen, place.box);
+    if (near !== null && near.exact >= PREVAILS) return toColor(near.code);
+  }
+  const computed = computedGround(painted, place);
+  if (computed !== null) return computed;
+  return toColor(ringAround(seen, place.box, { from: reach })?.code ?? 0);
 }
 
-/** Share of a line of text that its flat background has at least (ours: glyphs cover a quarter to a third). */
+/** Share of pixels that a flat ground has at least (ours: glyphs cover up to a third of a line, small shadows half of a ring). */
 const PREVAILS = 0.3;
 
 function innerGround({ seen }: PaintedView, place: WireShadow): Opaque {

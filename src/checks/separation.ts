@@ -180,9 +180,9 @@ function describe(
   });
 }
 
-/** Same colours on the same ground: rows of one table, cards of one list. */
+/** Same colours at the same kind of place: rows of one table, cards of one list. */
 function likeness(surface: Surface): string {
-  return [surface.on ?? '', surface.color, surface.around].join(' ');
+  return [surface.selector.replace(/\d+/g, '#'), surface.on ?? '', surface.color, surface.around].join(' ');
 }
 
 /** The first of each kind stands for all, and says how many there are. */

@@ -43,7 +43,9 @@ describe('separation', () => {
 
   test('rows of one table are one finding with their number', () => {
     const rows = (color: string, around: string): ReturnType<typeof surface>[] =>
-      Array.from({ length: 5 }, (_, i) => surface({ color, around, key: `row-${String(i)}`, on: 'table' }));
+      Array.from({ length: 5 }, (_, i) =>
+        surface({ color, around, key: `row-${String(i)}`, selector: `tr:nth-of-type(${String(i)})`, on: 'table' }),
+      );
     const found = judge(separation, rows('#1f1f1f', '#1e1e1e'), rows('#f0f3f5', '#ffffff'));
     expect(found).toHaveLength(1);
     expect(found[0]?.measured['count']).toBe(5);

@@ -27,7 +27,7 @@ testCases({
     {
       name: 'a glyph of the private use area',
       html: alone('<i class="g">\uE001</i>'),
-      css: `${FLAT}.g{font-style:normal;color:#333}`,
+      css: `${FLAT}.g{font:normal 24px sans-serif;color:#333}`,
     },
     {
       name: 'a generated glyph',
@@ -98,6 +98,10 @@ testCases({
       css: 'svg{color:#52616a}',
       dusk: 'svg{color:#2c3235}',
     },
+    {
+      name: 'a drawing without a name that vanished',
+      html: `<img alt="" width="24" height="24" src="data:image/svg+xml,${encodeURIComponent('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24"><path d="M2 2h20v20H2z" fill="#2f2f2f"/></svg>')}">`,
+    },
   ],
   silent: [
     { name: 'a strong icon alone in a button', html: alone(), css: FLAT },
@@ -122,7 +126,7 @@ testCases({
     },
     {
       name: 'a picture with an empty alternative text',
-      html: `<img alt="" width="24" height="24" src="data:image/svg+xml,${encodeURIComponent('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24"><path d="M2 2h20v20H2z" fill="#2f2f2f"/></svg>')}">`,
+      html: `<img alt="" width="24" height="24" src="data:image/svg+xml,${encodeURIComponent('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24"><path d="M2 2h20v20H2z" fill="#8f8f8f" fill-opacity=".4"/></svg>')}">`,
     },
     {
       name: 'an icon of two colours, one strong',

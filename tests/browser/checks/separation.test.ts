@@ -36,7 +36,7 @@ testCases({
       name: 'a well that became a hole',
       html: on(box()),
       css: '.s{background:#f0f3f5}',
-      dusk: '.s{background:#000}.card{background:#2c2c2c}',
+      dusk: '.s{background:#000}.card{background:#2c2c2c!important}',
     },
     {
       name: 'a side rail, too light',
@@ -147,8 +147,8 @@ testCases({
     },
     {
       name: 'a panel that is dark in both themes',
-      html: `<div style="padding:40px;background:#10151c">${box()}</div>`,
-      css: '.s{background:#1b2530}',
+      html: `<div style="padding:40px;background:#1c2630">${box()}</div>`,
+      css: '.s{background:#27333f}',
     },
   ],
 });
