@@ -25,13 +25,15 @@ export function createGroupFinder(root: GrowingGroup): (base: Base) => Found {
     if (busy.has(base) || busy.size > MOST_BASES) return NONE;
     busy.add(base);
     const target = parseBase(base);
-    const result = target === null ? NONE : target.rest.length > 0 ? ({ kind: 'token' } as const) : find(root, target.path, []);
+    const result =
+      target === null ? NONE : target.rest.length > 0 ? ({ kind: 'token' } as const) : find(root, target.path, [], new Set());
     busy.delete(base);
     known.set(base, result);
     return result;
   }
 
-  function find(from: GrowingGroup, path: string, through: readonly GrowingGroup[]): Found {
+  /** @param sought bases already looked into for what is missing: groups may build on themselves */
+  function find(from: GrowingGroup, path: string, through: readonly GrowingGroup[], sought: ReadonlySet<Base>): Found {
     let here = from;
     const passed = [...through];
     const names = path === '' ? [] : path.split('.');
@@ -39,7 +41,7 @@ export function createGroupFinder(root: GrowingGroup): (base: Base) => Found {
       if (here.base !== null) passed.push(here);
       const child = here.children.get(name);
       if (child?.kind === 'token') return i === names.length - 1 ? { kind: 'token' } : NONE;
-      if (child === undefined) return here.base === null ? NONE : findInBase(here.base, names.slice(i).join('.'), passed);
+      if (child === undefined) return here.base === null ? NONE : findInBase(here.base, names.slice(i).join('.'), passed, sought);
       here = child;
     }
     if (here.link === null || here.base === null) return { kind: 'group', group: here, through: passed };
@@ -47,9 +49,10 @@ export function createGroupFinder(root: GrowingGroup): (base: Base) => Found {
     return targetOf(here.base).kind === 'group' ? { kind: 'group', group: here, through: passed } : { kind: 'token' };
   }
 
-  function findInBase(base: Base, path: string, through: readonly GrowingGroup[]): Found {
+  function findInBase(base: Base, path: string, through: readonly GrowingGroup[], sought: ReadonlySet<Base>): Found {
+    if (sought.has(base) || sought.size > MOST_BASES) return NONE;
     const target = targetOf(base);
-    return target.kind === 'group' ? find(target.group, path, [...through, ...target.through]) : NONE;
+    return target.kind === 'group' ? find(target.group, path, [...through, ...target.through], new Set([...sought, base])) : NONE;
   }
 
   return targetOf;

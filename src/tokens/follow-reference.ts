@@ -48,8 +48,8 @@ export interface Follower {
 
 /** Places inside each other that a value is borrowed through; real files reach 2. */
 const MOST_BORROWED = 50;
-/** References one behind the other while one pointer is followed. */
-const MOST_HOPS = 1000;
+/** References one behind the other while one pointer into a value is followed; real files reach 3. */
+const MOST_HOPS = 100;
 
 export function createFollower(tokens: Tokens): Follower {
   const { root, strict, entries, indexOf, resolved, documents } = tokens;
