@@ -17,7 +17,8 @@ export function exploreStyles({
     for (const sheet of [...root.styleSheets, ...root.adoptedStyleSheets]) readSheet(sheet);
   }
   const meta = document.querySelector<HTMLMetaElement>('meta[name=viewport]');
-  return { rules, widths: [...widths], unread, fitsSmall: meta?.content.includes('device-width') ?? false };
+  const fitsSmall = meta?.content.includes('device-width') ?? false;
+  return { rules, widths: [...widths], unread, fitsSmall, ...inUse() };
 
   function readSheet(sheet: CSSStyleSheet): void {
     const address = sheet.href ?? '';
@@ -63,6 +64,21 @@ export function exploreStyles({
     const lightDark = style.cssText.includes('light-dark(');
     rules.push({ selector, media: around.media, properties, colors, scheme, lightDark, sheet: around.sheet });
   }
+}
+
+/** More on one page are not kept. */
+const MOST_NAMES = 5_000;
+
+function inUse(): Pick<WireStyles, 'classes' | 'attributes'> {
+  const classes = new Set<string>();
+  const attributes = new Set<string>();
+  for (const el of document.body.querySelectorAll('*')) {
+    if (classes.size + attributes.size > MOST_NAMES) break;
+    for (const name of el.classList) classes.add(name);
+    for (const { name, value } of el.attributes)
+      if (!['class', 'style', 'id'].includes(name) && value.length < 40) attributes.add(`${name}=${value}`);
+  }
+  return { classes: [...classes], attributes: [...attributes] };
 }
 
 /** The document and every open shadow root in it. */

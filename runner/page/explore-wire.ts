@@ -23,6 +23,9 @@ export interface WireStyles {
   readonly widths: readonly string[];
   /** Addresses of style sheets of another origin, which the page may not read. */
   readonly unread: readonly string[];
+  /** In use below the root and the body: classes, and attributes as `name=value`. */
+  readonly classes: readonly string[];
+  readonly attributes: readonly string[];
   /** The page says that it fits small screens (`<meta name=viewport>`). */
   readonly fitsSmall: boolean;
 }
