@@ -2,10 +2,12 @@
 import { Command } from 'commander';
 import { comesLater } from '../errors/command-errors.ts';
 import type { Run } from './command.ts';
+import { acceptCommand } from './commands/accept.ts';
 import { exemptCommand } from './commands/exempt.ts';
 import { exportCommand } from './commands/export.ts';
 import { gateCommand } from './commands/gate.ts';
 import { runCommand } from './commands/run.ts';
+import { doctorCommand, pruneCommand, runsCommand } from './commands/runs.ts';
 import { serveCommand } from './commands/serve.ts';
 import { packageVersion } from './package-facts.ts';
 
@@ -24,11 +26,14 @@ export function makeProgram(run: Run): Command {
     gateCommand(run),
     exemptCommand(run),
     later('explain', 'show the cause chain of a finding'),
-    later('accept', 'make the pictures of a run the accepted ones'),
+    acceptCommand(run),
     serveCommand(run),
     later('match', 'suggest tokens that can replace a literal colour'),
     later('tokens', 'check the token files alone'),
     exportCommand(run),
+    runsCommand(run),
+    pruneCommand(run),
+    doctorCommand(run),
   ];
   for (const one of commands) program.addCommand(one.helpOption('--help', 'print this help').exitOverride());
   return program;

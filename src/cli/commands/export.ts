@@ -1,7 +1,7 @@
 // gloam export: writes a stored run as the files of contract §3.
 import path from 'node:path';
 import type { Command } from 'commander';
-import { wrongUse } from '../../errors/command-errors.ts';
+import { chooseRun } from '../choose-run.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
@@ -22,8 +22,7 @@ export function exportCommand(run: Run): Command {
       const [{ exportRun }, { openLedger }] = await Promise.all([loadExportRun(), loadLedger()]);
       const target = path.resolve(session.folder, folder ?? 'gloam-export');
       await using ledger = await openLedger(await session.store(), { access: 'read' });
-      const id = options.run ?? (await ledger.latestRun())?.id;
-      if (id === undefined) throw wrongUse('no finished run is stored yet.', 'Render one first: gloam run.');
+      const id = await chooseRun(ledger, options.run);
       const receipt = await exportRun(ledger, id, target, { samples: options.samples ?? false });
       if (session.io.json) session.io.result({ run: id, ...receipt });
       else {

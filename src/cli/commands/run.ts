@@ -1,6 +1,5 @@
 // gloam run: renders the plan and stores what it finds.
 import path from 'node:path';
-import { InvalidArgumentError } from 'commander';
 import type { Command } from 'commander';
 import { LEVELS } from '../../samples/finding.ts';
 import type { Level } from '../../samples/finding.ts';
@@ -9,12 +8,11 @@ import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
 import { loadExecuteRun, loadExportRun, loadLedger, loadShowSummary } from '../load.ts';
+import { asLevel, wholeFromOne } from '../option-values.ts';
+import { takesSelection } from '../selection.ts';
+import type { Selection } from '../selection.ts';
 
-interface RunOptions extends CommonOptions {
-  readonly page?: readonly string[];
-  readonly theme?: readonly string[];
-  readonly state?: readonly string[];
-  readonly viewport?: readonly string[];
+interface RunOptions extends CommonOptions, Selection {
   readonly export?: string;
   readonly samples?: boolean;
   readonly workers?: number;
@@ -23,15 +21,15 @@ interface RunOptions extends CommonOptions {
 }
 
 export function runCommand(run: Run): Command {
-  return command<RunOptions>('run', 'render every view, find what is wrong, store the run', run, async (session, options) => {
+  const made = command<RunOptions>('run', 'render every view, find what is wrong, store the run', run, async (session, options) => {
     const { executeRun } = await loadExecuteRun();
     const { io } = session;
     const store = await session.store();
-    const { page, theme, state, viewport, workers, label } = options;
+    const { workers, label } = options;
     const outcome = await executeRun({
       configuration: await session.configuration(),
       store,
-      selection: { ...(page && { page }), ...(theme && { theme }), ...(state && { state }), ...(viewport && { viewport }) },
+      selection: options,
       ...(workers === undefined ? {} : { workers }),
       ...(label === undefined ? {} : { label }),
       signal: session.signal,
@@ -62,11 +60,8 @@ export function runCommand(run: Run): Command {
       const levels = LEVELS.slice(0, LEVELS.indexOf(level) + 1);
       return (await ledger.countFindings(outcome.run.id, { level: levels, status: ['new', 'known'] })) > 0;
     }
-  })
-    .option('--page <glob>', 'only these pages (repeatable)', collect)
-    .option('--theme <glob>', 'only these themes, and the reference (repeatable)', collect)
-    .option('--state <glob>', 'only these states (repeatable)', collect)
-    .option('--viewport <glob>', 'only these viewports (repeatable)', collect)
+  });
+  return takesSelection(made)
     .option('--export <folder>', 'write the run as files too')
     .option('--samples', 'with --export: write samples.ndjson too')
     .option('--workers <n>', 'pages side by side; one per core unless set', wholeFromOne)
@@ -77,20 +72,4 @@ export function runCommand(run: Run): Command {
 function exitCode(incomplete: boolean, tooMuch: boolean): ExitCode {
   if (incomplete) return EXIT.incomplete;
   return tooMuch ? EXIT.no : EXIT.done;
-}
-
-function collect(value: string, previous: readonly string[] | undefined): readonly string[] {
-  return [...(previous ?? []), value];
-}
-
-function wholeFromOne(text: string): number {
-  const n = Number(text);
-  if (!Number.isInteger(n) || n < 1) throw new InvalidArgumentError('Expected a whole number from 1 up.');
-  return n;
-}
-
-function asLevel(text: string): Level {
-  const level = LEVELS.find((known) => known === text);
-  if (level === undefined) throw new InvalidArgumentError(`Expected one of ${LEVELS.join(', ')}.`);
-  return level;
 }

@@ -1,9 +1,9 @@
 // gloam serve: the report server, until it is told to end.
-import { InvalidArgumentError } from 'commander';
 import type { Command } from 'commander';
 import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
+import { asPort } from '../option-values.ts';
 
 interface ServeCommandOptions extends CommonOptions {
   readonly port: number;
@@ -40,10 +40,4 @@ export function serveCommand(run: Run): Command {
     .option('--host <name>', 'address to bind', '127.0.0.1')
     .option('--read-only', 'nothing can be changed from the page')
     .option('--beyond-loopback', 'allow a host that other machines reach; needs a secret in GLOAM_SECRET');
-}
-
-function asPort(text: string): number {
-  const port = Number(text);
-  if (!Number.isInteger(port) || port < 0 || port > 65535) throw new InvalidArgumentError('Expected a port from 0 to 65535.');
-  return port;
 }

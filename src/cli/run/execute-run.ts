@@ -13,11 +13,11 @@ import type { ViewResult } from '../../samples/captured-view.ts';
 import { propertyNames } from '../../tokens/property-names.ts';
 import type { Io } from '../io.ts';
 import { packageVersion } from '../package-facts.ts';
+import { isNarrowed, selectViews } from '../selection.ts';
+import type { Selection } from '../selection.ts';
 import { showProgress } from '../progress.ts';
 import { explainRun } from './explain-run.ts';
 import { judgeGroups } from './judge-groups.ts';
-import { isNarrowed, selectViews } from './select-views.ts';
-import type { Selection } from './select-views.ts';
 import { tokenFindings } from './token-findings.ts';
 
 export interface RunRequest {
@@ -50,7 +50,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     const pages = await discoverPages(configuration.pages, app.origin, signal);
     const { themes, viewports, reference } = configuration;
     const plan = makePlan({ origin: app.origin, pages, themes, viewports });
-    const views = selectViews(plan, request.selection, reference);
+    const views = selectViews(plan, request.selection, (view) => view.theme === reference);
     await using ledger = await openLedger(request.store, { access: 'own', signal });
     const run = await ledger.beginRun({
       startedAt: started.toISOString(),

@@ -2,7 +2,7 @@
 import { ALL_CHECKS } from '../../checks/table.ts';
 import type { ReadTokens } from '../../tokens/read-token-files.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
-import type { PageRequest, Slice, StoredView } from '../../ledger/records.ts';
+import type { StoredView } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
 import type { CheckId, Finding } from '../../samples/finding.ts';
 import type { ServedProperty } from '../../triage/build-faults.ts';
@@ -11,8 +11,7 @@ import type { Triaged } from '../../triage/open-triage.ts';
 import { tableOfGraph } from '../../triage/table-of-graph.ts';
 import type { TokenTable } from '../../triage/token-table.ts';
 import type { ActiveCheck } from '../../triage/world.ts';
-
-const ROWS_AT_ONCE = 1000;
+import { allOf } from '../choose-run.ts';
 
 /** @returns what triage says; causes are not stored yet */
 export async function explainRun(from: {
@@ -76,14 +75,4 @@ async function servedProperties(ledger: Ledger, run: string, views: readonly Sto
     }
   }
   return [...served.values()];
-}
-
-async function allOf<T>(read: (request: PageRequest) => Promise<Slice<T>>): Promise<readonly T[]> {
-  const items: T[] = [];
-  for (let after: string | null = ''; after !== null; ) {
-    const slice: Slice<T> = await read(after === '' ? { limit: ROWS_AT_ONCE } : { limit: ROWS_AT_ONCE, after });
-    items.push(...slice.items);
-    after = slice.next;
-  }
-  return items;
 }

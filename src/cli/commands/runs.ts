@@ -1,0 +1,87 @@
+// gloam runs, prune, doctor: what is in the store, dropping what is old, and looking it over.
+import type { Command } from 'commander';
+import type { RunSummary } from '../../ledger/records.ts';
+import { command } from '../command.ts';
+import type { CommonOptions, Run } from '../command.ts';
+import { EXIT } from '../exit-codes.ts';
+import { wholeFromOne } from '../option-values.ts';
+import { count } from '../io.ts';
+import { loadDoctor, loadLedger } from '../load.ts';
+
+export function runsCommand(run: Run): Command {
+  return command<CommonOptions & { readonly label?: string }>('runs', 'list the stored runs', run, async (session, options) => {
+    const { openLedger } = await loadLedger();
+    await using ledger = await openLedger(await session.store(), { access: 'read' });
+    const runs = await ledger.runs(options.label === undefined ? {} : { label: options.label });
+    if (session.io.json) session.io.result(runs);
+    else if (runs.length === 0) session.io.say('No run is stored yet.');
+    else for (const each of runs) session.io.say(lineOf(each));
+    return EXIT.done;
+  }).option('--label <name>', 'only runs of this label');
+}
+
+function lineOf(run: RunSummary): string {
+  const { totals } = run;
+  const found = Object.values(totals?.findings ?? {}).reduce((sum, n) => sum + n, 0);
+  const how =
+    totals === null ? 'not finished' : `${count(totals.views, 'view')}, ${totals.failed} failed, ${count(found, 'finding')}`;
+  const label = run.label === null ? '' : `  ${run.label}`;
+  return `${run.id}  ${run.startedAt}  ${how}${label}${run.narrowed ? '  (narrowed)' : ''}`;
+}
+
+interface PruneCommandOptions extends CommonOptions {
+  readonly keep: number;
+  readonly try?: boolean;
+}
+
+export function pruneCommand(run: Run): Command {
+  return command<PruneCommandOptions>(
+    'prune',
+    'drop old runs and the pictures nobody needs any more',
+    run,
+    async (session, options) => {
+      const { openLedger } = await loadLedger();
+      await using ledger = await openLedger(await session.store(), { access: 'own', doing: 'prune' });
+      const tryOnly = options.try ?? false;
+      const receipt = await ledger.prune({ keep: options.keep, tryOnly });
+      if (session.io.json) session.io.result(receipt);
+      else {
+        const verb = tryOnly ? 'would be dropped' : 'dropped';
+        const freed = `${count(receipt.blobs, 'file')}, ${(receipt.bytes / 1e6).toFixed(1)} MB`;
+        session.io.say(
+          `${count(receipt.dropped.length, 'run')} ${verb} (${freed}); ${count(receipt.kept.length, 'run')} kept. What is accepted stays.`,
+        );
+      }
+      return EXIT.done;
+    },
+  )
+    .requiredOption('--keep <n>', 'how many of the latest finished runs stay', wholeFromOne)
+    .option('--try', 'only say what would go');
+}
+
+export function doctorCommand(run: Run): Command {
+  return command<CommonOptions & { readonly mend?: boolean }>(
+    'doctor',
+    'look the store over: rows, files and their hashes',
+    run,
+    async (session, options) => {
+      const { examineStore } = await loadDoctor();
+      const health = await examineStore(await session.store(), { mend: options.mend ?? false, now: new Date().toISOString() });
+      const left = health.faults.filter((fault) => fault.mended === null);
+      if (session.io.json) session.io.result(health);
+      else {
+        for (const fault of health.faults) {
+          session.io.say(`${fault.kind}: ${fault.where}: ${fault.message}`);
+          if (fault.mended !== null) session.io.say(`  mended: ${fault.mended}`);
+        }
+        const size = `${count(health.runs, 'run')}, ${count(health.blobs, 'file')}, ${(health.bytes / 1e6).toFixed(1)} MB`;
+        const verdict =
+          left.length === 0
+            ? 'nothing is wrong now'
+            : `${count(left.length, 'fault')} left${options.mend === true ? '' : '; --mend mends what can be mended'}`;
+        session.io.say(`${size}: ${verdict}.`);
+      }
+      return left.length === 0 ? EXIT.done : EXIT.no;
+    },
+  ).option('--mend', 'mend what can be mended');
+}

@@ -1,0 +1,22 @@
+// Values of options: text → what the command needs, or a word on what was expected.
+import { InvalidArgumentError } from 'commander';
+import { LEVELS } from '../samples/finding.ts';
+import type { Level } from '../samples/finding.ts';
+
+export function wholeFromOne(text: string): number {
+  const n = Number(text);
+  if (!Number.isInteger(n) || n < 1) throw new InvalidArgumentError('Expected a whole number from 1 up.');
+  return n;
+}
+
+export function asPort(text: string): number {
+  const port = Number(text);
+  if (!Number.isInteger(port) || port < 0 || port > 65535) throw new InvalidArgumentError('Expected a port from 0 to 65535.');
+  return port;
+}
+
+export function asLevel(text: string): Level {
+  const level = LEVELS.find((known) => known === text);
+  if (level === undefined) throw new InvalidArgumentError(`Expected one of ${LEVELS.join(', ')}.`);
+  return level;
+}
