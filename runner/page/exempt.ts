@@ -6,10 +6,14 @@ type Exempt = NonNullable<WireRun['exempt']>;
 
 export function exemptions(): (entry: Entry) => Exempt | undefined {
   const known = new Map<Entry, Exempt | null>();
+  // A modal dialog makes everything outside it inert (HTML §6.3.1).
+  const modals = new Set(document.querySelectorAll(':modal'));
+  const top: Exempt | null = modals.size === 0 ? null : { reason: 'inactive', why: 'behind a modal dialog' };
   const of = (entry: Entry): Exempt | null => {
     const have = known.get(entry);
     if (have !== undefined) return have;
-    const found = own(entry.el) ?? (entry.up === null ? null : of(entry.up));
+    const above = (): Exempt | null => (entry.up === null ? top : modals.has(entry.el) ? null : of(entry.up));
+    const found = own(entry.el) ?? above();
     known.set(entry, found);
     return found;
   };

@@ -1,6 +1,6 @@
 // The colour of a chain of grounds by formula: opacity groups and blend modes as in Compositing and Blending 1.
 import type { Color, Opaque } from '../../src/colour/color.ts';
-import { TRANSPARENT, opaque } from '../../src/colour/color.ts';
+import { TRANSPARENT } from '../../src/colour/color.ts';
 import type { BlendMode } from '../../src/colour/composite.ts';
 import { blendOver, over, withOpacity } from '../../src/colour/composite.ts';
 
@@ -20,7 +20,8 @@ export interface GroundPaint {
  * An element with opacity, blend mode or isolation is painted with all it holds as one group; the others paint on as they come.
  */
 export function paintChain(canvas: Opaque, chain: readonly GroundPaint[], ink: Color | null): Opaque {
-  return opaque(paintFrom(chain, 0, canvas, ink));
+  // The canvas takes no part in blending: the page is a group that is laid on it (Compositing 1 §2.2.1; Chromium).
+  return over(paintFrom(chain, 0, TRANSPARENT, ink), canvas);
 }
 
 function paintFrom(chain: readonly GroundPaint[], from: number, below: Color, ink: Color | null): Color {

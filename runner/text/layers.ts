@@ -2,8 +2,8 @@
 import type { Layer, Origin } from '../../src/samples/paint.ts';
 import type { WireGround } from '../page/wire.ts';
 
-/** Where the colour of a property of an element comes from; filled in by whoever traced it. */
-export type OriginOf = (selector: string, property: string) => Origin;
+/** Where the colour of a property of an element comes from; the colour tells which of several in one value is meant. */
+export type OriginOf = (selector: string, property: string, color?: string) => Origin;
 
 export const NOT_TRACED: OriginOf = () => ({ kind: 'unknown', why: 'not traced' });
 
@@ -28,7 +28,7 @@ export function layersOf(canvas: string, grounds: readonly WireGround[], originO
     opacity *= ground.opacity ?? 1;
     const blend = ground.blend === undefined ? {} : { blend: ground.blend };
     if (ground.color !== undefined) {
-      const paint = { property: 'background-color', color: ground.color, origin: originOf(ground.selector, 'background-color') };
+      const paint = { property: 'background-color', color: ground.color, origin: originOf(ground.selector, 'background-color', ground.color) };
       layers.push({ selector: ground.selector, kind: 'color', paint, opacity, ...blend });
     }
     if (ground.image !== undefined) layers.push({ selector: ground.selector, kind: ground.image, opacity, ...blend });

@@ -169,7 +169,7 @@ function sampleOf(facts: TextFacts, run: WireRun, part: Part, { formula, layers,
     ...judged,
     basis: seen.basis,
     ...(disagrees ? { disagreement: says } : {}),
-    ink: { property: run.inkProperty, color: run.ink, origin: facts.originOf(run.selector, run.inkProperty) },
+    ink: { property: run.inkProperty, color: run.ink, origin: facts.originOf(run.selector, run.inkProperty, run.ink) },
     inkOpacity: inkOpacity(run, facts.text.grounds),
     layers,
   };
