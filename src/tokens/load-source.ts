@@ -60,8 +60,9 @@ export function pathBeside(file: string, relative: string): string {
   for (const part of joined.split(/[/\\]/)) {
     if (part === '.' || (part === '' && parts.length > 0)) continue;
     const above = parts.at(-1);
-    if (part === '..' && above !== undefined && above !== '..' && above !== '') parts.pop();
-    else parts.push(part);
+    if (part !== '..' || above === undefined || above === '..') parts.push(part);
+    // There is nothing above the root.
+    else if (above !== '') parts.pop();
   }
   return parts.join('/');
 }

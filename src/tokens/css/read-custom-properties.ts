@@ -1,5 +1,6 @@
 // Custom properties of a page, per theme → the token graph, for apps that have no token files. A property's path is its name,
 // `--silt-100`; a value that is one `var()` is an alias.
+import type { Color } from '../../colour/color.ts';
 import { findColor } from '../../colour/parse-color.ts';
 import type { GraphSettings } from '../create-graph.ts';
 import { createGraph } from '../create-graph.ts';
@@ -163,8 +164,17 @@ function declarationOf({ value, file = '', line = 0, column = 0 }: CustomPropert
 }
 
 function valueOf(text: string): GraphValue {
-  const color = findColor(text);
+  const color = colorIn(text);
   if (color === null) return { type: 'text', value: text };
   const { r, g, b, alpha } = color;
   return { type: 'color', value: { colorSpace: 'srgb', components: [r, g, b], alpha, hex: null } };
+}
+
+/** Any text may stand in a custom property, and culori throws on some (`/0a`) instead of saying that they are no colours. */
+function colorIn(text: string): Color | null {
+  try {
+    return findColor(text);
+  } catch {
+    return null;
+  }
 }
