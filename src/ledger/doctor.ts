@@ -10,7 +10,7 @@ import { storeMissing } from '../errors/ledger-errors.ts';
 import { blobHashes, blobPath, blobSize, sweepUnderWay } from './blobs.ts';
 import type { LedgerContext } from './ledger-context.ts';
 import { ledgerFault } from './ledger-fault.ts';
-import { databaseFaults, mendDatabase } from './mend-database.ts';
+import { BACKUP, databaseFaults, mendDatabase } from './mend-database.ts';
 import { migrate, openDatabase } from './open-database.ts';
 import { removeUnknownFiles } from './prune.ts';
 import { takeStoreLock } from './store-lock.ts';
@@ -41,7 +41,7 @@ export interface DoctorOptions {
 
 /** Holds the store alone while it works. @throws store-missing, store-busy, store-read-only … */
 export async function examineStore(folder: string, options: DoctorOptions): Promise<StoreHealth> {
-  if (!existsSync(join(folder, 'ledger.sqlite'))) throw storeMissing(folder);
+  if (!existsSync(join(folder, 'ledger.sqlite')) && !existsSync(join(folder, BACKUP))) throw storeMissing(folder);
   try {
     const lock = await takeStoreLock(folder, { doing: 'doctor', waitMs: 0 });
     try {
@@ -208,7 +208,7 @@ async function namesOfUsers({ db }: LedgerContext, blob: number): Promise<string
       union all
       select view.id || ' as accepted in ' || acceptance.collection
       from accepted_picture picture join view on view.n = picture.view join acceptance on acceptance.n = picture.acceptance
-      where ${blob} in (picture.shot, picture.samples, picture.properties))`.execute(db);
+      where ${blob} in (picture.shot, picture.samples, picture.properties)) order by name`.execute(db);
   const names = rows.map((row) => row.name);
   if (names.length === 0) return 'no view';
   return names.length <= 3 ? names.join(', ') : `${names.slice(0, 3).join(', ')} and ${String(names.length - 3)} more`;

@@ -1,6 +1,6 @@
 // A stored run → the files of contract §3, written row by row so that a run of any size fits into memory. Same run, same bytes.
 import { createWriteStream } from 'node:fs';
-import { copyFile, mkdir, writeFile } from 'node:fs/promises';
+import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
@@ -35,7 +35,7 @@ export async function exportRun(ledger: Ledger, runId: string, folder: string, o
   for await (const view of allOf((request) => ledger.views(runId, request))) views.push(view);
 
   const shots = new Set(views.flatMap((view) => (view.shot === null ? [] : [view.shot])));
-  for (const shot of shots) await copyFile(ledger.blobPath(shot), join(folder, shotName(shot)));
+  for (const shot of shots) await writeFile(join(folder, shotName(shot)), await ledger.blob(shot));
   const counts = {
     findings: await writeLines(join(folder, 'findings.ndjson'), findingLines(ledger, runId)),
     samples: options.samples ? await writeLines(join(folder, 'samples.ndjson'), sampleLines(ledger, runId, views)) : 0,

@@ -47,9 +47,14 @@ export async function finishRun(context: LedgerContext, runId: string, finishedA
 /** A whole copy of the ledger, from which a damaged one can be completed. */
 export async function keepBackup({ folder, db }: LedgerContext): Promise<void> {
   const underWay = join(folder, `${BACKUP}.under-way`);
-  await rm(underWay, { force: true });
-  await sql`vacuum into ${underWay}`.execute(db);
-  await rename(underWay, join(folder, BACKUP));
+  try {
+    await rm(underWay, { force: true });
+    await sql`vacuum into ${underWay}`.execute(db);
+    await rename(underWay, join(folder, BACKUP));
+  } catch (error) {
+    await rm(underWay, { force: true });
+    throw error;
+  }
 }
 
 async function countTotals({ db }: LedgerContext, run: RunRow): Promise<RunTotals> {

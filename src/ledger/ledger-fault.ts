@@ -19,7 +19,8 @@ export function ledgerFault(folder: string, error: unknown): unknown {
   const among = (codes: readonly string[]): boolean => codes.some((c) => code === c || code.startsWith(`${c}_`));
   if (among(FULL)) return storeFull(folder, error);
   if (among(READ_ONLY)) return storeReadOnly(folder, error);
-  if (among(DAMAGED)) return ledgerDamaged(folder, error);
+  // Columns hold JSON that the ledger wrote: what cannot be read back was damaged.
+  if (among(DAMAGED) || error instanceof SyntaxError) return ledgerDamaged(folder, error);
   if (among(UNWELL)) return storeUnwell(folder, error);
   return error;
 }

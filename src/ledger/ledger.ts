@@ -1,8 +1,8 @@
 // The ledger of a store folder, opened ready for use: one method per thing it can do, each told in the file it calls.
-import { existsSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
-import { storeMissing, type StoreHolder } from '../errors/ledger-errors.ts';
+import { ledgerDamaged, storeMissing, type StoreHolder } from '../errors/ledger-errors.ts';
 import type { ViewResult } from '../samples/captured-view.ts';
 import type { Cause, Finding } from '../samples/finding.ts';
 import type { Difference } from '../samples/difference.ts';
@@ -17,6 +17,7 @@ import { blobPath, readBlob, sweepUnderWay } from './blobs.ts';
 import { finishRun, storeCoverage } from './finish-run.ts';
 import type { LedgerContext } from './ledger-context.ts';
 import { ledgerFault } from './ledger-fault.ts';
+import { BACKUP } from './mend-database.ts';
 import { migrate, type OpenDatabase, openDatabase, openToRead, pendingMigrations, refuseNewer } from './open-database.ts';
 import { readCause, readCauses } from './read-causes.ts';
 import { readCoverage } from './read-coverage.ts';
@@ -73,7 +74,8 @@ export async function openLedger(folder: string, options: LedgerOptions): Promis
     takeStoreLock(folder, { doing: options.doing ?? 'run', waitMs: options.waitMs ?? 0, ...options });
   const closing: (() => Promise<void>)[] = [];
   try {
-    const fresh = !existsSync(join(folder, 'ledger.sqlite'));
+    const fresh = isEmpty(join(folder, 'ledger.sqlite'));
+    if (fresh && !isEmpty(join(folder, BACKUP))) throw ledgerDamaged(folder, 'found it empty, though a finished run left a copy');
     if (access === 'read' && fresh) throw storeMissing(folder);
     if (access !== 'read') await mkdir(join(folder, 'blobs'), { recursive: true });
     if (access === 'own') {
@@ -89,6 +91,11 @@ export async function openLedger(folder: string, options: LedgerOptions): Promis
     for (const close of closing.reverse()) await close();
     throw ledgerFault(folder, error);
   }
+}
+
+/** Missing, or without content, as a process leaves it that is killed while making it. */
+function isEmpty(path: string): boolean {
+  return (statSync(path, { throwIfNoEntry: false })?.size ?? 0) === 0;
 }
 
 /** @param lock takes the store's lock where it is not held yet: two processes must not bring the tables up to date at once */

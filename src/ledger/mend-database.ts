@@ -1,7 +1,7 @@
 // A damaged ledger.sqlite → one that is whole: what can still be read of it, completed from the copy that the last finished run left.
 // The damaged file is kept beside it.
-import { existsSync } from 'node:fs';
-import { cp, mkdir, rename, rm } from 'node:fs/promises';
+import { existsSync, statSync } from 'node:fs';
+import { cp, mkdir, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import SqliteFile from 'better-sqlite3';
 import { codeOf } from './ledger-fault.ts';
@@ -21,6 +21,8 @@ export interface MendReceipt {
 
 /** What SQLite finds wrong with the file; empty when it is whole. */
 export function databaseFaults(path: string): readonly string[] {
+  // To SQLite an empty file is a whole database.
+  if ((statSync(path, { throwIfNoEntry: false })?.size ?? 0) === 0) return ['the file is missing or empty'];
   let file: SqliteFile.Database | undefined;
   try {
     file = new SqliteFile(path, { fileMustExist: true });
@@ -45,6 +47,7 @@ export async function mendDatabase(folder: string, stamp: string): Promise<MendR
   await rm(workshop, { recursive: true, force: true });
   // A ledger of its own, in a folder of its own, so that a killed doctor leaves the store as it was.
   await mkdir(workshop);
+  if (!existsSync(path)) await writeFile(path, '');
   await cp(path, join(workshop, 'damaged.sqlite'));
   if (existsSync(`${path}-wal`)) await cp(`${path}-wal`, join(workshop, 'damaged.sqlite-wal'));
   const fresh = openDatabase(workshop);

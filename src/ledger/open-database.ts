@@ -4,7 +4,7 @@ import { existsSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import SqliteFile from 'better-sqlite3';
-import { Kysely, Migrator, sql, type SqliteDatabase, SqliteDialect } from 'kysely';
+import { Kysely, Migrator, sql, SqliteAdapter, type SqliteDatabase, SqliteDialect } from 'kysely';
 import { ledgerNewer } from '../errors/ledger-errors.ts';
 import { codeOf } from './ledger-fault.ts';
 import { MIGRATION_PROVIDER, MIGRATIONS } from './migrations.ts';
@@ -91,7 +91,7 @@ export async function openToRead(folder: string): Promise<OpenDatabase> {
 }
 
 function wrap(file: SqliteFile.Database, after: () => Promise<void>): OpenDatabase {
-  const db = new Kysely<LedgerSchema>({ dialect: new SqliteDialect({ database: withStatementCache(file) }) });
+  const db = new Kysely<LedgerSchema>({ dialect: new LedgerDialect({ database: seenByKysely(file) }) });
   let closed = false;
   return {
     db,
@@ -106,23 +106,45 @@ function wrap(file: SqliteFile.Database, after: () => Promise<void>): OpenDataba
   };
 }
 
+/** Kysely does not count on SQLite's transactions around changes of tables; with them a step of a migration is done or not begun. */
+class LedgerAdapter extends SqliteAdapter {
+  override get supportsTransactionalDdl(): boolean {
+    return true;
+  }
+}
+
+class LedgerDialect extends SqliteDialect {
+  override createAdapter(): LedgerAdapter {
+    return new LedgerAdapter();
+  }
+}
+
 /** Statements kept ready; a run uses some dozens. */
 const STATEMENTS = 200;
 
-/** Kysely has each statement prepared anew; a third of the time of storing a run went there. */
-function withStatementCache(file: SqliteFile.Database): SqliteDatabase {
+/**
+ * The file as Kysely is to see it. Statements are kept: Kysely has each prepared anew, and a third of the time of storing a run went
+ * there. Transactions ask for the right to write at once: one that begins by reading could not wait for another writer later. And
+ * SQLite ends a transaction by itself when the disk is full; rolling back is then done already.
+ */
+function seenByKysely(file: SqliteFile.Database): SqliteDatabase {
   const ready = new Map<string, SqliteFile.Statement>();
+  const statement = (text: string): SqliteFile.Statement => {
+    const known = ready.get(text);
+    if (known !== undefined) return known;
+    if (ready.size >= STATEMENTS) ready.clear();
+    const made = file.prepare(text);
+    ready.set(text, made);
+    return made;
+  };
   return {
     close: () => {
       file.close();
     },
     prepare: (text) => {
-      const known = ready.get(text);
-      if (known !== undefined) return known;
-      if (ready.size >= STATEMENTS) ready.clear();
-      const statement = file.prepare(text);
-      ready.set(text, statement);
-      return statement;
+      if (text === 'begin') return statement('begin immediate');
+      if (text === 'rollback' && !file.inTransaction) return statement('select 1');
+      return statement(text);
     },
   };
 }

@@ -1,0 +1,255 @@
+import { execFileSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { chmod, chown, cp, mkdir, readdir, readFile, rm, truncate, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import SqliteFile from 'better-sqlite3';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { GloamError } from '../../src/errors/gloam-error.ts';
+import { examineStore } from '../../src/ledger/doctor.ts';
+import { exportRun } from '../../src/ledger/export-run.ts';
+import { type Ledger, openLedger } from '../../src/ledger/ledger.ts';
+import { bundleChild, startChild } from './child-process.ts';
+import { exported } from './exported.ts';
+import { goOn, NIGHT_VIEWS } from './night.ts';
+import { newRun } from './synthetic-run.ts';
+import { type TempFolder, tempFolder } from './temp-folder.ts';
+
+const now = '2031-03-06T04:00:00.000Z';
+const words = { set: 'main', who: 'harbour master', note: '', at: '2031-03-05T08:00:00.000Z' };
+
+let folder: TempFolder;
+/** A store with two finished runs, the first of them accepted. Each test damages a copy. */
+let whole: string;
+let undisturbed: Readonly<Record<string, string>>;
+
+async function night(ledger: Ledger, id: string): Promise<void> {
+  await ledger.beginRun(newRun({ id, views: NIGHT_VIEWS }));
+  await goOn(ledger, id, () => undefined);
+}
+
+beforeAll(async () => {
+  folder = await tempFolder();
+  whole = join(folder.path, 'whole');
+  await using ledger = await openLedger(whole, { access: 'own' });
+  await night(ledger, 'n1');
+  undisturbed = await exported(ledger, 'n1', join(folder.path, 'out-whole'));
+  await ledger.accept('n1', { ...words, views: 'all' });
+  await night(ledger, 'n2');
+});
+afterAll(() => folder[Symbol.asyncDispose]());
+
+async function copyOf(name: string): Promise<string> {
+  const store = join(folder.path, name);
+  await cp(whole, store, { recursive: true });
+  return store;
+}
+
+async function damage(path: string, at: number, bytes: Buffer): Promise<void> {
+  const content = await readFile(path);
+  bytes.copy(content, at);
+  await writeFile(path, content);
+}
+
+describe('a damaged blob', () => {
+  const CASES = [
+    { name: 'is cut short', kind: 'blob-damaged', harm: (path: string) => truncate(path, 10) },
+    { name: 'is empty', kind: 'blob-damaged', harm: (path: string) => truncate(path, 0) },
+    { name: 'has one bit turned', kind: 'blob-damaged', harm: (path: string) => damage(path, 30, Buffer.from([0xff])) },
+    { name: 'is gone', kind: 'blob-missing', harm: (path: string) => rm(path) },
+  ] as const;
+  test.each(CASES)('that $name: is named, costs nothing else, and comes back with the next run', async ({ name, kind, harm }) => {
+    const store = await copyOf(`blob ${name}`);
+    const [first, second] = NIGHT_VIEWS;
+    let shot = '';
+    {
+      await using ledger = await openLedger(store, { access: 'own' });
+      shot = (await ledger.view('n1', first?.id ?? '')).shot ?? '';
+      await harm(ledger.blobPath(shot));
+      await expect(ledger.blob(shot)).rejects.toMatchObject({ code: kind, data: { hash: shot } });
+      await expect(exportRun(ledger, 'n1', join(folder.path, 'out'), { samples: false })).rejects.toMatchObject({ code: kind });
+      // Everything else of the view, and the other views, are as they were.
+      expect((await ledger.samplesOf('n1', first?.id ?? '')).samples.length).toBeGreaterThanOrEqual(20);
+      expect((await ledger.blob((await ledger.view('n1', second?.id ?? '')).shot ?? '')).length).toBeGreaterThan(0);
+    }
+    const health = await examineStore(store, { mend: true, now });
+    expect(health.faults).toHaveLength(1);
+    expect(health.faults[0]).toMatchObject({ kind, where: expect.stringContaining(shot) as unknown });
+    expect(health.faults[0]?.message).toContain(`shot of ${first?.id ?? ''} as accepted in main, ${first?.id ?? ''} in run n1`);
+    expect(existsSync(join(store, 'damaged', shot))).toBe(kind === 'blob-damaged');
+
+    // The next run of the unchanged view heals the older ones too.
+    await using ledger = await openLedger(store, { access: 'own' });
+    await night(ledger, 'n3');
+    expect(await exported(ledger, 'n1', join(folder.path, `out ${name}`))).toEqual(undisturbed);
+    await ledger.close();
+    expect((await examineStore(store, { mend: false, now })).faults).toEqual([]);
+  });
+
+  test('of samples is told apart from a picture', async () => {
+    const store = await copyOf('samples');
+    const view = NIGHT_VIEWS[0]?.id ?? '';
+    await using ledger = await openLedger(store, { access: 'own' });
+    const file = new SqliteFile(join(store, 'ledger.sqlite'), { readonly: true });
+    const row = file
+      .prepare(
+        `select blob.hash from run_view join blob on blob.n = run_view.samples join view on view.n = run_view.view where view.id = ?`,
+      )
+      .get(view);
+    file.close();
+    const hash = typeof row === 'object' && row !== null && 'hash' in row ? String(row.hash) : '';
+    await damage(ledger.blobPath(hash), 3, Buffer.from([0xff, 0xff]));
+    await expect(ledger.samplesOf('n1', view)).rejects.toMatchObject({ code: 'blob-damaged', data: { hash } });
+    expect((await ledger.findings('n1')).items.length).toBeGreaterThan(0);
+  });
+});
+
+describe('a damaged database', () => {
+  const PAGE = 4096;
+  /** Pages of the file by the table or index they belong to, as SQLite itself lists them. */
+  function pagesOf(store: string, name: string): readonly number[] {
+    const file = new SqliteFile(join(store, 'ledger.sqlite'), { readonly: true });
+    const rows: unknown[] = file.prepare('select pageno from dbstat where name = ? order by pageno').pluck().all(name);
+    file.close();
+    return rows.filter((page) => typeof page === 'number');
+  }
+  const spoil = async (store: string, pages: readonly number[]): Promise<void> => {
+    for (const page of pages) await damage(join(store, 'ledger.sqlite'), (page - 1) * PAGE, Buffer.alloc(PAGE, 0x5a));
+  };
+  const last = <T>(list: readonly T[]): readonly T[] => list.slice(-1);
+
+  const CASES: readonly { readonly name: string; readonly harm: (store: string) => Promise<void> }[] = [
+    { name: 'leaf page of findings', harm: (store) => spoil(store, last(pagesOf(store, 'finding'))) },
+    { name: 'three leaf pages of findings', harm: (store) => spoil(store, pagesOf(store, 'finding').slice(-4, -1)) },
+    { name: 'root page of findings', harm: (store) => spoil(store, pagesOf(store, 'finding').slice(0, 1)) },
+    { name: 'page of an index', harm: (store) => spoil(store, last(pagesOf(store, 'finding_count'))) },
+    { name: 'page of views of runs', harm: (store) => spoil(store, last(pagesOf(store, 'run_view'))) },
+    { name: 'page of accepted pictures', harm: (store) => spoil(store, pagesOf(store, 'accepted_picture')) },
+    { name: 'page of runs', harm: (store) => spoil(store, pagesOf(store, 'run')) },
+    { name: 'first page', harm: (store) => spoil(store, [1]) },
+    { name: 'end cut off', harm: (store) => truncate(join(store, 'ledger.sqlite'), 20 * PAGE) },
+    {
+      name: 'content replaced by text',
+      harm: (store) => writeFile(join(store, 'ledger.sqlite'), 'high tide at six\n'.repeat(900)),
+    },
+    { name: 'content gone', harm: (store) => truncate(join(store, 'ledger.sqlite'), 0) },
+    { name: 'file gone', harm: (store) => rm(join(store, 'ledger.sqlite')) },
+  ];
+  test.each(CASES)('$name: is a clear error or harmless, and is mended', async ({ name, harm }) => {
+    const store = await copyOf(`database ${name}`);
+    await harm(store);
+    // Whatever is asked of it, the answer is right or an error of the catalogue.
+    await expectClear(async () => {
+      await using ledger = await openLedger(store, { access: 'own' });
+      expect(await exported(ledger, 'n1', join(folder.path, `out early ${name}`))).toEqual(undisturbed);
+    });
+    const found = await examineStore(store, { mend: false, now });
+    expect(found.faults.filter((fault) => fault.kind === 'database')).toHaveLength(1);
+
+    const mended = await examineStore(store, { mend: true, now });
+    expect(mended.faults.every((fault) => fault.mended !== null)).toBe(true);
+    expect((await examineStore(store, { mend: false, now })).faults).toEqual([]);
+    await using ledger = await openLedger(store, { access: 'own' });
+    expect((await ledger.runs()).map((run) => run.id)).toEqual(['n2', 'n1']);
+    // The copy of the last finished run has what the damaged pages held, so nothing at all is lost.
+    expect(await exported(ledger, 'n1', join(folder.path, `out ${name}`))).toEqual(undisturbed);
+    expect(await ledger.accepted(['main'])).toHaveLength(NIGHT_VIEWS.length);
+    await night(ledger, 'n3');
+    expect((await ledger.findings('n3', { status: 'new' })).items).toEqual([]);
+  });
+
+  test('without a copy, what is on whole pages is saved, and what belongs to lost rows is found again by the next run', async () => {
+    const store = await copyOf('no copy');
+    await rm(join(store, 'ledger.backup.sqlite'));
+    await spoil(store, pagesOf(store, 'finding').slice(-3, -1));
+    const { faults } = await examineStore(store, { mend: true, now });
+    expect(faults[0]?.mended).toMatch(/^\d+ rows saved, 0 more from the copy/);
+    expect((await readdir(store)).filter((file) => file.startsWith('ledger.damaged-'))).toEqual([
+      'ledger.damaged-20310306T040000000Z.sqlite',
+    ]);
+    await using ledger = await openLedger(store, { access: 'own' });
+    const saved = await ledger.countFindings('n1');
+    expect(saved).toBeGreaterThan(0);
+    expect((await ledger.views('n1')).items.map((view) => view.id)).toEqual(NIGHT_VIEWS.map((view) => view.id));
+    await night(ledger, 'n3');
+    expect(await ledger.countFindings('n3')).toBeGreaterThan(saved);
+  });
+
+  async function expectClear(work: () => Promise<void>): Promise<void> {
+    try {
+      await work();
+    } catch (error) {
+      if (!(error instanceof GloamError)) throw error;
+      expect(error.code).toBe('ledger-damaged');
+    }
+  }
+});
+
+describe('a store that cannot be written', () => {
+  // Root may write anywhere, so as root the child becomes somebody else.
+  const asRoot = process.getuid?.() === 0;
+  const NOBODY = 65534;
+  let bundle: string;
+  beforeAll(async () => {
+    bundle = await bundleChild('try-open');
+  });
+  afterAll(() => rm(bundle, { force: true }));
+
+  test('is read all the same, from a copy, and refused to writers by name', async () => {
+    const store = await copyOf('read-only');
+    const open = async (access: string): Promise<string> => {
+      const child = startChild(bundle, [store, access], asRoot ? { uid: NOBODY } : {});
+      await child.ended;
+      return child.lines.join('\n');
+    };
+    await chmod(folder.path, 0o755);
+    for (const path of await readdir(store, { recursive: true, withFileTypes: true })) {
+      await chmod(join(path.parentPath, path.name), path.isDirectory() ? 0o555 : 0o444);
+    }
+    await chmod(store, 0o555);
+    const { findings } = await readCounts();
+    expect(await open('read')).toBe(`opened n2 ${String(findings)}`);
+    expect(await open('own')).toBe('refused store-read-only');
+    expect(await open('edit')).toBe('refused store-read-only');
+    await chmod(store, 0o755);
+    for (const path of await readdir(store, { withFileTypes: true })) {
+      if (path.isDirectory()) await chmod(join(store, path.name), 0o755);
+    }
+    if (asRoot) await chown(store, 0, 0);
+  });
+
+  async function readCounts(): Promise<{ readonly findings: number }> {
+    await using ledger = await openLedger(whole, { access: 'read' });
+    return { findings: await ledger.countFindings('n2') };
+  }
+});
+
+describe('a full disk', () => {
+  // A disk of its own, seen by the child alone: needs the right to make name spaces, which some sandboxes withhold.
+  const canMount = ((): boolean => {
+    try {
+      execFileSync('unshare', ['-rm', 'true'], { stdio: 'ignore' });
+      return true;
+    } catch {
+      return false;
+    }
+  })();
+  let bundle: string;
+  beforeAll(async () => {
+    bundle = await bundleChild('crowded-night');
+  });
+  afterAll(() => rm(bundle, { force: true }));
+
+  test.skipIf(!canMount).each([8, 100, 200, 300, 450, 600, 900])(
+    'with %i KB left: the run stops with a clear error, loses nothing, and is finished once there is room',
+    async (freeKb) => {
+      const disk = join(folder.path, `disk-${String(freeKb)}`);
+      await mkdir(disk);
+      const child = startChild(bundle, [disk, String(freeKb), join(folder.path, `out-${String(freeKb)}`)], {
+        shell: `exec unshare -rm bash -c 'mount -t tmpfs -o size=8m tmpfs "$2" && exec "$0" "$1" "\${@:2}"' "$@"`,
+      });
+      expect(await child.ended).toEqual({ code: 0, stderr: '' });
+      const told: unknown = JSON.parse(child.lines.join(''));
+      expect(told).toMatchObject({ errors: ['store-full'], hashes: undisturbed });
+    },
+  );
+});

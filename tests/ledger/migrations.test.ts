@@ -1,0 +1,106 @@
+import { join } from 'node:path';
+import SqliteFile from 'better-sqlite3';
+import { sql } from 'kysely';
+import { describe, expect, test } from 'vitest';
+import { openLedger } from '../../src/ledger/ledger.ts';
+import { MIGRATIONS } from '../../src/ledger/migrations.ts';
+import { openDatabase } from '../../src/ledger/open-database.ts';
+import { newRun, planOf, storeNight } from './synthetic-run.ts';
+import { exported } from './exported.ts';
+import { tempFolder } from './temp-folder.ts';
+
+/** Takes the later steps back, so that the file is one that an older version left. */
+function age(store: string): void {
+  const file = new SqliteFile(join(store, 'ledger.sqlite'));
+  for (const table of ['comparison', 'difference', 'accepted_picture', 'acceptance']) file.exec(`drop table ${table}`);
+  file.prepare('delete from kysely_migration where name > ?').run('001-runs');
+  file.close();
+}
+
+describe('a store that an older version wrote', () => {
+  test.each(['own', 'edit', 'read'] as const)(
+    'is brought up to date when it is opened to %s, and keeps what is in it',
+    async (access) => {
+      await using folder = await tempFolder();
+      const store = join(folder.path, 'store');
+      let before: unknown;
+      {
+        await using ledger = await openLedger(store, { access: 'own' });
+        await storeNight(ledger, { run: { id: 'n1' } });
+        before = await exported(ledger, 'n1', join(folder.path, 'before'));
+      }
+      age(store);
+      await using ledger = await openLedger(store, { access });
+      expect(await exported(ledger, 'n1', join(folder.path, 'after'))).toEqual(before);
+      expect(await ledger.acceptances()).toEqual([]);
+      if (access === 'read') return;
+      await ledger.accept('n1', { set: 'main', who: 'designer', note: '', at: '2031-03-05T08:00:00Z', views: 'all' });
+      expect(await ledger.accepted(['main'])).toHaveLength(planOf().length);
+    },
+  );
+
+  test('is not brought up to date under a run of that version: it is refused until that ends', async () => {
+    await using folder = await tempFolder();
+    {
+      await using ledger = await openLedger(folder.path, { access: 'own' });
+      await storeNight(ledger, { run: { id: 'n1' } });
+    }
+    age(folder.path);
+    const lock = new SqliteFile(join(folder.path, 'lock.sqlite'));
+    lock.exec('begin exclusive');
+    await expect(openLedger(folder.path, { access: 'edit' })).rejects.toMatchObject({ code: 'store-busy' });
+    lock.close();
+    await using ledger = await openLedger(folder.path, { access: 'edit' });
+    expect((await ledger.run('n1')).id).toBe('n1');
+  });
+
+  test('two that open it at once both get it up to date', async () => {
+    await using folder = await tempFolder();
+    {
+      await using ledger = await openLedger(folder.path, { access: 'own' });
+      await storeNight(ledger, { run: { id: 'n1' } });
+    }
+    age(folder.path);
+    const opened = await Promise.all([1, 2].map(() => openLedger(folder.path, { access: 'edit', waitMs: 10_000 })));
+    for (const ledger of opened) {
+      expect(await ledger.acceptances()).toEqual([]);
+      await ledger.close();
+    }
+  });
+});
+
+describe('a store that a newer version wrote', () => {
+  test('is refused and left as it is', async () => {
+    await using folder = await tempFolder();
+    {
+      await using ledger = await openLedger(folder.path, { access: 'own' });
+      await ledger.beginRun(newRun());
+    }
+    const file = new SqliteFile(join(folder.path, 'ledger.sqlite'));
+    file.prepare('insert into kysely_migration (name, timestamp) values (?, ?)').run('999-tides', '2041-01-01');
+    file.close();
+    for (const access of ['own', 'edit', 'read'] as const) {
+      await expect(openLedger(folder.path, { access })).rejects.toMatchObject({
+        code: 'ledger-newer',
+        data: { found: '999-tides', newest: Object.keys(MIGRATIONS).at(-1) },
+      });
+    }
+  });
+});
+
+describe('the tables', () => {
+  test('let a page of findings be read by indexes alone', async () => {
+    await using folder = await tempFolder();
+    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await storeNight(ledger, { run: { id: 'n1' } });
+    const opened = openDatabase(folder.path);
+    const { rows } = await sql<{ readonly detail: string }>`
+      explain query plan
+      select run_view.ord, finding.id from run_view
+      join view on view.n = run_view.view join finding on finding.sheet = run_view.sheet
+      where run_view.run = 1 and finding."check" = 'glow' order by run_view.ord, finding.id limit 100`.execute(opened.db);
+    await opened.close();
+    const scans = rows.map((row) => row.detail).filter((detail) => detail.startsWith('SCAN'));
+    expect(scans).toEqual([]);
+  });
+});
