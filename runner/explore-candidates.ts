@@ -41,7 +41,7 @@ const MOST_CANDIDATES = 60;
 const LEAST_OVERLAP = 2;
 
 export function switchCandidates(rules: readonly WireRule[], inUse: InUse): readonly Candidate[] {
-  const root = new Set(rules.filter((rule) => isRoot(rule.selector)).flatMap((rule) => rule.properties));
+  const root = new Set(rules.filter((rule) => rule.root || rule.selector.includes(':host')).flatMap((rule) => rule.properties));
   const tallies = new Map<string, Tally>();
   for (const rule of rules) {
     const overlap = rule.properties.filter((name) => root.has(name)).length;
@@ -70,12 +70,6 @@ export function switchCandidates(rules: readonly WireRule[], inUse: InUse): read
 
 function emptyTally(found: Switch): Tally {
   return { found, on: new Set(), overlap: 0, own: 0, inside: 0, scheme: false, sheets: new Set() };
-}
-
-const ROOT = /^(:root|html|:host|body|\*|:(is|where)\((:root|html|body|:host)(\s*,\s*(:root|html|body|:host))*\))$/;
-
-function isRoot(selector: string): boolean {
-  return selector.split(',').some((part) => ROOT.test(part.trim()));
 }
 
 function isStrong(tally: Tally): boolean {

@@ -22,7 +22,9 @@ export function keysIn(script: string): ScriptKeys {
       ]
     : [];
   const cookie = script.includes('document.cookie')
-    ? literals(script).flatMap((text) => [...text.matchAll(/(?:^|[;\s(|^])([A-Za-z][\w-]{1,40})=/g)].map((match) => match[1] ?? ''))
+    ? literals(script).flatMap((text) =>
+        [...text.matchAll(/(?:^|[;\s()|^])([A-Za-z][\w-]{1,40})=/g)].map((match) => match[1] ?? ''),
+      )
     : [];
   return {
     storage: unique(storage),

@@ -62,7 +62,24 @@ export function exploreStyles({
     const scheme = style.getPropertyValue('color-scheme');
     if (properties.length + colors === 0 && scheme === '') return;
     const lightDark = style.cssText.includes('light-dark(');
-    rules.push({ selector, media: around.media, properties, colors, scheme, lightDark, sheet: around.sheet });
+    rules.push({
+      selector,
+      root: isRoot(selector),
+      media: around.media,
+      properties,
+      colors,
+      scheme,
+      lightDark,
+      sheet: around.sheet,
+    });
+  }
+}
+
+function isRoot(selector: string): boolean {
+  try {
+    return document.documentElement.matches(selector) || document.body.matches(selector);
+  } catch {
+    return false;
   }
 }
 

@@ -4,6 +4,8 @@
 export interface WireRule {
   /** Nested rules are written out. */
   readonly selector: string;
+  /** It styles the root or the body as the page stands. */
+  readonly root: boolean;
   /** Conditions of the `@media` rules around it, outermost first. */
   readonly media: readonly string[];
   /** Custom properties it declares, with their dashes. */
