@@ -6,7 +6,8 @@ import { contrastRatio } from '../src/colour/contrast-ratio.ts';
 import { opaque } from '../src/colour/color.ts';
 import { parseColor } from '../src/colour/parse-color.ts';
 import type { Ledger } from '../src/ledger/ledger.ts';
-import type { CauseEntry, FindingEntry, RunTheme, ViewFindings } from '../src/ledger/records.ts';
+import type { CauseEntry, ComparisonEntry, FindingEntry, RunTheme, ViewFindings } from '../src/ledger/records.ts';
+import type { Difference } from '../src/samples/difference.ts';
 import type { Cause } from '../src/samples/finding.ts';
 import type { TextSample } from '../src/samples/sample.ts';
 import type { Rect, View } from '../src/samples/view.ts';
@@ -202,6 +203,8 @@ export interface DrawnNight {
   readonly twist?: (text: DrawnText, index: number) => DrawnText;
   readonly title?: (page: string) => string;
   readonly url?: (page: string) => string;
+  /** Themes that the accepted pictures were drawn with; compares with what is accepted in the set `main`. */
+  readonly against?: readonly DrawnTheme[];
   /** Left running, as a killed or current run is. */
   readonly unfinished?: boolean;
 }
@@ -231,6 +234,7 @@ export async function storeNight(ledger: Ledger, night: DrawnNight): Promise<str
     views,
   });
   const pictures = new Map<string, Buffer>();
+  const shots = new Map<string, string>();
   let found: ViewFindings[] = [];
   for (const [number, view] of views.entries()) {
     const theme = themes.find(({ name }) => name === view.theme);
@@ -252,7 +256,7 @@ export async function storeNight(ledger: Ledger, night: DrawnNight): Promise<str
     const shot = pictures.get(name) ?? drawPicture(drawing(seed % 40, size), theme);
     pictures.set(name, shot);
     const samples = texts.map((text) => sampleOf(text, theme, view.id));
-    await ledger.storeView(run, {
+    const receipt = await ledger.storeView(run, {
       view,
       status: 'captured',
       ms: 180 + (number % 7) * 20,
@@ -267,6 +271,7 @@ export async function storeNight(ledger: Ledger, night: DrawnNight): Promise<str
       properties: [],
       notes: [],
     });
+    shots.set(view.id, receipt.shot ?? '');
     const owner = night.owner?.(view.page);
     found.push({ view, findings: samples.flatMap((sample) => entryOf(view, sample, owner)) });
     if (found.length === 100) {
@@ -285,8 +290,54 @@ export async function storeNight(ledger: Ledger, night: DrawnNight): Promise<str
       })
       .filter((fact, index, all) => all.findIndex(({ page, theme }) => page === fact.page && theme === fact.theme) === index),
   );
+  if (night.against !== undefined) await ledger.storeComparisons(run, await comparisonsOf(ledger, night, views, shots));
   if (night.unfinished !== true) await ledger.finishRun(run, night.at);
   return run;
+}
+
+async function comparisonsOf(
+  ledger: Ledger,
+  night: DrawnNight,
+  views: readonly View[],
+  shots: ReadonlyMap<string, string>,
+): Promise<readonly ComparisonEntry[]> {
+  const accepted = new Map((await ledger.accepted(['main'])).map((picture) => [picture.id, picture.shot]));
+  return views.flatMap((view): readonly ComparisonEntry[] => {
+    const [now, before] = [shots.get(view.id), accepted.get(view.id)];
+    if (now === undefined) return [];
+    if (before === undefined) return [{ view, verdict: 'new' }];
+    if (before === now) return [{ view, verdict: 'same', accepted: before }];
+    const [is, was] = [night.themes, night.against ?? []].map((themes) => themes.find(({ name }) => name === view.theme));
+    const found = differenceOf(drawing(night.pages.indexOf(view.page), night.size), was?.faint ?? '', is?.faint ?? '');
+    return [{ view, verdict: 'changed', accepted: before, difference: { found, settings: 'drawn' } }];
+  });
+}
+
+/** The side notes got another ink; nothing else ever differs between two drawings of a page. */
+function differenceOf({ texts, widthCssPx, heightCssPx }: Drawing, from: string, to: string): Difference {
+  const notes = texts.filter(({ ink }) => ink === 'faint');
+  const pixels = (rect: Rect): number => rect[2] * rect[3];
+  const changedPixels = notes.reduce((sum, { rect }) => sum + pixels(rect), 0);
+  const [first] = notes;
+  return {
+    changedPixels,
+    totalPixels: widthCssPx * heightCssPx,
+    regions: notes.map(({ rect }) => ({ kind: 'changed', current: rect, accepted: rect, pixels: pixels(rect) })),
+    explanations:
+      first === undefined
+        ? []
+        : [
+            {
+              change: { kind: 'recoloured', token: 'silt.500', property: 'color', from, to },
+              group: `silt.500 ${from} ${to}`,
+              selector: first.selector,
+              key: first.key,
+              rect: first.rect,
+              pixels: changedPixels,
+              places: notes.length,
+            },
+          ],
+  };
 }
 
 function entryOf(view: View, sample: TextSample, owner: string | undefined): readonly FindingEntry[] {

@@ -9,7 +9,7 @@ export const change = z.strictObject({
   state: z.string(),
   viewport: z.string(),
   accepted: hash.nullable().meta({ description: 'Null when nothing was accepted for the view yet.' }),
-  now: hash,
+  now: hash.nullable().meta({ description: 'Null when the plan has no such view any more.' }),
   share: z.number().nullable().meta({ description: 'Share of pixels that differ, 0–1.' }),
   regions: z.array(rect).readonly(),
   widthCssPx: z.number(),
@@ -23,9 +23,9 @@ export const changeGroup = z.strictObject({
   views: count,
 });
 export const changeGroups = z.strictObject({
-  known: z.boolean().meta({ description: 'False where pictures are not compared.' }),
+  accepted: count.meta({ description: 'Views that have an accepted picture.' }),
   groups: z.array(changeGroup).readonly(),
-  total: count,
+  total: count.meta({ description: 'Views; one may stand in several groups.' }),
 });
 export const changeQuery = z.strictObject({ group: name, after });
 export const changeList = z.strictObject({ changes: z.array(change).readonly(), total: count, next });
@@ -33,7 +33,7 @@ export const changeList = z.strictObject({ changes: z.array(change).readonly(), 
 export const acceptance = z.strictObject({
   id: z.string(),
   at: z.string(),
-  run: z.string(),
+  run: z.string().nullable(),
   who: z.string(),
   note: z.string(),
   views: count,

@@ -50,6 +50,8 @@ const STATUS: Readonly<Record<string, number>> = {
   'request-refused': 403,
   'read-only-report': 403,
   'nothing-to-accept': 409,
+  'acceptance-unknown': 404,
+  'acceptance-undone': 409,
 };
 
 export async function buildServer(options: BuildOptions): Promise<FastifyInstance> {

@@ -3,7 +3,7 @@ import { createReadStream } from 'node:fs';
 import { mkdir, open, readFile, rename, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { FastifyInstance, FastifyReply } from 'fastify';
-import type { Sharp } from 'sharp';
+import type { Sharp, SharpOptions } from 'sharp';
 import { hash as hashShape } from '../api/basics.ts';
 import { nothingHere, requestUnreadable } from '../../src/errors/server-errors.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
@@ -13,19 +13,29 @@ const THUMB_WIDTHS = [240, 480, 960];
 /** The side of a crop, device px, and what a file of one kind may take in memory. */
 const MOST_CROP = 1_600;
 const CROPS_KEPT = 400;
+/** Decoded pictures; some 15 MB each. Crops of one cause lie on few pictures and are asked for together. */
+const DECODED_KEPT = 6;
 const FOREVER = 'private, max-age=31536000, immutable';
 const PNG = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
 /** The tallest picture WebP can hold. */
 const WEBP_SIDE = 16_383;
 
-type Scaler = (file: string) => Sharp;
+type Scaler = (source: string | Buffer, options?: SharpOptions) => Sharp;
+
+interface Pixels {
+  readonly data: Buffer;
+  readonly width: number;
+  readonly height: number;
+  readonly channels: 1 | 2 | 3 | 4;
+  readonly reader: Scaler;
+}
 
 /** Sharp is optional: without it whole pictures are served. */
 export async function findScaler(): Promise<Scaler | null> {
   try {
     const { default: sharp } = await import('sharp');
     sharp.concurrency(1);
-    return (file) => sharp(file, { limitInputPixels: 400_000_000 });
+    return (source, options) => sharp(source, { limitInputPixels: 400_000_000, ...options });
   } catch {
     return null;
   }
@@ -45,7 +55,8 @@ export function pictureRoutes(app: FastifyInstance, ledger: Ledger, scaler: Scal
     if (scaler === null) return send(reply, 'image/png', createReadStream(file));
     return send(reply, 'image/webp', await thumb(ledger.folder, hash, width, () => scaled(scaler, file, width), keepThumbs));
   });
-  const crops = new Map<string, Promise<Buffer>>();
+  const crops = keep<Buffer>(CROPS_KEPT);
+  const decoded = keep<Pixels>(DECODED_KEPT);
   app.get<{ Params: { hash: string; box: string } }>('/crops/:hash/:box', async (request, reply) => {
     const { hash, box } = request.params;
     const match = /^(\d{1,6})-(\d{1,6})-(\d{1,4})-(\d{1,4})$/.exec(box);
@@ -59,14 +70,26 @@ export function pictureRoutes(app: FastifyInstance, ledger: Ledger, scaler: Scal
     }
     const file = await pictureFile(ledger, hash);
     if (scaler === null) throw nothingHere('crops: pictures cannot be cut here');
-    const key = `${hash} ${box}`;
-    const crop = crops.get(key) ?? cut(scaler, file, { left, top, width, height });
-    crops.set(key, crop);
-    crop.catch(() => crops.delete(key));
-    const [oldest] = crops.keys();
-    if (crops.size > CROPS_KEPT && oldest !== undefined) crops.delete(oldest);
+    const crop = crops(`${hash} ${box}`, async () =>
+      cut(await decoded(hash, () => decode(scaler, file)), { left, top, width, height }),
+    );
     return send(reply, 'image/webp', await crop);
   });
+}
+
+/** Keeps the last results; the same thing asked for while it is made is made once. */
+function keep<T>(most: number): (key: string, make: () => Promise<T>) => Promise<T> {
+  const kept = new Map<string, Promise<T>>();
+  return (key, make) => {
+    const known = kept.get(key);
+    if (known !== undefined) return known;
+    const made = make();
+    kept.set(key, made);
+    made.catch(() => kept.delete(key));
+    const [oldest] = kept.keys();
+    if (kept.size > most && oldest !== undefined) kept.delete(oldest);
+    return made;
+  };
 }
 
 /** @throws nothing-here for anything that is not the hash of a stored PNG */
@@ -116,16 +139,22 @@ async function scaled(scaler: Scaler, file: string, width: number): Promise<Buff
     .toBuffer();
 }
 
-async function cut(
-  scaler: Scaler,
-  file: string,
-  box: { readonly left: number; readonly top: number; readonly width: number; readonly height: number },
-): Promise<Buffer> {
-  const image = scaler(file);
-  const size = await image.metadata();
-  const left = Math.min(box.left, size.width - 1);
-  const top = Math.min(box.top, size.height - 1);
-  const width = Math.min(box.width, size.width - left);
-  const height = Math.min(box.height, size.height - top);
-  return image.extract({ left, top, width, height }).webp({ lossless: true, effort: 2 }).toBuffer();
+async function decode(scaler: Scaler, file: string): Promise<Pixels> {
+  const { data, info } = await scaler(file).raw().toBuffer({ resolveWithObject: true });
+  return { data, width: info.width, height: info.height, channels: info.channels, reader: scaler };
+}
+
+interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** A box that reaches beyond the picture gives what there is. */
+async function cut({ data, width, height, channels, reader }: Pixels, box: Box): Promise<Buffer> {
+  const left = Math.min(box.left, width - 1);
+  const top = Math.min(box.top, height - 1);
+  const part = { left, top, width: Math.min(box.width, width - left), height: Math.min(box.height, height - top) };
+  return reader(data, { raw: { width, height, channels } }).extract(part).webp({ lossless: true, effort: 0 }).toBuffer();
 }

@@ -1,6 +1,5 @@
 // What the report shows but neither ledger nor gate holds yet: whoever starts the server hands these in. Each may be left out;
 // the screens then say what is missing.
-import type { Acceptance, AcceptBody, Change, ChangeGroup } from '../api/changes.ts';
 import type { Ramp } from '../api/ramps.ts';
 import type { judgeRun } from '../../src/gate/judge-run.ts';
 
@@ -9,16 +8,4 @@ export interface ReportSources {
   readonly criteria?: { readonly configuration: Parameters<typeof judgeRun>[1]; readonly changedAt: Date };
   /** Ramps of the token files as they are now, with the uses that a run counted. */
   readonly ramps?: (run: string) => Promise<readonly Ramp[]>;
-  readonly pictures?: AcceptedPictures;
-}
-
-/** Comparison with accepted pictures, and accepting. */
-export interface AcceptedPictures {
-  readonly groups: (run: string) => Promise<readonly ChangeGroup[]>;
-  /** In plan order. */
-  readonly changes: (run: string, group: string) => Promise<readonly Change[]>;
-  /** Newest first. */
-  readonly acceptances: () => Promise<readonly Acceptance[]>;
-  readonly accept: (wish: AcceptBody) => Promise<Acceptance>;
-  readonly undo: (acceptance: string) => Promise<Acceptance>;
 }

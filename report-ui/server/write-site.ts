@@ -207,7 +207,7 @@ async function writeChanges(writer: SiteWriter, run: string, scaled: boolean): P
   for (const group of groups) {
     await writer.list('changes', { run }, { group: group.id }, async ({ changes, next }) => {
       for (const { now, accepted } of changes) {
-        for (const hash of accepted === null ? [now] : [now, accepted]) await writePicture(writer, hash, scaled);
+        for (const hash of [now, accepted]) if (hash !== null) await writePicture(writer, hash, scaled);
       }
       return next;
     });

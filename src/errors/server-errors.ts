@@ -73,8 +73,8 @@ export function nothingHere(path: string): GloamError {
 export function nothingToAccept(): GloamError {
   return new GloamError({
     code: 'nothing-to-accept',
-    message: 'This report does not compare pictures; there is nothing to accept.',
-    hint: 'Start it from a configuration whose runs compare pictures.',
+    message: 'None of the pictures asked for differs from the accepted one.',
+    hint: 'Reload the page; somebody may have accepted them already.',
   });
 }
 

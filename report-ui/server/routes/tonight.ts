@@ -20,7 +20,7 @@ export function tonightRoutes(app: FastifyInstance, { ledger, models }: ServerCo
     const gone = await model.gone();
     const causes = (await model.causes()).map(rankCause);
     const failed = views.filter(({ status }) => status === 'failed');
-    const drift = new Set(counts.filter(({ check }) => check === 'drift').map(({ page, theme }) => `${theme}\n${page}`));
+    const { changed } = await ledger.countComparisons(summary.id);
     const change = (cells: readonly CountCell[], goneCount: number): Tonight['total'] => ({
       fresh: total(cells.filter(({ status }) => status === 'new')),
       known: total(cells.filter(({ status }) => status === 'known')),
@@ -43,7 +43,7 @@ export function tonightRoutes(app: FastifyInstance, { ledger, models }: ServerCo
       goneByCheck: byCheck(gone.map((finding) => ({ ...finding, count: 1 }))),
       causes: [...causes].sort((a, b) => b.fresh - a.fresh).slice(0, CAUSES_SHOWN),
       causesTotal: causes.length,
-      drift: drift.size,
+      drift: changed,
       failed: failed
         .slice(0, FAILED_SHOWN)
         .map(({ id, page, theme, state, viewport, error }) => ({ view: id, page, theme, state, viewport, error: error ?? '' })),

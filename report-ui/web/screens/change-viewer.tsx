@@ -26,11 +26,16 @@ interface ViewerProps {
 export function ChangeViewer({ change, way, scaled }: ViewerProps): JSX.Element {
   const place = useRef<HTMLDivElement>(null);
   const width = useWidth(place);
-  if (change.accepted === null) {
+  const { accepted, now } = change;
+  if (accepted === null || now === null) {
+    const [hash, name, note] =
+      now === null
+        ? [accepted ?? '', 'accepted', 'The run has no such view any more; accepting means that it is no longer expected.']
+        : [now, 'now', 'Nothing was accepted for this view yet.'];
     return (
       <div ref={place}>
-        <p class="page-note">Nothing was accepted for this view yet.</p>
-        <Framed name="now" change={change} hash={change.now} widthPx={Math.min(width, change.widthCssPx)} scaled={scaled} />
+        <p class="page-note">{note}</p>
+        <Framed name={name} change={change} hash={hash} widthPx={Math.min(width, change.widthCssPx)} scaled={scaled} />
       </div>
     );
   }
@@ -40,13 +45,13 @@ export function ChangeViewer({ change, way, scaled }: ViewerProps): JSX.Element 
     <div ref={place}>
       {way === 'beside' && (
         <div class="beside">
-          <Framed name="accepted" change={change} hash={change.accepted} widthPx={half} scaled={scaled} />
-          <Framed name="now" change={change} hash={change.now} widthPx={half} scaled={scaled} />
+          <Framed name="accepted" change={change} hash={accepted} widthPx={half} scaled={scaled} />
+          <Framed name="now" change={change} hash={now} widthPx={half} scaled={scaled} />
         </div>
       )}
-      {way === 'swipe' && <Swipe change={change} accepted={change.accepted} widthPx={whole} scaled={scaled} />}
-      {way === 'blink' && <Blink change={change} accepted={change.accepted} widthPx={whole} scaled={scaled} />}
-      {way === 'difference' && <Difference change={change} accepted={change.accepted} widthPx={whole} />}
+      {way === 'swipe' && <Swipe change={change} accepted={accepted} now={now} widthPx={whole} scaled={scaled} />}
+      {way === 'blink' && <Blink change={change} accepted={accepted} now={now} widthPx={whole} scaled={scaled} />}
+      {way === 'difference' && <Difference change={change} accepted={accepted} now={now} widthPx={whole} />}
     </div>
   );
 }
@@ -54,6 +59,7 @@ export function ChangeViewer({ change, way, scaled }: ViewerProps): JSX.Element 
 interface SideProps {
   readonly change: Change;
   readonly accepted: string;
+  readonly now: string;
   readonly widthPx: number;
   readonly scaled: boolean;
 }
@@ -64,7 +70,7 @@ function Framed({
   hash,
   widthPx,
   scaled,
-}: Omit<SideProps, 'accepted'> & { readonly name: string; readonly hash: string }): JSX.Element {
+}: Omit<SideProps, 'accepted' | 'now'> & { readonly name: string; readonly hash: string }): JSX.Element {
   return (
     <figure class="framed">
       <figcaption>{name}</figcaption>
@@ -93,7 +99,7 @@ function Regions({ change, widthPx }: { readonly change: Change; readonly widthP
   );
 }
 
-function Swipe({ change, accepted, widthPx, scaled }: SideProps): JSX.Element {
+function Swipe({ change, accepted, now, widthPx, scaled }: SideProps): JSX.Element {
   const [at, setAt] = useState(50);
   return (
     <div class="swipe" style={{ width: `${widthPx}px` }}>
@@ -112,7 +118,7 @@ function Swipe({ change, accepted, widthPx, scaled }: SideProps): JSX.Element {
         <span>now</span>
       </label>
       <div class="framed-picture">
-        <Picture hash={change.now} widthPx={widthPx} alt={`${change.page} in ${change.theme}, now`} scaled={scaled} />
+        <Picture hash={now} widthPx={widthPx} alt={`${change.page} in ${change.theme}, now`} scaled={scaled} />
         <div class="swipe-top" style={{ clipPath: `inset(0 ${100 - at}% 0 0)` }}>
           <Picture hash={accepted} widthPx={widthPx} alt={`${change.page} in ${change.theme}, accepted`} scaled={scaled} />
         </div>
@@ -123,7 +129,7 @@ function Swipe({ change, accepted, widthPx, scaled }: SideProps): JSX.Element {
 }
 
 /** Does not start by itself where the reader asked for less motion. */
-function Blink({ change, accepted, widthPx, scaled }: SideProps): JSX.Element {
+function Blink({ change, accepted, now: current, widthPx, scaled }: SideProps): JSX.Element {
   const [running, setRunning] = useState(() => !matchMedia('(prefers-reduced-motion: reduce)').matches);
   const [now, setNow] = useState(true);
   useEffect(() => {
@@ -157,7 +163,7 @@ function Blink({ change, accepted, widthPx, scaled }: SideProps): JSX.Element {
         <b>{now ? 'now' : 'accepted'}</b>
       </p>
       <div class="framed-picture">
-        <Picture hash={change.now} widthPx={widthPx} alt={`${change.page} in ${change.theme}, now`} scaled={scaled} />
+        <Picture hash={current} widthPx={widthPx} alt={`${change.page} in ${change.theme}, now`} scaled={scaled} />
         <div class="swipe-top" hidden={now}>
           <Picture hash={accepted} widthPx={widthPx} alt={`${change.page} in ${change.theme}, accepted`} scaled={scaled} />
         </div>
@@ -167,12 +173,12 @@ function Blink({ change, accepted, widthPx, scaled }: SideProps): JSX.Element {
 }
 
 /** The browser subtracts the pictures; what is equal is black. Whole pictures, since scaling would blur equal edges into differences. */
-function Difference({ change, accepted, widthPx }: Omit<SideProps, 'scaled'>): JSX.Element {
+function Difference({ change, accepted, now, widthPx }: Omit<SideProps, 'scaled'>): JSX.Element {
   return (
     <figure class="framed">
       <figcaption>difference, brightened; equal pixels are black</figcaption>
       <div class="framed-picture difference" style={{ width: `${widthPx}px` }}>
-        <Picture hash={change.now} widthPx={widthPx} alt={`${change.page} in ${change.theme}, now`} whole scaled={false} />
+        <Picture hash={now} widthPx={widthPx} alt={`${change.page} in ${change.theme}, now`} whole scaled={false} />
         <div class="swipe-top">
           <Picture hash={accepted} widthPx={widthPx} alt="accepted" whole scaled={false} />
         </div>

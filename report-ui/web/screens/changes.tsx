@@ -22,7 +22,7 @@ export function ChangesScreen({ session, run, query }: ScreenProps): JSX.Element
     <>
       <div class="head">
         <h1>Changes</h1>
-        {asking.value !== undefined && asking.value.known && (
+        {asking.value !== undefined && asking.value.accepted > 0 && (
           <p class="head-note">
             {countText(asking.value.total, 'picture')} {asking.value.total === 1 ? 'differs' : 'differ'} from what was accepted
           </p>
@@ -31,11 +31,17 @@ export function ChangesScreen({ session, run, query }: ScreenProps): JSX.Element
       {asking.value === undefined ? (
         <Waiting asking={asking} what="what changed" />
       ) : group === undefined ? (
-        <Empty title={asking.value.known ? 'Every picture is as it was accepted.' : 'Pictures are not compared here.'}>
-          {!asking.value.known && <p>Accept the pictures of a run with gloam accept; later runs are compared with them.</p>}
-        </Empty>
+        <Empty title={asking.value.accepted > 0 ? 'Every picture is as it was accepted.' : 'This run has no pictures.'} />
       ) : (
-        <GroupPart key={group.id} session={session} run={run} query={query} groups={groups} group={group} />
+        <GroupPart
+          key={group.id}
+          session={session}
+          run={run}
+          query={query}
+          groups={groups}
+          group={group}
+          total={asking.value.total}
+        />
       )}
       <Acceptances session={session} />
     </>
@@ -48,9 +54,11 @@ interface GroupProps {
   readonly query: Query;
   readonly groups: readonly ChangeGroup[];
   readonly group: ChangeGroup;
+  /** Views in all groups, each once. */
+  readonly total: number;
 }
 
-function GroupPart({ session, run, query, groups, group }: GroupProps): JSX.Element {
+function GroupPart({ session, run, query, groups, group, total }: GroupProps): JSX.Element {
   const changes = useChanges(run.id, group.id);
   const change = changes.find(({ view }) => view === query['view']) ?? changes[0];
   const way = WAYS_TO_LOOK.find(({ value }) => value === query['look'])?.value ?? 'beside';
@@ -84,7 +92,7 @@ function GroupPart({ session, run, query, groups, group }: GroupProps): JSX.Elem
                 title={item.view}
               >
                 <span class="change-thumb">
-                  <Picture hash={item.now} widthPx={112} alt="" scaled={session.sharp} />
+                  <Picture hash={item.now ?? item.accepted ?? ''} widthPx={112} alt="" scaled={session.sharp} />
                 </span>
                 <span class="change-name">
                   {item.page}
@@ -119,13 +127,7 @@ function GroupPart({ session, run, query, groups, group }: GroupProps): JSX.Elem
             </div>
             <ChangeViewer key={change.view} change={change} way={way} scaled={session.sharp} />
             {session.token !== null && (
-              <AcceptPart
-                token={session.token}
-                run={run.id}
-                group={group}
-                change={change}
-                total={groups.reduce((sum, { views }) => sum + views, 0)}
-              />
+              <AcceptPart token={session.token} run={run.id} group={group} change={change} total={total} />
             )}
           </>
         )}
