@@ -18,3 +18,12 @@ export function exemptionUnwritable(file: string, reason: string): GloamError {
     data: { file },
   });
 }
+
+export function configThere(file: string): GloamError {
+  return new GloamError({
+    code: 'config-there',
+    message: `${file}: is there already; nothing was looked at.`,
+    hint: '--force writes over it, --print shows what init would write, --config FILE writes elsewhere.',
+    data: { file },
+  });
+}

@@ -1,0 +1,176 @@
+// What a first look found out → the text of a configuration: commented TypeScript, or plain JSON. Pure.
+import type { ObservedApp, ObservedTheme } from '../plan/observed-app.ts';
+import type { AppSource, ThemeApply } from '../plan/configuration.ts';
+import type { ProposedTokens } from './propose-configuration-tokens.ts';
+
+export interface Proposal {
+  readonly observed: ObservedApp;
+  /** As written into the file: paths relative to it. */
+  readonly app: Exclude<AppSource, { readonly kind: 'start' }>;
+  readonly tokens: ProposedTokens | null;
+  /** An editor can find the package's types from where the file will be. */
+  readonly typed: boolean;
+}
+
+export function proposeJson(proposal: Proposal): string {
+  return `${JSON.stringify(toFile(proposal), null, 2)}\n`;
+}
+
+export function proposeTypeScript(proposal: Proposal): string {
+  const { observed, tokens, typed } = proposal;
+  const file = toFile(proposal);
+  const reference = observed.themes[0]?.name ?? '';
+  const lines = [
+    '// How gloam looks at this app. Written by `gloam init` from what it found; it is yours now: change what does not fit.',
+    '// Every member is described in docs/configuration.md; `gloam run` checks this file before it does anything.',
+    ...(typed ? ["import type { ConfigurationFile } from 'gloam/config';"] : []),
+    '',
+    'export default {',
+    '  // The app under test. Other ways: { serve: FOLDER }, { url: ADDRESS }, { start: COMMAND, url: ADDRESS }.',
+    `  app: ${inline(file.app)},`,
+    '',
+    ...comment(pagesComment(observed)),
+    '  pages: [',
+    ...observed.pages.map(({ path, title }) => `    ${inline(path)},${title === '' ? '' : ` // ${plain(title)}`}`),
+    '  ],',
+    '',
+    '  // Each theme was put on in a browser, and the page was seen to change.',
+    '  themes: {',
+    ...observed.themes.flatMap((theme) => [
+      ...theme.evidence.map((evidence) => `    // ${plain(evidence)}`),
+      `    ${key(theme.name)}: ${inline(themeMember(theme, tokens))},`,
+    ]),
+    '  },',
+    ...(observed.themes.length > 1
+      ? []
+      : ['  // No second theme was found. Other ways to put one on: attribute, class, media, storage, cookie, query, script.']),
+    '',
+    '  // The theme the others are compared with.',
+    `  reference: ${inline(reference)},`,
+    '',
+    '  viewports: {',
+    ...observed.viewports.map(
+      ({ name, widthCssPx, heightCssPx, why }) =>
+        `    ${key(name)}: [${String(widthCssPx)}, ${String(heightCssPx)}], // ${plain(why)}`,
+    ),
+    '  },',
+    '',
+    ...tokenLines(tokens, file.tokens),
+    '  // What must hold before a theme is launched (gloam gate). "*" is for all themes; a theme may have rows of its own.',
+    '  // A team with many known findings starts with since: "RUN", which allows what that run had already.',
+    `  gate: ${inline(file.gate)},`,
+    '',
+    '  // More that may be set: states (hover, focus, click …), stay (surfaces that keep their tone), mask (parts that always',
+    '  // differ), owners (who looks after what), exempt (what is known and accepted; gloam exempt writes it), checks (options).',
+    `}${typed ? ' satisfies ConfigurationFile' : ''};`,
+    '',
+  ];
+  return lines.join('\n');
+}
+
+interface ProposedFile {
+  readonly app: Readonly<Record<string, string>>;
+  readonly pages: readonly string[];
+  readonly themes: Readonly<Record<string, object>>;
+  readonly reference: string;
+  readonly viewports: Readonly<Record<string, readonly number[]>>;
+  readonly tokens?: object;
+  readonly gate: Readonly<Record<string, Readonly<Record<string, number>>>>;
+}
+
+function toFile({ observed, app, tokens }: Proposal): ProposedFile {
+  return {
+    app: app.kind === 'serve' ? { serve: app.folder } : { url: app.url },
+    pages: observed.pages.map((page) => page.path),
+    themes: Object.fromEntries(observed.themes.map((theme) => [theme.name, themeMember(theme, tokens)])),
+    reference: observed.themes[0]?.name ?? '',
+    viewports: Object.fromEntries(observed.viewports.map((v) => [v.name, [v.widthCssPx, v.heightCssPx]])),
+    ...(tokens === null ? {} : { tokens: tokenMember(tokens) }),
+    gate: { '*': { '*:error': 0 } },
+  };
+}
+
+function themeMember({ name, tone, apply }: ObservedTheme, tokens: ProposedTokens | null): object {
+  const input = tokens?.kind === 'resolver' ? (tokens.inputs[name] ?? {}) : {};
+  return { tone, apply: shortApply(apply), ...(Object.keys(input).length === 0 ? {} : { tokens: input }) };
+}
+
+/** Without what is assumed anyway. */
+function shortApply({ attribute, class: classes, ...rest }: ThemeApply): object {
+  const on = (selector: string): object => (selector === 'html' ? {} : { on: selector });
+  return {
+    ...(attribute === undefined ? {} : { attribute: { ...on(attribute.on), name: attribute.name, value: attribute.value } }),
+    ...(classes === undefined
+      ? {}
+      : {
+          class: {
+            ...on(classes.on),
+            ...(classes.add.length === 0 ? {} : { add: classes.add }),
+            ...(classes.remove.length === 0 ? {} : { remove: classes.remove }),
+          },
+        }),
+    ...rest,
+  };
+}
+
+function tokenMember(tokens: ProposedTokens): object {
+  return tokens.kind === 'resolver'
+    ? { resolver: tokens.file, css: tokens.css }
+    : { base: tokens.base, themes: tokens.themes, css: tokens.css };
+}
+
+function tokenLines(tokens: ProposedTokens | null, member: object | undefined): readonly string[] {
+  if (tokens === null || member === undefined) {
+    return [
+      '  // No token files were found beside this file. With them gloam says which token a fault comes from:',
+      "  // tokens: { resolver: 'tokens/resolver.json' } or { base: ['tokens/base.json'], themes: { dusk: ['tokens/dusk.json'] } }.",
+      '',
+    ];
+  }
+  const { fit } = tokens;
+  return [
+    `  // ${String(fit.tokens)} tokens; ${String(fit.onPage)} of them are custom properties of the page under these names.`,
+    ...(fit.onPage * 2 < fit.tokens
+      ? ['  // That is few: css says how a token path becomes a property name (prefix, sep, case, drop …).']
+      : []),
+    `  tokens: ${inline(member)},`,
+    '',
+  ];
+}
+
+function pagesComment({ pagesFrom, morePages, pages }: ObservedApp): readonly string[] {
+  const sources = { links: 'by following links', sitemap: 'in the sitemap', files: 'as files in the folder' } as const;
+  return [
+    `Found ${pagesFrom.map((from) => sources[from]).join(', ') || 'nowhere'}.${morePages ? ` There are more than these ${String(pages.length)}: gloam init --pages N looks for more.` : ''}`,
+    'Also possible: { sitemap: "/sitemap.xml" } or { follow: "/", limit: 200 }; a page may have states, an owner, waitFor, viewports.',
+  ];
+}
+
+function comment(lines: readonly string[]): readonly string[] {
+  return lines.map((line) => `  // ${plain(line)}`);
+}
+
+/** On one line: a comment must not end early. */
+function plain(text: string): string {
+  return text.replace(/[\u0000-\u001f\u007f\u2028\u2029]+/g, ' ').trim();
+}
+
+function key(name: string): string {
+  return /^[A-Za-z_$][\w$]*$/.test(name) ? name : quote(name);
+}
+
+/** A value as people write it in TypeScript: single quotes, names without quotes, one line. */
+function inline(value: unknown): string {
+  if (typeof value === 'string') return quote(value);
+  if (Array.isArray(value)) return `[${value.map(inline).join(', ')}]`;
+  if (typeof value === 'object' && value !== null) {
+    const members = Object.entries(value).map(([name, member]) => `${key(name)}: ${inline(member)}`);
+    return members.length === 0 ? '{}' : `{ ${members.join(', ')} }`;
+  }
+  return JSON.stringify(value);
+}
+
+function quote(text: string): string {
+  const inner = JSON.stringify(text).slice(1, -1).replaceAll('\\"', '"').replaceAll("'", "\\'");
+  return `'${inner}'`;
+}
