@@ -4,7 +4,7 @@ import { paintOrder } from './paint-order.ts';
 import type { PlaceFacts } from './place-facts.ts';
 import { CONTROLS, opacityOf, placeOf } from './place-facts.ts';
 import type { Pseudo } from './places.ts';
-import { borderBox, pseudoBox, visiblePart } from './places.ts';
+import { borderBox, generatedStyle, pseudoBox, visiblePart } from './places.ts';
 import type { Entry } from './scene.ts';
 import type { WireArea } from './wire-places.ts';
 
@@ -18,7 +18,7 @@ const LINK_HEIGHT = 80;
 const MOST = 3000;
 
 /** Elements that show something of their own and are no surfaces. */
-const SHOWN = 'img, video, object, embed, iframe, input[type=image]';
+const SHOWN = new Set(['img', 'video', 'object', 'embed', 'iframe']);
 /** What stands for numbers: bars in it are not surfaces. */
 const DIAGRAMS = '[role=img], meter, progress, [role=meter], [role=progressbar], canvas, svg';
 
@@ -68,12 +68,13 @@ function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, num
   const { el, style } = entry;
   if (isInsideDrawing(el)) return null;
   const drawing = el.localName === 'svg' || el.localName === 'canvas';
-  const shown = drawing || el.matches(SHOWN);
+  const shown = drawing || SHOWN.has(el.localName);
   const fill = fillOf(style);
-  const edges = bordersOf(style);
   if (!shown && fill.color === undefined && fill.image === undefined) return null;
   const rect = visiblePart(borderBox(entry), entry.clip);
   if (rect === null || Math.min(rect[2], rect[3]) < LEAST_SIDE) return null;
+  const edges = bordersOf(style);
+  const { boxShadow } = style;
   return {
     ...placeOf(facts, entry, 'face'),
     ...fill,
@@ -81,7 +82,7 @@ function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, num
     role: roleOf(entry, drawing, shown, fill.image, rect[2], rect[3]),
     up: nearestAbove(entry, indexOf),
     ...(edges.length === 0 ? {} : { borders: edges }),
-    ...(style.boxShadow === 'none' ? {} : { shadow: style.boxShadow }),
+    ...(boxShadow === 'none' ? {} : { shadow: boxShadow }),
     ...(drawing ? { drawn: el.localName === 'canvas' ? 'canvas' : 'svg' } : {}),
   };
 }
@@ -107,9 +108,8 @@ function roleOf(
 }
 
 function generatedArea(facts: PlaceFacts, entry: Entry, which: Pseudo, indexOf: ReadonlyMap<Entry, number>): WireArea | null {
-  const style = entry.shown.window.getComputedStyle(entry.el, which);
-  if (style.content === 'none' || style.content === 'normal' || style.display === 'none' || style.visibility !== 'visible')
-    return null;
+  const style = generatedStyle(entry, which);
+  if (style === null) return null;
   const fill = fillOf(style);
   if (fill.color === undefined && fill.image === undefined) return null;
   const box = pseudoBox(entry, which, style);
@@ -140,13 +140,12 @@ function nearestAbove(entry: Entry, indexOf: ReadonlyMap<Entry, number>): number
 }
 
 function fillOf(style: CSSStyleDeclaration): Pick<WireArea, 'color' | 'image'> {
-  const image = style.backgroundImage;
-  const clipped = style.backgroundClip.includes('text');
+  const { backgroundColor: color, backgroundImage: image } = style;
+  const plain = isTransparent(color);
+  if ((plain && image === 'none') || style.backgroundClip.includes('text')) return {};
   return {
-    ...(isTransparent(style.backgroundColor) || clipped ? {} : { color: style.backgroundColor }),
-    ...(image === 'none' || clipped
-      ? {}
-      : { image: /url\(|image-set\(|cross-fade\(|element\(/u.test(image) ? 'picture' : 'gradient' }),
+    ...(plain ? {} : { color }),
+    ...(image === 'none' ? {} : { image: /url\(|image-set\(|cross-fade\(|element\(/u.test(image) ? 'picture' : 'gradient' }),
   };
 }
 
@@ -160,10 +159,12 @@ export function bordersOf(style: CSSStyleDeclaration): NonNullable<WireArea['bor
     const known = found.get(color);
     if (known === undefined || known.width < width) found.set(color, { property, color, width });
   };
-  for (const side of SIDES) {
+  const widths = style.borderWidth;
+  for (const side of widths === '0px' ? [] : SIDES) {
     const width = Number.parseFloat(style[`border${side}Width`]);
     add(`border-${side.toLowerCase()}-color`, style[`border${side}Color`], width, style[`border${side}Style`]);
   }
-  add('outline-color', style.outlineColor, Number.parseFloat(style.outlineWidth), style.outlineStyle);
+  const line = style.outlineStyle;
+  if (line !== 'none') add('outline-color', style.outlineColor, Number.parseFloat(style.outlineWidth), line);
   return [...found.values()];
 }

@@ -3,7 +3,7 @@ import { bordersOf, ICON_SIDE } from './areas.ts';
 import { isTransparent } from './colors.ts';
 import type { PlaceFacts } from './place-facts.ts';
 import { accessibleName, CONTROLS, opacityOf, placeOf } from './place-facts.ts';
-import { borderBox, visiblePart } from './places.ts';
+import { borderBox, generatedStyle, visiblePart } from './places.ts';
 import type { Entry } from './scene.ts';
 import type { WireGraphic } from './wire-places.ts';
 
@@ -20,12 +20,14 @@ const FIELDS =
   'input:not([type=hidden], [type=checkbox], [type=radio], [type=range], [type=button], [type=submit], [type=reset], [type=image], [type=color], [type=file]), select, textarea, [role=textbox], [role=searchbox], [role=combobox], [role=spinbutton]';
 const MARKS =
   'input[type=checkbox], input[type=radio], input[type=range], [role=switch], [role=checkbox], [role=radio], [role=slider]';
+const CONTROL_TAGS = new Set(['input', 'select', 'textarea']);
 const LINKS = `${CONTROLS}, a[href]`;
 
 export function collectGraphics(facts: PlaceFacts): readonly WireGraphic[] {
+  const lines = new Map<string, number>();
   return facts.scene.entries.flatMap((entry): readonly WireGraphic[] => {
     if (!entry.visible || opacityOf(entry) < 0.01) return [];
-    const found = foundAt(facts, entry);
+    const found = foundAt(facts, entry, lines);
     if (found.length === 0) return [];
     const rect = visiblePart(borderBox(entry), entry.clip);
     if (rect === null) return [];
@@ -35,12 +37,12 @@ export function collectGraphics(facts: PlaceFacts): readonly WireGraphic[] {
 
 type Found = Pick<WireGraphic, 'role' | 'paints' | 'reading' | 'fill'> & { readonly kind: string; readonly exempt?: Exempt };
 
-function foundAt(facts: PlaceFacts, entry: Entry): readonly Found[] {
+function foundAt(facts: PlaceFacts, entry: Entry, lines: Map<string, number>): readonly Found[] {
   const icon = iconOf(facts, entry);
   if (icon !== null) return [icon];
   const control = controlOf(facts, entry);
   if (control !== null) return control;
-  const line = lineOf(facts, entry);
+  const line = lineOf(facts, entry, lines);
   return line === null ? [] : [line];
 }
 
@@ -91,14 +93,15 @@ export function svgPaints(svg: SVGSVGElement, view: Window): WireGraphic['paints
 }
 
 /** A glyph of an icon font, as own text or generated. */
-function glyphOf({ el, style, shown }: Entry): WireGraphic['paints'][number] | null {
+function glyphOf(entry: Entry): WireGraphic['paints'][number] | null {
+  const { el, style } = entry;
   const text = el.childElementCount === 0 ? el.textContent.trim() : '';
   if (text !== '' && (PRIVATE_USE.test(text) || ICON_FONT.test(style.fontFamily))) return { property: 'color', color: style.color };
   if (text !== '') return null;
   for (const which of ['::before', '::after'] as const) {
-    const generated = shown.window.getComputedStyle(el, which);
-    const content = /^"(.*)"$/u.exec(generated.content)?.[1] ?? '';
-    if (content !== '' && PRIVATE_USE.test(content)) return { property: 'color', color: generated.color };
+    const generated = generatedStyle(entry, which);
+    const content = /^"(.*)"$/u.exec(generated?.content ?? '')?.[1] ?? '';
+    if (generated !== null && content !== '' && PRIVATE_USE.test(content)) return { property: 'color', color: generated.color };
   }
   return null;
 }
@@ -125,6 +128,7 @@ function decoration(el: Element): Exempt | null {
  */
 function controlOf(facts: PlaceFacts, entry: Entry): readonly Found[] | null {
   const { el, style } = entry;
+  if (!CONTROL_TAGS.has(el.localName) && !el.hasAttribute('role')) return null;
   const field = el.matches(FIELDS);
   if (!field && !el.matches(MARKS)) return null;
   const inactive = facts.inactiveOf(entry);
@@ -148,10 +152,19 @@ function hasInside(el: Element): boolean {
   );
 }
 
+/** Lines of places made alike, e.g. cells of a table: a few stand for all. */
+const LINES_ALIKE = 4;
+
 /** Other borders ask for no contrast; they are told so that one left from another theme is noticed. */
-function lineOf({ scene }: PlaceFacts, entry: Entry): Found | null {
+function lineOf({ scene }: PlaceFacts, entry: Entry, lines: Map<string, number>): Found | null {
+  const { el } = entry;
+  const made = [el, el.parentElement].map((at) => `${at?.localName ?? ''} ${at?.getAttribute('class') ?? ''}`);
+  const kind = `${made.join(' in ')} ${el.id} ${el.getAttribute('style') ?? ''}`;
+  const count = lines.get(kind) ?? 0;
+  if (count >= LINES_ALIKE) return null;
   const paints = bordersOf(entry.style);
-  if (paints.length === 0 || entry.el === scene.entries[0]?.el || entry.el.closest(LINKS) !== null) return null;
+  if (paints.length === 0 || el === scene.entries[0]?.el || el.closest(LINKS) !== null) return null;
+  lines.set(kind, count + 1);
   return {
     kind: 'line',
     role: 'border',

@@ -51,23 +51,19 @@ function takesZ({ style, up }: Entry): boolean {
   return style.position !== 'static' || (up !== null && /flex|grid/u.test(up.style.display));
 }
 
-export function isStackingContext(entry: Entry): boolean {
+/** The usual reasons; rarer ones (masks, containment …) seldom change who covers whom, and each costs a read per element. */
+function isStackingContext(entry: Entry): boolean {
   const { style } = entry;
+  const { position } = style;
   return (
-    (style.zIndex !== 'auto' && takesZ(entry)) ||
-    style.position === 'fixed' ||
-    style.position === 'sticky' ||
+    position === 'fixed' ||
+    position === 'sticky' ||
     style.opacity !== '1' ||
     style.transform !== 'none' ||
     style.filter !== 'none' ||
-    style.mixBlendMode !== 'normal' ||
     style.isolation === 'isolate' ||
-    style.clipPath !== 'none' ||
-    style.perspective !== 'none' ||
-    (style.maskImage !== '' && style.maskImage !== 'none') ||
-    (style.backdropFilter !== '' && style.backdropFilter !== 'none') ||
-    /paint|layout|strict|content/u.test(style.contain) ||
-    /transform|opacity|filter/u.test(style.willChange)
+    style.mixBlendMode !== 'normal' ||
+    (takesZ(entry) && style.zIndex !== 'auto')
   );
 }
 

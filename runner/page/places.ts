@@ -10,6 +10,21 @@ export function borderBox({ el, shown }: Entry): Box {
   return { left: r.left + shown.dx, top: r.top + shown.dy, right: r.right + shown.dx, bottom: r.bottom + shown.dy };
 }
 
+const generated = new WeakMap<Entry, Partial<Record<Pseudo, CSSStyleDeclaration | null>>>();
+
+/** Style of a pseudo-element that is there and visible, else null. */
+export function generatedStyle(entry: Entry, which: Pseudo): CSSStyleDeclaration | null {
+  const known = generated.get(entry) ?? {};
+  const have = known[which];
+  if (have !== undefined) return have;
+  const style = entry.shown.window.getComputedStyle(entry.el, which);
+  const { content } = style;
+  const there = content !== 'none' && content !== 'normal' && style.display !== 'none' && style.visibility === 'visible';
+  known[which] = there ? style : null;
+  generated.set(entry, known);
+  return known[which] ?? null;
+}
+
 /** What is left of a box inside a clip; null when nothing to speak of. */
 export function visiblePart(box: Box, clip: Box): WireRect | null {
   const { left, top, right, bottom } = cut(box, clip);

@@ -1,7 +1,7 @@
 // How strongly a shadow is painted somewhere in a region of the picture: the largest share of its colour mixed into the ground.
 import type { Color, Opaque } from '../../src/colour/color.ts';
 import type { Rect } from '../../src/samples/view.ts';
-import type { Shot } from './pixels.ts';
+import type { Code, Shot } from './pixels.ts';
 import { codeAt } from './pixels.ts';
 
 export interface HaloQuestion {
@@ -34,12 +34,16 @@ export function paintedShare(question: HaloQuestion): number {
   const inked = inkMask(question, columns, rows, step);
   const shares: number[] = [];
   for (let row = 0; row < rows; row += 1) {
+    const y = region[1] + (row + 0.5) * step;
+    const crosses = hole !== null && y >= hole[1] && y <= hole[1] + hole[3];
     for (let column = 0; column < columns; column += 1) {
       if (inked[row * columns + column] === 1) continue;
       const x = region[0] + (column + 0.5) * step;
-      const y = region[1] + (row + 0.5) * step;
-      if (hole !== null && x >= hole[0] && x <= hole[0] + hole[2] && y >= hole[1] && y <= hole[1] + hole[3]) continue;
-      const share = shareAt(channelsOf(codeAt(pixels, x, y)), from, to);
+      if (crosses && x >= hole[0] && x <= hole[0] + hole[2]) {
+        column = Math.ceil((hole[0] + hole[2] - region[0]) / step - 0.5);
+        continue;
+      }
+      const share = shareAt(codeAt(pixels, x, y), from, to);
       if (share !== null) shares.push(share / color.alpha);
     }
   }
@@ -57,26 +61,18 @@ function channelsOf(code: number): Triple {
   return [code >> 16, (code >> 8) & 255, code & 255];
 }
 
-/** Where between two colours a third lies; null when it lies elsewhere. */
-function shareAt(pixel: Triple, from: Triple, to: Triple): number | null {
-  const along = dot(minus(to, from), minus(to, from));
+/** Where between two colours a third lies; null when it lies elsewhere. Written out in numbers: it runs for every pixel. */
+function shareAt(code: Code, from: Triple, to: Triple): number | null {
+  const [dr, dg, db] = [to[0] - from[0], to[1] - from[1], to[2] - from[2]];
+  const along = dr * dr + dg * dg + db * db;
   if (along < 1) return null;
-  const share = dot(minus(pixel, from), minus(to, from)) / along;
-  const nearest: Triple = [
-    from[0] + share * (to[0] - from[0]),
-    from[1] + share * (to[1] - from[1]),
-    from[2] + share * (to[2] - from[2]),
-  ];
-  const off = Math.max(...minus(pixel, nearest).map(Math.abs));
-  return off > OFF_LINE || share < 0 || share > 1.02 ? null : share;
-}
-
-function minus(a: Triple, b: Triple): Triple {
-  return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-}
-
-function dot(a: Triple, b: Triple): number {
-  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+  const r = (code >> 16) - from[0];
+  const g = ((code >> 8) & 255) - from[1];
+  const b = (code & 255) - from[2];
+  const share = (r * dr + g * dg + b * db) / along;
+  if (share < 0 || share > 1.02) return null;
+  const near = Math.abs(r - share * dr) <= OFF_LINE && Math.abs(g - share * dg) <= OFF_LINE && Math.abs(b - share * db) <= OFF_LINE;
+  return near ? share : null;
 }
 
 /** 1 where a letter or stroke is drawn, or near it. */
@@ -86,7 +82,7 @@ function inkMask({ pixels, region, inks, ground }: HaloQuestion, columns: number
   const from = channels(ground);
   const reach = Math.ceil(EDGE / step);
   const colors = inks.map(channels);
-  const apart = (a: Triple, b: Triple): number => Math.hypot(...minus(a, b));
+  const apart = (a: Triple, b: Triple): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
   for (let row = 0; row < rows; row += 1) {
     for (let column = 0; column < columns; column += 1) {
       const pixel = channelsOf(codeAt(pixels, region[0] + (column + 0.5) * step, region[1] + (row + 0.5) * step));
