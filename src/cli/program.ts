@@ -6,9 +6,12 @@ import { acceptCommand } from './commands/accept.ts';
 import { exemptCommand } from './commands/exempt.ts';
 import { exportCommand } from './commands/export.ts';
 import { gateCommand } from './commands/gate.ts';
+import { initCommand } from './commands/init.ts';
+import { matchCommand } from './commands/match.ts';
 import { runCommand } from './commands/run.ts';
 import { doctorCommand, pruneCommand, runsCommand } from './commands/runs.ts';
 import { serveCommand } from './commands/serve.ts';
+import { tokensCommand } from './commands/tokens.ts';
 import { packageVersion } from './package-facts.ts';
 
 export function makeProgram(run: Run): Command {
@@ -21,15 +24,15 @@ export function makeProgram(run: Run): Command {
     .exitOverride()
     .showSuggestionAfterError();
   const commands = [
-    later('init', 'look at an app and write a configuration'),
+    initCommand(run),
     runCommand(run),
     gateCommand(run),
     exemptCommand(run),
     later('explain', 'show the cause chain of a finding'),
     acceptCommand(run),
     serveCommand(run),
-    later('match', 'suggest tokens that can replace a literal colour'),
-    later('tokens', 'check the token files alone'),
+    matchCommand(run),
+    tokensCommand(run),
     exportCommand(run),
     runsCommand(run),
     pruneCommand(run),

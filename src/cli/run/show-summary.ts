@@ -2,6 +2,7 @@
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { CountCell } from '../../ledger/records.ts';
 import { CHECK_IDS } from '../../samples/finding.ts';
+import type { Cause } from '../../samples/finding.ts';
 import type { Io } from '../io.ts';
 import { count } from '../io.ts';
 import { showTime } from '../progress.ts';
@@ -9,6 +10,8 @@ import type { RunOutcome } from './execute-run.ts';
 
 /** How many failed views are listed before the rest is only counted. */
 const MOST_FAILED = 8;
+/** How many causes a person reads before going to the report. */
+const MOST_CAUSES = 12;
 
 export async function showSummary(io: Io, ledger: Ledger, outcome: RunOutcome): Promise<void> {
   const { run, failed, seconds } = outcome;
@@ -33,6 +36,19 @@ function showFailed(io: Io, failed: RunOutcome['failed']): void {
   io.say(io.style('red', `${count(failed.length, 'view')} could not be captured:`));
   for (const { view, error } of failed.slice(0, MOST_FAILED)) io.say(`  ${view.id}: ${error}`);
   if (failed.length > MOST_FAILED) io.say(`  and ${failed.length - MOST_FAILED} more`);
+}
+
+/** Causes first: they are few, and each says where to go. The rest is told by `gloam explain` and the report. */
+function showCauses(io: Io, causes: readonly Cause[]): void {
+  const told = causes.filter((cause) => cause.layer !== 'unknown');
+  if (told.length === 0) return;
+  io.say();
+  io.say(`${io.style('bold', count(told.length, 'cause'))}, those that explain most first`);
+  for (const cause of told.slice(0, MOST_CAUSES)) {
+    io.say(`  ${String(cause.findings).padStart(5)}  ${cause.layer.padEnd(6)} ${io.style('cyan', cause.id)}  ${cause.why}`);
+  }
+  if (told.length > MOST_CAUSES)
+    io.say(io.style('dim', `         and ${told.length - MOST_CAUSES} more: gloam explain, gloam serve`));
 }
 
 /** Checks × themes; a dot is zero, so that what is there stands out. */

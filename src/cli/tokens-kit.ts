@@ -1,0 +1,6 @@
+// What the commands on token files need, in one file so that it is loaded at once and only by them.
+export { findColor, parseColor } from '../colour/parse-color.ts';
+export { toCssText } from '../colour/format-color.ts';
+export { readTokens } from '../config/read-tokens.ts';
+export { checkTokens } from '../tokens/faults/check-tokens.ts';
+export { matchLiteral } from '../tokens/match/match-literal.ts';
