@@ -63,7 +63,11 @@ export function aliasFaults(
     const mapped = mapBetween(views, reference, theme, roles);
     return [...otherFamilies(mapped, theme, reference, settings), ...outOfLine(mapped, theme, reference, settings)];
   });
-  return mergeThemes([...faults, ...relativeFaults(graph.themes, views, settings)]);
+  const named = new Set(faults.flatMap(({ token, themes }) => themes.map((theme) => `${theme} ${token}`)));
+  const more = relativeFaults(graph.themes, views, settings).filter(
+    ({ token, themes }) => !themes.some((theme) => named.has(`${theme} ${token}`)),
+  );
+  return mergeThemes([...faults, ...more]);
 }
 
 function mapBetween(views: readonly DefinitionView[], reference: string, theme: string, roles: RolesOf): readonly Mapped[] {

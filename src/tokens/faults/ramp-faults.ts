@@ -6,6 +6,7 @@ import { deltaE2000, deltaEOk } from '../../colour/lightness.ts';
 import type { Ramp, TokenGraph } from '../graph.ts';
 import { pathMatcher } from '../path-glob.ts';
 import { hueDistance } from '../ramps.ts';
+import type { OffCourse } from './ramp-course.ts';
 import { LEAST_OFF, offCourse } from './ramp-course.ts';
 import type { RampView, StepView } from './ramp-view.ts';
 import { median, medianHue, rampViews } from './ramp-view.ts';
@@ -44,14 +45,18 @@ export const RAMP_DEFAULTS = {
 
 export function rampFaults(graph: TokenGraph, options: RampOptions = {}): readonly FaultFacts[] {
   const settings: Required<RampOptions> = { ...RAMP_DEFAULTS, ...options };
-  const inThemes = rampViews(graph).flatMap((view) => [
-    ...reversals(view),
-    ...spacing(view, settings),
-    ...course(view, settings),
-    ...hueDrift(view, settings),
-    ...gamut(view),
-    ...twins(view, settings),
-  ]);
+  const inThemes = rampViews(graph).flatMap((view) => {
+    const colors = view.steps.map(({ color }) => color);
+    const courses = offCourse(colors, settings.courseDeltaEOk);
+    return [
+      ...reversals(view, courses),
+      ...spacing(view, settings),
+      ...course(view, courses, settings),
+      ...hueDrift(view, settings),
+      ...gamut(view),
+      ...twins(view, settings),
+    ];
+  });
   return [...mergeThemes(inThemes), ...graph.ramps.flatMap((ramp) => missingSteps(graph, ramp))];
 }
 
@@ -64,14 +69,16 @@ function pairs(steps: readonly StepView[]): readonly (readonly [StepView, StepVi
 }
 
 /** Lightness goes one way from the first step to the last. */
-function reversals({ theme, steps }: RampView): readonly FaultFacts[] {
+function reversals({ theme, steps }: RampView, courses: readonly OffCourse[]): readonly FaultFacts[] {
   const direction = Math.sign((steps.at(-1)?.lightness ?? 0) - (steps[0]?.lightness ?? 0));
   if (direction === 0) return [];
   const way = direction < 0 ? 'darker' : 'lighter';
   return pairs(steps).flatMap(([a, b], i): readonly FaultFacts[] => {
     const gain = (b.lightness - a.lightness) * direction;
     if (gain >= 0) return [];
-    const [odd, other] = culprit(steps, i, direction);
+    const named = courses.find(({ at }) => at === i || at === i + 1)?.at;
+    const at = named ?? (culprit(steps, i, direction) === 'first' ? i : i + 1);
+    const [odd, other] = at === i ? [a, b] : [b, a];
     return [
       {
         code: 'ramp-reversal',
@@ -86,18 +93,20 @@ function reversals({ theme, steps }: RampView): readonly FaultFacts[] {
   });
 }
 
-/** Of the two neighbours at i and i + 1: the one without which the order around them is right. */
-function culprit(steps: readonly StepView[], i: number, direction: number): readonly [StepView, StepView] {
-  const at = (index: number): number => (steps[index]?.lightness ?? NaN) * direction;
-  const [a, b] = [steps[i], steps[i + 1]];
-  if (a === undefined || b === undefined) throw new RangeError('no such pair of steps');
-  // Where a comparison has no partner (the ends of the ramp) it counts as in order.
-  const fitsWithoutA = !(at(i - 1) > at(i + 1));
-  const fitsWithoutB = !(at(i) > at(i + 2));
-  if (fitsWithoutA !== fitsWithoutB) return fitsWithoutA ? [a, b] : [b, a];
-  const offA = Math.abs(at(i) - (at(i - 1) + at(i + 2)) / 2);
-  const offB = Math.abs(at(i + 1) - (at(i - 1) + at(i + 2)) / 2);
-  return offA > offB ? [a, b] : [b, a];
+/** Of the two neighbours at i and i + 1: the one without which the order around them is right, or else the one farther from where the others say. */
+function culprit(steps: readonly StepView[], i: number, direction: number): 'first' | 'second' {
+  const at = (index: number): number | undefined => {
+    const step = steps[index];
+    return step === undefined ? undefined : step.lightness * direction;
+  };
+  const [before, first, second, after] = [at(i - 1), at(i) ?? 0, at(i + 1) ?? 0, at(i + 2)];
+  const fitsWithoutFirst = before === undefined || before <= second;
+  const fitsWithoutSecond = after === undefined || first <= after;
+  if (fitsWithoutFirst !== fitsWithoutSecond) return fitsWithoutFirst ? 'first' : 'second';
+  // Each is measured against its outer neighbour and the other one; at an end, against the line through the next two.
+  const wantedFirst = before === undefined ? 2 * second - (after ?? second) : (before + second) / 2;
+  const wantedSecond = after === undefined ? 2 * first - (before ?? first) : (first + after) / 2;
+  return Math.abs(first - wantedFirst) > Math.abs(second - wantedSecond) ? 'first' : 'second';
 }
 
 function spacing({ ramp, theme, steps }: RampView, settings: Required<RampOptions>): readonly FaultFacts[] {
@@ -139,9 +148,8 @@ function offCurve(step: StepView, wanted: number | undefined, theme: string, tol
   ];
 }
 
-function course({ theme, steps }: RampView, settings: Required<RampOptions>): readonly FaultFacts[] {
-  const colors = steps.map(({ color }) => color);
-  return offCourse(colors, settings.courseDeltaEOk).flatMap(({ at, expected, off }): readonly FaultFacts[] => {
+function course({ theme, steps }: RampView, courses: readonly OffCourse[], settings: Required<RampOptions>): readonly FaultFacts[] {
+  return courses.flatMap(({ at, expected, off }): readonly FaultFacts[] => {
     const step = steps[at];
     if (step === undefined) return [];
     const neighbours = [steps[at - 1], steps[at + 1]].flatMap((each) => each?.path ?? []);
