@@ -6,6 +6,8 @@ import type { CapturedView } from '../src/samples/captured-view.ts';
 import type { View } from '../src/samples/view.ts';
 import type { Pixels } from '../src/pictures/pixels.ts';
 import { decodePng } from './decode-png.ts';
+import { asksFor } from './origins/asks.ts';
+import { traceOrigins } from './origins/trace-origins.ts';
 import type { Rules, WirePage, WireText } from './page/wire.ts';
 import { paintedSamples } from './painted/painted-samples.ts';
 import type { PaintedView } from './painted/painted-view.ts';
@@ -15,7 +17,7 @@ import type { Tab } from './tab.ts';
 import type { Picture } from './take-picture.ts';
 import { takePicture } from './take-picture.ts';
 import { formulas } from './text/formula.ts';
-import { chainOf, layersOf, NOT_TRACED } from './text/layers.ts';
+import { chainOf, layersOf } from './text/layers.ts';
 import { placePseudo } from './text/place-pseudo.ts';
 import { readText } from './text/read-text.ts';
 import type { TextFacts } from './text/text-samples.ts';
@@ -27,6 +29,8 @@ export interface CaptureWishes {
   readonly level: ContrastLevel;
   readonly rules: Rules;
   readonly configured: TextFacts['configured'];
+  /** Custom properties to trace besides those that the page names. */
+  readonly dye: readonly string[];
 }
 
 /** Clocks tick and tickers turn: a view whose text changed while it was read is read again, this often. */
@@ -55,11 +59,13 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
   const cut = height > most ? [`the page is ${height} px high; only its first ${most} px were captured`] : [];
 
   const text = await withPseudo(tab, collected.text);
+  const { places } = collected;
+  // Before any picture: should tracing leave a mark on a page, it would be seen.
+  const traced = await traceOrigins(tab, asksFor(text, places), wishes.dye);
+  const { originOf } = traced;
   const { picture, pixels } = await stillPicture(tab, { page: { ...collected.page, height: shown }, scale, restless });
   const formulaOf = formulas(text.grounds, text.canvas);
   const { readings, moved } = await readText({ tab, normal: pixels, scale }, text.runs, formulaOf);
-  const originOf = NOT_TRACED;
-  const { places } = collected;
   const painted: PaintedView = {
     view: view.id,
     places,
@@ -80,8 +86,8 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
     page: { title, widthCssPx: width, heightCssPx: shown, scale },
     shot: picture.png,
     samples,
-    properties: [],
-    notes: [...restless, ...collected.page.notes, ...cut],
+    properties: traced.served,
+    notes: [...restless, ...collected.page.notes, ...traced.notes, ...cut],
   };
   return { captured, painted, moved };
 }

@@ -90,7 +90,7 @@ async function work(
         const left = await visitPage(
           tab,
           visit,
-          { level: request.level, rules, configuredFor: (view) => exemptFor(request.configuration, view, today) },
+          { level: request.level, rules, dye: request.dye, configuredFor: (view) => exemptFor(request.configuration, view, today) },
           watched,
         );
         if (left.length > 0) queue.unshift({ ...visit, tasks: left });

@@ -18,6 +18,8 @@ import { isPassing } from './visits.ts';
 export interface VisitWishes {
   readonly level: ContrastLevel;
   readonly rules: Rules;
+  /** Custom properties to trace besides those that the page names. */
+  readonly dye: readonly string[];
   /** Exemptions that lift the contrast requirement in a view. */
   readonly configuredFor: (view: View) => TextFacts['configured'];
 }
@@ -69,6 +71,7 @@ export async function visitPage(
           viewport: visit.viewport,
           level: wishes.level,
           rules: wishes.rules,
+          dye: wishes.dye,
           configured: wishes.configuredFor(task.view),
         },
         [...new Set(notes)],

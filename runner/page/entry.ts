@@ -2,6 +2,9 @@
 // built-ins do not reach. Arguments and results are plain JSON.
 import type { Reading } from './collectors.ts';
 import { collectAll } from './collectors.ts';
+import { findProperties } from './custom-properties.ts';
+import type { Asked } from './dye.ts';
+import { ask, dyed } from './dye.ts';
 import { exploreCalls } from './explore-calls.ts';
 import { freeze } from './freeze.ts';
 import { identify } from './identity.ts';
@@ -18,6 +21,8 @@ type Calls = { readonly [K in PageCall]: (args: PageCalls[K]['args']) => PageCal
 
 /** What was collected last: later calls name its runs by index. */
 let last: Reading | null = null;
+/** What `dyed` reads. */
+let asked: Asked = { targets: [] };
 
 const calls: Calls = {
   ...exploreCalls,
@@ -49,6 +54,16 @@ const calls: Calls = {
     last = { scene, maker: runMaker(scene, identify(scene), args.rules), args };
     return collectAll(last);
   },
+  findProperties: ({ known }) => {
+    const { scene, maker } = collected();
+    return findProperties(known, scene, maker.identity);
+  },
+  ask: (args) => {
+    const { scene, maker } = collected();
+    asked = ask(args, scene, maker.identity);
+    return null;
+  },
+  dyed: (args) => dyed(args, asked),
   placePseudo: ({ placed }) => {
     const { maker } = collected();
     const before = maker.found.length;

@@ -83,7 +83,7 @@ export function focusSample(painted: PaintedView, target: WireTarget, pictures: 
     paint: {
       property: 'outline-color',
       color: target.outlineColor,
-      origin: painted.originOf(target.selector, 'outline-color'),
+      origin: painted.originOf(target.selector, 'outline-color', target.outlineColor),
     },
     layers: painted.layersOf(target.ground),
     opacity: target.opacity ?? 1,

@@ -57,7 +57,7 @@ function sampleOf(painted: PaintedView, place: WireGraphic, { ink, against, pain
 
 function tracedPaint({ originOf }: PaintedView, place: WireGraphic, ink: Opaque, paint: Pair['paint']): Paint {
   if (paint === null) return { property: 'color', color: toHex(ink), origin: UNTRACED('read from pixels') };
-  return { ...paint, origin: originOf(place.selector, paint.property) };
+  return { ...paint, origin: originOf(place.selector, paint.property, paint.color) };
 }
 
 function pairOf(painted: PaintedView, place: WireGraphic): Pair | null {

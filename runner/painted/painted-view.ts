@@ -5,6 +5,7 @@ import { opaque, WHITE } from '../../src/colour/color.ts';
 import { flatten, withOpacity } from '../../src/colour/composite.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { Layer, Origin } from '../../src/samples/paint.ts';
+import type { OriginOf } from '../text/layers.ts';
 import type { WireGround } from '../page/wire.ts';
 import type { WirePlace, WirePlaces } from '../page/wire-places.ts';
 import type { Shot } from './pixels.ts';
@@ -20,7 +21,7 @@ export interface PaintedView {
   /** Surfaces smaller than this share of the viewport are left out. */
   readonly leastShare: number;
   /** What a declaration's colour is tied to. */
-  readonly originOf: (selector: string, property: string) => Origin;
+  readonly originOf: OriginOf;
   /** Layers of a ground and all below it, bottom first. @param ground index into `places.grounds` */
   readonly layersOf: (ground: number) => readonly Layer[];
 }

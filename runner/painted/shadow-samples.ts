@@ -78,7 +78,7 @@ function sampleAt(
     offset: [shadow.x, shadow.y],
     inset: shadow.inset,
     index,
-    paint: { property, color: shadow.color, origin: originOf(place.selector, property) },
+    paint: { property, color: shadow.color, origin: originOf(place.selector, property, shadow.color) },
   };
 }
 

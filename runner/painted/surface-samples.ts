@@ -108,10 +108,10 @@ function paintOf({ originOf, canvas }: PaintedView, area: WireArea, color: Opaqu
     };
   }
   if (area.color !== undefined) {
-    return { property: 'background-color', color: area.color, origin: originOf(area.selector, 'background-color') };
+    return { property: 'background-color', color: area.color, origin: originOf(area.selector, 'background-color', area.color) };
   }
   if (area.image !== undefined) {
-    return { property: 'background-image', color: toHex(color), origin: originOf(area.selector, 'background-image') };
+    return { property: 'background-image', color: toHex(color), origin: originOf(area.selector, 'background-image', toHex(color)) };
   }
   return { property: 'background-color', color: canvas, origin: { kind: 'system' } };
 }

@@ -28,7 +28,11 @@ export function layersOf(canvas: string, grounds: readonly WireGround[], originO
     opacity *= ground.opacity ?? 1;
     const blend = ground.blend === undefined ? {} : { blend: ground.blend };
     if (ground.color !== undefined) {
-      const paint = { property: 'background-color', color: ground.color, origin: originOf(ground.selector, 'background-color', ground.color) };
+      const paint = {
+        property: 'background-color',
+        color: ground.color,
+        origin: originOf(ground.selector, 'background-color', ground.color),
+      };
       layers.push({ selector: ground.selector, kind: 'color', paint, opacity, ...blend });
     }
     if (ground.image !== undefined) layers.push({ selector: ground.selector, kind: ground.image, opacity, ...blend });

@@ -1,0 +1,175 @@
+// Which custom property painted what (design §2.3): every known property is dyed with a marker of its own, the computed colours are
+// read again, and what comes back as a marker was drawn with that property. A second time only properties that refer to no other are
+// dyed: that gives the step at the end of the chain.
+import type { Color } from '../../src/colour/color.ts';
+import { findColor } from '../../src/colour/parse-color.ts';
+import type { PageProperty } from '../../src/samples/captured-view.ts';
+import type { Origin } from '../../src/samples/paint.ts';
+import type { DyeCalls, WireProperties, WireProperty } from '../page/dye-wire.ts';
+import type { Asks } from './asks.ts';
+import type { ColorInText } from './colors-in.ts';
+import { colorsIn } from './colors-in.ts';
+import { findContributors } from './contributors.ts';
+import { dyeSheet } from './dye-sheet.ts';
+import { markerAt, MOST_MARKERS } from './markers.ts';
+
+/** Calls into the page; a `Tab` has this shape. */
+export interface DyeTab {
+  call<K extends keyof DyeCalls>(name: K, args: DyeCalls[K]['args']): Promise<DyeCalls[K]['result']>;
+}
+
+export interface Traced {
+  /** @param color as collected; tells which of several in one value is meant */
+  readonly originOf: (selector: string, property: string, color?: string) => Origin;
+  readonly served: readonly PageProperty[];
+  readonly notes: readonly string[];
+}
+
+/** One colour of a value that was asked about. */
+interface Spot {
+  readonly ask: number;
+  /** Place among the colours of the value. */
+  readonly at: number;
+  readonly before: ColorInText;
+  readonly after: ColorInText | null;
+  readonly leaf: ColorInText | null;
+}
+
+/** Half of the markers are kept for telling which of several properties a colour is made from. */
+const MOST_PROPERTIES = MOST_MARKERS / 2;
+
+const SCHEME_PROBE = 'html{column-rule-color:Canvas!important}';
+
+/** @param known names of custom properties to trace besides those the page names */
+export async function traceOrigins(tab: DyeTab, asks: Asks, known: readonly string[]): Promise<Traced> {
+  const found = await tab.call('findProperties', { known });
+  const dyeable = found.properties.filter(({ kind }) => kind !== 'other');
+  const properties = dyeable.slice(0, MOST_PROPERTIES);
+  const probe = asks.selectors.length;
+  await tab.call('ask', {
+    selectors: [...asks.selectors, 'html'],
+    asks: [...asks.asks, [probe, 'column-rule-color', '']],
+  });
+  const indexed = properties.map((property, index) => [index, property] as const);
+  const before = await tab.call('dyed', { css: '' });
+  const after = await tab.call('dyed', { css: `${dyeSheet(indexed)}${SCHEME_PROBE}` });
+  const leaves = await tab.call('dyed', { css: dyeSheet(indexed.filter(([, { leaf, declared }]) => leaf && declared)) });
+  const spots = asks.asks.flatMap((_, ask) => spotsOf(ask, before[ask] ?? null, after[ask] ?? null, leaves[ask] ?? null));
+  const system = await systemSpots(tab, found, spots, after.at(-1) ?? null);
+  const derived = await findContributors(tab, indexed, spots.filter(isDerived));
+  const origins = new Map(spots.map((spot) => [spot, originOfSpot(spot, properties, system, derived)]));
+  return {
+    originOf: lookUp(asks, spots, origins),
+    served: found.served,
+    notes:
+      dyeable.length > MOST_PROPERTIES
+        ? [...found.notes, `only ${MOST_PROPERTIES} of ${dyeable.length} custom properties were traced`]
+        : found.notes,
+  };
+}
+
+function spotsOf(ask: number, before: string | null, after: string | null, leaves: string | null): readonly Spot[] {
+  if (before === null) return [];
+  const [now, dyed, leaf] = [colorsIn(before), colorsIn(after ?? ''), colorsIn(leaves ?? '')];
+  // A list that came back with another length was not a list of the same things.
+  const at = (list: readonly ColorInText[], index: number): ColorInText | null =>
+    list.length === now.length ? (list[index] ?? null) : null;
+  return now.map((color, index) => ({ ask, at: index, before: color, after: at(dyed, index), leaf: at(leaf, index) }));
+}
+
+function moved(spot: Spot): boolean {
+  return spot.after?.text !== spot.before.text;
+}
+
+function isDerived(spot: Spot): boolean {
+  return spot.after !== null && moved(spot) && markerAt(spot.after.color) === null;
+}
+
+/** What changes with the colour scheme and with no custom property is the browser's. Written `light-dark()` looks alike: then literals win. */
+async function systemSpots(
+  tab: DyeTab,
+  found: WireProperties,
+  spots: readonly Spot[],
+  canvas: string | null,
+): Promise<ReadonlySet<Spot>> {
+  const still = spots.filter((spot) => !moved(spot));
+  if (still.length === 0) return new Set();
+  const isDark = luminous(colorsIn(canvas ?? '')[0]?.color) < 0.5;
+  const only = [...new Set(still.map((spot) => spot.ask))];
+  const read = async (css: string): Promise<ReadonlyMap<number, readonly ColorInText[]>> => {
+    const values = await tab.call('dyed', { css, only });
+    return new Map(only.map((ask, at) => [ask, colorsIn(values[at] ?? '')]));
+  };
+  const flipped = await read(`:host,*,::before,::after{color-scheme:${isDark ? 'light' : 'dark'}!important}`);
+  const reverted = found.lightDark ? await read(REVERT) : null;
+  const textIn = (values: ReadonlyMap<number, readonly ColorInText[]>, { ask, at }: Spot): string | undefined =>
+    values.get(ask)?.[at]?.text;
+  return new Set(
+    still.filter((spot) => {
+      if ((textIn(flipped, spot) ?? spot.before.text) === spot.before.text) return false;
+      return reverted === null || textIn(reverted, spot) === spot.before.text;
+    }),
+  );
+}
+
+const REVERT =
+  ':host,*,::before,::after{color:revert!important;background:revert!important;border-color:revert!important;outline-color:revert!important;fill:revert!important;stroke:revert!important}';
+
+function luminous(color: Color | undefined): number {
+  return color === undefined ? 1 : (color.r + color.g + color.b) / 3;
+}
+
+function originOfSpot(
+  spot: Spot,
+  properties: readonly WireProperty[],
+  system: ReadonlySet<Spot>,
+  derived: ReadonlyMap<Spot, readonly string[]>,
+): Origin {
+  if (!moved(spot)) return system.has(spot) ? { kind: 'system' } : { kind: 'literal' };
+  const { after, leaf } = spot;
+  if (after === null) return { kind: 'unknown', why: 'its value takes no other colour: what it is made of cannot be told' };
+  const property = propertyAt(after.color, properties);
+  if (property === null) return { kind: 'derived', properties: derived.get(spot) ?? [] };
+  const step = leaf === null ? null : propertyAt(leaf.color, properties);
+  return {
+    kind: 'token',
+    property: property.name,
+    alpha: Number(after.color.alpha.toFixed(3)),
+    ...(step === null || step === property ? {} : { step: step.name }),
+    ...(property.declared ? {} : { fallback: true }),
+  };
+}
+
+function propertyAt(color: Color, properties: readonly WireProperty[]): WireProperty | null {
+  const index = markerAt(color);
+  return index === null ? null : (properties[index] ?? null);
+}
+
+/** By element, property and colour; without a colour the first of the value. */
+function lookUp(asks: Asks, spots: readonly Spot[], origins: ReadonlyMap<Spot, Origin>): Traced['originOf'] {
+  const places = new Map<string, Spot[]>();
+  for (const spot of spots) {
+    const [selector, property] = asks.asks[spot.ask] ?? [];
+    if (selector === undefined || property === undefined) continue;
+    const key = `${asks.selectors[selector] ?? ''}\n${property}`;
+    const known = places.get(key);
+    if (known === undefined) places.set(key, [spot]);
+    else known.push(spot);
+  }
+  return (selector, property, color) => {
+    const found = places.get(`${selector}\n${property}`);
+    const [first] = found ?? [];
+    if (found === undefined || first === undefined) return { kind: 'unknown', why: `${property} of ${selector} was not traced` };
+    const asked = color === undefined ? null : findColor(color);
+    const spot = found.find(({ before }) => before.text === color) ?? nearest(found, asked) ?? first;
+    return origins.get(spot) ?? { kind: 'unknown', why: 'not traced' };
+  };
+}
+
+/** For colours read from pixels: the stop they come closest to. */
+function nearest(spots: readonly Spot[], asked: Color | null): Spot | undefined {
+  if (asked === null) return undefined;
+  const off = ({ before: { color } }: Spot): number =>
+    Math.abs(color.r - asked.r) + Math.abs(color.g - asked.g) + Math.abs(color.b - asked.b);
+  return spots.toSorted((one, other) => off(one) - off(other))[0];
+}

@@ -1,0 +1,67 @@
+// Reads computed colours while a style sheet of ours is on the page. One synchronous go: styles are worked out anew, but nothing is
+// laid out or drawn, no observer and no frame of the page comes in between, and the page is left as it was.
+import type { DyeCalls, WireAsk } from './dye-wire.ts';
+import { addSheet, allRoots, removeSheet } from './freeze.ts';
+import type { Identity } from './identity.ts';
+import type { Entry, Scene } from './scene.ts';
+
+interface Target {
+  readonly el: Element;
+  /** `::before` …; null for the element itself. */
+  readonly pseudo: string | null;
+  readonly property: string;
+}
+
+export interface Asked {
+  readonly targets: readonly (Target | null)[];
+}
+
+export function ask(args: DyeCalls['ask']['args'], scene: Scene, identity: Identity): Asked {
+  const wanted = new Set(args.selectors.map((selector) => splitPseudo(selector).base));
+  const entries = new Map<string, Entry>();
+  for (const entry of scene.entries) {
+    const selector = identity.selectorOf(entry);
+    if (wanted.has(selector)) entries.set(selector, entry);
+  }
+  return {
+    targets: args.asks.map((each) => {
+      const { base, pseudo } = splitPseudo(args.selectors[each[0]] ?? '');
+      const entry = entries.get(base);
+      return entry === undefined ? null : targetOf(entry, pseudo, each);
+    }),
+  };
+}
+
+/** The paint of a drawing stands on one of its shapes. */
+function targetOf({ el, shown }: Entry, pseudo: string | null, [, property, color]: WireAsk): Target {
+  const isPaint = property === 'fill' || property === 'stroke';
+  if (!isPaint || pseudo !== null || shown.window.getComputedStyle(el).getPropertyValue(property) === color) {
+    return { el, pseudo, property };
+  }
+  for (const shape of el.querySelectorAll('*')) {
+    if (shown.window.getComputedStyle(shape).getPropertyValue(property) === color) return { el: shape, pseudo, property };
+  }
+  return { el, pseudo, property };
+}
+
+function splitPseudo(selector: string): { readonly base: string; readonly pseudo: string | null } {
+  const at = selector.lastIndexOf('::');
+  return at < 0 || selector.includes('>>>', at)
+    ? { base: selector, pseudo: null }
+    : { base: selector.slice(0, at), pseudo: selector.slice(at) };
+}
+
+export function dyed({ css, only }: DyeCalls['dyed']['args'], { targets }: Asked): readonly (string | null)[] {
+  const sheets = css === '' ? [] : allRoots().map((root) => [root, addSheet(root, css)] as const);
+  try {
+    const read = only === undefined ? targets : only.map((index) => targets[index] ?? null);
+    return read.map((target) => (target === null ? null : valueOf(target)));
+  } finally {
+    for (const [root, sheet] of sheets) removeSheet(root, sheet);
+  }
+}
+
+function valueOf({ el, pseudo, property }: Target): string | null {
+  const view = el.ownerDocument.defaultView;
+  return view === null ? null : view.getComputedStyle(el, pseudo).getPropertyValue(property);
+}

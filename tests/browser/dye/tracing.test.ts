@@ -1,0 +1,148 @@
+import type { Browser } from 'playwright';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { findBrowser } from '../../../runner/find-browser.ts';
+import { launchBrowser } from '../../../runner/launch-browser.ts';
+import { LIMITS } from '../../../runner/limits.ts';
+import { asksFor } from '../../../runner/origins/asks.ts';
+import { colorsIn } from '../../../runner/origins/colors-in.ts';
+import type { Traced } from '../../../runner/origins/trace-origins.ts';
+import { traceOrigins } from '../../../runner/origins/trace-origins.ts';
+import { decodePng } from '../../../runner/decode-png.ts';
+import { placePseudo } from '../../../runner/text/place-pseudo.ts';
+import { Tab } from '../../../runner/tab.ts';
+import { takePicture } from '../../../runner/take-picture.ts';
+import type { Origin } from '../../../src/samples/paint.ts';
+import type { Harbour } from '../session/harness.ts';
+import { serve } from '../session/harness.ts';
+import type { DyeCase } from './cases.table.ts';
+import { CASES } from './cases.table.ts';
+
+const RULES = { exempt: [], owners: [], stay: [], mask: [] };
+
+let harbour: Harbour;
+let browser: Browser;
+let tab: Tab;
+
+beforeAll(async () => {
+  harbour = await serve(Object.fromEntries(CASES.map((each, at) => [`/${String(at)}`, pageOf(each)])));
+  browser = await launchBrowser(await findBrowser(process.env));
+  tab = await Tab.open(browser, LIMITS, new AbortController().signal);
+  await tab.setViewport({ name: 'desk', widthCssPx: 400, heightCssPx: 300, scale: 1 });
+});
+
+afterAll(async () => {
+  await tab.close();
+  await browser.close();
+  await harbour.close();
+});
+
+function pageOf({ css = '', html }: DyeCase): string {
+  return `<!doctype html><meta charset=utf-8><title>Harbour</title><style>${css}</style><body>${html}`;
+}
+
+async function open(at: number): Promise<void> {
+  await tab.goto(`${harbour.origin}/${String(at)}`);
+  await tab.page.waitForLoadState('load');
+  await tab.call('freeze', { on: true });
+}
+
+async function trace(): Promise<Traced> {
+  const collected = await tab.call('collect', { rules: RULES });
+  const placed = collected.text.pseudo.length === 0 ? [] : await placePseudo(tab, collected.text.pseudo);
+  const { runs, grounds } = await tab.call('placePseudo', { placed });
+  const text = { ...collected.text, grounds, runs: [...collected.text.runs, ...runs] };
+  return await traceOrigins(tab, asksFor(text, collected.places), []);
+}
+
+async function computed(selector: string, property: string): Promise<string> {
+  return await tab.page.evaluate(
+    ({ selector: where, property: name }) => {
+      const [, base = '', pseudo] = /^(.*?)(::[a-z-]+)?$/.exec(where) ?? [];
+      let root: Document | ShadowRoot = document;
+      const parts = base.split(' >>> ');
+      for (const part of parts.slice(0, -1)) root = root.querySelector(part)?.shadowRoot ?? root;
+      const el = root.querySelector(parts.at(-1) ?? '');
+      if (el === null) return '';
+      // The paint of a drawing stands on its shape.
+      const shape = el.localName === 'svg' ? (el.querySelector('path') ?? el) : el;
+      return getComputedStyle(shape, pseudo ?? null).getPropertyValue(name);
+    },
+    { selector, property },
+  );
+}
+
+function shown(origin: Origin): string {
+  switch (origin.kind) {
+    case 'token':
+      return [
+        `token ${origin.property}${origin.alpha === 1 ? '' : `*${String(origin.alpha)}`}`,
+        ...(origin.step === undefined ? [] : [`> ${origin.step}`]),
+        ...(origin.fallback === true ? ['(fallback)'] : []),
+      ].join(' ');
+    case 'derived':
+      return ['derived', ...origin.properties].join(' ');
+    case 'inferred':
+      return `inferred ${origin.token}`;
+    case 'literal':
+    case 'system':
+      return origin.kind;
+    case 'unknown':
+      return `unknown: ${origin.why}`;
+  }
+}
+
+describe('which custom property painted it', () => {
+  test.each(CASES.map((each, at) => [each.name, each, at] as const))(
+    '%s',
+    async (_name, { at = '#x', property = 'color', which = 0, is }, index) => {
+      await open(index);
+      const value = await computed(at, property);
+      const traced = await trace();
+      expect(await computed(at, property), 'the computed value afterwards').toBe(value);
+      expect(shown(traced.originOf(at, property, colorsIn(value)[which]?.text))).toBe(is);
+    },
+  );
+});
+
+describe('the page is left as it was', () => {
+  const pictured = [0, 4, 18, 23, 30, 34, 37, 40, 43, 45];
+  test.each(pictured.map((at) => [CASES[at]?.name ?? '', at] as const))('same picture, same document: %s', async (_name, index) => {
+    await open(index);
+    const look = async (): Promise<{
+      readonly pixels: Uint8Array | Uint8ClampedArray;
+      readonly html: string;
+      readonly sheets: number;
+    }> => {
+      const { png } = await takePicture(tab, [0, 0, 400, 300], 1);
+      const { data } = await decodePng(png, { leftPx: 0, topPx: 0 });
+      const [html, sheets] = await tab.page.evaluate(
+        () => [document.documentElement.outerHTML, document.adoptedStyleSheets.length] as const,
+      );
+      return { pixels: data, html, sheets };
+    };
+    const before = await look();
+    await trace();
+    expect(await look()).toEqual(before);
+  });
+
+  test('observers of the page see nothing', async () => {
+    await open(1);
+    await tab.page.evaluate(() => {
+      const seen: string[] = [];
+      Reflect.set(window, 'seen', seen);
+      new MutationObserver((records) => seen.push(...records.map((record) => record.type))).observe(document, {
+        subtree: true,
+        childList: true,
+        attributes: true,
+        characterData: true,
+      });
+      new ResizeObserver((entries) => {
+        if (entries.length > 1) seen.push('resize');
+      }).observe(document.body);
+      document.addEventListener('transitionrun', () => seen.push('transition'));
+    });
+    await trace();
+    await tab.call('rest', { quietMs: 50, withinMs: 2000 });
+    expect(await tab.page.evaluate(() => Reflect.get(window, 'seen') as unknown)).toEqual([]);
+  });
+});
