@@ -1,6 +1,7 @@
 // Rules of the style sheets → ways to put a theme on that are worth trying, the likeliest first. Pure.
 import type { ThemeApply } from '../src/plan/configuration.ts';
 import type { Switch } from './explore-selector.ts';
+import { soundsLikeTheme } from './explore-scripts.ts';
 import { switchesIn } from './explore-selector.ts';
 import type { WireRule } from './page/explore-wire.ts';
 
@@ -62,7 +63,7 @@ export function switchCandidates(rules: readonly WireRule[], inUse: InUse): read
     }
   }
   return [...tallies.values()]
-    .filter((tally) => isStrong(tally) || (isPlausible(tally) && !isInUse(tally.found, inUse)))
+    .filter((tally) => (isStrong(tally) || isPlausible(tally)) && !isPart(tally, inUse))
     .sort((a, b) => score(b) - score(a))
     .slice(0, MOST_CANDIDATES)
     .map(toCandidate);
@@ -81,16 +82,17 @@ function isPlausible({ inside, on, own, overlap }: Tally): boolean {
   return overlap > 0 || inside >= 2 || (own > 0 && (on.has('html') || on.has('body')));
 }
 
-function isInUse(found: Switch, inUse: InUse): boolean {
-  return found.kind === 'class' ? inUse.classes.has(found.name) : inUse.attributes.has(`${found.name}=${found.value}`);
+/** In use below the root it is a part of the page; themes shown side by side are told by their names or their attribute. */
+function isPart(tally: Tally, inUse: InUse): boolean {
+  const { found } = tally;
+  if (found.kind === 'class') return inUse.classes.has(found.name) && !soundsLikeTheme(found.name);
+  return inUse.attributes.has(`${found.name}=${found.value}`) && !isStrong(tally);
 }
 
 function score(tally: Tally): number {
-  const named = TONE_WORDS.test(tally.found.kind === 'class' ? tally.found.name : `${tally.found.name} ${tally.found.value}`);
+  const named = soundsLikeTheme(tally.found.kind === 'class' ? tally.found.name : `${tally.found.name} ${tally.found.value}`);
   return (isStrong(tally) ? 1000 : 0) + (named ? 500 : 0) + tally.overlap * 4 + tally.inside + tally.own;
 }
-
-const TONE_WORDS = /dark|light|night|day|dusk|dim|theme|contrast|mode|scheme/i;
 
 function toCandidate(tally: Tally): Candidate {
   const { found } = tally;

@@ -15,8 +15,13 @@ export interface PagesWish {
   readonly signal: AbortSignal;
 }
 
+export interface FoundPages extends Pick<ObservedApp, 'pages' | 'pagesFrom' | 'morePages'> {
+  /** Written in the documents of all pages, scripts not run. */
+  readonly classes: ReadonlySet<string>;
+}
+
 /** @throws GloamError `pages-not-found` when there is neither a page to start from nor a file */
-export async function explorePages(wish: PagesWish): Promise<Pick<ObservedApp, 'pages' | 'pagesFrom' | 'morePages'>> {
+export async function explorePages(wish: PagesWish): Promise<FoundPages> {
   const files = wish.folder === undefined ? [] : await htmlFiles(wish.folder, wish.limit + 1);
   const mapped = await fromSitemap(wish);
   const linked = await fromLinks(wish, files.length > 0 || mapped.length > 0);
@@ -31,8 +36,13 @@ export async function explorePages(wish: PagesWish): Promise<Pick<ObservedApp, '
     }
   }
   const all = [...pages.values()];
-  const titled = await Promise.all(all.slice(0, wish.limit).map((found) => withTitle(found, wish)));
-  return { pages: titled.filter((page) => page !== null), pagesFrom: [...used], morePages: all.length > wish.limit };
+  const read = (await Promise.all(all.slice(0, wish.limit).map((found) => readPage(found, wish)))).filter((page) => page !== null);
+  return {
+    pages: read.map(({ path: found, title }) => ({ path: found, title })),
+    pagesFrom: [...used],
+    morePages: all.length > wish.limit,
+    classes: new Set(read.flatMap((page) => page.classes)),
+  };
 }
 
 /** `/quay`, `/quay.html` and `/quay/index.html` are one page. */
@@ -79,9 +89,18 @@ async function htmlFiles(folder: string, most: number): Promise<readonly string[
 }
 
 /** Null for what does not answer with HTML. */
-async function withTitle(found: string, { origin, signal }: PagesWish): Promise<ObservedPage | null> {
+async function readPage(
+  found: string,
+  { origin, signal }: PagesWish,
+): Promise<(ObservedPage & { readonly classes: readonly string[] }) | null> {
   const answer = await fetch(origin + found, { signal }).catch(() => null);
   if (answer?.ok !== true || answer.headers.get('content-type')?.includes('html') !== true) return null;
-  const title = /<title[^>]*>([^<]*)</i.exec(await answer.text())?.[1] ?? '';
-  return { path: found, title: title.replace(/\s+/g, ' ').trim().slice(0, 80) };
+  const text = await answer.text();
+  const title = /<title[^>]*>([^<]*)</i.exec(text)?.[1] ?? '';
+  // The root and the body may wear the theme itself.
+  const inside = text.replace(/<(html|body)\b[^>]*>/gi, '');
+  const classes = [...inside.matchAll(/\sclass\s*=\s*(?:"([^"]*)"|'([^']*)')/gi)].flatMap(([, a, b]) =>
+    (a ?? b ?? '').split(/\s+/),
+  );
+  return { path: found, title: title.replace(/\s+/g, ' ').trim().slice(0, 80), classes };
 }

@@ -17,6 +17,8 @@ export interface Tried {
 
 /** Two looks this close are the same (ours: clocks, carets and late pictures stay below it). */
 const SAME = { elements: 0.01, pixels: 0.005 } as const;
+/** Values of one attribute are themes of one family: they may differ in an accent only. */
+const KIN = { elements: 0.001, pixels: 0.0005 } as const;
 /** A theme repaints at least this much; a weakly founded guess must repaint a good part of the screen. */
 const CHANGED = { strong: 0.04, weak: 0.25 } as const;
 
@@ -36,7 +38,13 @@ export function toThemes(base: Base, tried: readonly Tried[]): readonly Observed
   for (const one of tried) {
     const change = difference(look, one.look);
     if (isSame(change, noise) || !isTheme(one, change, noise)) continue;
-    const known = groups.find(([first]) => first !== undefined && isSame(difference(first.look, one.look), noise));
+    const known = groups.find(([first]) => first !== undefined && areOne(first, one, noise));
+    if (known === undefined) groups.push([one]);
+    else known.push(one);
+  }
+  for (const one of tried.filter((maybe) => groups.some(([first]) => first !== undefined && areKin(first, maybe)))) {
+    if (groups.some((group) => group.includes(one)) || isSame(difference(look, one.look), noise, KIN)) continue;
+    const known = groups.find(([first]) => first !== undefined && areOne(first, one, noise));
     if (known === undefined) groups.push([one]);
     else known.push(one);
   }
@@ -71,8 +79,18 @@ function asLoaded(base: Base, tried: readonly Tried[], others: readonly Observed
   return { name: tone, tone, apply: {}, evidence };
 }
 
-function isSame(change: Difference, noise: Difference): boolean {
-  return change.elements <= SAME.elements + 2 * noise.elements && change.pixels <= SAME.pixels + 2 * noise.pixels;
+function isSame(change: Difference, noise: Difference, most: Difference = SAME): boolean {
+  return change.elements <= most.elements + 2 * noise.elements && change.pixels <= most.pixels + 2 * noise.pixels;
+}
+
+function areOne(a: Tried, b: Tried, noise: Difference): boolean {
+  return isSame(difference(a.look, b.look), noise, areKin(a, b) ? KIN : SAME);
+}
+
+/** Two values of one attribute. */
+function areKin(a: Tried, b: Tried): boolean {
+  const [one, other] = [a.apply.attribute, b.apply.attribute];
+  return one !== undefined && other !== undefined && one.on === other.on && one.name === other.name && one.value !== other.value;
 }
 
 function isTheme({ strong }: Tried, change: Difference, noise: Difference): boolean {

@@ -9,6 +9,7 @@ import type { Candidate, InUse } from './explore-candidates.ts';
 import { tryControls } from './explore-controls.ts';
 import { difference, look } from './explore-look.ts';
 import { explorePages } from './explore-pages.ts';
+import type { FoundPages } from './explore-pages.ts';
 import { storedCandidates } from './explore-stored.ts';
 import { ExploringTab } from './explore-tab.ts';
 import { toThemes } from './explore-themes.ts';
@@ -46,14 +47,10 @@ export async function exploreApp(request: ExploreRequest): Promise<ObservedApp> 
     const found = await explorePages({ origin: opened.origin, start, folder, limit, signal });
     const browser = await launchBrowser(await findBrowser(process.env));
     try {
-      const themes = await exploreThemes(
-        browser,
-        opened.origin,
-        found.pages.map((page) => page.path),
-        request,
-      );
+      const themes = await exploreThemes(browser, opened.origin, found, request);
       const queries = new Set(themes.themes.flatMap((theme) => Object.keys(theme.apply.query ?? {})));
-      return { ...found, ...themes, pages: found.pages.filter((page) => !isThemed(page.path, queries)) };
+      const { pagesFrom, morePages } = found;
+      return { pages: found.pages.filter((page) => !isThemed(page.path, queries)), pagesFrom, morePages, ...themes };
     } finally {
       await browser.close();
     }
@@ -70,7 +67,7 @@ function isThemed(path: string, queries: ReadonlySet<string>): boolean {
 async function exploreThemes(
   browser: Browser,
   origin: string,
-  paths: readonly string[],
+  found: FoundPages,
   { withinMs, signal, onStep }: ExploreRequest,
 ): Promise<Pick<ObservedApp, 'themes' | 'viewports' | 'properties' | 'notes'>> {
   const deadline = performance.now() + withinMs;
@@ -82,9 +79,10 @@ async function exploreThemes(
   const exploring = await ExploringTab.open(browser, signal);
   try {
     onStep('reading style sheets');
+    const paths = found.pages.map((page) => page.path);
     const [first = '/'] = paths;
     const url = origin + first;
-    const styles = await readStyles(exploring, origin, paths.slice(0, STYLED_PAGES), notes);
+    const styles = await readStyles(exploring, origin, { ...found, paths: paths.slice(0, STYLED_PAGES) }, notes);
 
     await exploring.load(url);
     const atFirst = await look(exploring.tab);
@@ -143,10 +141,15 @@ interface Styles {
   readonly inUse: InUse;
 }
 
-async function readStyles(exploring: ExploringTab, origin: string, paths: readonly string[], notes: string[]): Promise<Styles> {
+async function readStyles(
+  exploring: ExploringTab,
+  origin: string,
+  { paths, classes: written }: { readonly paths: readonly string[]; readonly classes: ReadonlySet<string> },
+  notes: string[],
+): Promise<Styles> {
   const rules = new Map<string, WireRule>();
   const widths = new Set<string>();
-  const classes = new Set<string>();
+  const classes = new Set(written);
   const attributes = new Set<string>();
   let fitsSmall = false;
   for (const path of paths) {

@@ -38,7 +38,7 @@ export async function settleAfterChange(tab: Tab): Promise<readonly string[]> {
 async function restUntil(tab: Tab, quietMs: number, deadline: number): Promise<readonly string[]> {
   for (;;) {
     const withinMs = Math.max(250, deadline - performance.now());
-    const { restless } = await tab.call('rest', { quietMs, withinMs }, withinMs + tab.limits.settleMs);
+    const { restless } = await tab.call('rest', { quietMs, withinMs }, withinMs + tab.limits.callMs);
     const late = performance.now() > deadline;
     const loading = waitingFor(tab);
     if (loading.length === 0 || late) return [...restless, ...loading.slice(0, 3).map((url) => `no answer yet: ${url}`)];

@@ -30,6 +30,8 @@ export interface RunMaker {
 export interface NewRun {
   readonly source: RunSource;
   readonly entry: Entry;
+  /** Element that the text belongs to, where that is not the one it is laid out in (slots). */
+  readonly place?: Entry;
   readonly node?: Node;
   readonly text: string;
   readonly rects: readonly WireRect[];
@@ -60,11 +62,11 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
       if (run.rects.length === 0 || grounds.opacity(run.ground) < UNSEEN_OPACITY) return;
       // Transparent letters are seen by what is painted around or through them, or not at all.
       if (alphaOf(run.ink.ink) === 0 && run.ink.doubts === undefined) return;
-      const { entry, pseudo = '' } = run;
-      const base = identity.keyOf(entry) + pseudo;
+      const { entry, place = entry, pseudo = '' } = run;
+      const base = identity.keyOf(place) + pseudo;
       const part = (parts.get(base) ?? 0) + 1;
       parts.set(base, part);
-      const exempt = exemptOf(entry) ?? run.exempt;
+      const exempt = exemptOf(place) ?? run.exempt;
       // Forced colours reach pixels, not computed fill colours (reference "contrast and colour" §2).
       const ink =
         forced && run.ink.inkProperty === '-webkit-text-fill-color'
@@ -73,12 +75,12 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
       const wire: WireRun = {
         source: run.source,
         text: run.text,
-        selector: identity.selectorOf(entry) + pseudo,
+        selector: identity.selectorOf(place) + pseudo,
         key: part === 1 ? base : `${base}:${part}`,
         rects: run.rects,
         ground: run.ground,
         ...ink,
-        ...marksOf(entry),
+        ...marksOf(place),
         ...(exempt === undefined ? {} : { exempt }),
       };
       found.push({ wire, entry, node: run.node ?? null });

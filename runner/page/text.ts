@@ -25,8 +25,7 @@ export function collectText(maker: RunMaker): WireText {
 function addNodes(entry: Entry, maker: RunMaker): void {
   if (entry.el.localName === 'details' && !(entry.el as HTMLDetailsElement).open) return;
   let ink: ReturnType<typeof inkOf> | null = null;
-  for (let node = entry.el.firstChild; node !== null; node = node.nextSibling) {
-    if (node.nodeType !== Node.TEXT_NODE) continue;
+  for (const node of textNodes(entry)) {
     const text = shownText(node.nodeValue ?? '');
     if (text === '' || isGraphic(text)) continue;
     const rects = lineBoxes(node, entry, maker.scene);
@@ -36,8 +35,25 @@ function addNodes(entry: Entry, maker: RunMaker): void {
       ink = inkOfEntry(entry, maker);
     }
     const source = entry.el.namespaceURI === SVG ? 'svg' : 'text';
-    maker.add({ source, entry, node, text, rects, ground: maker.grounds.of(entry), ink, ...optionalPicture(entry) });
+    const place = node.parentNode === entry.el ? entry : ownerOf(node, entry);
+    maker.add({ source, entry, place, node, text, rects, ground: maker.grounds.of(entry), ink, ...optionalPicture(entry) });
   }
+}
+
+/** Text laid out in an element: its children in the flat tree. */
+function textNodes({ el }: Entry): readonly Node[] {
+  const nodes: Node[] = [];
+  // A host shows its shadow tree; its own text is where a slot takes it.
+  if (el.shadowRoot === null)
+    for (let node = el.firstChild; node !== null; node = node.nextSibling) if (node.nodeType === Node.TEXT_NODE) nodes.push(node);
+  if (el.localName !== 'slot') return nodes;
+  const assigned = (el as HTMLSlotElement).assignedNodes();
+  return assigned.length === 0 ? nodes : assigned.filter((node) => node.nodeType === Node.TEXT_NODE);
+}
+
+function ownerOf(node: Node, entry: Entry): Entry {
+  for (let at: Entry | null = entry; at !== null; at = at.up) if (at.el === node.parentNode) return at;
+  return entry;
 }
 
 const SVG = 'http://www.w3.org/2000/svg';

@@ -103,8 +103,9 @@ function fill(kind: 'ink' | 'marker', scene: Scene, runs: readonly Chosen[], und
   const notInked: number[] = [];
   const views = new Map<Window, number>();
   let generated = false;
+  const isParted = partedColors();
   for (const { index, run } of runs) {
-    const color = kind === 'marker' ? MARKER : inkText(run);
+    const color = kind === 'marker' ? MARKER : inkText(run, isParted);
     if (color === null) {
       notInked.push(index);
       continue;
@@ -152,15 +153,31 @@ function paintOf(kind: 'ink' | 'marker', color: string): string {
 }
 
 /** CSS text that paints a run's ink as an area; null where there is none. */
-function inkText({ wire, node }: FoundRun): string | null {
+function inkText({ wire, node, entry }: FoundRun, isParted: (entry: Entry) => boolean): string | null {
   if (wire.inkProperty === 'background-image') return alphaOf(wire.ink) === 0 ? 'transparent' : wire.ink;
   if (wire.doubts?.includes('paint-server') === true) return null;
   if (wire.source === 'svg')
     return wire.inkAlpha === undefined ? wire.ink : `rgb(from ${wire.ink} r g b / calc(alpha * ${wire.inkAlpha}))`;
-  // Opaque: the colour of each part of the run, first letters and lines included.
-  if (wire.inkProperty === 'color' && alphaOf(wire.ink) === 1) return 'currentcolor';
+  // The colour of each part of the run: first letters and lines may have their own.
+  if (node !== null && alphaOf(wire.ink) === 1 && isParted(entry)) return 'currentcolor';
   // Generated text shares one rule: only `currentcolor` fits all.
   return node === null && wire.source !== 'value' && wire.inkProperty !== 'color' ? null : wire.ink;
+}
+
+/** Whether `::first-letter` or `::first-line` of an element or what it lies in has a colour of its own. */
+function partedColors(): (entry: Entry) => boolean {
+  const known = new Map<Entry, boolean>();
+  const of = (entry: Entry): boolean => {
+    const have = known.get(entry);
+    if (have !== undefined) return have;
+    const view = entry.shown.window;
+    const { color } = entry.style;
+    const own = ['::first-line', '::first-letter'].some((part) => view.getComputedStyle(entry.el, part).color !== color);
+    const found = own || (entry.up !== null && of(entry.up));
+    known.set(entry, found);
+    return found;
+  };
+  return of;
 }
 
 /** Inline `!important` of the page is stronger than any sheet. */

@@ -1,0 +1,273 @@
+// Changed pixels and changed samples → what explains what. Each explanation claims the changed pixels of its places, surest first, so
+// that every pixel is counted once; what nobody claims is unexplained, and said to be.
+import type { Change, Explanation } from '../samples/difference.ts';
+import type { Sample } from '../samples/sample.ts';
+import type { Rect } from '../samples/view.ts';
+import { changeGroup } from './change-group.ts';
+import { type Mask, gatherRegions } from './gather-regions.ts';
+import { type MergedRows, rowIn, rowOf } from './merged-rows.ts';
+import type { RgbaPicture } from './rgba-picture.ts';
+import { type Capture, type PlacedChange, sampleChanges, tokenChanges } from './sample-changes.ts';
+import { changedTo, type PixelTest, samePair } from './seen-pixels.ts';
+
+export interface ExplainInput {
+  readonly merged: MergedRows;
+  readonly accepted: Capture & { readonly picture: RgbaPicture };
+  readonly current: Capture & { readonly picture: RgbaPicture };
+  /** Device px per CSS px. */
+  readonly scale: number;
+}
+
+/** Glyphs, outlines and soft edges reach a little out of their boxes, device px per CSS px. */
+const OVERHANG = 2;
+/** Less of a region than this left over is an edge of what explains the rest of it; more is unexplained. */
+const LEFT_OVER = 0.1;
+
+/**
+ * Which claim goes first where several lie over a pixel. Other words, and what came or went, are certain; a new colour is tested pixel by
+ * pixel; a move is all that is left of its place; a picture takes the rest.
+ */
+const TURN = { text: 0, added: 1, removed: 1, recoloured: 2, rewired: 2, moved: 3, picture: 4, unexplained: 5 } as const;
+
+/** @returns most pixels first; a change that shows nowhere is left out */
+export function explainRegions(input: ExplainInput): readonly Explanation[] {
+  const { merged, accepted, current, scale } = input;
+  const shift = (y: number): number => {
+    const row = Math.round(y * scale);
+    return (rowIn('current', merged, rowOf('accepted', merged, row)) - row) / scale;
+  };
+  const open = new OpenPixels(input);
+  const changes = sampleChanges(accepted, current, shift).toSorted(
+    (a, b) => TURN[a.change.kind] - TURN[b.change.kind] || areaOf(a) - areaOf(b),
+  );
+  for (const change of changes) open.claim(change);
+  for (const change of changes) open.claimAlike(change);
+  open.claimTokens(tokenChanges(accepted.properties, current.properties));
+  open.settle(current.samples);
+  return open.explanations();
+}
+
+const areaOf = ({ accepted, current }: PlacedChange): number => Math.max(sizeOf(accepted), sizeOf(current));
+const sizeOf = (rect: Rect | null): number => (rect === null ? 0 : rect[2] * rect[3]);
+
+interface Box {
+  left: number;
+  top: number;
+  right: number;
+  bottom: number;
+}
+
+interface Claims {
+  readonly change: Change;
+  /** Sample key → its selector and pixels. */
+  readonly places: Map<string, { readonly selector: string; pixels: number }>;
+  pixels: number;
+  readonly box: Box;
+}
+
+/** The changed pixels that nobody has claimed yet. */
+class OpenPixels {
+  readonly #input: ExplainInput;
+  readonly #mask: Uint8Array;
+  /** Per pixel the number of the group that claimed it, 1 and up. */
+  readonly #owner: Uint16Array;
+  readonly #groups = new Map<string, Claims & { readonly number: number }>();
+
+  constructor(input: ExplainInput) {
+    this.#input = input;
+    this.#mask = input.merged.mask.slice();
+    this.#owner = new Uint16Array(this.#mask.length);
+  }
+
+  claim(placed: PlacedChange): void {
+    const test = placed.seen === undefined ? null : changedTo(placed.seen);
+    const recolours = placed.change.kind === 'recoloured' || placed.change.kind === 'rewired';
+    for (const box of this.#boxesOf(placed)) this.#take(placed, box, recolours ? test : null);
+  }
+
+  /** Unsampled places that went from the same colour to the same colour as a sampled one: the same token painted them. */
+  claimAlike(placed: PlacedChange): void {
+    if (placed.change.kind !== 'recoloured' || placed.seen === undefined) return;
+    if (!this.#groups.has(changeGroup(placed.change))) return;
+    const test = samePair(placed.seen.accepted.own, placed.seen.current.own);
+    if (test !== null) this.#take(placed, this.#whole(), test);
+  }
+
+  /** The same by the values of the tokens themselves, for tokens that no sample shows. */
+  claimTokens(tokens: ReadonlyMap<string, { readonly from: string; readonly to: string }>): void {
+    for (const [token, { from, to }] of tokens) {
+      const test = samePair(from, to);
+      if (test === null) continue;
+      const change = { kind: 'recoloured', token, property: 'color', from, to } as const;
+      this.#take({ change, key: token, selector: 'html', accepted: null, current: null }, this.#whole(), test);
+    }
+  }
+
+  /** What is left of rows that came in or went, and small rests, go to what explains most of them; larger rests are unexplained. */
+  settle(samples: readonly Sample[]): void {
+    const { merged } = this.#input;
+    const { widthPx, heightPx } = merged;
+    for (const { kind, top, rows } of merged.bands) {
+      if (kind === 'inserted' || kind === 'removed') this.#giveRest({ left: 0, top, right: widthPx, bottom: top + rows });
+    }
+    const changed: Mask = { widthPx, heightPx, mask: merged.mask };
+    for (const { left, top, right, bottom, pixels } of gatherRegions(changed)) {
+      const box = { left, top, right, bottom };
+      const rest = this.#count(box);
+      if (rest === 0) continue;
+      if (rest <= LEFT_OVER * pixels && this.#giveRest(box)) continue;
+      const { key, selector } = this.#smallestAround(box, samples);
+      this.#take({ change: { kind: 'unexplained' }, key, selector, accepted: null, current: null }, box, null);
+    }
+  }
+
+  explanations(): readonly Explanation[] {
+    const { merged, scale } = this.#input;
+    return [...this.#groups]
+      .map(([group, { change, places, pixels, box }]): Explanation => {
+        const [main] = [...places].sort((a, b) => b[1].pixels - a[1].pixels || (a[0] < b[0] ? -1 : 1));
+        const top = rowIn('current', merged, box.top);
+        const bottom = rowIn('current', merged, box.bottom - 1) + 1;
+        const rect = [box.left, top, box.right - box.left, bottom - top].map((px) => px / scale);
+        const [x = 0, y = 0, width = 0, height = 0] = rect;
+        return {
+          ...{ change, group: change.kind === 'unexplained' ? `${group} ${main?.[0] ?? ''}` : group },
+          ...{ selector: main?.[1].selector ?? 'html', key: main?.[0] ?? 'html' },
+          ...{ rect: [x, y, width, height], pixels, places: places.size },
+        };
+      })
+      .sort((a, b) => b.pixels - a.pixels || (a.group < b.group ? -1 : 1));
+  }
+
+  #take(placed: Omit<PlacedChange, 'seen'>, box: Box, test: PixelTest | null): void {
+    const { widthPx } = this.#input.merged;
+    let claims: (Claims & { readonly number: number }) | undefined;
+    for (let y = box.top; y < box.bottom; y += 1) {
+      const row = y * widthPx;
+      const pair = test === null ? null : this.#pairAt(y);
+      let at = this.#mask.indexOf(1, row + box.left);
+      if (at < 0) break;
+      if (at >= row + box.right) {
+        // Skip the rows in which nothing is open.
+        y = Math.max(y, Math.floor(at / widthPx) - 1);
+        continue;
+      }
+      for (; at < row + box.right; at += 1) {
+        if (this.#mask[at] !== 1) continue;
+        if (test !== null && (pair === null || !test(pair.accepted + (at - row) * 4, pair.current + (at - row) * 4, this.#bytes)))
+          continue;
+        claims ??= this.#claimsOf(placed);
+        this.#give(at, claims, placed);
+      }
+    }
+  }
+
+  get #bytes(): { readonly accepted: Uint8Array; readonly current: Uint8Array } {
+    return { accepted: this.#input.accepted.picture.data, current: this.#input.current.picture.data };
+  }
+
+  /** Byte offsets of a row that both pictures have; null for others. */
+  #pairAt(y: number): { readonly accepted: number; readonly current: number } | null {
+    const { merged, accepted, current } = this.#input;
+    const band = merged.bands.find(({ top, rows }) => y < top + rows);
+    if (band === undefined || band.kind === 'inserted' || band.kind === 'removed') return null;
+    return {
+      accepted: (band.acceptedTop + y - band.top) * accepted.picture.widthPx * 4,
+      current: (band.currentTop + y - band.top) * current.picture.widthPx * 4,
+    };
+  }
+
+  #claimsOf({ change }: Pick<PlacedChange, 'change'>): Claims & { readonly number: number } {
+    const group = changeGroup(change);
+    const claims = this.#groups.get(group) ?? {
+      ...{ change, places: new Map(), pixels: 0, number: this.#groups.size + 1 },
+      box: { left: Infinity, top: Infinity, right: 0, bottom: 0 },
+    };
+    this.#groups.set(group, claims);
+    return claims;
+  }
+
+  #give(at: number, claims: Claims & { readonly number: number }, { key, selector }: Pick<PlacedChange, 'key' | 'selector'>): void {
+    const { widthPx } = this.#input.merged;
+    this.#mask[at] = 0;
+    this.#owner[at] = claims.number;
+    claims.pixels += 1;
+    const place = claims.places.get(key) ?? { selector, pixels: 0 };
+    claims.places.set(key, place);
+    place.pixels += 1;
+    const { box } = claims;
+    const x = at % widthPx;
+    const y = (at - x) / widthPx;
+    if (x < box.left) box.left = x;
+    if (x >= box.right) box.right = x + 1;
+    if (y < box.top) box.top = y;
+    if (y >= box.bottom) box.bottom = y + 1;
+  }
+
+  /** @returns false when nothing was claimed there */
+  #giveRest(box: Box): boolean {
+    const { widthPx } = this.#input.merged;
+    const counts = new Map<number, number>();
+    for (let y = box.top; y < box.bottom; y += 1) {
+      for (let at = y * widthPx + box.left; at < y * widthPx + box.right; at += 1) {
+        const owner = this.#owner[at] ?? 0;
+        if (owner > 0) counts.set(owner, (counts.get(owner) ?? 0) + 1);
+      }
+    }
+    const [most] = [...counts].sort((a, b) => b[1] - a[1] || a[0] - b[0]);
+    const claims = [...this.#groups.values()].find(({ number }) => number === most?.[0]);
+    const [place] = [...(claims?.places ?? [])].sort((a, b) => b[1].pixels - a[1].pixels);
+    if (claims === undefined || place === undefined) return false;
+    const [key, { selector }] = place;
+    this.#take({ change: claims.change, key, selector, accepted: null, current: null }, box, null);
+    return true;
+  }
+
+  #count(box: Box): number {
+    const { widthPx } = this.#input.merged;
+    let count = 0;
+    for (let y = box.top; y < box.bottom; y += 1) {
+      for (let at = y * widthPx + box.left; at < y * widthPx + box.right; at += 1) count += this.#mask[at] ?? 0;
+    }
+    return count;
+  }
+
+  #whole(): Box {
+    const { widthPx, heightPx } = this.#input.merged;
+    return { left: 0, top: 0, right: widthPx, bottom: heightPx };
+  }
+
+  /** The places of a change, in the sheet. */
+  #boxesOf({ accepted, current }: PlacedChange): readonly Box[] {
+    const boxes: Box[] = [];
+    if (accepted !== null) boxes.push(this.#boxOf('accepted', accepted));
+    if (current !== null) boxes.push(this.#boxOf('current', current));
+    return boxes;
+  }
+
+  #boxOf(side: 'accepted' | 'current', [x, y, width, height]: Rect): Box {
+    const { merged, scale } = this.#input;
+    const over = OVERHANG * scale;
+    const within = (v: number, most: number): number => Math.min(most, Math.max(0, v));
+    return {
+      left: within(Math.floor(x * scale - over), merged.widthPx),
+      right: within(Math.ceil((x + width) * scale + over), merged.widthPx),
+      top: within(rowOf(side, merged, Math.floor(y * scale)) - over, merged.heightPx),
+      bottom: within(rowOf(side, merged, Math.ceil((y + height) * scale) - 1) + 1 + over, merged.heightPx),
+    };
+  }
+
+  /** The smallest sampled place that holds the middle of a box, to name where something unexplained lies. */
+  #smallestAround(box: Box, samples: readonly Sample[]): { readonly key: string; readonly selector: string } {
+    const { merged, scale } = this.#input;
+    const x = (box.left + box.right) / 2 / scale;
+    const y = rowIn('current', merged, Math.floor((box.top + box.bottom) / 2)) / scale;
+    let best: Sample | undefined;
+    for (const sample of samples) {
+      const [left, top, width, height] = sample.rect;
+      if (x < left || y < top || x >= left + width || y >= top + height) continue;
+      if (best === undefined || sizeOf(sample.rect) < sizeOf(best.rect)) best = sample;
+    }
+    return best ?? { key: 'html', selector: 'html' };
+  }
+}

@@ -1,0 +1,185 @@
+// The samples of the accepted and of the current capture → what changed at which place. Pixels play no part here yet.
+import type { Change } from '../samples/difference.ts';
+import type { PageProperty } from '../samples/captured-view.ts';
+import type { Origin, Paint } from '../samples/paint.ts';
+import type { Sample } from '../samples/sample.ts';
+import type { Rect } from '../samples/view.ts';
+
+export interface Capture {
+  readonly samples: readonly Sample[];
+  readonly properties: readonly PageProperty[];
+}
+
+/** Colours as seen that a recoloured place shows: its own over each of those around it. */
+export interface SeenColors {
+  readonly own: string;
+  readonly around: readonly string[];
+}
+
+/** A change at one place. A rect is null on the side where the place is not. CSS px. */
+export interface PlacedChange {
+  readonly change: Change;
+  readonly key: string;
+  readonly selector: string;
+  readonly accepted: Rect | null;
+  readonly current: Rect | null;
+  /** Of a recoloured place with flat colours: pixels that show something else are not its doing. */
+  readonly seen?: { readonly accepted: SeenColors; readonly current: SeenColors };
+}
+
+/** Less than this is rounding of the layout engine, CSS px. */
+const LEAST_MOVE = 0.5;
+
+/** @param shift how far the row at `y` of the accepted page (CSS px) was pushed down by rows that came in or went */
+export function sampleChanges(accepted: Capture, current: Capture, shift: (y: number) => number): readonly PlacedChange[] {
+  const before = byPlace(accepted.samples);
+  const now = byPlace(current.samples);
+  const tokens = tokenChanges(accepted.properties, current.properties);
+  const changes: PlacedChange[] = [];
+  for (const [place, sample] of before) {
+    const other = now.get(place);
+    if (other === undefined) changes.push({ ...nameOf(sample), change: { kind: 'removed' }, accepted: sample.rect, current: null });
+    else changes.push(...changesOf(sample, other, shift, tokens));
+  }
+  for (const [place, sample] of now) {
+    if (!before.has(place)) changes.push({ ...nameOf(sample), change: { kind: 'added' }, accepted: null, current: sample.rect });
+  }
+  return changes;
+}
+
+const nameOf = ({ key, selector }: Sample): { readonly key: string; readonly selector: string } => ({ key, selector });
+
+function byPlace(samples: readonly Sample[]): ReadonlyMap<string, Sample> {
+  return new Map(samples.map((sample) => [`${sample.kind} ${sample.key}`, sample]));
+}
+
+function changesOf(before: Sample, now: Sample, shift: (y: number) => number, tokens: TokenChanges): readonly PlacedChange[] {
+  const place = { ...nameOf(now), accepted: before.rect, current: now.rect };
+  const changes: PlacedChange[] = [];
+  const wording = before.kind === 'text' && now.kind === 'text' && before.text !== now.text;
+  if (wording) changes.push({ ...place, change: { kind: 'text', from: before.text, to: now.text } });
+  const move = moveOf(before.rect, now.rect, shift);
+  // Other words take other room: that alone is no move.
+  if (move !== null && !(wording && move.by[0] === 0 && move.by[1] === 0))
+    changes.push({ ...place, change: { kind: 'moved', ...move } });
+  const [paintsBefore, paintsNow] = [paintsOf(before), paintsOf(now)];
+  const seen = seenIn(before, now);
+  for (const [at, paint] of paintsNow.entries()) {
+    const earlier = paintsBefore[at];
+    if (earlier?.property !== paint.property) continue;
+    const change = paintChange(earlier, paint, tokens);
+    if (change !== null) changes.push({ ...place, change, ...(seen === null ? {} : { seen }) });
+  }
+  if (before.kind === 'picture') changes.push({ ...place, change: { kind: 'picture' } });
+  return changes;
+}
+
+function moveOf(
+  before: Rect,
+  now: Rect,
+  shift: (y: number) => number,
+): { readonly by: readonly [number, number]; readonly grew: readonly [number, number] } | null {
+  const round = (length: number): number => (Math.abs(length) < LEAST_MOVE ? 0 : Math.round(length * 2) / 2);
+  const by = [round(now[0] - before[0]), round(now[1] - before[1] - shift(before[1]))] as const;
+  // What stands around rows that came in grows by them; they are told as such.
+  const grew = [round(now[2] - before[2]), round(now[3] - before[3] - (shift(before[1] + before[3]) - shift(before[1])))] as const;
+  return [...by, ...grew].every((length) => length === 0) ? null : { by, grew };
+}
+
+/** All paints that show at a place, its own first. */
+function paintsOf(sample: Sample): readonly Paint[] {
+  switch (sample.kind) {
+    case 'text':
+      return [sample.ink, ...layerPaints(sample.layers)];
+    case 'surface':
+    case 'graphic':
+      return [sample.paint, ...layerPaints(sample.layers)];
+    case 'shadow':
+      return [sample.paint];
+    case 'picture':
+      return [];
+  }
+}
+
+/** Two lists of layers are held against each other place by place; one without a flat colour leaves its place empty. */
+function layerPaints(layers: readonly { readonly paint?: Paint }[]): readonly Paint[] {
+  return layers.map(({ paint }) => paint ?? { property: '', color: '', origin: { kind: 'literal' } });
+}
+
+/** Null where flat colours do not tell: gradients and pictures behind or in the place. */
+function seenIn(before: Sample, now: Sample): { readonly accepted: SeenColors; readonly current: SeenColors } | null {
+  const [accepted, current] = [seenColors(before), seenColors(now)];
+  return accepted === null || current === null ? null : { accepted, current };
+}
+
+function seenColors(sample: Sample): SeenColors | null {
+  switch (sample.kind) {
+    case 'text':
+      if (sample.layers.some((layer) => layer.kind !== 'color')) return null;
+      return { own: sample.color, around: [sample.background, ...sample.backgroundSpread] };
+    case 'surface':
+      return sample.fill === 'flat' ? { own: sample.color, around: [sample.around] } : null;
+    case 'graphic':
+      return { own: sample.color, around: [sample.against] };
+    case 'shadow':
+      return { own: sample.color, around: [sample.beneath] };
+    case 'picture':
+      return null;
+  }
+}
+
+/** Custom property → its value before and now, where these differ. */
+type TokenChanges = ReadonlyMap<string, { readonly from: string; readonly to: string }>;
+
+export function tokenChanges(before: readonly PageProperty[], now: readonly PageProperty[]): TokenChanges {
+  const earlier = new Map(before.map((property) => [`${property.at} ${property.name}`, property.value.trim()]));
+  const changes = new Map<string, { readonly from: string; readonly to: string }>();
+  for (const { at, name, value } of now) {
+    const from = earlier.get(`${at} ${name}`);
+    if (from !== undefined && from !== value.trim()) changes.set(name, { from, to: value.trim() });
+  }
+  return changes;
+}
+
+function paintChange(before: Paint, now: Paint, tokens: TokenChanges): Change | null {
+  const { property } = now;
+  if (before.color === now.color) return null;
+  const token = sameToken(before.origin, now.origin, tokens);
+  if (token !== undefined) {
+    const values = token === null ? undefined : tokens.get(token);
+    const { from, to } = values ?? { from: before.color, to: now.color };
+    return { kind: 'recoloured', token, property, from, to };
+  }
+  return { kind: 'rewired', property, from: originWords(before), to: originWords(now) };
+}
+
+/** The custom property behind both paints that is nearest to the ramp and changed; null for literals; undefined for other origins. */
+function sameToken(before: Origin, now: Origin, tokens: TokenChanges): string | null | undefined {
+  if (before.kind === 'token' && now.kind === 'token') {
+    if (before.property !== now.property) return undefined;
+    // The property points at another step now: then it is the property that changed, whatever became of the steps.
+    if (before.step !== now.step || now.step === undefined) return now.property;
+    return tokens.has(now.step) || !tokens.has(now.property) ? now.step : now.property;
+  }
+  if (before.kind === 'derived' && now.kind === 'derived') {
+    const shared = now.properties.filter((property) => before.properties.includes(property));
+    return shared.find((property) => tokens.has(property)) ?? shared[0];
+  }
+  if (before.kind === 'inferred' && now.kind === 'inferred') return before.token === now.token ? now.token : undefined;
+  return before.kind === now.kind ? null : undefined;
+}
+
+function originWords({ origin, color }: Paint): string {
+  switch (origin.kind) {
+    case 'token':
+      return origin.property;
+    case 'derived':
+      return origin.properties.join(' + ');
+    case 'inferred':
+      return origin.token;
+    case 'literal':
+    case 'system':
+    case 'unknown':
+      return color;
+  }
+}
