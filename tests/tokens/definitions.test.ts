@@ -152,6 +152,15 @@ describe('an alias out of line', () => {
     expect(found(read(LIGHT, { ...themes, night: { ...DARK, 'gauge.rim': 'silt.8' } }))).toEqual([]);
   });
 
+  test('and so a token that nothing else in its theme bears witness for', () => {
+    const base = { ...LIGHT, 'tab.mark': 'silt.5' };
+    const dusk = { ...DARK, 'tab.mark': 'silt.4' };
+    expect(found(read(base, { dusk, fog: dusk, night: { ...DARK, 'tab.mark': 'silt.9' } }))).toEqual([
+      'alias-out-of-line tab.mark night',
+    ]);
+    expect(found(read(base, { dusk, fog: dusk, night: { ...DARK, 'tab.mark': 'silt.5' } }))).toEqual([]);
+  });
+
   test('off the ramps altogether', () => {
     const base = { ...LIGHT, 'lamp.red': '#ff0000' };
     expect(found(read(base, { dusk: { ...DARK, 'gauge.mark': 'lamp.red' } }))).toContain('alias-other-family gauge.mark dusk');
