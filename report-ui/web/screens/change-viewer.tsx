@@ -33,7 +33,7 @@ export function ChangeViewer({ change, way, scaled }: ViewerProps): JSX.Element 
         ? [accepted ?? '', 'accepted', 'The run has no such view any more; accepting means that it is no longer expected.']
         : [now, 'now', 'Nothing was accepted for this view yet.'];
     return (
-      <div ref={place}>
+      <div ref={place} class="viewer">
         <p class="page-note">{note}</p>
         <Framed name={name} change={change} hash={hash} widthPx={Math.min(width, change.widthCssPx)} scaled={scaled} />
       </div>
@@ -42,7 +42,7 @@ export function ChangeViewer({ change, way, scaled }: ViewerProps): JSX.Element 
   const whole = Math.min(width, change.widthCssPx);
   const half = Math.max(0, (width - 16) / 2);
   return (
-    <div ref={place}>
+    <div ref={place} class="viewer">
       {way === 'beside' && (
         <div class="beside">
           <Framed name="accepted" change={change} hash={accepted} widthPx={half} scaled={scaled} />
