@@ -79,7 +79,7 @@ function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, num
     ...placeOf(facts, entry, 'face'),
     ...fill,
     rect,
-    role: roleOf(entry, drawing, shown, fill.image, rect[2], rect[3]),
+    role: roleOf(entry, drawing, shown, rect[2], rect[3]),
     up: nearestAbove(entry, indexOf),
     ...(edges.length === 0 ? {} : { borders: edges }),
     ...(boxShadow === 'none' ? {} : { shadow: boxShadow }),
@@ -91,17 +91,9 @@ function isInsideDrawing(el: Element): boolean {
   return 'ownerSVGElement' in el && el.ownerSVGElement !== null;
 }
 
-function roleOf(
-  { el }: Entry,
-  drawing: boolean,
-  shown: boolean,
-  image: WireArea['image'],
-  width: number,
-  height: number,
-): WireArea['role'] {
+function roleOf({ el }: Entry, drawing: boolean, shown: boolean, width: number, height: number): WireArea['role'] {
   if (drawing && Math.min(width, height) > ICON_SIDE) return 'chart';
   if (shown) return 'cover';
-  if (image === 'picture') return 'picture';
   if (el.closest(DIAGRAMS) !== null) return 'chart';
   if (el.closest(CONTROLS) !== null) return 'control';
   return el.closest('a[href]') !== null && height <= LINK_HEIGHT ? 'control' : 'box';
@@ -126,7 +118,7 @@ function generatedArea(facts: PlaceFacts, entry: Entry, which: Pseudo, indexOf: 
     ground: facts.grounds.of(entry),
     ...(opacity === 1 ? {} : { opacity }),
     rect,
-    role: inDiagram ? 'chart' : inControl ? 'control' : fill.image === 'picture' ? 'picture' : 'pseudo',
+    role: inDiagram ? 'chart' : inControl ? 'control' : 'pseudo',
     up: indexOf.get(entry) ?? nearestAbove(entry, indexOf),
   };
 }

@@ -18,7 +18,7 @@ export interface WirePlace extends WireMarks {
 /** One painted box, in painting order: it covers what stands before it. */
 export interface WireArea extends WirePlace {
   /** `cover`: painted, but no surface (images, small icons). */
-  readonly role: 'box' | 'control' | 'picture' | 'chart' | 'pseudo' | 'canvas' | 'cover';
+  readonly role: 'box' | 'control' | 'chart' | 'pseudo' | 'canvas' | 'cover';
   /** Index of the nearest area it lies in; -1: none. */
   readonly up: number;
   /** Computed `background-color`; absent when transparent. */

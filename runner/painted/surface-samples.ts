@@ -15,7 +15,7 @@ import { count, groupsOf, modeOf } from './dominant-colors.ts';
 import { addOwnPixels, ownerAt, ownershipOf } from './ownership.ts';
 import type { PaintedView } from './painted-view.ts';
 import { placeFacts, UNTRACED } from './painted-view.ts';
-import { codesIn, toColor } from './pixels.ts';
+import { codesIn, distance, toColor } from './pixels.ts';
 import type { Ring } from './ring.ts';
 import { ringAround } from './ring.ts';
 
@@ -67,9 +67,9 @@ interface Seen {
 }
 
 function sampleOf(painted: PaintedView, area: WireArea, { share, tally, ring, on }: Seen): SurfaceSample {
-  const flat = area.image === undefined && area.drawn === undefined;
+  const fill = fillOf(area, tally);
   const groups = groupsOf(tally, PALETTE);
-  const mode = flat ? modeOf(tally) : (groups[0] ?? null);
+  const mode = fill === 'flat' ? modeOf(tally) : (groups[0] ?? null);
   const color = toColor(mode?.code ?? 0);
   const around = ring === null ? color : toColor(ring.code);
   const lightness = cieLightness(color);
@@ -88,15 +88,33 @@ function sampleOf(painted: PaintedView, area: WireArea, { share, tally, ring, on
     hueDeg,
     area: share,
     tone: lightness < 50 ? 'dark' : 'light',
-    fill: flat ? 'flat' : area.image === 'picture' ? 'picture' : 'gradient',
-    ...(flat ? {} : { palette: groups.map(({ code, share: part }) => ({ color: toHex(toColor(code)), share: part })) }),
-    role: area.role === 'cover' ? 'picture' : area.role,
+    fill,
+    ...(fill === 'flat' ? {} : { palette: groups.map(({ code, share: part }) => ({ color: toHex(toColor(code)), share: part })) }),
+    role: fill === 'picture' || area.role === 'cover' ? 'picture' : area.role,
     ...(area.stay === undefined ? {} : { stay: area.stay }),
     ...(edge === null ? {} : { edge }),
     paint: paintOf(painted, area, color),
     opacity: area.opacity ?? 1,
     layers: painted.layersOf(area.ground),
   };
+}
+
+/** Share of a fill near its prevailing colour from which a picture or gradient in it is a grain or an ornament; text covers the rest. */
+const PREVAILS = 0.6;
+/** Codes: about the just noticeable ΔE OK of .02. */
+const NEAR = 5;
+
+function fillOf(area: WireArea, tally: Tally): SurfaceSample['fill'] {
+  if (area.drawn !== undefined) return 'gradient';
+  if (area.image === undefined) return 'flat';
+  const mode = modeOf(tally);
+  let near = 0;
+  let total = 0;
+  for (const [code, times] of tally) {
+    total += times;
+    if (mode !== null && distance(code, mode.code) <= NEAR) near += times;
+  }
+  return near >= total * PREVAILS ? 'flat' : area.image;
 }
 
 function paintOf({ originOf, canvas }: PaintedView, area: WireArea, color: Opaque): Paint {

@@ -31,6 +31,14 @@ const parameters = {
     about: 'Without configuration: smaller surfaces (share of the viewport) are not compared.',
     source: 'ours: keeps chips, buttons and tooltips out, which are often inverted on purpose',
   },
+  mostChroma: {
+    default: 0.1,
+    min: 0,
+    max: 0.4,
+    unit: 'chroma',
+    about: 'Without configuration: fills more saturated than this (OKLCH) are accents, which may become lighter in the dark.',
+    source: 'ours: dark menus are tinted greys up to .06, accents start at .12',
+  },
 } as const;
 
 export const flipped = defineCheck({
@@ -84,10 +92,11 @@ function swapped(
   sample: SampleOf<'surface'>,
   theme: string,
   reference: Reference | null,
-  { leastDifference, leastArea }: OptionsOf<typeof parameters>,
+  { leastDifference, leastArea, mostChroma }: OptionsOf<typeof parameters>,
 ): readonly FindingDraft[] {
   const before = reference?.find('surface', sample.key);
   if (reference === null || before === undefined || sample.area < leastArea) return [];
+  if (Math.max(sample.chroma, before.chroma) > mostChroma) return [];
   if (sample.fill === 'picture' || (sample.role !== 'box' && sample.role !== 'pseudo')) return [];
   const now = sample.lightness - sample.aroundLightness;
   const then = before.lightness - before.aroundLightness;

@@ -35,6 +35,14 @@ export const glow = defineCheck({
       about: 'Shadows with less blur are rings or hard edges, not glows.',
       source: 'ours: focus rings and hairlines have no blur (common practice)',
     },
+    leastReach: {
+      default: 6,
+      min: 0,
+      max: 100,
+      unit: 'px',
+      about: 'A box shadow that ends this close to its box (offset, spread and blur together) is seen as an edge, not as a glow.',
+      source: 'ours: set on buttons whose coloured lower edge is drawn as a shadow of 3 to 5 px',
+    },
     leastChromaGain: {
       default: 0.04,
       min: 0,
@@ -44,21 +52,26 @@ export const glow = defineCheck({
       source: 'ours: twice the just noticeable ΔE OK of .02 (CSS Color 4 §13.2)',
     },
   },
-  find: ({ samples }, { leastGain, strongGain, leastBlur, leastChromaGain }) => {
-    const blurred = samplesOf(samples, 'shadow').filter((s) => s.blur >= leastBlur && !isHairline(s));
+  find: ({ samples }, { leastGain, strongGain, leastBlur, leastReach, leastChromaGain }) => {
+    const blurred = samplesOf(samples, 'shadow').filter((s) => s.blur >= leastBlur && reachOf(s) >= leastReach && !isHairline(s));
     const glows = (s: SampleOf<'shadow'>): boolean =>
       s.lightnessGain >= leastGain || (s.lightnessGain > HARDLY_LIGHTER && s.chromaGain >= leastChromaGain);
-    const single = blurred.filter(glows);
     const lists = groupBy(blurred, (s) => `${s.property} ${s.selector}`);
-    return [
-      ...single.map((s) => describe(s, s.lightnessGain >= strongGain)),
-      ...lists.flatMap((list) => (list.some(glows) ? [] : together(list, leastGain))),
-    ];
+    return lists.flatMap((list) => {
+      const [strongest] = list.filter(glows).sort((one, other) => other.lightnessGain - one.lightnessGain);
+      return strongest === undefined ? together(list, leastGain) : [describe(strongest, strongest.lightnessGain >= strongGain)];
+    });
   },
 });
 
 /** L*; less cannot be called lighter. */
 const HARDLY_LIGHTER = 0.5;
+
+/** CSS px from a box to where its shadow ends; letters and strokes have no edge that it could be taken for. */
+function reachOf({ property, blur, spread, offset, inset }: SampleOf<'shadow'>): number {
+  if (property !== 'box-shadow' || inset) return Number.POSITIVE_INFINITY;
+  return Math.max(Math.abs(offset[0]), Math.abs(offset[1])) + spread + blur;
+}
 
 /** A line drawn along the inside of an edge, e.g. `inset 0 1px 1px`. */
 function isHairline(s: SampleOf<'shadow'>): boolean {

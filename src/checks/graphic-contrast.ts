@@ -3,6 +3,7 @@ import { showRatio } from '../colour/contrast-ratio.ts';
 import type { FindingDraft } from '../samples/finding.ts';
 import type { SampleOf } from './check.ts';
 import { defineCheck, findingAt, samplesOf } from './check.ts';
+import { groupBy } from './group-by.ts';
 import { nameOf, rounded } from './wording.ts';
 
 /** SC 1.4.11; nothing is rounded up to it (Understanding 1.4.11). */
@@ -28,8 +29,8 @@ export const graphicContrast = defineCheck({
       source: 'WCAG 2.2 SC 2.4.13 (AAA)',
     },
   },
-  find: ({ samples, reference }, { focusAppearance }) =>
-    samplesOf(samples, 'graphic').flatMap((sample): FindingDraft[] => {
+  find: ({ samples, reference }, { focusAppearance }) => {
+    const found = samplesOf(samples, 'graphic').flatMap((sample): FindingDraft[] => {
       const before = reference?.find('graphic', sample.key);
       const required = lowContrast(sample) ?? (focusAppearance === 'on' ? weakFocus(sample) : null);
       const wording = required ?? faded(sample, before, reference?.theme ?? '');
@@ -50,8 +51,19 @@ export const graphicContrast = defineCheck({
           expected: { contrast: REQUIRED },
         }),
       ];
-    }),
+    });
+    return weakestOfEach(found);
+  },
 });
+
+/** Edge and mark of one control are one matter. */
+function weakestOfEach(found: readonly FindingDraft[]): readonly FindingDraft[] {
+  const contrastOf = ({ measured }: FindingDraft): number => Number(measured['contrast']);
+  return groupBy(found, ({ selector, measured }) => `${selector} ${String(measured['role'])}`).flatMap((group) => {
+    const [weakest] = [...group].sort((one, other) => contrastOf(one) - contrastOf(other));
+    return weakest === undefined ? [] : [weakest];
+  });
+}
 
 function lowContrast(sample: SampleOf<'graphic'>): string | null {
   const configured = sample.verdict === 'exempt' && sample.exempt === 'configured' && sample.contrast < REQUIRED;
