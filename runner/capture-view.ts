@@ -21,7 +21,7 @@ import { chainOf, layersOf } from './text/layers.ts';
 import { placePseudo } from './text/place-pseudo.ts';
 import { readText } from './text/read-text.ts';
 import type { TextFacts } from './text/text-samples.ts';
-import { textSamples } from './text/text-samples.ts';
+import { misjudged, textSamples } from './text/text-samples.ts';
 
 export interface CaptureWishes {
   readonly view: View;
@@ -66,6 +66,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
   const { picture, pixels } = await stillPicture(tab, { page: { ...collected.page, height: shown }, scale, restless });
   const formulaOf = formulas(text.grounds, text.canvas);
   const { readings, moved } = await readText({ tab, normal: pixels, scale }, text.runs, formulaOf);
+  const beneath = await layersBelow(tab, misjudged({ text, readings, formulaOf }));
   const painted: PaintedView = {
     view: view.id,
     places,
@@ -77,7 +78,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
     layersOf: (ground) => layersOf(text.canvas, chainOf(places.grounds, ground), originOf),
   };
   const samples = [
-    ...textSamples({ view: view.id, level, text, readings, formulaOf, originOf, configured }),
+    ...textSamples({ view: view.id, level, text, readings, formulaOf, originOf, beneath, configured }),
     ...paintedSamples(painted),
   ];
   const captured: Seen['captured'] = {
@@ -90,6 +91,12 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
     notes: [...restless, ...collected.page.notes, ...traced.notes, ...cut],
   };
   return { captured, painted, moved };
+}
+
+async function layersBelow(tab: Tab, runs: readonly number[]): Promise<TextFacts['beneath']> {
+  if (runs.length === 0) return new Map();
+  const layers = await tab.call('beneath', { runs });
+  return new Map(runs.map((run, i) => [run, layers[i] ?? []]));
 }
 
 /** Generated text is placed by the layout tree; only pages that have some pay for it. */

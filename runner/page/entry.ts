@@ -1,5 +1,6 @@
 // The in-page code: one bundle, one function `call` that Node evaluates in a world of its own, where the page's changes to
 // built-ins do not reach. Arguments and results are plain JSON.
+import { layersBeneath } from './beneath.ts';
 import type { Reading } from './collectors.ts';
 import { collectAll } from './collectors.ts';
 import { findProperties } from './custom-properties.ts';
@@ -69,6 +70,10 @@ const calls: Calls = {
     const before = maker.found.length;
     addPlaced(placed, maker);
     return { runs: maker.found.slice(before).map((run) => run.wire), grounds: maker.grounds.list };
+  },
+  beneath: ({ runs }) => {
+    const { maker, scene } = collected();
+    return layersBeneath(scene, maker.identity, maker.found, runs);
   },
   veil: (args) => {
     const { maker, scene } = collected();

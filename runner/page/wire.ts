@@ -66,6 +66,16 @@ export interface WireGround {
   readonly doubts?: readonly Doubt[];
 }
 
+/** A painted box beneath a run; see `WireGround` for what is shared. */
+export interface WireLayer {
+  readonly selector: string;
+  readonly color?: string;
+  readonly image?: 'gradient' | 'picture';
+  /** Of the element and all it lies in, 0–1. */
+  readonly opacity: number;
+  readonly blend?: string;
+}
+
 export type RunSource = 'text' | 'svg' | 'pseudo' | 'marker' | 'value' | 'placeholder';
 
 /** Text of one node with one set of computed styles. */
@@ -179,6 +189,8 @@ export interface PageCalls extends ExploreCalls, DyeCalls {
     readonly args: { readonly placed: readonly PlacedPseudo[] };
     readonly result: { readonly runs: readonly WireRun[]; readonly grounds: readonly WireGround[] };
   };
+  /** What lies beneath runs (indexes) by painting order, bottom first, the canvas left out. */
+  readonly beneath: { readonly args: { readonly runs: readonly number[] }; readonly result: readonly (readonly WireLayer[])[] };
   /** Shows text otherwise; the result names runs (indexes) whose boxes moved since they were collected. */
   readonly veil: {
     readonly args: { readonly veil: Veil; readonly runs: readonly number[] };

@@ -1,6 +1,6 @@
 // A chain of grounds → the layers of a sample, with where each colour comes from.
 import type { Layer, Origin } from '../../src/samples/paint.ts';
-import type { WireGround } from '../page/wire.ts';
+import type { WireGround, WireLayer } from '../page/wire.ts';
 
 /** Where the colour of a property of an element comes from; the colour tells which of several in one value is meant. */
 export type OriginOf = (selector: string, property: string, color?: string) => Origin;
@@ -38,4 +38,24 @@ export function layersOf(canvas: string, grounds: readonly WireGround[], originO
     if (ground.image !== undefined) layers.push({ selector: ground.selector, kind: ground.image, opacity, ...blend });
   }
   return layers;
+}
+
+/** Layers as the painting order tells them. */
+export function paintedLayers(canvas: string, beneath: readonly WireLayer[], originOf: OriginOf): readonly Layer[] {
+  const [ground] = layersOf(canvas, [], originOf);
+  const layers = beneath.flatMap(({ selector, color, image, opacity, blend }): readonly Layer[] => {
+    const shared = { selector, opacity, ...(blend === undefined ? {} : { blend }) };
+    const flat: readonly Layer[] =
+      color === undefined
+        ? []
+        : [
+            {
+              ...shared,
+              kind: 'color',
+              paint: { property: 'background-color', color, origin: originOf(selector, 'background-color') },
+            },
+          ];
+    return image === undefined ? flat : [...flat, { ...shared, kind: image }];
+  });
+  return ground === undefined ? layers : [ground, ...layers];
 }

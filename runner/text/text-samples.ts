@@ -8,12 +8,12 @@ import { distance } from '../../src/pictures/under-glyphs.ts';
 import type { Layer } from '../../src/samples/paint.ts';
 import type { TextSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
-import type { WireGround, WireRun, WireText } from '../page/wire.ts';
+import type { WireGround, WireLayer, WireRun, WireText } from '../page/wire.ts';
 import type { PairContrast } from './contrast-of-pairs.ts';
 import { contrastOfPairs } from './contrast-of-pairs.ts';
 import type { Formula } from './formula.ts';
 import type { OriginOf } from './layers.ts';
-import { chainOf, layersOf } from './layers.ts';
+import { chainOf, layersOf, paintedLayers } from './layers.ts';
 import type { Reading } from './read-text.ts';
 import { packed } from './read-text.ts';
 import { judge } from './verdict.ts';
@@ -25,6 +25,8 @@ export interface TextFacts {
   readonly readings: readonly (readonly Reading[])[];
   readonly formulaOf: (run: WireRun) => Formula;
   readonly originOf: OriginOf;
+  /** Layers by painting order, for runs whose ancestors do not tell what lies behind them. */
+  readonly beneath: ReadonlyMap<number, readonly WireLayer[]>;
   /** Indexes of the exemptions that hold for text contrast. */
   readonly configured: ReadonlyMap<number, { readonly logotype: boolean; readonly why: string }>;
 }
@@ -40,9 +42,9 @@ export function textSamples(facts: TextFacts): readonly TextSample[] {
   return text.runs.flatMap((run, index) => {
     const formula = facts.formulaOf(run);
     const parts = partsOf(run, facts.readings[index] ?? [], formula);
-    return parts.map((part, n) =>
-      sampleOf(facts, run, part, { formula, layers: layersAt(run.ground), suffix: n === 0 ? '' : `/${n + 1}` }),
-    );
+    const painted = facts.beneath.get(index);
+    const layersHere = painted === undefined ? layersAt(run.ground) : paintedLayers(text.canvas, painted, originOf);
+    return parts.map((part, n) => sampleOf(facts, run, part, { formula, layers: layersHere, suffix: n === 0 ? '' : `/${n + 1}` }));
   });
 }
 
@@ -89,6 +91,17 @@ function partsOf(run: WireRun, readings: readonly Reading[], formula: Formula): 
     parts.push({ rects, found: agrees ? { kind: 'computed' } : { kind: 'painted', contrast } });
   }
   return joinComputed(parts);
+}
+
+/** Runs whose computed colours are not what is painted, though nothing in their ancestors explains it. */
+export function misjudged(facts: Pick<TextFacts, 'text' | 'readings' | 'formulaOf'>): readonly number[] {
+  return facts.text.runs.flatMap((run, index) => {
+    const formula = facts.formulaOf(run);
+    if (!formula.sure) return [];
+    const parts = partsOf(run, facts.readings[index] ?? [], formula);
+    const says = packed(formula.background);
+    return parts.some(({ found }) => found.kind === 'painted' && !near(found.contrast.worst.background, says)) ? [index] : [];
+  });
 }
 
 /** Flat backgrounds stand apart from each other; everything that is not flat is one part. */
