@@ -37,14 +37,20 @@ export function explainRegions(input: ExplainInput): readonly Explanation[] {
     return (rowIn('current', merged, rowOf('accepted', merged, row)) - row) / scale;
   };
   const open = new OpenPixels(input);
-  const changes = sampleChanges(accepted, current, shift).toSorted(
-    (a, b) => TURN[a.change.kind] - TURN[b.change.kind] || areaOf(a) - areaOf(b),
-  );
+  const changes = sampleChanges(accepted, current, shift).toSorted(inTurn);
   for (const change of changes) open.claim(change);
-  for (const change of changes) open.claimAlike(change);
+  open.claimAlike(changes);
   open.claimTokens(tokenChanges(accepted.properties, current.properties));
   open.settle(current.samples);
   return open.explanations();
+}
+
+/** Smaller places lie on larger ones; the rest makes the order of the samples count for nothing. */
+function inTurn(a: PlacedChange, b: PlacedChange): number {
+  const turn = TURN[a.change.kind] - TURN[b.change.kind] || areaOf(a) - areaOf(b);
+  if (turn !== 0) return turn;
+  const [one, two] = [a, b].map(({ key, change }) => `${key} ${changeGroup(change)}`);
+  return (one ?? '') < (two ?? '') ? -1 : 1;
 }
 
 const areaOf = ({ accepted, current }: PlacedChange): number => Math.max(sizeOf(accepted), sizeOf(current));
@@ -86,11 +92,16 @@ class OpenPixels {
   }
 
   /** Unsampled places that went from the same colour to the same colour as a sampled one: the same token painted them. */
-  claimAlike(placed: PlacedChange): void {
-    if (placed.change.kind !== 'recoloured' || placed.seen === undefined) return;
-    if (!this.#groups.has(changeGroup(placed.change))) return;
-    const test = samePair(placed.seen.accepted.own, placed.seen.current.own);
-    if (test !== null) this.#take(placed, this.#whole(), test);
+  claimAlike(changes: readonly PlacedChange[]): void {
+    const done = new Set<string>();
+    for (const placed of changes) {
+      const { change, seen } = placed;
+      if (change.kind !== 'recoloured' || seen?.part !== 'own' || !this.#groups.has(changeGroup(change))) continue;
+      const pair = `${seen.accepted.own} ${seen.current.own}`;
+      const test = done.has(pair) ? null : samePair(seen.accepted.own, seen.current.own);
+      done.add(pair);
+      if (test !== null) this.#take(placed, this.#whole(), test);
+    }
   }
 
   /** The same by the values of the tokens themselves, for tokens that no sample shows. */

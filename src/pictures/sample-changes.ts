@@ -1,7 +1,7 @@
 // The samples of the accepted and of the current capture → what changed at which place. Pixels play no part here yet.
 import type { Change } from '../samples/difference.ts';
 import type { PageProperty } from '../samples/captured-view.ts';
-import type { Origin, Paint } from '../samples/paint.ts';
+import type { Layer, Origin, Paint } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { Rect } from '../samples/view.ts';
 
@@ -16,6 +16,13 @@ export interface SeenColors {
   readonly around: readonly string[];
 }
 
+export interface SeenChange {
+  readonly accepted: SeenColors;
+  readonly current: SeenColors;
+  /** Whether the place's own colour changed or one that lies beneath it. */
+  readonly part: 'own' | 'beneath';
+}
+
 /** A change at one place. A rect is null on the side where the place is not. CSS px. */
 export interface PlacedChange {
   readonly change: Change;
@@ -24,7 +31,7 @@ export interface PlacedChange {
   readonly accepted: Rect | null;
   readonly current: Rect | null;
   /** Of a recoloured place with flat colours: pixels that show something else are not its doing. */
-  readonly seen?: { readonly accepted: SeenColors; readonly current: SeenColors };
+  readonly seen?: SeenChange;
 }
 
 /** Less than this is rounding of the layout engine, CSS px. */
@@ -62,13 +69,14 @@ function changesOf(before: Sample, now: Sample, shift: (y: number) => number, to
   // Other words take other room: that alone is no move.
   if (move !== null && !(wording && move.by[0] === 0 && move.by[1] === 0))
     changes.push({ ...place, change: { kind: 'moved', ...move } });
-  const [paintsBefore, paintsNow] = [paintsOf(before), paintsOf(now)];
   const seen = seenIn(before, now);
-  for (const [at, paint] of paintsNow.entries()) {
-    const earlier = paintsBefore[at];
-    if (earlier?.property !== paint.property) continue;
-    const change = paintChange(earlier, paint, tokens);
-    if (change !== null) changes.push({ ...place, change, ...(seen === null ? {} : { seen }) });
+  const earlier = new Map(paintsOf(before).map((placed) => [placed.where, placed.paint]));
+  for (const { where, paint } of paintsOf(now)) {
+    const paintBefore = earlier.get(where);
+    const change = paintBefore === undefined ? null : paintChange(paintBefore, paint, tokens);
+    if (change === null) continue;
+    const part = where.startsWith('own ') ? 'own' : 'beneath';
+    changes.push({ ...place, change, ...(seen === null ? {} : { seen: { ...seen, part } }) });
   }
   if (before.kind === 'picture') changes.push({ ...place, change: { kind: 'picture' } });
   return changes;
@@ -80,34 +88,46 @@ function moveOf(
   shift: (y: number) => number,
 ): { readonly by: readonly [number, number]; readonly grew: readonly [number, number] } | null {
   const round = (length: number): number => (Math.abs(length) < LEAST_MOVE ? 0 : Math.round(length * 2) / 2);
-  const by = [round(now[0] - before[0]), round(now[1] - before[1] - shift(before[1]))] as const;
-  // What stands around rows that came in grows by them; they are told as such.
-  const grew = [round(now[2] - before[2]), round(now[3] - before[3] - (shift(before[1] + before[3]) - shift(before[1])))] as const;
+  // What rows that came in push down has not moved by itself, nor has what stands around them grown; and what stayed in spite of them
+  // (a fixed header) has stayed.
+  const without = (length: number, pushed: number): number => (round(length) === 0 ? 0 : round(length - pushed));
+  const [down, downBelow] = [shift(before[1]), shift(before[1] + before[3])];
+  const by = [round(now[0] - before[0]), without(now[1] - before[1], down)] as const;
+  const grew = [round(now[2] - before[2]), without(now[3] - before[3], downBelow - down)] as const;
   return [...by, ...grew].every((length) => length === 0) ? null : { by, grew };
 }
 
+interface PlacedPaint {
+  /** Tells a paint of the place apart from the others, in both captures alike. */
+  readonly where: string;
+  readonly paint: Paint;
+}
+
 /** All paints that show at a place, its own first. */
-function paintsOf(sample: Sample): readonly Paint[] {
+function paintsOf(sample: Sample): readonly PlacedPaint[] {
   switch (sample.kind) {
     case 'text':
-      return [sample.ink, ...layerPaints(sample.layers)];
+      return [own(sample.ink), ...layerPaints(sample.layers)];
     case 'surface':
     case 'graphic':
-      return [sample.paint, ...layerPaints(sample.layers)];
+      return [own(sample.paint), ...layerPaints(sample.layers)];
     case 'shadow':
-      return [sample.paint];
+      return [own(sample.paint)];
     case 'picture':
       return [];
   }
 }
 
-/** Two lists of layers are held against each other place by place; one without a flat colour leaves its place empty. */
-function layerPaints(layers: readonly { readonly paint?: Paint }[]): readonly Paint[] {
-  return layers.map(({ paint }) => paint ?? { property: '', color: '', origin: { kind: 'literal' } });
+const own = (paint: Paint): PlacedPaint => ({ where: `own ${paint.property}`, paint });
+
+function layerPaints(layers: readonly Layer[]): readonly PlacedPaint[] {
+  return layers.flatMap(({ selector, paint }) =>
+    paint === undefined ? [] : [{ where: `beneath ${paint.property} ${selector ?? ''}`, paint }],
+  );
 }
 
 /** Null where flat colours do not tell: gradients and pictures behind or in the place. */
-function seenIn(before: Sample, now: Sample): { readonly accepted: SeenColors; readonly current: SeenColors } | null {
+function seenIn(before: Sample, now: Sample): Omit<SeenChange, 'part'> | null {
   const [accepted, current] = [seenColors(before), seenColors(now)];
   return accepted === null || current === null ? null : { accepted, current };
 }

@@ -1,6 +1,6 @@
 // Whether a pair of pixels shows what a recoloured place should show: before, a mixture of its colours then; now, one of its colours now.
 // Anti-aliased glyphs and edges are mixtures of two colours, with one share for all channels when sub-pixel text is off.
-import type { SeenColors } from './sample-changes.ts';
+import type { SeenChange, SeenColors } from './sample-changes.ts';
 
 /** @param accepted @param current byte offsets into the two pictures */
 export type PixelTest = (
@@ -17,17 +17,19 @@ const MIXTURE_CODES = 10;
 const FLAT_CODES = 3;
 
 /** Null when a colour cannot be read as 8-bit codes. */
-export function changedTo({
-  accepted,
-  current,
-}: {
-  readonly accepted: SeenColors;
-  readonly current: SeenColors;
-}): PixelTest | null {
+export function changedTo({ accepted, current, part }: SeenChange): PixelTest | null {
   const before = segmentsOf(accepted);
   const now = segmentsOf(current);
   if (before === null || now === null) return null;
-  return (from, to, bytes) => isOnAny(before, bytes.accepted, from) && isOnAny(now, bytes.current, to);
+  return (from, to, bytes) => {
+    if (!isOnAny(before, bytes.accepted, from) || !isOnAny(now, bytes.current, to)) return false;
+    // Bare ground before and now: if it changed, then not because of what lies on it.
+    return part === 'beneath' || !(isGround(before, bytes.accepted, from) && isGround(now, bytes.current, to));
+  };
+}
+
+function isGround(segments: readonly Segment[], bytes: Uint8Array, at: number): boolean {
+  return segments.some(({ from }) => isNear(bytes, at, from));
 }
 
 /** From one flat colour to another. Null when a colour cannot be read, or nothing changed. */
