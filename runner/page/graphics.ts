@@ -1,6 +1,7 @@
 // Icons, and the edges and marks by which controls are told (WCAG 2.2 SC 1.4.11).
 import { bordersOf, ICON_SIDE } from './areas.ts';
 import { isTransparent } from './colors.ts';
+import { isIconFont } from './glyphs.ts';
 import type { PlaceFacts } from './place-facts.ts';
 import { accessibleName, CONTROLS, opacityOf, placeOf } from './place-facts.ts';
 import { borderBox, generatedStyle, visiblePart } from './places.ts';
@@ -13,8 +14,6 @@ type Exempt = NonNullable<WireGraphic['exempt']>;
 const LEAST_ICON = 6;
 /** Glyphs without a meaning of their own: Private Use Areas (Unicode §23.5). */
 const PRIVATE_USE = /^[\s\p{Private_Use}]+$/u;
-/** Fonts that draw words as pictures; known by name only (common practice). */
-const ICON_FONT = /icon|symbol|glyph|awesome/iu;
 
 const FIELDS =
   'input:not([type=hidden], [type=checkbox], [type=radio], [type=range], [type=button], [type=submit], [type=reset], [type=image], [type=color], [type=file]), select, textarea, [role=textbox], [role=searchbox], [role=combobox], [role=spinbutton]';
@@ -96,7 +95,7 @@ export function svgPaints(svg: SVGSVGElement, view: Window): WireGraphic['paints
 function glyphOf(entry: Entry): WireGraphic['paints'][number] | null {
   const { el, style } = entry;
   const text = el.childElementCount === 0 ? el.textContent.trim() : '';
-  if (text !== '' && (PRIVATE_USE.test(text) || ICON_FONT.test(style.fontFamily))) return { property: 'color', color: style.color };
+  if (text !== '' && (PRIVATE_USE.test(text) || isIconFont(style.fontFamily))) return { property: 'color', color: style.color };
   if (text !== '') return null;
   for (const which of ['::before', '::after'] as const) {
     const generated = generatedStyle(entry, which);

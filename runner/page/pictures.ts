@@ -1,5 +1,6 @@
 // Pictures, videos, canvases and emoji, each with the filters on its way to the screen (Filter Effects 1 §5: a filter acts on the
 // element and all it holds, so the innermost acts first).
+import { ICON_SIDE } from './areas.ts';
 import type { Identity } from './identity.ts';
 import type { PlaceFacts } from './place-facts.ts';
 import { opacityOf, placeOf } from './place-facts.ts';
@@ -19,9 +20,14 @@ export function collectPictures(facts: PlaceFacts): readonly WirePicture[] {
     const shown = mediumOf(entry, filtersOf(entry).length > 0);
     if (shown === null) return [];
     const rect = visiblePart(borderBox(entry), entry.clip);
-    if (rect === null || (shown.medium !== 'emoji' && Math.min(rect[2], rect[3]) < LEAST_SIDE)) return [];
+    if (rect === null || Math.min(rect[2], rect[3]) < leastSide(shown.medium)) return [];
     return [{ ...placeOf(facts, entry, 'picture'), ...shown, rect, filters: filtersOf(entry) }];
   });
+}
+
+/** CSS px: background pictures of the size of icons are icons, drawn for the filter they have. */
+function leastSide(medium: WirePicture['medium']): number {
+  return medium === 'background' ? ICON_SIDE : medium === 'emoji' ? 0 : LEAST_SIDE;
 }
 
 function mediumOf(entry: Entry, filtered: boolean): Pick<WirePicture, 'medium' | 'source'> | null {

@@ -47,10 +47,10 @@ export const flipped = defineCheck({
   about:
     'A surface declared to stay dark or light that left its tone or its lightness (error, warning); and, as a note, a large surface opposite in tone to its page in the reference theme that swapped with it. Left alone: controls, chips, pictures, charts, surfaces near their page in lightness.',
   parameters,
-  find: ({ view, samples, reference }, options) =>
+  find: ({ view, tone, samples, reference }, options) =>
     samplesOf(samples, 'surface').flatMap((sample) =>
       sample.stay === undefined
-        ? swapped(sample, view.theme, reference, options)
+        ? swapped(sample, { theme: view.theme, tone }, reference, options)
         : leftTone(sample, sample.stay, reference, options.mostDrift),
     ),
 });
@@ -90,7 +90,7 @@ function leftTone(
 
 function swapped(
   sample: SampleOf<'surface'>,
-  theme: string,
+  { theme, tone }: { readonly theme: string; readonly tone: Tone },
   reference: Reference | null,
   { leastDifference, leastArea, mostChroma }: OptionsOf<typeof parameters>,
 ): readonly FindingDraft[] {
@@ -98,6 +98,9 @@ function swapped(
   if (reference === null || before === undefined || sample.area < leastArea) return [];
   if (Math.max(sample.chroma, before.chroma) > mostChroma) return [];
   if (sample.fill === 'picture' || (sample.role !== 'box' && sample.role !== 'pseudo')) return [];
+  // What it lies on must be the page, not a neighbour of another tone.
+  const onPage = toneOf(sample.aroundLightness) === tone && toneOf(before.aroundLightness) === reference.tone;
+  if (!onPage || Math.min(sample.aroundShare ?? 1, before.aroundShare ?? 1) < MOSTLY) return [];
   const now = sample.lightness - sample.aroundLightness;
   const then = before.lightness - before.aroundLightness;
   const opposite = now * then < 0 && Math.min(Math.abs(now), Math.abs(then)) >= leastDifference;
@@ -115,6 +118,13 @@ function swapped(
       expected: { tone: before.tone },
     }),
   ];
+}
+
+/** Share of the ring around a surface that must be one colour to be what it lies on (ours, as in separation). */
+const MOSTLY = 0.75;
+
+function toneOf(lightness: number): Tone {
+  return lightness < 50 ? 'dark' : 'light';
 }
 
 function other(tone: Tone): Tone {

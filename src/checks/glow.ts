@@ -57,12 +57,25 @@ export const glow = defineCheck({
     const glows = (s: SampleOf<'shadow'>): boolean =>
       s.lightnessGain >= leastGain || (s.lightnessGain > HARDLY_LIGHTER && s.chromaGain >= leastChromaGain);
     const lists = groupBy(blurred, (s) => `${s.property} ${s.selector}`);
-    return lists.flatMap((list) => {
-      const [strongest] = list.filter(glows).sort((one, other) => other.lightnessGain - one.lightnessGain);
-      return strongest === undefined ? together(list, leastGain) : [describe(strongest, strongest.lightnessGain >= strongGain)];
-    });
+    const strongestFirst = (one: SampleOf<'shadow'>, other: SampleOf<'shadow'>): number => other.lightnessGain - one.lightnessGain;
+    const single = lists.flatMap((list) => [...list].filter(glows).sort(strongestFirst).slice(0, 1));
+    return [
+      // The same declaration at many places is one thing to say, at the place where it glows most.
+      ...groupBy(single, declarationOf).flatMap((alike) => {
+        const [strongest] = [...alike].sort(strongestFirst);
+        return strongest === undefined
+          ? []
+          : [describe(strongest, strongest.lightnessGain >= strongGain, { places: alike.length })];
+      }),
+      ...lists.flatMap((list) => (list.some(glows) ? [] : together(list, leastGain))),
+    ];
   },
 });
+
+function declarationOf(s: SampleOf<'shadow'>): string {
+  const { property, paint, blur, spread, offset, inset, exemptions = [] } = s;
+  return [property, paint.color, blur, spread, ...offset, inset, exemptions.join()].join(' ');
+}
 
 /** L*; less cannot be called lighter. */
 const HARDLY_LIGHTER = 0.5;
@@ -84,7 +97,7 @@ function together(list: readonly SampleOf<'shadow'>[], leastGain: number): reado
   const gain = lighter.reduce((sum, s) => sum + s.lightnessGain, 0);
   const [strongest] = lighter;
   if (strongest === undefined || lighter.length < 2 || gain < leastGain) return [];
-  return [describe({ ...strongest, lightnessGain: gain }, false, lighter.length)];
+  return [describe({ ...strongest, lightnessGain: gain }, false, { parts: lighter.length })];
 }
 
 const WHAT: Readonly<Record<SampleOf<'shadow'>['property'], string>> = {
@@ -93,18 +106,26 @@ const WHAT: Readonly<Record<SampleOf<'shadow'>['property'], string>> = {
   'drop-shadow': 'drop shadow',
 };
 
-function describe(s: SampleOf<'shadow'>, strong: boolean, parts = 1): FindingDraft {
+/** @param how `parts`: shadows that glow only together; `places`: how many have the same shadow */
+function describe(
+  s: SampleOf<'shadow'>,
+  strong: boolean,
+  how: { readonly parts?: number; readonly places?: number },
+): FindingDraft {
+  const { parts = 1, places = 1 } = how;
   const what = parts === 1 ? `The ${WHAT[s.property]}` : `The ${String(parts)} shadows together (${WHAT[s.property]})`;
+  const more = places === 1 ? '' : `; ${String(places - 1)} more places have the same shadow`;
   return findingAt(s, {
     check: 'glow',
     level: strong ? 'warning' : 'note',
-    message: `${what} of ${nameOf(s)} ${parts === 1 ? 'glows' : 'glow'}: ${s.color} at the strongest place is ${showLightness(s.lightnessGain)} L* lighter than ${s.beneath} beneath; a shadow should be darker.`,
+    message: `${what} of ${nameOf(s)} ${parts === 1 ? 'glows' : 'glow'}: ${s.color} at the strongest place is ${showLightness(s.lightnessGain)} L* lighter than ${s.beneath} beneath; a shadow should be darker${more}.`,
     measured: {
       lightnessGain: rounded(s.lightnessGain, 2),
       chromaGain: rounded(s.chromaGain),
       color: s.color,
       beneath: s.beneath,
       blur: s.blur,
+      ...(places === 1 ? {} : { count: places }),
     },
     expected: { lightnessGain: 0 },
   });

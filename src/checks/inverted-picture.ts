@@ -25,7 +25,7 @@ const parameters = {
     source: 'ours: an inverted photo gives about -1, a dimmed one about 1',
   },
   lineArt: {
-    default: 0.15,
+    default: 0.25,
     min: 0,
     max: 1,
     unit: 'share',

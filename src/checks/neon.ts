@@ -63,6 +63,14 @@ const parameters = {
     about: 'Chroma as a share of the most that sRGB has at the hue.',
     source: OURS,
   },
+  leastExcess: {
+    default: 0.04,
+    min: 0,
+    max: 1,
+    unit: 'share',
+    about: 'By what share the chroma must fall to be calm, for the fill to be worth a word.',
+    source: 'ours: less cannot be seen side by side',
+  },
   leastRise: {
     default: 50,
     min: 0,
@@ -106,24 +114,24 @@ export const neon = defineCheck({
     const glares = samplesOf(samples, 'surface').flatMap((sample) => glareOf(sample, reference, options) ?? []);
     const large = glares.filter(({ sample }) => sample.rect[2] * sample.rect[3] >= options.leastArea);
     const small = glares.filter((glare) => !large.includes(glare));
-    return [...large.map((glare) => [glare]), ...crowds(small, options.leastSum)]
-      .sort((one, other) => severity(other) - severity(one))
+    const crowded = byColour(small).filter((group) => group.reduce((sum, { sample }) => sum + sample.area, 0) >= options.leastSum);
+    // Many places of one colour are one thing to say, at the place where it is worst.
+    return byColour([...large, ...crowded.flat()])
+      .map((group) => [...group].sort((one, other) => severity(other) - severity(one)))
+      .sort((one, other) => severity(other[0]) - severity(one[0]))
       .map((group) => describe(group, reference, options));
   },
 });
 
-/** Small fills of one colour whose area adds up. */
-function crowds(small: readonly Glare[], leastSum: number): readonly (readonly Glare[])[] {
-  return groupBy(small, ({ sample }) => sample.color).filter(
-    (group) => group.reduce((sum, { sample }) => sum + sample.area, 0) >= leastSum,
-  );
+/** Exempt places are kept apart, so that they do not stand for others. */
+function byColour(glares: readonly Glare[]): readonly (readonly Glare[])[] {
+  return groupBy(glares, ({ sample }) => `${sample.color} ${(sample.exemptions ?? []).join()}`);
 }
 
-function severity(group: readonly Glare[]): number {
-  const [first] = group;
-  if (first === undefined) return 0;
-  const area = group.reduce((sum, { sample }) => sum + sample.rect[2] * sample.rect[3], 0);
-  return first.rise * cuspShare(toOklch(first.fill)) * Math.sqrt(area);
+function severity(glare: Glare | undefined): number {
+  if (glare === undefined) return 0;
+  const [, , width, height] = glare.sample.rect;
+  return glare.rise * cuspShare(toOklch(glare.fill)) * Math.sqrt(width * height);
 }
 
 function glareOf(sample: SampleOf<'surface'>, reference: Reference | null, options: Options): Glare | null {
@@ -138,7 +146,9 @@ function glareOf(sample: SampleOf<'surface'>, reference: Reference | null, optio
   const counterpart = reference?.find('surface', sample.key) ?? null;
   const before = counterpart === null ? null : riseBetween(counterpart.color, counterpart.around);
   if (before !== null && rise - Math.abs(before) < options.leastGrowth) return null;
-  return { sample, fill, ground: opaque(ground), rise, before, counterpart };
+  const glare = { sample, fill, ground: opaque(ground), rise, before, counterpart };
+  const { chroma } = toOklch(fill);
+  return calmColour(glare, options).chroma > chroma * (1 - options.leastExcess) ? null : glare;
 }
 
 /** The flat colour, or, of a gradient, its most frequent saturated colour where half of it is saturated. */

@@ -11,7 +11,7 @@ import { nameOf, rounded, showLightness } from './wording.ts';
 const OURS = 'ours: ΔL* of CIE 15, since one step of 12 codes is ΔL* 5.8 at #121212 and 4.2 at #f3f3f3; set on worked pairs';
 
 const parameters = {
-  harshStep: { default: 10, min: 1, max: 100, unit: 'L*', about: 'A step below this is never harsh.', source: OURS },
+  harshStep: { default: 15, min: 1, max: 100, unit: 'L*', about: 'A step below this is never harsh.', source: OURS },
   harshFactor: {
     default: 1.75,
     min: 1,
@@ -25,7 +25,8 @@ const parameters = {
     min: 1,
     max: 100,
     unit: 'L*',
-    about: 'In a dark theme without a counterpart to compare with, a step of two neutral surfaces is harsh from here.',
+    about:
+      'In a dark theme, a step of two neutral surfaces is harsh from here where the reference theme has no such element, or tells it apart by an edge instead.',
     source: OURS,
   },
   leastReferenceStep: {
@@ -54,12 +55,21 @@ const parameters = {
     source: 'ours: a dark bar on a light page may come close to a dark page, and is still told apart',
   },
   leastAround: {
-    default: 0.6,
+    default: 0.75,
     min: 0,
     max: 1,
     unit: 'share',
     about: 'How much of what surrounds a surface must have one colour; where several things touch it, no step can be told.',
-    source: 'ours: a caption across the foot of a photo touches the page on three sides, with two thirds of its ring at most',
+    source:
+      'ours: a caption across the foot of a photo touches the page with two thirds of its ring, a row between two others with half',
+  },
+  leastArea: {
+    default: 0.002,
+    min: 0,
+    max: 1,
+    unit: 'share',
+    about: 'Surfaces smaller than this share of the viewport are not judged.',
+    source: 'ours: 2,048 px² of 1280 × 800 leaves out badges and chips, which come in every tone',
   },
   leastEdge: {
     default: 4,
@@ -89,7 +99,7 @@ export const separation = defineCheck({
     if (reference === null) return [];
     const drafts = samplesOf(samples, 'surface').flatMap((surface) => {
       const step = stepOf(surface, reference);
-      if (step === null || (surface.aroundShare ?? 1) < options.leastAround) return [];
+      if (step === null || (surface.aroundShare ?? 1) < options.leastAround || surface.area < options.leastArea) return [];
       const draft = harsh(step, tone, reference.theme, options) ?? merged(step, reference.theme, options);
       return draft === null ? [] : [{ alike: likeness(surface), draft }];
     });
@@ -128,8 +138,9 @@ function harsh(step: Step, tone: 'light' | 'dark', theme: string, options: Optio
     return describe(step, 'note', `; ${theme} has no such element to compare with`, { step: options.harshAlone });
   }
   if (before.surface.chroma > NEUTRAL || swapped(step) || isLeftBehind(step)) return null;
-  const most = options.harshFactor * before.difference + 4;
-  if (difference < options.harshStep || difference < most) return null;
+  const byEdge = before.difference < options.leastReferenceStep && before.surface.edge !== undefined;
+  const most = Math.max(options.harshFactor * before.difference + 4, byEdge ? options.harshAlone : options.harshStep);
+  if (difference < most) return null;
   return describe(step, 'warning', `, ${showLightness(before.difference)} in ${theme}: too hard a step`, {
     step: rounded(most, 1),
   });
@@ -182,7 +193,8 @@ function describe(
 
 /** Same colours at the same kind of place: rows of one table, cards of one list. */
 function likeness(surface: Surface): string {
-  return [surface.selector.replace(/\d+/g, '#'), surface.on ?? '', surface.color, surface.around].join(' ');
+  const exemptions = (surface.exemptions ?? []).join();
+  return [surface.selector.replace(/\d+/g, '#'), surface.on ?? '', surface.color, surface.around, exemptions].join(' ');
 }
 
 /** The first of each kind stands for all, and says how many there are. */

@@ -26,6 +26,14 @@ const parameters = {
     about: 'How much more a surface must differ in lightness from its surroundings than it does in the reference theme.',
     source: 'ours: an accent fill that suits both themes differs less or about as much; a forgotten panel by 80',
   },
+  mostChroma: {
+    default: 0.08,
+    min: 0,
+    max: 0.4,
+    unit: 'chroma',
+    about: 'Fills more saturated than this (OKLCH) are accents: that one stands out more in the dark is what neon judges.',
+    source: 'ours: papers and pastel panels stay below .05, a yellow button is at .17',
+  },
   leastPeers: {
     default: 2,
     min: 1,
@@ -93,7 +101,7 @@ function faultOf(
   before: Coloured,
   subject: Subject,
   reference: Reference,
-  { leastChange, leastStandOut }: Options,
+  { leastChange, leastStandOut, mostChroma }: Options,
 ): Fault | null {
   if (!isLiteral(sample) || isTranslucent(paintOf(sample))) return null;
   if (sample.kind === 'surface' && before.kind === 'surface') {
@@ -107,7 +115,7 @@ function faultOf(
     const moved = Math.abs(sample.aroundLightness - before.aroundLightness);
     const now = Math.abs(sample.lightness - sample.aroundLightness);
     const then = Math.abs(before.lightness - before.aroundLightness);
-    if (moved < leastChange || now < then + leastStandOut) return null;
+    if (moved < leastChange || now < then + leastStandOut || sample.chroma > mostChroma) return null;
     return {
       level: 'warning',
       because: `now differs by ${showLightness(now)} L* from ${sample.around} around it instead of ${showLightness(then)}`,

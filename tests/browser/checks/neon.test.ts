@@ -1,5 +1,6 @@
 import { testCases } from './judge-cases.ts';
 
+// Each place has a colour of its own: places of one colour are reported once.
 // Expected verdicts: the worked cases of the rule (tests/checks/neon.test.ts has their numbers), laid out as a page would.
 const block = (style: string, text = ''): string => `<div style="${style}">${text}</div>`;
 const badges = (n: number): string => Array.from({ length: n }, () => '<span class="b">ok</span>').join(' ');
@@ -10,7 +11,7 @@ testCases({
     { name: 'a banner in pure cyan', html: block('height:48px;background:#00e5ff') },
     { name: 'a strip in pure green', html: block('width:600px;height:40px;background:#39ff14') },
     { name: 'a header in pure blue, though its contrast ratio is low', html: block('height:56px;background:#0000ff') },
-    { name: 'a chip of 88 × 32', html: block('width:88px;height:32px;background:#ff00aa') },
+    { name: 'a chip of 88 × 32', html: block('width:88px;height:32px;background:#ff00b4') },
     {
       name: 'a button that got brighter in the dark',
       html: '<button>Book</button>',
@@ -33,26 +34,26 @@ testCases({
       name: 'fourteen badges of one colour',
       html: badges(14),
       css: '.b{display:inline-block;width:56px;height:18px;background:#00c853}',
-      dusk: '.b{background:#00e676}',
+      dusk: '.b{background:#00e67f}',
     },
     { name: 'a drawer', html: block('width:260px;height:300px'), css: 'div{background:#651fff}', dusk: 'div{background:#7c4dff}' },
     { name: 'a gradient saturated from end to end', html: block('height:60px;background:linear-gradient(90deg,#00e5ff,#00c8ff)') },
     {
       name: 'a generated bar',
       html: '<div class="p"></div>',
-      css: '.p::before{content:"";display:block;width:400px;height:40px;background:#39ff14}',
+      css: '.p::before{content:"";display:block;width:400px;height:40px;background:#45ff14}',
     },
     { name: 'a nearly opaque layer', html: block('height:48px;background:rgb(0 229 255 / .92)') },
     { name: 'a wide-gamut colour', html: block('width:300px;height:60px;background:color(display-p3 1 0 0.6)') },
     {
       name: 'a table row',
       html: '<table><tr><td>4.1 m</td><td>rising</td></tr></table>',
-      css: 'table{width:100%;border-collapse:collapse}tr{background:#00e5ff;height:40px}',
+      css: 'table{width:100%;border-collapse:collapse}tr{background:#00eaff;height:40px}',
     },
     {
       name: 'a submit button',
       html: '<input type="submit" value="Send">',
-      css: 'input{width:160px;height:44px;border:0;background:#00e676;color:#000}',
+      css: 'input{width:160px;height:44px;border:0;background:#00e66d;color:#000}',
     },
     {
       name: 'a link that looks like a button',
@@ -61,7 +62,7 @@ testCases({
     },
     {
       name: 'a panel in a shadow tree',
-      html: '<div><template shadowrootmode="open"><div style="height:48px;background:#00e5ff"></div></template></div>',
+      html: '<div><template shadowrootmode="open"><div style="height:48px;background:#00dcff"></div></template></div>',
     },
     {
       name: 'a banner that a filter saturates',
