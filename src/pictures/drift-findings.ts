@@ -49,7 +49,7 @@ function messageOf({ change, places, pixels, selector }: Explanation): string {
   const where = places === 1 ? 'at one place' : `at ${places} places`;
   switch (change.kind) {
     case 'recoloured': {
-      const what = change.token ?? `A colour written out as ${change.property}`;
+      const what = change.token ?? `The ${change.property} of no known token`;
       return `${what} changed from ${change.from} to ${change.to}; it shows ${where}.`;
     }
     case 'rewired':

@@ -8,7 +8,7 @@ import { type Mask, gatherRegions } from './gather-regions.ts';
 import { type MergedRows, rowIn, rowOf } from './merged-rows.ts';
 import type { RgbaPicture } from './rgba-picture.ts';
 import { type Capture, type PlacedChange, sampleChanges, tokenChanges } from './sample-changes.ts';
-import { changedTo, type PixelTest, samePair } from './seen-pixels.ts';
+import { changedTo, mixedPair, type PixelTest } from './seen-pixels.ts';
 
 export interface ExplainInput {
   readonly merged: MergedRows;
@@ -27,7 +27,10 @@ const LEFT_OVER = 0.1;
  * Which claim goes first where several lie over a pixel. Other words, and what came or went, are certain; a new colour is tested pixel by
  * pixel; a move is all that is left of its place; a picture takes the rest.
  */
-const TURN = { text: 0, added: 1, removed: 1, recoloured: 2, rewired: 2, moved: 3, picture: 4, unexplained: 5 } as const;
+const TURN = { text: 0, added: 1, removed: 1, recoloured: 2, rewired: 2, moved: 4, picture: 5, unexplained: 6 } as const;
+const UNTRACED_TURN = 3;
+
+const turnOf = ({ change, untraced }: PlacedChange): number => (untraced === true ? UNTRACED_TURN : TURN[change.kind]);
 
 /** @returns most pixels first; a change that shows nowhere is left out */
 export function explainRegions(input: ExplainInput): readonly Explanation[] {
@@ -38,16 +41,18 @@ export function explainRegions(input: ExplainInput): readonly Explanation[] {
   };
   const open = new OpenPixels(input);
   const changes = sampleChanges(accepted, current, shift).toSorted(inTurn);
-  for (const change of changes) open.claim(change);
-  open.claimAlike(changes);
+  const sure = changes.filter((change) => turnOf(change) <= TURN.recoloured);
+  for (const change of sure) open.claim(change);
+  open.claimAlike(sure);
   open.claimTokens(tokenChanges(accepted.properties, current.properties));
+  for (const change of changes) if (turnOf(change) > TURN.recoloured) open.claim(change);
   open.settle(current.samples);
   return open.explanations();
 }
 
 /** Smaller places lie on larger ones; the rest makes the order of the samples count for nothing. */
 function inTurn(a: PlacedChange, b: PlacedChange): number {
-  const turn = TURN[a.change.kind] - TURN[b.change.kind] || areaOf(a) - areaOf(b);
+  const turn = turnOf(a) - turnOf(b) || areaOf(a) - areaOf(b);
   if (turn !== 0) return turn;
   const [one, two] = [a, b].map(({ key, change }) => `${key} ${changeGroup(change)}`);
   return (one ?? '') < (two ?? '') ? -1 : 1;
@@ -91,14 +96,14 @@ class OpenPixels {
     for (const box of this.#boxesOf(placed)) this.#take(placed, box, recolours ? test : null);
   }
 
-  /** Unsampled places that went from the same colour to the same colour as a sampled one: the same token painted them. */
+  /** Unsampled places that changed as a sampled one did, pure or mixed with what stayed: the same token painted them. */
   claimAlike(changes: readonly PlacedChange[]): void {
     const done = new Set<string>();
     for (const placed of changes) {
       const { change, seen } = placed;
       if (change.kind !== 'recoloured' || seen?.part !== 'own' || !this.#groups.has(changeGroup(change))) continue;
       const pair = `${seen.accepted.own} ${seen.current.own}`;
-      const test = done.has(pair) ? null : samePair(seen.accepted.own, seen.current.own);
+      const test = done.has(pair) ? null : mixedPair(seen.accepted.own, seen.current.own);
       done.add(pair);
       if (test !== null) this.#take(placed, this.#whole(), test);
     }
@@ -107,7 +112,7 @@ class OpenPixels {
   /** The same by the values of the tokens themselves, for tokens that no sample shows. */
   claimTokens(tokens: ReadonlyMap<string, { readonly from: string; readonly to: string }>): void {
     for (const [token, { from, to }] of tokens) {
-      const test = samePair(from, to);
+      const test = mixedPair(from, to);
       if (test === null) continue;
       const change = { kind: 'recoloured', token, property: 'color', from, to } as const;
       this.#take({ change, key: token, selector: 'html', accepted: null, current: null }, this.#whole(), test);

@@ -26,6 +26,8 @@ export interface SeenChange {
 /** A change at one place. A rect is null on the side where the place is not. CSS px. */
 export interface PlacedChange {
   readonly change: Change;
+  /** Where its colour comes from is not known: whoever knows better goes first. */
+  readonly untraced?: true;
   readonly key: string;
   readonly selector: string;
   readonly accepted: Rect | null;
@@ -39,26 +41,44 @@ const LEAST_MOVE = 0.5;
 
 /** @param shift how far the row at `y` of the accepted page (CSS px) was pushed down by rows that came in or went */
 export function sampleChanges(accepted: Capture, current: Capture, shift: (y: number) => number): readonly PlacedChange[] {
-  const before = byPlace(accepted.samples);
-  const now = byPlace(current.samples);
   const tokens = tokenChanges(accepted.properties, current.properties);
   const changes: PlacedChange[] = [];
-  for (const [place, sample] of before) {
-    const other = now.get(place);
-    if (other === undefined) changes.push({ ...nameOf(sample), change: { kind: 'removed' }, accepted: sample.rect, current: null });
-    else changes.push(...changesOf(sample, other, shift, tokens));
-  }
-  for (const [place, sample] of now) {
-    if (!before.has(place)) changes.push({ ...nameOf(sample), change: { kind: 'added' }, accepted: null, current: sample.rect });
-  }
+  const { pairs, gone, come } = samePlaces(accepted.samples, current.samples);
+  for (const [before, now] of pairs) changes.push(...changesOf(before, now, shift, tokens));
+  for (const before of gone) changes.push({ ...nameOf(before), change: { kind: 'removed' }, accepted: before.rect, current: null });
+  for (const now of come) changes.push({ ...nameOf(now), change: { kind: 'added' }, accepted: null, current: now.rect });
   return changes;
 }
 
-const nameOf = ({ key, selector }: Sample): { readonly key: string; readonly selector: string } => ({ key, selector });
-
-function byPlace(samples: readonly Sample[]): ReadonlyMap<string, Sample> {
-  return new Map(samples.map((sample) => [`${sample.kind} ${sample.key}`, sample]));
+interface Places {
+  readonly pairs: readonly (readonly [before: Sample, now: Sample])[];
+  readonly gone: readonly Sample[];
+  readonly come: readonly Sample[];
 }
+
+/** By key; what is left over by selector, since a key may hold words of the page, and words change. */
+function samePlaces(before: readonly Sample[], now: readonly Sample[]): Places {
+  const pairs: (readonly [Sample, Sample])[] = [];
+  let [left, right] = [before, now];
+  for (const nameOfPlace of [(sample: Sample) => sample.key, (sample: Sample) => sample.selector]) {
+    const places = new Map(right.map((sample) => [`${sample.kind} ${nameOfPlace(sample)}`, sample]));
+    const rest: Sample[] = [];
+    const met = new Set<Sample>();
+    for (const sample of left) {
+      const other = places.get(`${sample.kind} ${nameOfPlace(sample)}`);
+      if (other === undefined || met.has(other)) rest.push(sample);
+      else {
+        pairs.push([sample, other]);
+        met.add(other);
+      }
+    }
+    left = rest;
+    right = right.filter((sample) => !met.has(sample));
+  }
+  return { pairs, gone: left, come: right };
+}
+
+const nameOf = ({ key, selector }: Sample): { readonly key: string; readonly selector: string } => ({ key, selector });
 
 function changesOf(before: Sample, now: Sample, shift: (y: number) => number, tokens: TokenChanges): readonly PlacedChange[] {
   const place = { ...nameOf(now), accepted: before.rect, current: now.rect };
@@ -76,7 +96,12 @@ function changesOf(before: Sample, now: Sample, shift: (y: number) => number, to
     const change = paintBefore === undefined ? null : paintChange(paintBefore, paint, tokens);
     if (change === null) continue;
     const part = where.startsWith('own ') ? 'own' : 'beneath';
-    changes.push({ ...place, change, ...(seen === null ? {} : { seen: { ...seen, part } }) });
+    const untraced = paint.origin.kind === 'unknown' && change.kind === 'recoloured';
+    changes.push({
+      ...{ ...place, change },
+      ...(untraced ? { untraced } : {}),
+      ...(seen === null ? {} : { seen: { ...seen, part } }),
+    });
   }
   if (before.kind === 'picture') changes.push({ ...place, change: { kind: 'picture' } });
   return changes;
@@ -90,7 +115,12 @@ function moveOf(
   const round = (length: number): number => (Math.abs(length) < LEAST_MOVE ? 0 : Math.round(length * 2) / 2);
   // What rows that came in push down has not moved by itself, nor has what stands around them grown; and what stayed in spite of them
   // (a fixed header) has stayed.
-  const without = (length: number, pushed: number): number => (round(length) === 0 ? 0 : round(length - pushed));
+  const without = (length: number, pushed: number): number => {
+    const own = round(length) === 0 ? 0 : round(length - pushed);
+    // Rows are whole and boxes are not: pushed down by 46.5 px, a box lies half a px beside rows that came down by 46. That is one
+    // push, told as such.
+    return Math.abs(own) < 1 && own !== 0 ? round(length) : own;
+  };
   const [down, downBelow] = [shift(before[1]), shift(before[1] + before[3])];
   const by = [round(now[0] - before[0]), without(now[1] - before[1], down)] as const;
   const grew = [round(now[2] - before[2]), without(now[3] - before[3], downBelow - down)] as const;

@@ -32,11 +32,32 @@ function isGround(segments: readonly Segment[], bytes: Uint8Array, at: number): 
   return segments.some(({ from }) => isNear(bytes, at, from));
 }
 
-/** From one flat colour to another. Null when a colour cannot be read, or nothing changed. */
-export function samePair(from: string, to: string): PixelTest | null {
+/** Least change that tells the colour it came from, codes of 255: below, rounding could come from anywhere. */
+const LEAST_TELLING_CODES = 8;
+
+/**
+ * From one colour to another, pure or mixed with something that stayed the same: half-covered edges, translucent layers. With a share k
+ * of the colour, a pixel moves by k times the way between the two colours, and what it was mixed with must be a colour.
+ * Null when a colour cannot be read, or nothing changed.
+ */
+export function mixedPair(from: string, to: string): PixelTest | null {
   const [before, now] = [codesOf(from), codesOf(to)];
-  if (before === null || now === null || before.join() === now.join()) return null;
-  return (a, b, bytes) => isNear(bytes.accepted, a, before) && isNear(bytes.current, b, now);
+  if (before === null || now === null) return null;
+  const way = [now[0] - before[0], now[1] - before[1], now[2] - before[2]] as const;
+  const length = Math.hypot(...way);
+  if (length === 0) return null;
+  return (a, b, bytes) => {
+    const code = (side: 'accepted' | 'current', channel: number): number =>
+      bytes[side][(side === 'accepted' ? a : b) + channel] ?? 0;
+    const moved = [0, 1, 2].map((channel) => code('current', channel) - code('accepted', channel));
+    const share = moved.reduce((sum, step, channel) => sum + step * (way[channel] ?? 0), 0) / (length * length);
+    if (share * length < LEAST_TELLING_CODES || (share - 1) * length > FLAT_CODES) return false;
+    const k = Math.min(1, share);
+    const off = Math.hypot(...moved.map((step, channel) => step - k * (way[channel] ?? 0)));
+    const other = [0, 1, 2].map((channel) => code('accepted', channel) - k * (before[channel] ?? 0));
+    const most = (1 - k) * 255 + FLAT_CODES;
+    return off <= FLAT_CODES && other.every((rest) => rest >= -FLAT_CODES && rest <= most);
+  };
 }
 
 /** From a colour around (`from`) to the place's own. */

@@ -66,6 +66,41 @@ describe('a token with another value', () => {
     expect(shareOf(result, 'recoloured')).toBe(1);
   });
 
+  test('explains edges and veils that are mixed with what stayed', () => {
+    // Half of the lamp's colour on the card, drawn by nothing that is sampled.
+    const veil = (lamp: string): Scene => {
+      const mixed = codes(lamp).map((code, at) => Math.round((code + (codes('#12303f')[at] ?? 0)) / 2));
+      const paint = `#${mixed.map((code) => code.toString(16).padStart(2, '0')).join('')}`;
+      return changed(HARBOUR, {
+        tokens: { '--lamp': lamp },
+        more: [{ key: 'veil', kind: 'box', paint, rect: [120, 70, 50, 12], unsampled: true }],
+      });
+    };
+    const result = held(veil('#e0a030'), veil('#30c060'));
+    expect(first(result)).toMatchObject({ change: { kind: 'recoloured', token: '--lamp' }, pixels: 3 * 36 + 50 * 12 });
+    expect(kinds(result)).toEqual(['recoloured']);
+  });
+
+  test('goes before a colour that was only read from the picture', () => {
+    const read = ({ samples, ...rest }: ReturnType<typeof captureOf>): ReturnType<typeof captureOf> => ({
+      ...rest,
+      samples: samples.map((sample) =>
+        sample.kind === 'text'
+          ? { ...sample, ink: { ...sample.ink, origin: { kind: 'unknown', why: 'read from pixels' } } }
+          : sample,
+      ),
+    });
+    const accepted = read(captureOf(HARBOUR));
+    const current = read(captureOf(changed(HARBOUR, { tokens: { '--quiet': '#a9bcc6' } })));
+    const { difference } = viewDifference({ accepted, current, scale: 1 }, options);
+    expect(difference.explanations[0]?.change).toMatchObject({ kind: 'recoloured', token: '--quiet' });
+    // Without the value of the token nothing is known but the colours.
+    const blind = viewDifference({ accepted: { ...accepted, properties: [] }, current, scale: 1 }, options);
+    expect(blind.difference.explanations.map(({ change }) => change)).toEqual([
+      { kind: 'recoloured', token: null, property: 'color', from: '#7f98a5', to: '#a9bcc6' },
+    ]);
+  });
+
   test('has one name on all pages, and another value another name', () => {
     const group = (scene: Scene, ink: string): string =>
       first(held(scene, changed(scene, { tokens: { '--quiet': ink } })))?.group ?? '';
@@ -102,6 +137,15 @@ describe('an element', () => {
     expect(driftFindings(result.difference)).toMatchObject([
       { level: 'note', selector: '#level-1', measured: { text: 'level 9.7 m' } },
     ]);
+  });
+
+  test('whose key holds its words is the same element with other words', () => {
+    const named = (scene: Scene): Scene =>
+      changed(scene, {
+        thing: (one) => (one.kind === 'words' ? { ...one, key: `${one.key} ${one.text ?? ''}`, selector: `#${one.key}` } : one),
+      });
+    const result = held(named(HARBOUR), named(thing('level-1', (one) => ({ ...one, text: 'level 9.7 m' }))));
+    expect(kinds(result)).toEqual(['text']);
   });
 
   test('with more words has other text, and has not moved because it is wider', () => {
@@ -186,6 +230,26 @@ describe('a banner that pushes the page down', () => {
     const result = held(HARBOUR, changed(pushedDown(HARBOUR, 36, 30, [banner, words]), { tokens: { '--quiet': '#a9bcc6' } }));
     expect(kinds(result)).toEqual(['added', 'recoloured']);
     expect(result.difference.explanations[1]).toMatchObject({ change: { token: '--quiet' }, places: 3 });
+  });
+
+  test('by a half pixel more than whole rows is one push, wherever rounding put the rows', () => {
+    // What stands below is moved by 30.5 px: boxes came down by 30 rows, words by 31.
+    const pushed = changed(pushedDown(HARBOUR, 36, 30, [banner]), {
+      thing: (one) => {
+        const [x, y, width, height] = one.rect;
+        return one.kind === 'words' && y > 60 ? { ...one, rect: [x, y + 1, width, height] } : one;
+      },
+    });
+    const current = captureOf(pushed);
+    const samples = current.samples.map((sample) => {
+      const [x, y, width, height] = sample.rect;
+      if (y < 66 || sample.key === 'banner') return sample;
+      return { ...sample, rect: [x, y + (sample.kind === 'text' ? -0.5 : 0.5), width, height] as const };
+    });
+    const { difference } = viewDifference({ accepted: captureOf(HARBOUR), current: { ...current, samples }, scale: 1 }, options);
+    expect(new Set(difference.explanations.map(({ change }) => JSON.stringify(change)))).toEqual(
+      new Set([JSON.stringify({ kind: 'added' }), JSON.stringify({ kind: 'moved', by: [0, 30.5], grew: [0, 0] })]),
+    );
   });
 
   test('that leaves only room is a page that grew, explained by what grew', () => {

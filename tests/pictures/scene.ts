@@ -16,6 +16,8 @@ export interface Thing {
   readonly text?: string;
   /** Of photos: another number is another photo. */
   readonly photo?: number;
+  /** `#key` when absent. */
+  readonly selector?: string;
   /** Drawn but not sampled, as small things are. */
   readonly unsampled?: true;
 }
@@ -90,7 +92,7 @@ export function captureOf(scene: Scene): Capture & { readonly picture: RgbaPictu
     things.slice(0, at).filter((box) => box.kind === 'box' && contains(box.rect, things[at]?.rect ?? [0, 0, 0, 0]));
   const samples = things.flatMap((thing, at): Sample[] => {
     if (thing.unsampled === true) return [];
-    const place = { view: 'view', selector: `#${thing.key}`, key: thing.key, rect: thing.rect };
+    const place = { view: 'view', selector: thing.selector ?? `#${thing.key}`, key: thing.key, rect: thing.rect };
     const ground = beneath(at).at(-1);
     const background = ground === undefined ? '#ffffff' : colorOf(ground, tokens);
     const layers = beneath(at).map((box): Layer => ({ selector: `#${box.key}`, kind: 'color', paint: paintOf(box), opacity: 1 }));
