@@ -12,9 +12,11 @@ import type { WireArea } from '../page/wire-places.ts';
 import { parseShadowList } from './css-lists.ts';
 import type { Tally } from './dominant-colors.ts';
 import { count, groupsOf, modeOf } from './dominant-colors.ts';
+import type { Ownership } from './ownership.ts';
 import { addOwnPixels, ownerAt, ownershipOf } from './ownership.ts';
 import type { PaintedView } from './painted-view.ts';
 import { placeFacts, UNTRACED } from './painted-view.ts';
+import type { Shot } from './pixels.ts';
 import { codesIn, distance, toColor } from './pixels.ts';
 import type { Ring } from './ring.ts';
 import { ringAround } from './ring.ts';
@@ -29,25 +31,34 @@ export function surfaceSamples(painted: PaintedView): readonly SurfaceSample[] {
     areas.map((area) => area.rect),
     { width: seen.widthPx / seen.scale, height: seen.heightPx / seen.scale },
   );
+  const tallies = areas.map((area, index): Tally | null => (area.role === 'cover' ? null : ownTally(seen, ownership, area, index)));
+  const modes = tallies.map((tally) => (tally === null ? null : modeOf(tally)));
   const keys: (string | null)[] = areas.map(() => null);
   return areas.flatMap((area, index): readonly SurfaceSample[] => {
     const share = (area.rect[2] * area.rect[3]) / (viewport.width * viewport.height);
-    if (area.role === 'cover' || share < leastShare) return [];
-    const tally: Tally = new Map();
-    addOwnPixels(ownership, index, area.rect, seen, tally);
-    // A page wholly covered by what lies in it still has its colour somewhere.
-    if (area.role === 'canvas' && tally.size === 0) for (const code of codesIn(seen, area.rect)) count(tally, code);
-    if (tally.size === 0) return [];
+    const tally = tallies[index];
+    const mode = modes[index];
+    if (share < leastShare || tally === null || tally === undefined || mode === null || mode === undefined) return [];
     keys[index] = area.key;
-    const alike = (x: number, y: number): boolean => areAlike(area, areas[ownerAt(ownership, x, y)]);
+    // Cells of one row, items of one list: what lies side by side in one colour is one surface to the eye.
+    const alike = (x: number, y: number): boolean => {
+      const at = ownerAt(ownership, x, y);
+      const other = modes[at];
+      return (
+        at !== index && areas[at]?.up === area.up && other !== null && other !== undefined && distance(other.code, mode.code) <= 2
+      );
+    };
     const ring = area.role === 'canvas' ? null : ringAround(seen, area.rect, { skip: alike });
     return [sampleOf(painted, area, { share, tally, ring, on: onWhat(area, areas, keys) })];
   });
 }
 
-/** Cells of one row, items of one list: what lies side by side in one colour is one surface to the eye. */
-function areAlike(area: WireArea, other: WireArea | undefined): boolean {
-  return other !== undefined && other !== area && other.up === area.up && other.color === area.color && other.image === area.image;
+function ownTally(seen: Shot, ownership: Ownership, area: WireArea, index: number): Tally {
+  const tally: Tally = new Map();
+  addOwnPixels(ownership, index, area.rect, seen, tally);
+  // A page wholly covered by what lies in it still has its colour somewhere.
+  if (area.role === 'canvas' && tally.size === 0) for (const code of codesIn(seen, area.rect)) count(tally, code);
+  return tally;
 }
 
 /** The nearest area below that became a sample. */

@@ -2,7 +2,7 @@
 import type { FindingDraft } from '../samples/finding.ts';
 import type { SampleOf } from './check.ts';
 import { defineCheck, findingAt, samplesOf } from './check.ts';
-import { groupBy } from './group-by.ts';
+import { byKey, groupBy } from './group-by.ts';
 import { nameOf, rounded, showLightness } from './wording.ts';
 
 export const glow = defineCheck({
@@ -57,7 +57,8 @@ export const glow = defineCheck({
     const glows = (s: SampleOf<'shadow'>): boolean =>
       s.lightnessGain >= leastGain || (s.lightnessGain > HARDLY_LIGHTER && s.chromaGain >= leastChromaGain);
     const lists = groupBy(blurred, (s) => `${s.property} ${s.selector}`);
-    const strongestFirst = (one: SampleOf<'shadow'>, other: SampleOf<'shadow'>): number => other.lightnessGain - one.lightnessGain;
+    const strongestFirst = (one: SampleOf<'shadow'>, other: SampleOf<'shadow'>): number =>
+      other.lightnessGain - one.lightnessGain || byKey(one, other);
     const single = lists.flatMap((list) => [...list].filter(glows).sort(strongestFirst).slice(0, 1));
     return [
       // The same declaration at many places is one thing to say, at the place where it glows most.

@@ -3,7 +3,7 @@ import { showRatio } from '../colour/contrast-ratio.ts';
 import type { FindingDraft } from '../samples/finding.ts';
 import type { SampleOf } from './check.ts';
 import { defineCheck, findingAt, samplesOf } from './check.ts';
-import { groupBy } from './group-by.ts';
+import { byKey, groupBy } from './group-by.ts';
 import { nameOf, rounded } from './wording.ts';
 
 /** SC 1.4.11; nothing is rounded up to it (Understanding 1.4.11). */
@@ -60,7 +60,7 @@ export const graphicContrast = defineCheck({
 function weakestOfEach(found: readonly FindingDraft[]): readonly FindingDraft[] {
   const contrastOf = ({ measured }: FindingDraft): number => Number(measured['contrast']);
   return groupBy(found, ({ selector, measured }) => `${selector} ${String(measured['role'])}`).flatMap((group) => {
-    const [weakest] = [...group].sort((one, other) => contrastOf(one) - contrastOf(other));
+    const [weakest] = [...group].sort((one, other) => contrastOf(one) - contrastOf(other) || byKey(one, other));
     return weakest === undefined ? [] : [weakest];
   });
 }

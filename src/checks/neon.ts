@@ -9,7 +9,7 @@ import { findColor, parseColor } from '../colour/parse-color.ts';
 import type { FindingDraft } from '../samples/finding.ts';
 import type { OptionsOf, Reference, SampleOf } from './check.ts';
 import { defineCheck, findingAt, samplesOf } from './check.ts';
-import { groupBy } from './group-by.ts';
+import { byKey, groupBy } from './group-by.ts';
 import { nameOf, rounded, showChroma, showLightness } from './wording.ts';
 
 const OURS = 'ours; the published ingredients give the direction, this bound was set on a table of worked cases';
@@ -117,7 +117,7 @@ export const neon = defineCheck({
     const crowded = byColour(small).filter((group) => group.reduce((sum, { sample }) => sum + sample.area, 0) >= options.leastSum);
     // Many places of one colour are one thing to say, at the place where it is worst.
     return byColour([...large, ...crowded.flat()])
-      .map((group) => [...group].sort((one, other) => severity(other) - severity(one)))
+      .map((group) => [...group].sort((one, other) => severity(other) - severity(one) || byKey(one.sample, other.sample)))
       .sort((one, other) => severity(other[0]) - severity(one[0]))
       .map((group) => describe(group, reference, options));
   },

@@ -6,6 +6,7 @@ import { findColor } from '../colour/parse-color.ts';
 import type { FindingDraft } from '../samples/finding.ts';
 import type { OptionsOf, Reference, SampleOf } from './check.ts';
 import { defineCheck, findingAt, samplesOf } from './check.ts';
+import { byKey, groupBy } from './group-by.ts';
 import { nameOf, rounded, showLightness } from './wording.ts';
 
 const OURS = 'ours: ΔL* of CIE 15, since one step of 12 codes is ΔL* 5.8 at #121212 and 4.2 at #f3f3f3; set on worked pairs';
@@ -21,7 +22,7 @@ const parameters = {
     source: OURS,
   },
   harshAlone: {
-    default: 25,
+    default: 30,
     min: 1,
     max: 100,
     unit: 'L*',
@@ -197,17 +198,12 @@ function likeness(surface: Surface): string {
   return [surface.selector.replace(/\d+/g, '#'), surface.on ?? '', surface.color, surface.around, exemptions].join(' ');
 }
 
-/** The first of each kind stands for all, and says how many there are. */
+/** The uppermost of each kind stands for all, and says how many there are. */
 function oncePerKind(drafts: readonly { readonly alike: string; readonly draft: FindingDraft }[]): readonly FindingDraft[] {
-  const counts = new Map<string, number>();
-  for (const { alike } of drafts) counts.set(alike, (counts.get(alike) ?? 0) + 1);
-  const seen = new Set<string>();
-  return drafts.flatMap(({ alike, draft }) => {
-    if (seen.has(alike)) return [];
-    seen.add(alike);
-    const count = counts.get(alike) ?? 1;
-    if (count === 1) return [draft];
-    const message = draft.message.replace(/\.$/, `; ${String(count - 1)} more like it beside it.`);
-    return [{ ...draft, message, measured: { ...draft.measured, count } }];
+  return groupBy(drafts, ({ alike }) => alike).flatMap((group) => {
+    const [first] = group.map(({ draft }) => draft).sort((one, other) => one.rect[1] - other.rect[1] || byKey(one, other));
+    if (first === undefined || group.length === 1) return first === undefined ? [] : [first];
+    const message = first.message.replace(/\.$/, `; ${String(group.length - 1)} more like it beside it.`);
+    return [{ ...first, message, measured: { ...first.measured, count: group.length } }];
   });
 }

@@ -4,7 +4,7 @@ import { findingId, fnv1a64 } from '../../src/checks/finding-id.ts';
 import type { CheckSettings, JudgedView } from '../../src/checks/run-checks.ts';
 import { runChecks } from '../../src/checks/run-checks.ts';
 import type { Sample } from '../../src/samples/sample.ts';
-import { shadow, surface, textRun, view } from './made-samples.ts';
+import { graphic, shadow, surface, textRun, view } from './made-samples.ts';
 
 const SETTINGS: CheckSettings = { reference: 'noon', checks: {}, exempt: [], today: '2031-05-04', run: 'run-7' };
 
@@ -66,7 +66,13 @@ describe('a group of views', () => {
       faint,
       textRun({ color: '#888888', background: '#ffffff', key: 'fainter' }),
       shadow({ color: '#303030', beneath: '#121212', key: 'halo' }),
-      surface({ color: '#4a4a4a', around: '#121212', key: 'slab' }),
+      surface({ color: '#5c5c5c', around: '#121212', key: 'slab' }),
+      surface({ color: '#5c5c5c', around: '#121212', key: 'slab two', selector: '#gauge' }),
+      shadow({ color: '#303030', beneath: '#121212', key: 'halo two', selector: '#other' }),
+      graphic({ color: '#333333', against: '#121212', key: 'tick' }),
+      graphic({ color: '#333333', against: '#121212', key: 'box' }),
+      surface({ color: '#00e5ff', around: '#121212', key: 'neon one' }),
+      surface({ color: '#00e5ff', around: '#121212', key: 'neon two' }),
     ];
     const ids = (order: readonly Sample[]): readonly string[] =>
       runChecks([noon, dusk(...order)], SETTINGS)
@@ -78,7 +84,7 @@ describe('a group of views', () => {
       }),
       { seed: 4902 },
     );
-    expect(ids(samples)).toHaveLength(4);
+    expect(ids(samples)).toHaveLength(6); // what is alike is said once
   });
 
   test('themes are compared with the reference, the reference with nothing', () => {

@@ -36,7 +36,7 @@ describe('separation', () => {
   });
 
   test('without a counterpart a strong step in a dark theme is a note', () => {
-    const found = judge(separation, [surface({ color: '#4a4a4a', around: '#121212' })], []);
+    const found = judge(separation, [surface({ color: '#5c5c5c', around: '#121212' })], []);
     expect(found.map((f) => f.level)).toEqual(['note']);
     expect(found[0]?.message).toContain('noon has no such element');
   });

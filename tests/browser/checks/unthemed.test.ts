@@ -87,7 +87,7 @@ testCases({
     { name: 'white ink on an accent', html: '<p>Open</p>', css: 'p{background:#0b5d6b;color:#fff;padding:10px}' },
     {
       name: 'ink on a panel that is the same',
-      html: `<div class="paper">${'<p>Print</p>'}</div>`,
+      html: `<div class="paper"><p>Print</p></div>`,
       css: '.paper{background:#fff;padding:20px}p{color:#333}',
     },
     { name: 'a dark panel that stays dark', html: box(), css: '.s{background:#16323a;color:#fff}' },
