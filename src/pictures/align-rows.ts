@@ -20,20 +20,40 @@ const WORTH = 0.5;
 
 /** @returns bands from top to bottom that cover every row of both pictures once */
 export function alignRows(accepted: RgbaPicture, current: RgbaPicture): readonly RowBand[] {
-  const ids = rowIds(accepted, current);
-  const whole = { a: 0, b: 0, rowsA: accepted.heightPx, rowsB: current.heightPx };
-  const pieces = new Pieces();
-  if (accepted.heightPx === current.heightPx) {
-    inPlace(ids, whole, pieces);
-    const stayed = pieces.bands();
-    if (changedRows(stayed) === 0) return stayed;
-    const aligned = new Pieces();
-    align(ids, whole, aligned);
-    const moved = aligned.bands();
-    return changedRows(moved) < WORTH * changedRows(stayed) ? moved : stayed;
-  }
-  align(ids, whole, pieces);
-  return pieces.bands();
+  const ends = equalEnds(accepted, current);
+  const rowsA = accepted.heightPx - ends.head - ends.tail;
+  const rowsB = current.heightPx - ends.head - ends.tail;
+  // Only what lies between the equal ends is looked at row by row: mostly a small part of the page.
+  const ids = rowIds(accepted, current, { top: ends.head, rowsA, rowsB });
+  const gap = { a: ends.head, b: ends.head, rowsA, rowsB };
+  const laid = (lay: (ids: RowIds, gap: Gap, pieces: Pieces) => void): readonly RowBand[] => {
+    const pieces = new Pieces();
+    pieces.add({ kind: 'equal', acceptedTop: 0, currentTop: 0, rows: ends.head });
+    lay(ids, gap, pieces);
+    pieces.add({ kind: 'equal', acceptedTop: ends.head + rowsA, currentTop: ends.head + rowsB, rows: ends.tail });
+    return pieces.bands();
+  };
+  const aligned = laid(align);
+  if (rowsA !== rowsB) return aligned;
+  const stayed = laid(inPlace);
+  return changedRows(aligned) < WORTH * changedRows(stayed) ? aligned : stayed;
+}
+
+/** How many rows are equal from the top and, of the others, from the bottom. */
+function equalEnds(accepted: RgbaPicture, current: RgbaPicture): { readonly head: number; readonly tail: number } {
+  const [a, b] = [words(accepted), words(current)];
+  const width = Math.min(accepted.widthPx, current.widthPx);
+  const both = Math.min(accepted.heightPx, current.heightPx);
+  const same = (rowA: number, rowB: number): boolean => {
+    const [left, right] = [rowA * accepted.widthPx, rowB * current.widthPx];
+    for (let x = 0; x < width; x += 1) if (a[left + x] !== b[right + x]) return false;
+    return true;
+  };
+  let head = 0;
+  while (head < both && same(head, head)) head += 1;
+  let tail = 0;
+  while (tail < both - head && same(accepted.heightPx - 1 - tail, current.heightPx - 1 - tail)) tail += 1;
+  return { head, tail };
 }
 
 interface RowIds {
@@ -49,15 +69,19 @@ interface Gap {
   readonly rowsB: number;
 }
 
-/** Equal rows get equal numbers, over the columns that both pictures have. */
-function rowIds(accepted: RgbaPicture, current: RgbaPicture): RowIds {
+/** Equal rows get equal numbers, over the columns that both pictures have; rows outside get none (−1). */
+function rowIds(
+  accepted: RgbaPicture,
+  current: RgbaPicture,
+  between: { readonly top: number; readonly rowsA: number; readonly rowsB: number },
+): RowIds {
   const width = Math.min(accepted.widthPx, current.widthPx);
   const known = new Map<number, { readonly row: Uint32Array; readonly id: number }[]>();
   let next = 0;
-  const idsOf = (picture: RgbaPicture): Int32Array => {
+  const idsOf = (picture: RgbaPicture, rows: number): Int32Array => {
     const all = words(picture);
-    const ids = new Int32Array(picture.heightPx);
-    for (let y = 0; y < picture.heightPx; y += 1) {
+    const ids = new Int32Array(picture.heightPx).fill(-1);
+    for (let y = between.top; y < between.top + rows; y += 1) {
       const row = all.subarray(y * picture.widthPx, y * picture.widthPx + width);
       const hash = hashOf(row);
       const alike = known.get(hash) ?? [];
@@ -72,7 +96,7 @@ function rowIds(accepted: RgbaPicture, current: RgbaPicture): RowIds {
     }
     return ids;
   };
-  return { a: idsOf(accepted), b: idsOf(current) };
+  return { a: idsOf(accepted, between.rowsA), b: idsOf(current, between.rowsB) };
 }
 
 /** FNV-1a over whole pixels, 32 bits (RFC 9923 §2 over octets; here a step takes a pixel). Rows are compared where it agrees. */

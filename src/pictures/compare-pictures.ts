@@ -43,9 +43,10 @@ export function comparePictures(accepted: RgbaPicture, current: RgbaPicture, opt
   const [before, now] = [blankAreas(accepted, areas), blankAreas(current, areas)];
   if (areas.length > 0 && isSamePicture(before, now)) return same('masks');
   const merged = mergeRows(before, now, alignRows(before, now), options);
-  const changedPixels = merged.mask.reduce((sum, changed) => sum + changed, 0);
+  const regions = regionsOf(merged);
+  const changedPixels = regions.reduce((sum, region) => sum + region.pixels, 0);
   if (changedPixels <= options.allowedPixels) return same('tolerance', changedPixels, merged);
-  return { verdict: 'changed', by: 'difference', changedPixels, totalPixels, regions: regionsOf(merged), merged };
+  return { verdict: 'changed', by: 'difference', changedPixels, totalPixels, regions, merged };
 }
 
 /** Rows that came in or went are regions of their own; the rest is gathered from the changed pixels. */
