@@ -11,7 +11,8 @@ import { exportAccepted, importAccepted } from './carry-accepted.ts';
 import { joinRuns } from './join-runs.ts';
 import { countComparisons, knownDifference, readChangeGroups, readComparisons, storeComparisons } from './comparisons.ts';
 import { prune, type PruneOptions, type PruneReceipt } from './prune.ts';
-import { readAccepted, readAcceptances, readAcceptedFacts } from './read-accepted.ts';
+import { readAccepted, readAcceptances } from './read-accepted.ts';
+import { readFacts } from './read-facts.ts';
 import { beginRun } from './begin-run.ts';
 import { blobPath, readBlob, sweepUnderWay } from './blobs.ts';
 import { finishRun, storeCoverage } from './finish-run.ts';
@@ -197,8 +198,9 @@ export class Ledger implements AsyncDisposable {
   accepted(sets: readonly string[]): Promise<readonly AcceptedPicture[]> {
     return this.#do((context) => readAccepted(context, sets));
   }
+  /** Of the accepted capture. */
   acceptedFacts(picture: AcceptedPicture): Promise<ViewFacts> {
-    return this.#do((context) => readAcceptedFacts(context, picture));
+    return this.#do((context) => readFacts(context.folder, picture));
   }
   /** Newest first. */
   acceptances(set?: string): Promise<readonly Acceptance[]> {

@@ -1,9 +1,7 @@
 // What is accepted: the picture in force for each view, and the acts that made it so.
 import type { ViewRef } from '../samples/view.ts';
-import { readBlob } from './blobs.ts';
 import type { LedgerContext } from './ledger-context.ts';
-import type { Acceptance, AcceptedPicture, ViewFacts } from './records.ts';
-import { unpackProperties, unpackSamples } from './sample-table.ts';
+import type { Acceptance, AcceptedPicture } from './records.ts';
 
 /** @param sets the first one that has a view decides, e.g. a branch before the main line */
 export async function readAccepted(context: LedgerContext, sets: readonly string[]): Promise<readonly AcceptedPicture[]> {
@@ -14,15 +12,6 @@ export async function readAccepted(context: LedgerContext, sets: readonly string
     }
   }
   return [...found.values()].filter((picture) => picture !== null).sort((a, b) => (a.id < b.id ? -1 : 1));
-}
-
-/** Samples and custom properties of the accepted capture. @throws blob-missing, blob-damaged, samples-unreadable */
-export async function readAcceptedFacts({ folder }: LedgerContext, picture: AcceptedPicture): Promise<ViewFacts> {
-  const { samples, properties } = picture;
-  return {
-    samples: samples === null ? [] : await unpackSamples(samples, await readBlob(folder, samples)),
-    properties: properties === null ? [] : await unpackProperties(properties, await readBlob(folder, properties)),
-  };
 }
 
 /** Newest first. */

@@ -1,13 +1,12 @@
 // Views of a run, in plan order, and what each yielded.
 import { sql } from 'kysely';
 import { viewUnknown } from '../errors/ledger-errors.ts';
-import { readBlob } from './blobs.ts';
 import { pageLimit, parseCursor, toCursor } from './cursor.ts';
 import { fromJson } from './json-column.ts';
 import { type LedgerContext, runRow } from './ledger-context.ts';
+import { readFacts } from './read-facts.ts';
 import { readRun } from './read-runs.ts';
 import type { PageRequest, Slice, StoredView, Unfinished, ViewFacts } from './records.ts';
-import { unpackProperties, unpackSamples } from './sample-table.ts';
 
 export interface ViewFilter {
   readonly page?: string;
@@ -57,11 +56,7 @@ export async function readViewFacts(context: LedgerContext, runId: string, viewI
     .where('view.id', '=', viewId)
     .executeTakeFirst();
   if (row === undefined) throw viewUnknown(runId, viewId);
-  const { folder } = context;
-  return {
-    samples: row.samples === null ? [] : await unpackSamples(row.samples, await readBlob(folder, row.samples)),
-    properties: row.properties === null ? [] : await unpackProperties(row.properties, await readBlob(folder, row.properties)),
-  };
+  return readFacts(context.folder, row);
 }
 
 /** The latest run that did not finish, if any; with `runId` that one. */

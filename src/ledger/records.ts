@@ -3,7 +3,7 @@ import type { Cause, CheckId, Finding, FindingDraft, FindingStatus, Level } from
 import type { Difference, Explanation } from '../samples/difference.ts';
 import type { PageProperty } from '../samples/captured-view.ts';
 import type { Sample } from '../samples/sample.ts';
-import type { Tone, View, ViewRef } from '../samples/view.ts';
+import type { Rect, Tone, View, ViewRef } from '../samples/view.ts';
 
 /** A theme as a run knew it. */
 export interface RunTheme {
@@ -97,6 +97,8 @@ export interface ViewReceipt {
 export interface ViewFacts {
   readonly samples: readonly Sample[];
   readonly properties: readonly PageProperty[];
+  /** CSS px: left out of picture comparison. */
+  readonly masks: readonly Rect[];
 }
 
 /** A finding as the checks made it, with what the configuration says about its place. */

@@ -1,9 +1,10 @@
-// Samples and properties of a view ↔ compressed bytes. Equal content gives equal bytes, so an unchanged view is one blob for ever.
+// Samples, masks and properties of a view ↔ compressed bytes. Equal content gives equal bytes, so an unchanged view is one blob for ever.
 import { promisify } from 'node:util';
 import { brotliCompress, brotliDecompress, constants } from 'node:zlib';
 import { samplesUnreadable } from '../errors/ledger-errors.ts';
 import type { PageProperty } from '../samples/captured-view.ts';
 import { SAMPLE_FORMAT, type Sample } from '../samples/sample.ts';
+import type { Rect } from '../samples/view.ts';
 import { fromJson, type Json, toJson } from './json-column.ts';
 
 /**
@@ -15,20 +16,21 @@ const QUALITY = 1;
 interface SampleTable {
   readonly format: number;
   readonly samples: readonly Sample[];
+  readonly masks: readonly Rect[];
 }
 
 const compress = promisify(brotliCompress);
 const decompress = promisify(brotliDecompress);
 
-export function packSamples(samples: readonly Sample[]): Promise<Buffer> {
-  return pack(toJson<SampleTable>({ format: SAMPLE_FORMAT, samples }));
+export function packSamples(samples: readonly Sample[], masks: readonly Rect[]): Promise<Buffer> {
+  return pack(toJson<SampleTable>({ format: SAMPLE_FORMAT, samples, masks }));
 }
 
 /** @param hash of the blob, for messages @throws samples-unreadable */
-export async function unpackSamples(hash: string, bytes: Uint8Array): Promise<readonly Sample[]> {
+export async function unpackSamples(hash: string, bytes: Uint8Array): Promise<Pick<SampleTable, 'samples' | 'masks'>> {
   const table = await unpack<SampleTable>(hash, bytes);
   if (table.format !== SAMPLE_FORMAT) throw samplesUnreadable(hash, `sample format ${String(table.format)}`);
-  return table.samples;
+  return { samples: table.samples, masks: table.masks };
 }
 
 export function packProperties(properties: readonly PageProperty[]): Promise<Buffer> {

@@ -60,7 +60,7 @@ export async function storeView(context: LedgerContext, runId: string, result: V
 async function keepBlobs(folder: string, view: CapturedView): Promise<readonly Kept[]> {
   return [
     { kind: 'shot', ...(await writeBlob(folder, view.shot)) },
-    { kind: 'samples', ...(await writeBlob(folder, await packSamples(view.samples))) },
+    { kind: 'samples', ...(await writeBlob(folder, await packSamples(view.samples, view.masks ?? []))) },
     { kind: 'properties', ...(await writeBlob(folder, await packProperties(view.properties))) },
   ];
 }

@@ -1,4 +1,5 @@
 // Masked parts are painted over, in both pictures alike, before anything is compared.
+import type { Rect } from '../samples/view.ts';
 import type { Area } from './pixels.ts';
 import type { RgbaPicture } from './rgba-picture.ts';
 
@@ -16,4 +17,14 @@ export function blankAreas(picture: RgbaPicture, areas: readonly Area[]): RgbaPi
     }
   }
   return { widthPx, heightPx, data };
+}
+
+/** All pixels a rectangle touches, and one around it, for edges that are half in it. @param rects CSS px @param scale device px per CSS px */
+export function maskAreas(rects: readonly Rect[], scale: number): readonly Area[] {
+  return rects.map(([x, y, width, height]) => ({
+    left: Math.floor(x * scale) - 1,
+    top: Math.floor(y * scale) - 1,
+    right: Math.ceil((x + width) * scale) + 1,
+    bottom: Math.ceil((y + height) * scale) + 1,
+  }));
 }

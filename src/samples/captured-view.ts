@@ -1,6 +1,6 @@
 // What the runner hands over for one view: captured with its samples, or failed with a reason.
 import type { Sample } from './sample.ts';
-import type { View } from './view.ts';
+import type { Rect, View } from './view.ts';
 
 /** A custom property as the page computes it, on the root and wherever it is declared again. */
 export interface PageProperty {
@@ -21,6 +21,8 @@ export interface CapturedView {
   readonly shot: Uint8Array;
   readonly samples: readonly Sample[];
   readonly properties: readonly PageProperty[];
+  /** Places of the elements that `mask` names: their pixels are left out of picture comparison. CSS px, page coordinates. */
+  readonly masks?: readonly Rect[];
   /** Anything worth knowing that is no failure: unsettled parts, disagreement with a fresh load, cut lists. */
   readonly notes: readonly string[];
 }

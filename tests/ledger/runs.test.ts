@@ -27,6 +27,7 @@ describe('a run in the ledger', () => {
     expect(await ledger.samplesOf(id, first.id)).toEqual({
       samples: captured(first).samples,
       properties: captured(first).properties,
+      masks: [[1200, 8, 60, 20]],
     });
     expect(await ledger.run(id)).toMatchObject({ id, state: 'finished', label: 'quay', previous: null, reference: 'noon' });
     const { items: findings, next } = await ledger.findings(id);

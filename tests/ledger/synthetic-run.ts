@@ -93,6 +93,7 @@ export function captured(view: View, changes: Partial<CapturedView> = {}): Captu
     shot: flatPng(shade, shade, 120),
     samples,
     properties: [{ name: '--mark-quiet', value: '#5b6770', at: 'html' }],
+    masks: [[1200, 8, 60, 20]],
     notes: [],
     ...changes,
   };

@@ -34,6 +34,18 @@ describe('an unchanged view', () => {
   });
 });
 
+describe('a masked place', () => {
+  test('is left out, whichever capture masks it, and the edges half in it too', () => {
+    const other = thing('photo', (one) => ({ ...one, photo: 2 }));
+    // The photo stands at 232, 40 and is 72 × 64.
+    const masks: readonly Rect[] = [[232.5, 40.5, 71, 63]];
+    const [accepted, current] = [captureOf(HARBOUR), captureOf(other)];
+    expect(viewDifference({ accepted, current: { ...current, masks }, scale: 1 }, options).verdict).toBe('same');
+    expect(viewDifference({ accepted: { ...accepted, masks }, current, scale: 1 }, options).verdict).toBe('same');
+    expect(viewDifference({ accepted, current, scale: 1 }, options).verdict).toBe('changed');
+  });
+});
+
 describe('a token with another value', () => {
   test('explains every place it paints, by its name and both values', () => {
     const result = held(HARBOUR, changed(HARBOUR, { tokens: { '--quiet': '#a9bcc6' } }));
@@ -378,7 +390,7 @@ describe('explanations', () => {
         ...sample,
         rect: [sample.rect[0] / 2, sample.rect[1] / 2, sample.rect[2] / 2, sample.rect[3] / 2] as const,
       }));
-      return { samples: inCss, properties, picture };
+      return { samples: inCss, properties, picture, masks: [] };
     };
     const lantern: Thing = { key: 'lantern', kind: 'box', paint: '--lamp', rect: [240, 200, 40, 30] };
     const { difference } = viewDifference(

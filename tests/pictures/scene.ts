@@ -1,7 +1,7 @@
 // Made-up harbour screens: boxes and words in colours of tokens, drawn pixel by pixel, with the samples a capture would yield. The same
 // scene gives the same picture; two scenes that differ in one thing give a pair whose explanation is known.
 import type { RgbaPicture } from '../../src/pictures/rgba-picture.ts';
-import type { Capture } from '../../src/pictures/sample-changes.ts';
+import type { DecodedCapture } from '../../src/pictures/view-difference.ts';
 import type { Layer, Paint } from '../../src/samples/paint.ts';
 import type { PictureSample, Sample, SurfaceSample, TextSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
@@ -81,7 +81,7 @@ export const colorOf = (thing: Thing, tokens: Readonly<Record<string, string>>):
   thing.paint.startsWith('#') ? thing.paint : (tokens[thing.paint] ?? '#000000');
 
 /** What a capture of the scene yields besides its picture. */
-export function captureOf(scene: Scene): Capture & { readonly picture: RgbaPicture } {
+export function captureOf(scene: Scene): DecodedCapture {
   const { tokens, things } = scene;
   const paintOf = (thing: Thing): Paint => ({
     property: thing.kind === 'words' ? 'color' : 'background-color',
@@ -101,7 +101,7 @@ export function captureOf(scene: Scene): Capture & { readonly picture: RgbaPictu
     return [surface(place, paintOf(thing), background, layers)];
   });
   const properties = Object.entries(tokens).map(([name, value]) => ({ name, value, at: 'html' }));
-  return { samples, properties, picture: drawScene(scene) };
+  return { samples, properties, picture: drawScene(scene), masks: [] };
 }
 
 type Place = Pick<Sample, 'view' | 'selector' | 'key' | 'rect'>;
