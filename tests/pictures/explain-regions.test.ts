@@ -4,6 +4,7 @@ import { drawDifference } from '../../src/pictures/draw-difference.ts';
 import { driftFindings } from '../../src/pictures/drift-findings.ts';
 import { viewDifference, type ViewDifference } from '../../src/pictures/view-difference.ts';
 import type { Change, Explanation } from '../../src/samples/difference.ts';
+import type { Rect } from '../../src/samples/view.ts';
 import { captureOf, changed, codes, drawScene, GLYPH_WIDE, HARBOUR, pushedDown, type Scene, type Thing } from './scene.ts';
 
 const options = { threshold: 0.01, allowedPixels: 0 };
