@@ -1,5 +1,5 @@
 // Neighbouring surfaces whose step in lightness became far stronger than in the reference theme (harsh), or vanished (merged).
-import { cieLightness, deltaEOk } from '../colour/lightness.ts';
+import { cieLightness, deltaEOk, toOklch } from '../colour/lightness.ts';
 import type { Opaque } from '../colour/color.ts';
 import { opaque } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';
@@ -85,7 +85,7 @@ const parameters = {
 type Options = OptionsOf<typeof parameters>;
 type Surface = SampleOf<'surface'>;
 
-/** Harsh is said of neutral steps only: a coloured fill is meant to differ (OKLCH chroma, ours). */
+/** Harsh is said of neutral steps only: what is coloured, or lies beside a colour, is meant to differ (OKLCH chroma, ours). */
 const NEUTRAL = 0.05;
 /** Colours further apart than this in OKLab are told apart by hue whatever their lightness: twice just noticeable (CSS Color 4 §13.2). */
 const TOLD_APART = 0.04;
@@ -133,7 +133,8 @@ function read(text: string | undefined): Opaque | null {
 
 function harsh(step: Step, tone: 'light' | 'dark', theme: string, options: Options): FindingDraft | null {
   const { surface, before, difference } = step;
-  if (surface.role === 'control' || surface.stay !== undefined || surface.chroma > NEUTRAL) return null;
+  if (surface.role === 'control' || surface.stay !== undefined) return null;
+  if (surface.chroma > NEUTRAL || toOklch(step.around).chroma > NEUTRAL) return null;
   if (before === null) {
     if (tone !== 'dark' || difference < options.harshAlone) return null;
     return describe(step, 'note', `; ${theme} has no such element to compare with`, { step: options.harshAlone });
