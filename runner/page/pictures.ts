@@ -56,14 +56,17 @@ function hasEmoji(el: Element): boolean {
 
 function filterChains(identity: Identity): (entry: Entry) => WirePicture['filters'] {
   const known = new Map<Entry, WirePicture['filters']>();
-  const of = (entry: Entry): WirePicture['filters'] => {
-    const have = known.get(entry);
-    if (have !== undefined) return have;
-    const above = entry.up === null ? [] : of(entry.up);
-    const { filter } = entry.style;
-    const chain = filter === 'none' ? above : [{ selector: identity.selectorOf(entry), filter }, ...above];
-    known.set(entry, chain);
+  return (entry) => {
+    // Up to what is known, then down again: documents nest deeper than a call stack.
+    const unknown: Entry[] = [];
+    let at: Entry | null = entry;
+    for (; at !== null && !known.has(at); at = at.up) unknown.push(at);
+    let chain: WirePicture['filters'] = at === null ? [] : (known.get(at) ?? []);
+    for (const link of unknown.reverse()) {
+      const { filter } = link.style;
+      if (filter !== 'none') chain = [{ selector: identity.selectorOf(link), filter }, ...chain];
+      known.set(link, chain);
+    }
     return chain;
   };
-  return of;
 }
