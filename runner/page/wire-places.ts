@@ -1,5 +1,5 @@
 // What the page says about painted areas, shadows, graphics and pictures. Types only; both sides import them.
-import type { WireGround, WireMarks, WireRect } from './wire.ts';
+import type { WireGround, WireMarks, WireRect } from './wire-ground.ts';
 
 /** What every place has. */
 export interface WirePlace extends WireMarks {
