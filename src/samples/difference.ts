@@ -18,12 +18,22 @@ export interface Region {
 /** One thing that happened between the accepted and the current picture. */
 export type Change =
   /** A colour changed; `token` is the one whose value or alias changed, null for a literal. `property` names the CSS property. */
-  | { readonly kind: 'recoloured'; readonly token: string | null; readonly property: string; readonly from: string; readonly to: string }
+  | {
+      readonly kind: 'recoloured';
+      readonly token: string | null;
+      readonly property: string;
+      readonly from: string;
+      readonly to: string;
+    }
   /** The place uses another token (or a token instead of a literal …) than before. */
   | { readonly kind: 'rewired'; readonly property: string; readonly from: string; readonly to: string }
   | { readonly kind: 'text'; readonly from: string; readonly to: string }
   /** CSS px; `by` is the way it went, `grew` the change of its size. */
-  | { readonly kind: 'moved'; readonly by: readonly [x: number, y: number]; readonly grew: readonly [width: number, height: number] }
+  | {
+      readonly kind: 'moved';
+      readonly by: readonly [x: number, y: number];
+      readonly grew: readonly [width: number, height: number];
+    }
   | { readonly kind: 'added' }
   | { readonly kind: 'removed' }
   /** An image, video, canvas … shows something else. */
