@@ -4,7 +4,10 @@ import { captureFailed, placeNotFound } from '../src/errors/capture-errors.ts';
 import { GloamError } from '../src/errors/gloam-error.ts';
 import type { ViewResult } from '../src/samples/captured-view.ts';
 import type { View } from '../src/samples/view.ts';
+import type { CaptureWishes, Seen } from './capture-view.ts';
 import { captureView } from './capture-view.ts';
+import { isWalk, walkView } from './walk-view.ts';
+import type { State } from '../src/plan/configuration.ts';
 import { focusSamples } from './painted/focus-samples.ts';
 import { enterState } from './enter-state.ts';
 import type { Rules } from './page/wire.ts';
@@ -63,22 +66,16 @@ export async function visitPage(
         notes.push(...(await settleAfterChange(tab)));
         worn = task.theme;
       }
-      const leave = isPassing(task.state) ? await enterState(tab, task.state) : (): Promise<void> => Promise.resolve();
-      const { captured, painted } = await captureView(
-        tab,
-        {
-          view: task.view,
-          viewport: visit.viewport,
-          level: wishes.level,
-          rules: wishes.rules,
-          dye: wishes.dye,
-          configured: wishes.configuredFor(task.view),
-        },
-        [...new Set(notes)],
-      );
-      await leave();
-      const focus = task.state.kind === 'focus' ? await focusSamples(tab, painted) : [];
-      result = { ...captured, samples: [...captured.samples, ...focus], ms: since() };
+      const capture: CaptureWishes = {
+        view: task.view,
+        viewport: visit.viewport,
+        level: wishes.level,
+        rules: wishes.rules,
+        dye: wishes.dye,
+        configured: wishes.configuredFor(task.view),
+      };
+      const captured = await captureIn(tab, task.state, capture, [...new Set(notes)]);
+      result = { ...captured, ms: since() };
     } catch (error) {
       tab.signal.throwIfAborted();
       result = failed(task.view, since(), error);
@@ -88,6 +85,17 @@ export async function visitPage(
     if (result.status === 'failed' && (tab.dead || result.code !== 'place-not-found')) return visit.tasks.slice(index + 1);
   }
   return [];
+}
+
+/** Brings the page into the state, reads it, and takes it back. */
+async function captureIn(tab: Tab, state: State, wishes: CaptureWishes, notes: readonly string[]): Promise<Seen['captured']> {
+  if (isWalk(state)) return walkView(tab, state, wishes, notes);
+  // Clicks and scripts were done when the page was loaded.
+  const leave = isPassing(state) ? await enterState(tab, state) : (): Promise<void> => Promise.resolve();
+  const { captured, painted } = await captureView(tab, wishes, notes);
+  await leave();
+  const focus = state.kind === 'focus' ? await focusSamples(tab, painted) : [];
+  return { ...captured, samples: [...captured.samples, ...focus] };
 }
 
 async function load(tab: Tab, visit: Visit, first: Task): Promise<readonly string[]> {

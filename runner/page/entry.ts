@@ -15,6 +15,7 @@ import { rest, scrollThrough } from './rest.ts';
 import { runMaker } from './runs.ts';
 import { readScene } from './scene.ts';
 import { act, clickPoint, heldElement, hold, toTop, undoAct } from './targets.ts';
+import { endWalk, holdPass, planWalk } from './walk.ts';
 import { veil } from './veil.ts';
 import type { PageCall, PageCalls } from './wire.ts';
 
@@ -35,6 +36,12 @@ const calls: Calls = {
   rest,
   putOn,
   hold: ({ selector }) => hold(selector),
+  planWalk: ({ kind }) => planWalk(kind),
+  holdPass: ({ pass }) => holdPass(pass),
+  endWalk: () => {
+    endWalk();
+    return null;
+  },
   act: ({ kind }) => {
     act(kind);
     return null;

@@ -8,6 +8,8 @@ import type { Ink } from './ink.ts';
 import { scales } from './ink.ts';
 import { markWith } from './marks.ts';
 import type { Entry, Scene } from './scene.ts';
+import { heldTargets } from './targets.ts';
+import { isWalking, walkedAround } from './walk.ts';
 import type { Rules, RunSource, WireMarks, WireRect, WireRun } from './wire.ts';
 
 /** A run and where it is in the document, for showing it otherwise later. */
@@ -51,6 +53,8 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
   const exemptOf = exemptions();
   const found: FoundRun[] = [];
   const parts = new Map<string, number>();
+  // In a walk only the texts of the elements that are in the state now.
+  const judged = new Set<Element | null>(heldTargets());
   const forced = matchMedia('(forced-colors: active)').matches;
   return {
     scene,
@@ -63,6 +67,7 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
       // Transparent letters are seen by what is painted around or through them, or not at all.
       if (alphaOf(run.ink.ink) === 0 && run.ink.doubts === undefined) return;
       const { entry, place = entry, pseudo = '' } = run;
+      if (isWalking() && !judged.has(walkedAround(place.el))) return;
       const base = identity.keyOf(place) + pseudo;
       const part = (parts.get(base) ?? 0) + 1;
       parts.set(base, part);

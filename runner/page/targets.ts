@@ -45,7 +45,14 @@ function flatParent(el: Element): Element | null {
   if (el.assignedSlot !== null) return el.assignedSlot;
   if (el.parentElement !== null) return el.parentElement;
   const root = el.getRootNode();
-  return root instanceof ShadowRoot ? root.host : null;
+  if ('host' in root) return (root as ShadowRoot).host;
+  // Out of a frame.
+  return el.ownerDocument.defaultView?.frameElement ?? null;
+}
+
+/** Not `instanceof`: frames have classes of their own. */
+function isFocusable(el: Element | null | undefined): el is HTMLElement {
+  return el !== null && el !== undefined && 'focus' in el;
 }
 
 const POINTER_IN = ['pointerover', 'mouseover', 'pointermove', 'mousemove'] as const;
@@ -55,7 +62,7 @@ export function act(kind: 'hover' | 'focus' | 'active'): void {
   if (kind === 'focus') {
     focusBefore = document.activeElement;
     const [first] = targets;
-    if (first instanceof HTMLElement || first instanceof SVGElement) first.focus({ preventScroll: true });
+    if (isFocusable(first)) first.focus({ preventScroll: true });
     return;
   }
   for (const el of targets) {
@@ -68,8 +75,8 @@ export function act(kind: 'hover' | 'focus' | 'active'): void {
 export function undoAct(kind: 'hover' | 'focus' | 'active'): void {
   if (kind === 'focus') {
     const [first] = targets;
-    if (first instanceof HTMLElement || first instanceof SVGElement) first.blur();
-    if (focusBefore instanceof HTMLElement && focusBefore !== document.body) focusBefore.focus({ preventScroll: true });
+    if (isFocusable(first)) first.blur();
+    if (isFocusable(focusBefore) && focusBefore !== document.body) focusBefore.focus({ preventScroll: true });
     focusBefore = null;
   } else {
     for (const el of targets) {
@@ -107,9 +114,9 @@ export function clickPoint(): { x: number; y: number } | null {
   const x = box.left + box.width / 2;
   const y = box.top + box.height / 2;
   const root = el.getRootNode();
-  const hit = root instanceof Document || root instanceof ShadowRoot ? root.elementFromPoint(x, y) : null;
+  const hit = 'elementFromPoint' in root ? (root as Document | ShadowRoot).elementFromPoint(x, y) : null;
   if (el.ownerDocument === document && hit !== null && (el.contains(hit) || hit.contains(el))) return { x, y };
-  if (el instanceof HTMLElement) el.click();
+  if (isFocusable(el)) el.click();
   return null;
 }
 

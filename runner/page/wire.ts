@@ -2,9 +2,9 @@
 import type { DyeCalls } from './dye-wire.ts';
 import type { ExploreCalls } from './explore-wire.ts';
 import type { WirePlaces } from './wire-places.ts';
+import type { Doubt, WireGround, WireLayer, WireMarks, WireRect } from './wire-ground.ts';
 
-/** `[left, top, width, height]` in CSS px, page coordinates. */
-export type WireRect = readonly [x: number, y: number, width: number, height: number];
+export type { Doubt, WireGround, WireLayer, WireMarks, WireRect };
 
 /** Configured selectors, matched in the page against an element and its ancestors. */
 export interface Rules {
@@ -17,63 +17,10 @@ export interface Rules {
   readonly mask: readonly string[];
 }
 
-/** Who says what about a place. */
-export interface WireMarks {
-  readonly exemptions?: readonly number[];
-  readonly owner?: string;
-  readonly stay?: 'light' | 'dark';
-}
-
 /** How a theme is put on in place. */
 export interface WireTheme {
   readonly attribute?: { readonly on: string; readonly name: string; readonly value: string };
   readonly class?: { readonly on: string; readonly add: readonly string[]; readonly remove: readonly string[] };
-}
-
-/** Why computed styles alone do not tell what is seen. */
-export type Doubt =
-  | 'picture'
-  | 'gradient'
-  | 'blend'
-  | 'filter'
-  | 'backdrop-filter'
-  | 'mask'
-  | 'clip-path'
-  | 'clip-text'
-  | 'text-shadow'
-  | 'text-stroke'
-  | 'paint-server'
-  | 'first-line'
-  | 'forced-colors';
-
-/**
- * What one element adds between the canvas and what lies on it. Grounds form chains from the page's root; elements that add
- * nothing share the ground of their parent.
- */
-export interface WireGround {
-  /** Index of the ground below; -1: the canvas. */
-  readonly up: number;
-  readonly selector: string;
-  /** Computed `background-color`; absent when transparent. */
-  readonly color?: string;
-  readonly image?: 'gradient' | 'picture';
-  /** Opacity of the element itself, absent when 1. The element and what it holds form a group. */
-  readonly opacity?: number;
-  /** `mix-blend-mode`, absent when `normal`. */
-  readonly blend?: string;
-  /** Set where the element isolates blending inside it. */
-  readonly isolates?: true;
-  readonly doubts?: readonly Doubt[];
-}
-
-/** A painted box beneath a run; see `WireGround` for what is shared. */
-export interface WireLayer {
-  readonly selector: string;
-  readonly color?: string;
-  readonly image?: 'gradient' | 'picture';
-  /** Of the element and all it lies in, 0–1. */
-  readonly opacity: number;
-  readonly blend?: string;
 }
 
 export type RunSource = 'text' | 'svg' | 'pseudo' | 'marker' | 'value' | 'placeholder';
@@ -174,6 +121,14 @@ export interface PageCalls extends ExploreCalls, DyeCalls {
     readonly args: { readonly selector: string };
     readonly result: { readonly targets: number; readonly held: number };
   };
+  /** Puts all interactive elements into passes; the result is their number. Until `endWalk` only their texts are collected. */
+  readonly planWalk: { readonly args: { readonly kind: PassingAct }; readonly result: number };
+  /** As `hold`, for the elements of one pass. */
+  readonly holdPass: {
+    readonly args: { readonly pass: number };
+    readonly result: { readonly targets: number; readonly held: number };
+  };
+  readonly endWalk: { readonly args: null; readonly result: null };
   /** The events a pointer or keyboard would cause on the held targets. */
   readonly act: { readonly args: { readonly kind: PassingAct }; readonly result: null };
   /** Takes them back and lets go. */

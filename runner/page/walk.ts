@@ -1,0 +1,71 @@
+// Walks all interactive elements of a page in few passes: elements next to each other or inside each other are never in the same
+// pass, so that none changes how another one looks.
+import { find, holdElements } from './targets.ts';
+import type { HeldTargets } from './targets.ts';
+
+/** What answers to pointer or keyboard (HTML §6.6.2, WAI-ARIA 1.2 widget roles). */
+const INTERACTIVE =
+  'a[href], button, input:not([type=hidden]), select, textarea, summary, label, [tabindex]:not([tabindex="-1"]), [contenteditable]:not([contenteditable=false]), ' +
+  '[role=button], [role=link], [role=tab], [role=menuitem], [role=option], [role=checkbox], [role=radio], [role=switch], [role=treeitem]';
+const FOCUSABLE =
+  'a[href], button, input:not([type=hidden]), select, textarea, summary, [tabindex]:not([tabindex="-1"]), [contenteditable]:not([contenteditable=false])';
+
+/** Neighbours in document order lie this many passes apart. */
+const APART = 3;
+
+let passes: readonly (readonly Element[])[] = [];
+let walked: ReadonlySet<Element> = new Set();
+
+/** @returns how many passes there are */
+export function planWalk(kind: 'hover' | 'focus' | 'active'): number {
+  const elements = find(kind === 'focus' ? FOCUSABLE : INTERACTIVE).filter(canBeReached);
+  walked = new Set(elements);
+  const passOf = new Map<Element, number>();
+  const groups: Element[][] = [];
+  for (const [order, el] of elements.entries()) {
+    const taken = new Set<number>();
+    for (let at = above(el); at !== null; at = above(at)) {
+      const pass = passOf.get(at);
+      if (pass !== undefined) taken.add(pass);
+    }
+    let pass = order % APART;
+    while (taken.has(pass)) pass += 1;
+    passOf.set(el, pass);
+    while (groups.length <= pass) groups.push([]);
+    groups[pass]?.push(el);
+  }
+  passes = groups.filter((group) => group.length > 0);
+  return passes.length;
+}
+
+/** Holds the elements of one pass as targets. */
+export function holdPass(pass: number): HeldTargets {
+  return holdElements(passes[pass] ?? []);
+}
+
+export function endWalk(): void {
+  passes = [];
+  walked = new Set();
+}
+
+/** The walked element that a place belongs to: the nearest one around it; null outside a walk or outside all of them. */
+export function walkedAround(el: Element): Element | null {
+  for (let at: Element | null = el; at !== null; at = above(at)) if (walked.has(at)) return at;
+  return null;
+}
+
+export function isWalking(): boolean {
+  return walked.size > 0;
+}
+
+function canBeReached(el: Element): boolean {
+  if (el.matches(':disabled, [aria-disabled=true], [inert], [inert] *')) return false;
+  const box = el.getBoundingClientRect();
+  return box.width > 0 && box.height > 0 && el.checkVisibility({ opacityProperty: true, visibilityProperty: true });
+}
+
+function above(el: Element): Element | null {
+  if (el.parentElement !== null) return el.parentElement;
+  const root = el.getRootNode();
+  return 'host' in root ? (root as ShadowRoot).host : null;
+}

@@ -1,0 +1,141 @@
+// Views in a state: chosen elements, all interactive elements, clicks and scripts; nothing of it stays for the next view.
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { State, Theme } from '../../../src/plan/configuration.ts';
+import type { ViewResult } from '../../../src/samples/captured-view.ts';
+import type { Harbour } from './harness.ts';
+import { captured, renderAll, serve, texts } from './harness.ts';
+
+const PAGE = `<!doctype html><title>Berths</title><style>
+  body{font:20px/24px 'DejaVu Sans',sans-serif;color:#102030;background:#fff} [data-look=dusk] body{background:#0b3d4f;color:#fff}
+  #moor{color:#102030;background:#e8e8e8;border:0;transition:all 3s}
+  #moor:hover{background:#0b3d4f;color:#e8a33d} #moor:focus{color:#552200} #moor:focus-visible{background:#ffddaa}
+  #moor:active{color:#ffffff;background:#770000}
+  nav:hover a{color:#00557f} nav a:hover{color:#770000}
+  .row:hover{background:#0b3d4f;color:#fff} .row:focus-within{background:#ffddaa;color:#552200}
+  #menu{display:none;background:#0b3d4f;color:#fff} #menu.open{display:block;animation:in 2s} @keyframes in{from{opacity:0}}
+  #byscript{display:none} dialog::backdrop{background:none}
+  </style><body>
+  <button id="moor">Moor</button>
+  <nav><a href="#a" id="one">Quay</a> <a href="#b" id="two">Jetty</a> <a href="#c" id="three">Mole</a> <a href="#d" id="four">Pile</a></nav>
+  <div class="row" tabindex="0"><span>Row</span> <a href="#e" id="inner">Inner</a></div>
+  <button id="opener" onclick="menu.classList.toggle('open')">Menu</button><div id="menu">Moorings</div>
+  <p id="byscript">Scripted</p><p id="listener" onmouseenter="this.textContent='Entered'" onmouseleave="this.textContent='Listener'">Listener</p>
+  <button disabled id="off">Off</button>
+  <div style="height:3000px"></div><button id="far">Far</button><style>#far:hover{background:#0b3d4f;color:#e8a33d}</style>`;
+
+const on = 'html';
+const THEMES: readonly Theme[] = [
+  { name: 'noon', tone: 'light', tokens: {}, apply: { attribute: { on, name: 'data-look', value: 'noon' } } },
+  { name: 'dusk', tone: 'dark', tokens: {}, apply: { attribute: { on, name: 'data-look', value: 'dusk' } } },
+];
+
+let folder: string;
+let harbour: Harbour;
+let results: readonly ViewResult[];
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'gloam-states-'));
+  const file = join(folder, 'show.js');
+  await writeFile(file, 'document.getElementById("byscript").style.display = "block"');
+  const states: readonly State[] = [
+    { name: 'hovered', kind: 'hover', selector: '#moor' },
+    { name: 'focused', kind: 'focus', selector: '#moor' },
+    { name: 'pressed', kind: 'active', selector: '#moor' },
+    { name: 'far', kind: 'hover', selector: '#far' },
+    { name: 'entered', kind: 'hover', selector: '#listener' },
+    { name: 'opened', kind: 'click', selector: '#opener' },
+    { name: 'scripted', kind: 'script', file },
+    { name: 'all-hovered', kind: 'hover', selector: '*' },
+    { name: 'all-focused', kind: 'focus', selector: '*' },
+    { name: 'nothing', kind: 'hover', selector: '#nowhere' },
+  ];
+  harbour = await serve({ '/': PAGE });
+  results = await renderAll({ origin: harbour.origin, paths: ['/'], themes: THEMES, states });
+});
+afterAll(async () => {
+  await harbour.close();
+  await rm(folder, { recursive: true });
+});
+
+const view = (state: string, theme = 'noon'): ViewResult | undefined =>
+  results.find((r) => r.view.state === state && r.view.theme === theme);
+const look = (state: string, theme = 'noon'): Readonly<Record<string, readonly [string, string]>> =>
+  Object.fromEntries(texts(view(state, theme)).map((text) => [text.text, [text.color, text.background]]));
+
+// All expected colours are written in the page above.
+describe('a chosen element', () => {
+  test('is hovered, at once where it moves slowly', () => {
+    expect(look('hovered')['Moor']).toEqual(['#e8a33d', '#0b3d4f']);
+  });
+  test('is focused as by keyboard', () => {
+    expect(look('focused')['Moor']).toEqual(['#552200', '#ffddaa']);
+  });
+  test('is pressed', () => {
+    expect(look('pressed')['Moor']).toEqual(['#ffffff', '#770000']);
+  });
+  test('is hovered far down the page', () => {
+    expect(look('far')['Far']).toEqual(['#e8a33d', '#0b3d4f']);
+  });
+  test('tells its listeners', () => {
+    expect(Object.keys(look('entered'))).toContain('Entered');
+  });
+  test('is clicked, once for all themes', () => {
+    expect(look('opened')['Moorings']).toEqual(['#ffffff', '#0b3d4f']);
+    expect(look('opened', 'dusk')['Moorings']).toEqual(['#ffffff', '#0b3d4f']);
+  });
+  test('that is not there is a reason', () => {
+    expect(view('nothing')).toMatchObject({ status: 'failed', code: 'place-not-found' });
+  });
+});
+
+test('a script brings the page into its state', () => {
+  expect(Object.keys(look('scripted'))).toContain('Scripted');
+  expect(Object.keys(look('rest'))).not.toContain('Scripted');
+});
+
+test('nothing of a state stays', () => {
+  for (const state of ['rest', 'hovered', 'focused', 'pressed', 'far']) {
+    const { Moor, Far, ...rest } = look(state);
+    expect([Moor, Far]).toHaveLength(2);
+    expect(Object.keys(rest)).toEqual(['Quay', 'Jetty', 'Mole', 'Pile', 'Row', 'Inner', 'Menu', 'Listener', 'Off']);
+    if (state !== 'far') expect(Far?.[1]).toBe('#efefef');
+    if (state === 'rest' || state === 'far') expect(Moor).toEqual(['#102030', '#e8e8e8']);
+  }
+  expect(look('rest', 'dusk')['Moor']).toEqual(['#102030', '#e8e8e8']);
+});
+
+describe('all interactive elements', () => {
+  test('are judged hovered, each by itself', () => {
+    const seen = look('all-hovered');
+    expect(seen['Moor']).toEqual(['#e8a33d', '#0b3d4f']);
+    for (const name of ['Quay', 'Jetty', 'Mole', 'Pile']) expect(seen[name], name).toEqual(['#770000', '#ffffff']);
+    expect(seen['Row']).toEqual(['#ffffff', '#0b3d4f']);
+    expect(seen['Far']).toEqual(['#e8a33d', '#0b3d4f']);
+  });
+  test('are judged focused, each by itself', () => {
+    const seen = look('all-focused');
+    expect(seen['Moor']).toEqual(['#552200', '#ffddaa']);
+    expect(seen['Row']).toEqual(['#552200', '#ffddaa']);
+  });
+  test('and nothing else is: no other text, no disabled control', () => {
+    expect(Object.keys(look('all-hovered')).sort()).toEqual([
+      'Far',
+      'Inner',
+      'Jetty',
+      'Menu',
+      'Mole',
+      'Moor',
+      'Pile',
+      'Quay',
+      'Row',
+    ]);
+  });
+  test('each place has one sample with a key of its own', () => {
+    const keys = texts(view('all-hovered')).map((text) => text.key);
+    expect(new Set(keys).size).toBe(keys.length);
+    expect(captured(view('all-hovered')).notes).toEqual([]);
+  });
+});
