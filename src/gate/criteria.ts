@@ -45,6 +45,7 @@ export function judge(
     warnings: [
       ...(configured ? [] : [`Nobody configured criteria for ${facts.theme}; judged by the least: no finding of level error.`]),
       ...exemptionWarnings(exemptions),
+      ...restlessWarning(facts.views),
     ],
     since: facts.since?.run ?? null,
     findings: open,
@@ -58,7 +59,7 @@ function nearestFirst(criteria: readonly Criterion[]): readonly Criterion[] {
 }
 
 function capturedCriterion(views: readonly GateView[], most: number): Criterion {
-  const failed = views.filter((view) => view.status === 'failed');
+  const failed = views.filter((view) => view.status === 'failed' && !view.unsettled);
   const planned = views.filter((view) => view.status === 'planned');
   const bad = [...failed, ...planned];
   const parts = [
@@ -87,18 +88,26 @@ function capturedCriterion(views: readonly GateView[], most: number): Criterion 
 }
 
 function settledCriterion(views: readonly GateView[], most: number): Criterion {
-  const unsettled = views.filter((view) => view.status === 'captured' && view.trouble !== null);
+  const unsettled = views.filter((view) => view.unsettled);
   const met = unsettled.length <= most;
   return {
     id: 'views-unsettled',
     name: 'Views come to rest',
     met,
-    needed: most === 0 ? 'every captured view' : `all but ${counted(most, 'view')}`,
+    needed: most === 0 ? 'every view' : `all but ${counted(most, 'view')}`,
     found: unsettled.length === 0 ? 'all of them' : `${counted(unsettled.length, 'view')} kept moving`,
     distance: Math.max(0, unsettled.length - most),
     step: met ? '' : 'stop what moves, or name it under mask',
     links: unsettled.slice(0, MOST_LINKS).map(toViewLink),
   };
+}
+
+/** A flake is told, not hidden, even where two pictures in a row agreed. */
+function restlessWarning(views: readonly GateView[]): readonly string[] {
+  const restless = views.filter((view) => view.status === 'captured' && view.trouble !== null);
+  if (restless.length === 0) return [];
+  const which = listed(restless.map((view) => `${view.id} (${view.trouble ?? ''})`));
+  return [`${counted(restless.length, 'view')} moved while captured, though two pictures agreed: ${which}.`];
 }
 
 function toViewLink(view: GateView): Link {

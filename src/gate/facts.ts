@@ -26,8 +26,10 @@ export type GateFinding = Pick<
 export interface GateView extends ViewRef {
   /** `planned`: the run ended before it was rendered. */
   readonly status: 'planned' | 'captured' | 'failed';
-  /** Why it failed, else what would not come to rest; null when all is well. */
+  /** Why it failed; of a captured view, what moved although its pictures agreed; null when all is well. */
   readonly trouble: string | null;
+  /** It failed because its pixels would not come to rest. */
+  readonly unsettled: boolean;
   /** Null when nobody asked for accepted pictures. */
   readonly accepted: boolean | null;
 }

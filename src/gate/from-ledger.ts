@@ -1,4 +1,5 @@
 // Reads from the ledger what the gate must know of one run: the facts of each theme that is judged.
+import { pageUnsettled } from '../errors/capture-errors.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { RunSummary } from '../ledger/records.ts';
 import type { Configuration } from '../plan/configuration.ts';
@@ -8,6 +9,9 @@ import type { GateExemption, GateFacts, GateView } from './facts.ts';
 import { readAll } from './read-all.ts';
 import { unsettledNote } from './unsettled.ts';
 
+/** Code of a view whose pixels still moved. */
+const UNSETTLED = pageUnsettled('', '').code;
+
 export interface GateRequest {
   readonly run: RunSummary;
   readonly theme: string;
@@ -15,6 +19,8 @@ export interface GateRequest {
   readonly since: RunSummary | null;
   /** YYYY-MM-DD */
   readonly today: string;
+  /** Sets that accepted pictures are looked up in; null when nobody asks for them. */
+  readonly sets: readonly string[] | null;
   /** With `covers` (cover-exemptions.ts). */
   readonly exemptions: readonly GateExemption[];
 }
@@ -22,9 +28,10 @@ export interface GateRequest {
 export async function readGateFacts(
   ledger: Ledger,
   configuration: Pick<Configuration, 'pages' | 'checks'>,
-  { run, theme, since, today, exemptions }: GateRequest,
+  { run, theme, since, today, sets, exemptions }: GateRequest,
 ): Promise<GateFacts> {
   const views = await readAll((page) => ledger.views(run.id, { theme, ...page }));
+  const accepted = sets === null ? null : new Set((await ledger.accepted(sets)).map((picture) => picture.id));
   return {
     theme,
     run: {
@@ -36,7 +43,7 @@ export async function readGateFacts(
       partial: run.narrowed || run.part !== null,
     },
     today,
-    views: views.map(({ id, page, theme: worn, state, viewport, status, error, notes }): GateView => ({
+    views: views.map(({ id, page, theme: worn, state, viewport, status, code, error, notes }): GateView => ({
       id,
       page,
       theme: worn,
@@ -44,7 +51,8 @@ export async function readGateFacts(
       viewport,
       status,
       trouble: status === 'failed' ? error : unsettledNote(notes),
-      accepted: null,
+      unsettled: code === UNSETTLED,
+      accepted: accepted?.has(id) ?? null,
     })),
     pages: await expectedPages(ledger, configuration, run),
     findings: await readAll((page) => ledger.findings(run.id, { theme, ...page })),

@@ -8,6 +8,9 @@ import { judge } from './criteria.ts';
 import { readGateFacts } from './from-ledger.ts';
 import type { GateVerdict } from './verdict.ts';
 
+/** What `gloam accept` writes to unless told otherwise. */
+const MAIN_SET = 'main';
+
 export interface JudgeRequest {
   readonly run: RunSummary;
   readonly themes: readonly string[];
@@ -15,6 +18,8 @@ export interface JudgeRequest {
   readonly today: string;
   /** When the configuration or the file of exemptions beside it was last written. */
   readonly changedAt: Date;
+  /** Accepted set, after the one of the run's own label; `main` when absent. */
+  readonly set?: string;
   /** Id of the run to compare with, or `previous`; overrides the criteria's own. */
   readonly since?: string;
 }
@@ -26,14 +31,15 @@ export interface JudgeRequest {
 export async function judgeRun(
   ledger: Ledger,
   configuration: Pick<Configuration, 'pages' | 'checks' | 'exempt' | 'gate'>,
-  { run, themes, today, changedAt, since }: JudgeRequest,
+  { run, themes, today, changedAt, set = MAIN_SET, since }: JudgeRequest,
 ): Promise<readonly GateVerdict[]> {
   const exemptions = await coverExemptions(ledger, run, configuration.exempt, changedAt);
   const verdicts: GateVerdict[] = [];
   for (const theme of themes) {
     const own = criteriaFor(configuration.gate, theme);
     const compared = await runToCompare(ledger, run, since ?? own.criteria.since);
-    const facts = await readGateFacts(ledger, configuration, { run, theme, since: compared, today, exemptions });
+    const sets = own.criteria.accepted === true ? [...(run.label === null ? [] : [run.label]), set] : null;
+    const facts = await readGateFacts(ledger, configuration, { run, theme, since: compared, today, sets, exemptions });
     verdicts.push(judge(facts, own));
   }
   return verdicts;

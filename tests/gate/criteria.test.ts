@@ -218,7 +218,13 @@ const ROWS: readonly Row[] = [
   {
     says: 'a view that keeps moving is one too many',
     criteria: {},
-    over: { views: [view('stations', { trouble: 'the needle moved after 4000 ms' }), view('alarms'), view('berths')] },
+    over: {
+      views: [
+        view('stations', { status: 'failed', unsettled: true, trouble: 'pixels still move' }),
+        view('alarms'),
+        view('berths'),
+      ],
+    },
     missing: [['views-unsettled', 1, '1 view kept moving']],
   },
   {

@@ -26,7 +26,7 @@ const refused: GateVerdict = judge(
     views: [
       view('stations'),
       view('alarms', { status: 'failed', trouble: HOSTILE }),
-      view('berths', { trouble: 'a needle kept moving' }),
+      view('berths', { status: 'failed', unsettled: true, trouble: 'a needle kept moving' }),
     ],
     pages: ['stations', 'alarms', 'berths', 'help'],
     exemptions: [

@@ -78,20 +78,40 @@ describe('a stored run', () => {
     await using folder = await tempFolder();
     await using ledger = await openLedger(folder.path, { access: 'own' });
     await storeNight(ledger, {
-      run: { id: 'n1', views: planOf(['station-list', 'tide-table', 'alarm-log']) },
+      run: { id: 'n1', views: planOf(['station-list', 'tide-table', 'alarm-log', 'berth-book']) },
       result: (view) =>
         view.page === 'tide-table'
           ? failed(view)
-          : captured(view, view.page === 'alarm-log' ? { notes: ['#clock keeps changing', 'a frame of another origin'] } : {}),
+          : view.page === 'station-list'
+            ? { view, status: 'failed', ms: 4000, code: 'unsettled', error: 'pixels still move at 4, 8 px' }
+            : captured(view, view.page === 'alarm-log' ? { notes: ['#clock keeps changing', 'a frame of another origin'] } : {}),
       findings: () => [],
     });
     const verdict = await verdictOn(ledger, 'n1');
     expect(missing(verdict)).toEqual([
-      'views-failed: 1 view failed, of 3',
+      'views-failed: 1 view failed, of 4',
       'views-unsettled: 1 view kept moving',
       'pages-missing: 1 page missing: berth-form',
     ]);
-    expect(verdict.criteria[1]?.links[0]?.label).toBe('alarm-log@dusk.rest.desk: #clock keeps changing');
+    expect(verdict.criteria[1]?.links[0]?.label).toBe('station-list@dusk.rest.desk: pixels still move at 4, 8 px');
+    expect(verdict.warnings).toEqual([
+      '1 view moved while captured, though two pictures agreed: alarm-log@dusk.rest.desk (#clock keeps changing).',
+    ]);
+  });
+
+  test('needs accepted pictures where they are asked for, of its own label or of the main set', async () => {
+    await using folder = await tempFolder();
+    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await storeNight(ledger, { run: { id: 'n1', label: 'new-pier' }, findings: () => [] });
+    const gate = { dusk: { most: [], accepted: true } };
+    expect(missing(await verdictOn(ledger, 'n1', { gate }))).toEqual(['pictures-accepted: 4 views without one, of 4']);
+    const act = { who: 'survey office', note: '', at: '2031-03-04T08:00:00.000Z' };
+    const dusk = planOf().filter((view) => view.theme === 'dusk');
+    await ledger.accept('n1', { ...act, set: 'main', views: dusk.slice(0, 1).map((view) => view.id) });
+    expect(missing(await verdictOn(ledger, 'n1', { gate }))).toEqual(['pictures-accepted: 3 views without one, of 4']);
+    await ledger.accept('n1', { ...act, set: 'new-pier', views: dusk.slice(1).map((view) => view.id) });
+    expect((await verdictOn(ledger, 'n1', { gate })).may).toBe(true);
+    expect((await verdictOn(ledger, 'n1')).criteria.map((c) => c.id)).not.toContain('pictures-accepted');
   });
 
   test('shows coverage by owner', async () => {

@@ -25,6 +25,7 @@ interface GateCommandOptions extends CommonOptions {
   readonly form: readonly string[];
   readonly forms?: string;
   readonly report?: string;
+  readonly set: string;
 }
 
 export function gateCommand(run: Run): Command {
@@ -44,6 +45,7 @@ export function gateCommand(run: Run): Command {
         themes,
         today: new Date().toISOString().slice(0, 10),
         changedAt: await lastChange(configuration.file),
+        set: options.set,
         ...(options.since === undefined ? {} : { since: options.since }),
       });
       const input: FormInput = {
@@ -74,6 +76,7 @@ export function gateCommand(run: Run): Command {
     .option('--theme <name>', 'theme to judge, repeatable; all unless set', gather, [])
     .option('--run <id>', 'which run; the latest finished one unless set')
     .option('--since <run>', 'allow what this run had already: its id, or "previous"')
+    .option('--set <name>', "set of accepted pictures, after the one of the run's own label", 'main')
     .option('--form <name[=file]>', `${FORM_IDS.join(', ')}; to stdout, or to a file; repeatable`, gather, [])
     .option('--forms <folder>', 'write all forms into a folder')
     .option('--report <address>', 'address of the report server that links lead to');
