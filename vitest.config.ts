@@ -15,6 +15,8 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 120_000,
           maxWorkers: 2,
+          // After the pure ones: projects with workers of their own number cannot share a group (vitest 4).
+          sequence: { groupOrder: 1 },
         },
       },
     ],

@@ -59,7 +59,7 @@ export async function findTokens(
     return { kind: 'resolver', ...best, ...nameTokens([...graph.tokens.keys()], properties) };
   }
   if (tokenFiles.length === 0) return null;
-  const ofTheme = (file: string): string | undefined => names.find((name) => wordsOf(file).includes(name));
+  const ofTheme = (file: string): string | undefined => names.find((name) => `-${wordsOf(file)}-`.includes(`-${wordsOf(name)}-`));
   const base = tokenFiles.filter((file) => ofTheme(file) === undefined);
   const own = Object.fromEntries(
     names.flatMap((name) => {
@@ -147,8 +147,12 @@ function chosen(inputs: Readonly<Record<string, Readonly<Record<string, string>>
   return new Set(Object.values(inputs).map((input) => JSON.stringify(input))).size;
 }
 
-function wordsOf(file: string): readonly string[] {
-  return file.toLowerCase().split(/[^\p{L}\p{N}]+/u);
+/** `tokens/dusk.json` → `tokens-dusk-json` */
+function wordsOf(text: string): string {
+  return text
+    .toLowerCase()
+    .split(/[^\p{L}\p{N}]+/u)
+    .join('-');
 }
 
 /** The naming under which most tokens are custom properties of the page; the plain one where none is better. */
