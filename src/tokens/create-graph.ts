@@ -1,6 +1,7 @@
 // Tokens of every theme → the graph, with what is asked of it worked out on demand and kept.
 import type { Color } from '../colour/color.ts';
 import type { GraphEntry, Hop, Ramp, Resolution, ThemeEntries, TokenGraph, TokenInfo } from './graph.ts';
+import { groupBy } from './group-by.ts';
 import type { TokenProblem } from './problem.ts';
 import { findRamps } from './ramps.ts';
 import type { ColorValue } from './values/token-value.ts';
@@ -22,6 +23,7 @@ export function createGraph(
   const colours = new Map<ColorValue, Color>();
   const usersByTheme = new Map<string, ReadonlyMap<string, readonly string[]>>();
   let ramps: readonly Ramp[] | null = null;
+  let problemsOf: ReadonlyMap<string, readonly TokenProblem[]> | null = null;
 
   const entryOf = (path: string, theme: string): GraphEntry | undefined => byTheme.get(theme)?.find(path);
 
@@ -56,9 +58,11 @@ export function createGraph(
       chain: chainOf(entry, theme),
     };
     if (value !== null && typeFrom !== null) return { kind: 'value', ...facts, value, typeFrom };
-    const own = problems.filter(
-      (p) => p.token === path && p.level === 'error' && (p.themes.length === 0 || p.themes.includes(theme)),
+    problemsOf ??= groupBy(
+      problems.filter(({ level }) => level === 'error'),
+      ({ token }) => token,
     );
+    const own = (problemsOf.get(path) ?? []).filter((p) => p.themes.length === 0 || p.themes.includes(theme));
     return { kind: 'invalid', ...facts, problems: own };
   }
 

@@ -6,8 +6,8 @@ import type { GrowingGroup, GrowingNode } from './growing-tree.ts';
 import type { Report } from './problem.ts';
 import type { Base } from './tree.ts';
 
-/** Copies can multiply (a group twice in a group twice …); ours: 25 times the tokens of a very large set. */
-const MOST_COPIES = 500_000;
+/** Copies can multiply (a group twice in a group twice …); ours: five times the tokens of a very large set. */
+const MOST_COPIES = 100_000;
 
 export function createCopier(report: Report): (group: GrowingGroup, source: GrowingGroup, base: Base) => void {
   let left = MOST_COPIES;

@@ -9,9 +9,9 @@ function codes(graph: { readonly problems: readonly { readonly code: string }[] 
 }
 
 describe('long chains and loops', () => {
-  const LONG = 50_000;
+  const LONG = 20_000;
 
-  test('a chain of 50,000 aliases resolves, whichever end is written first', () => {
+  test('a chain of 20,000 aliases resolves, whichever end is written first', () => {
     for (const forward of [true, false]) {
       const tokens = Array.from({ length: LONG }, (_, i): [string, unknown] => [
         `t${String(i)}`,
@@ -23,7 +23,7 @@ describe('long chains and loops', () => {
     }
   });
 
-  test('a loop of 50,000 aliases names every member, and what leads into it', () => {
+  test('a loop of 20,000 aliases names every member, and what leads into it', () => {
     const tokens = Array.from({ length: LONG }, (_, i): [string, unknown] => [
       `t${String(i)}`,
       { $value: `{t${String((i + 1) % LONG)}}` },
