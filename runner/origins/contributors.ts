@@ -5,7 +5,7 @@ import { colorsIn } from './colors-in.ts';
 import type { ColorInText } from './colors-in.ts';
 import { dyeSheet } from './dye-sheet.ts';
 import { MOST_MARKERS } from './markers.ts';
-import type { DyeTab } from './trace-origins.ts';
+import type { DyeTab } from './dye-tab.ts';
 
 type Indexed = readonly [index: number, property: WireProperty];
 

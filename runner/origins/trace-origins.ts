@@ -5,18 +5,14 @@ import type { Color } from '../../src/colour/color.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { PageProperty } from '../../src/samples/captured-view.ts';
 import type { Origin } from '../../src/samples/paint.ts';
-import type { DyeCalls, WireProperties, WireProperty } from '../page/dye-wire.ts';
+import type { WireProperties, WireProperty } from '../page/dye-wire.ts';
 import type { Asks } from './asks.ts';
 import type { ColorInText } from './colors-in.ts';
 import { colorsIn } from './colors-in.ts';
 import { findContributors } from './contributors.ts';
 import { dyeSheet } from './dye-sheet.ts';
+import type { DyeTab } from './dye-tab.ts';
 import { markerAt, MOST_MARKERS } from './markers.ts';
-
-/** Calls into the page; a `Tab` has this shape. */
-export interface DyeTab {
-  call<K extends keyof DyeCalls>(name: K, args: DyeCalls[K]['args']): Promise<DyeCalls[K]['result']>;
-}
 
 export interface Traced {
   /** @param color as collected; tells which of several in one value is meant */

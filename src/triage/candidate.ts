@@ -3,11 +3,13 @@ import type { Color } from '../colour/color.ts';
 import { deltaEOk } from '../colour/lightness.ts';
 import type { CauseLayer } from '../samples/finding.ts';
 import type { Case } from './case.ts';
-import type { Change, Recoloring } from './change.ts';
-import { recoloringOf } from './change.ts';
+import type { Change } from './change.ts';
+import { recoloringOf } from './make-recoloring.ts';
 import type { Outcome } from './evaluate.ts';
 import { evaluate } from './evaluate.ts';
 import type { RampTrend } from './ramp-trend.ts';
+import type { Recoloring } from './recoloring.ts';
+import { bothRecolorings } from './recoloring.ts';
 import type { SiblingSteps } from './sibling-steps.ts';
 import type { TokenUsage } from './usage.ts';
 import type { Fault, World } from './world.ts';
@@ -32,7 +34,12 @@ export interface Part {
   readonly layer: CauseLayer;
 }
 
-export interface Candidate extends Part {
+export interface Candidate {
+  /** One change mostly; a panel may need its inks changed with it. */
+  readonly parts: readonly [Part, ...Part[]];
+  /** All parts at once. */
+  readonly recoloring: Recoloring;
+  readonly layer: CauseLayer;
   readonly outcome: Outcome;
   /** How far-fetched the explanation is: 1 is plain, more is worse. */
   readonly base: number;
@@ -72,47 +79,55 @@ export function visibility(before: Color, after: Color): number {
 }
 
 /**
- * How well it explains: what it mends, times the share of that in all it touches, over how far-fetched and how large it is.
- * @param gain weight of the open faults that it mends
+ * How well it explains: what it mends, times the share of that in all it touches and in all faults it touches, over how far-fetched
+ * and how large it is.
  */
 export function scoreOf(part: {
+  /** Weight of the open faults that it mends, and of those whose colours it changes in vain. */
   readonly gain: number;
+  readonly left: number;
   readonly bystanders: number;
   readonly harm: number;
   readonly base: number;
   readonly size: number;
 }): number {
-  const { gain, bystanders, harm, base, size } = part;
+  const { gain, left, bystanders, harm, base, size } = part;
   if (gain === 0) return 0;
-  return (gain * gain) / ((gain + bystanders + HARM * harm) * base * (1 + size));
+  return (((gain * gain) / (gain + bystanders + HARM * harm)) * (gain / (gain + left))) / (base * (1 + size));
 }
 
 export function weightIn(faults: readonly Fault[], isOpen: IsOpen): number {
   return faults.reduce((sum, fault) => sum + (isOpen(fault) ? fault.weight : 0), 0);
 }
 
-/** Evaluates a change in full. @returns null when it mends no open fault */
+export function partOf(ground: Ground, change: Change, layer: CauseLayer): Part {
+  return { change, layer, recoloring: recoloringOf(change, ground.world) };
+}
+
+/** Evaluates changes in full. @returns null when they mend no open fault */
 export function weigh(
   ground: Ground,
   isOpen: IsOpen,
   from: {
-    readonly change: Change;
-    readonly layer: CauseLayer;
+    readonly parts: readonly [Part, ...Part[]];
     readonly base: number;
     readonly size: number;
     readonly evidence: Evidence;
     /** How visible the change is where nothing was wrong, 0–1. */
     readonly visible: (one: Case) => number;
+    /** Faults that stay although it touches them speak against it; not where it only takes away what lies over everything. */
+    readonly mendsAll?: false;
   },
 ): Candidate | null {
   const { world } = ground;
-  const recoloring = recoloringOf(from.change, world.index, world.casesOf);
+  const { parts, base, size, evidence } = from;
+  const recoloring = parts.map((part) => part.recoloring).reduce(bothRecolorings);
   const outcome = evaluate(world, recoloring, { visible: from.visible });
   const gain = weightIn(outcome.mended, isOpen);
   if (gain === 0) return null;
-  const { change, layer, base, size, evidence } = from;
-  const score = scoreOf({ gain, bystanders: outcome.bystanders, harm: outcome.harm, base, size });
-  return { change, recoloring, outcome, layer, base, size, evidence, score };
+  const left = from.mendsAll === false ? 0 : weightIn(outcome.left, isOpen);
+  const score = scoreOf({ gain, left, bystanders: outcome.bystanders, harm: outcome.harm, base, size });
+  return { parts, recoloring, layer: parts[0].layer, outcome, base, size, evidence, score };
 }
 
 /** The best of several; of equals the first. */

@@ -4,11 +4,15 @@ import type { PaintRef } from './paint-ref.ts';
 import { refKey } from './paint-ref.ts';
 import type { Reading } from './read-sample.ts';
 
+/** What is asked of a sample, in short. */
+export function toldKey({ facts, required, judged, role, opacity }: Reading): string {
+  const { kind, weighty, edged, stay } = facts;
+  return `${role}${kind}${judged ? required : '-'}${weighty ? 'w' : ''}${edged ? 'e' : ''}${stay ?? ''}${opacity === 1 ? '' : `@${opacity}`}`;
+}
+
 /** Equal in all themes for what is painted by the same tokens and literals and asked the same. */
 export function familyKey(reading: Reading, fore: PaintRef, back: readonly CaseLayer[] | null): string {
-  const { facts, required, judged, role, opacity } = reading;
-  const told = `${facts.kind}${judged ? required : '-'}${facts.weighty ? 'w' : ''}${facts.edged ? 'e' : ''}${facts.stay ?? ''}`;
-  return `${role} ${told} ${refKey(fore)}@${opacity} ${back === null ? '?' : back.map(layerKey).join('/')}`;
+  return `${toldKey(reading)} ${refKey(fore)} ${back === null ? '?' : back.map(layerKey).join('/')}`;
 }
 
 /** What the family leaves out: colours that neither a token nor the literal itself names. */

@@ -7,7 +7,7 @@ import type { Tone, ViewRef } from '../samples/view.ts';
 import type { PaintRef } from './paint-ref.ts';
 
 /** What a colour is used as. */
-export type Role = 'ink' | 'surface' | 'edge' | 'glyph' | 'shadow' | 'picture';
+export type Role = 'ink' | 'surface' | 'edge' | 'ring' | 'glyph' | 'shadow' | 'picture';
 
 export interface CaseLayer {
   readonly ref: PaintRef;
@@ -48,6 +48,8 @@ export interface Case {
   readonly seenFore: Opaque;
   /** Filters over it, outermost last; what is seen went through them. */
   readonly filters: readonly CaseFilter[];
+  /** The filters act on what lies behind only: a dialog above the page. */
+  readonly isLifted: boolean;
   /** At least one; several where the backdrop varies. */
   readonly seenBacks: readonly Opaque[];
   /** Contrast asked for; 0 where none is. */

@@ -5,13 +5,13 @@ import type { Ground, Part } from './candidate.ts';
 import type { Case } from './case.ts';
 import { chainOf } from './chain.ts';
 import type { Change } from './change.ts';
-import { bothRecolorings } from './change.ts';
 import type { Explanation } from './choose.ts';
 import { ascending } from './counting.ts';
 import { countsOf, evaluate } from './evaluate.ts';
 import { explainWhy } from './explain-why.ts';
 import { themeNames } from './naming.ts';
 import { tokensOf } from './paint-ref.ts';
+import { bothRecolorings } from './recoloring.ts';
 import { repairOf } from './repair.ts';
 import type { Fault } from './world.ts';
 
@@ -77,9 +77,9 @@ function countsFor(
   faults: readonly Fault[],
 ): { readonly fixes: number; readonly breaks: number; readonly touched: number } {
   const own = faults.reduce((sum, fault) => sum + fault.findings.length, 0);
-  const [first, second] = parts;
+  const [first] = parts;
   if (first === undefined || first.change.kind === 'add') return { fixes: own, breaks: 0, touched: own };
-  const recoloring = second === undefined ? first.recoloring : bothRecolorings(first.recoloring, second.recoloring);
+  const recoloring = parts.map((part) => part.recoloring).reduce(bothRecolorings);
   const counts = countsOf(evaluate(ground.world, recoloring));
   const touched = recoloring.touched
     .flatMap((id) => ground.world.cases[id] ?? [])

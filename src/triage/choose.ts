@@ -2,11 +2,11 @@
 import type { CauseLayer } from '../samples/finding.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Part, Proposal } from './candidate.ts';
 import { weightIn } from './candidate.ts';
-import { bothRecolorings } from './change.ts';
-import { combine } from './combine.ts';
+import { combine, pairFor } from './combine.ts';
 import { appendTo } from './counting.ts';
 import { evaluate } from './evaluate.ts';
 import type { Links } from './propose.ts';
+import { bothRecolorings } from './recoloring.ts';
 import { proposalsFor } from './propose.ts';
 import type { Fault } from './world.ts';
 
@@ -42,6 +42,7 @@ export function choose(links: Links): Choice {
   const rivals = rivalsByFault(entries);
   const queue = new Queue(entries.filter(({ candidate }) => candidate.outcome.broken.length === 0));
   const explanations: Explanation[] = [];
+  const all = entries.map(({ candidate }) => candidate);
   const explain = (
     changes: readonly [Part, ...Part[]],
     from: { readonly mended: readonly Fault[]; readonly score: number; readonly evidence: Evidence },
@@ -69,7 +70,14 @@ export function choose(links: Links): Choice {
       if (again !== null && again.outcome.broken.length === 0) queue.put({ proposal, candidate: again, at: open.size });
       continue;
     }
-    explain([candidate], { mended: candidate.outcome.mended, score: candidate.score, evidence: candidate.evidence });
+    const next = candidate.outcome.mended.find(isOpen);
+    const pair = next !== undefined && isPanel(candidate) ? pairFor(ground, all, next, open) : null;
+    if (pair !== null && pair.score > candidate.score) {
+      explain(pair.changes, { ...pair, evidence: {} });
+      queue.put({ ...entry, at: -1 });
+      continue;
+    }
+    explain(candidate.parts, { mended: candidate.outcome.mended, score: candidate.score, evidence: candidate.evidence });
   }
   for (const [at, faults] of mendedTogether(ground, explanations, [...open])) {
     const found = explanations[at];
@@ -77,7 +85,6 @@ export function choose(links: Links): Choice {
     explanations[at] = { ...found, faults: [...found.faults, ...faults] };
     for (const fault of faults) open.delete(fault);
   }
-  const all = entries.map(({ candidate }) => candidate);
   for (const pair of combine(ground, all, [...open])) explain(pair.changes, { ...pair, evidence: {} });
   return { explanations, unexplained: [...open] };
 }
@@ -99,6 +106,11 @@ function mendedTogether(
     if (evaluate(ground.world, { ...together, touched: [fault.case.id] }).mended.includes(fault)) appendTo(found, first, fault);
   }
   return found;
+}
+
+/** A surface with its inks: two changes may do as well. */
+function isPanel({ parts: [{ change }] }: Candidate): boolean {
+  return change.kind === 'use' && change.inks.length > 0;
 }
 
 /** Each proposal once, made concrete for all faults. */

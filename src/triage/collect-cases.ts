@@ -3,15 +3,14 @@ import type { Opaque } from '../colour/color.ts';
 import { opaque, TRANSPARENT } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';
 import type { CheckId, Finding } from '../samples/finding.ts';
-import type { Paint } from '../samples/paint.ts';
 import type { PictureSample, Sample } from '../samples/sample.ts';
 import type { ViewRef } from '../samples/view.ts';
-import type { Case, CaseFilter, Place } from './case.ts';
-import { familyKey, foreAndBackKey } from './case-key.ts';
+import type { Case, CaseFilter, CaseLayer, Place } from './case.ts';
+import { familyKey, foreAndBackKey, toldKey } from './case-key.ts';
 import { appendTo } from './counting.ts';
-import type { PaintRef } from './paint-ref.ts';
+import type { PaintReader, PaintRef } from './paint-ref.ts';
 import { readLayers } from './read-layers.ts';
-import type { Painted } from './read-sample.ts';
+import type { Painted, Reading } from './read-sample.ts';
 import { isPainted, readSample } from './read-sample.ts';
 import { settleCase } from './settle-case.ts';
 import type { TableIndex } from './table-index.ts';
@@ -31,19 +30,17 @@ type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'place' | 'elements' |
   readonly grounds: Set<number>;
   readonly findings: Map<CheckId, number[]>;
   place: Place;
+  /** View of the sample counted last. */
+  last: ViewRef;
 };
 
 /** Elements whose filter lies over a whole page. */
 const PAGE_ROOTS: readonly string[] = ['html', ':root', 'body', 'html > body'];
 
-export function openCases(
-  index: TableIndex,
-  readPaint: (theme: number, paint: Paint) => PaintRef,
-  findings: readonly Finding[],
-): CaseCollector {
+export function openCases(index: TableIndex, readPaint: PaintReader, findings: readonly Finding[]): CaseCollector {
   const findingsAt = findingsByPlace(findings);
   const cases = new Map<string, Growing>();
-  /** The same under the colours as seen: most samples are found here at once. */
+  /** Cases by what a sample says in short: nearly all samples are found here at once. */
   const bySight = new Map<string, Growing>();
   const seen = openSight();
   const rootFilters = index.table.themes.map(() => new Map<string, CaseFilter>());
@@ -54,38 +51,40 @@ export function openCases(
     if (reading.hidden && own === undefined) return;
     const fore = readPaint(theme, reading.paint);
     const back = reading.layers === null ? null : readLayers(theme, reading.layers, readPaint);
-    const family = familyKey(reading, fore, back);
-    const made = `${theme} ${family}${foreAndBackKey(fore, back)}`;
-    const sight = `${made}|${reading.seenFore}|${reading.seenBacks.join(' ')}`;
+    const sight = `${theme} ${toldKey(reading)} ${fore.number}${back?.mark ?? '?'} ${reading.seenFore} ${reading.seenBacks.join(' ')}`;
     let found = bySight.get(sight);
-    if (found === undefined) {
-      const { role, opacity: foreOpacity, required, facts, judged } = reading;
-      const painting = { fore, foreOpacity, back, isShadow: sample.kind === 'shadow' };
-      const settled = settleCase(painting, { fore: seen(reading.seenFore), backs: reading.seenBacks.map(seen) }, []);
-      // Where the sums agree with what was seen, what was seen is no part of the key.
-      const backKey = settled.backFixed ? reading.seenBacks.join(' ') : '';
-      const key = `${made}|${backKey}|${settled.foreFixed || settled.share !== 1 ? reading.seenFore : ''}`;
-      found = cases.get(key) ?? {
-        ...settled,
-        ...begin(),
-        key,
-        made,
-        family,
-        theme,
-        role,
-        fore,
-        foreOpacity,
-        required,
-        facts,
-        judged,
-      };
-      cases.set(key, found);
-      bySight.set(sight, found);
-    }
+    if (found === undefined) bySight.set(sight, (found = caseFor(theme, reading, fore.ref, back?.layers ?? null)));
     const ground = reading.layers?.at(-1)?.selector ?? null;
     if (ground !== null) found.grounds.add(elementNumber(view, ground));
     if (sample.kind === 'surface') found.elements.add(elementNumber(view, sample.selector));
     count(found, view, sample, own ?? []);
+  };
+
+  const caseFor = (theme: number, reading: Reading, fore: PaintRef, back: readonly CaseLayer[] | null): Growing => {
+    const { role, opacity: foreOpacity, required, facts, judged } = reading;
+    const family = familyKey(reading, fore, back);
+    const made = `${theme} ${family}${foreAndBackKey(fore, back)}`;
+    const painting = { fore, foreOpacity, back, isShadow: facts.kind === 'shadow' };
+    const settled = settleCase(painting, { fore: seen(reading.seenFore), backs: reading.seenBacks.map(seen) }, []);
+    // Where the sums agree with what was seen, what was seen is no part of the key.
+    const backKey = settled.backFixed ? reading.seenBacks.join(' ') : '';
+    const key = `${made}|${backKey}|${settled.foreFixed || settled.share !== 1 ? reading.seenFore : ''}`;
+    const found = cases.get(key) ?? {
+      ...settled,
+      ...begin(),
+      key,
+      made,
+      family,
+      theme,
+      role,
+      fore,
+      foreOpacity,
+      required,
+      facts,
+      judged,
+    };
+    cases.set(key, found);
+    return found;
   };
 
   const addPicture = (view: ViewRef, theme: number, sample: PictureSample): void => {
@@ -102,7 +101,11 @@ export function openCases(
 
   const count = (into: Growing, view: ViewRef, sample: Sample, own: readonly number[]): void => {
     into.samples += 1;
-    if (comesBefore(view, sample, into.place)) into.place = { view, sample };
+    // Of the samples of a view that is no candidate, one comparison is enough.
+    if (into.last !== view || into.place.view === view) {
+      into.last = view;
+      if (comesBefore(view, sample, into.place)) into.place = { view, sample };
+    }
     for (const at of own) {
       const check = findings[at]?.check;
       if (check !== undefined) appendTo(into.findings, check, at);
@@ -130,9 +133,16 @@ export function openCases(
   };
 }
 
-function begin(): Pick<Growing, 'samples' | 'elements' | 'grounds' | 'findings' | 'place'> {
+function begin(): Pick<Growing, 'samples' | 'elements' | 'grounds' | 'findings' | 'place' | 'last'> {
   const nowhere = { id: '\uffff', page: '', theme: '', state: '', viewport: '' };
-  return { samples: 0, elements: new Set(), grounds: new Set(), findings: new Map(), place: { view: nowhere, sample: null } };
+  return {
+    samples: 0,
+    elements: new Set(),
+    grounds: new Set(),
+    findings: new Map(),
+    place: { view: nowhere, sample: null },
+    last: nowhere,
+  };
 }
 
 const UNPAINTED: PaintRef = { kind: 'unknown', color: TRANSPARENT };
@@ -152,7 +162,7 @@ function pictureCase(
     seenFore: black,
     seenBacks: [black],
   };
-  return { ...unseen, role: 'picture', filters, required: 0, facts, judged: true };
+  return { ...unseen, role: 'picture', isLifted: false, filters, required: 0, facts, judged: true };
 }
 
 /** What a filter over the whole page did to a case is part of how it is made. */

@@ -1,12 +1,13 @@
 // Two changes at once, where no single one mends without breaking: the second takes care of what the first would break, or both are needed.
 import { deltaEOk } from '../colour/lightness.ts';
 import type { Candidate, Ground, Part } from './candidate.ts';
+import { partOf } from './candidate.ts';
 import type { Case } from './case.ts';
 import type { Change, UseSite } from './change.ts';
-import { bothRecolorings, recoloringOf } from './change.ts';
 import { evaluate } from './evaluate.ts';
 import type { PaintRef } from './paint-ref.ts';
 import { tokensOf } from './paint-ref.ts';
+import { bothRecolorings } from './recoloring.ts';
 import { groundOf } from './usage.ts';
 import type { Fault } from './world.ts';
 
@@ -36,15 +37,22 @@ export function combine(ground: Ground, candidates: readonly Candidate[], faults
   return pairs;
 }
 
-function pairFor(ground: Ground, candidates: readonly Candidate[], fault: Fault, open: ReadonlySet<Fault>): Pair | null {
+/** @returns null when no two changes mend the fault without breaking anything */
+export function pairFor(ground: Ground, candidates: readonly Candidate[], fault: Fault, open: ReadonlySet<Fault>): Pair | null {
   const mending = candidates
     .filter(
-      ({ outcome, change }) => outcome.mended.includes(fault) && change.kind !== 'add' && outcome.broken.length <= MOST_BROKEN,
+      ({ outcome, parts }) =>
+        outcome.mended.includes(fault) &&
+        parts.length === 1 &&
+        parts[0].change.kind !== 'add' &&
+        outcome.broken.length <= MOST_BROKEN,
     )
     .toSorted((one, other) => other.score - one.score)
     .slice(0, MOST_TRIED);
   const tried: (readonly [Option, Option])[] = [
-    ...mending.flatMap((first) => companions(ground, first).map((second) => [first, second] as const)),
+    ...mending.flatMap((first) =>
+      companions(ground, first).map((second) => [{ ...first.parts[0], size: first.size }, second] as const),
+    ),
     ...(mending.length === 0 ? halves(ground, fault.case) : []),
   ];
   let best: Pair | null = null;
@@ -69,12 +77,15 @@ function companions(ground: Ground, first: Candidate): readonly Option[] {
   for (const { case: one } of first.outcome.broken) {
     for (const ref of [one.fore, ...one.back.map((layer) => layer.ref)]) {
       for (const [key, option] of aliasOptions(ground, one, ref)) {
-        if (!('token' in first.change && 'token' in option.change && option.change.token === first.change.token))
-          found.set(key, option);
+        if (!isSameToken(first.parts[0].change, option.change)) found.set(key, option);
       }
     }
   }
   return [...found.values()];
+}
+
+function isSameToken(one: Change, other: Change): boolean {
+  return 'token' in one && 'token' in other && one.token === other.token;
 }
 
 /** Changes that are not enough alone: opacity away and another colour, or another colour in front and another behind. */
@@ -101,7 +112,7 @@ function useOptions(ground: Ground, one: Case, site: UseSite): readonly Option[]
     })
     .toSorted((a, b) => a.size - b.size || a.token - b.token)
     .slice(0, MOST_TRIED)
-    .map(({ token, size }) => optionOf(ground, { kind: 'use', site, token }, 'usage', size));
+    .map(({ token, size }) => optionOf(ground, { kind: 'use', site, token, inks: [], partner: false }, 'usage', size));
 }
 
 function aliasOptions(ground: Ground, one: Case, ref: PaintRef): ReadonlyMap<string, Option> {
@@ -123,5 +134,5 @@ function aliasOptions(ground: Ground, one: Case, ref: PaintRef): ReadonlyMap<str
 }
 
 function optionOf(ground: Ground, change: Change, layer: Part['layer'], size: number): Option {
-  return { change, layer, size, recoloring: recoloringOf(change, ground.world.index, ground.world.casesOf) };
+  return { ...partOf(ground, change, layer), size };
 }

@@ -32,12 +32,8 @@ export function compositeFore(color: Color, part: { readonly opacity: number; re
 /** Painted colours come rounded, and each layer may add one code (reference on colour §2: compare within ±2). */
 const PAINTED_GRACE = 2.5 / 255;
 
-export function looksAlike(one: Color, other: Color): boolean {
-  return (
-    Math.abs(one.r - other.r) <= PAINTED_GRACE &&
-    Math.abs(one.g - other.g) <= PAINTED_GRACE &&
-    Math.abs(one.b - other.b) <= PAINTED_GRACE
-  );
+export function looksAlike(one: Color, other: Color, grace = PAINTED_GRACE): boolean {
+  return Math.abs(one.r - other.r) <= grace && Math.abs(one.g - other.g) <= grace && Math.abs(one.b - other.b) <= grace;
 }
 
 /**

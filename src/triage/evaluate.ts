@@ -1,12 +1,15 @@
 // A change → what it would mend and break on all cases of all themes, by the same sums and checks that found the faults.
 import type { CheckId } from '../samples/finding.ts';
 import type { Case } from './case.ts';
-import type { Recoloring } from './change.ts';
+import type { Recoloring } from './recoloring.ts';
 import type { Seen } from './judge.ts';
 import { DUTIES, fires, MARGIN } from './judge.ts';
 import { pairsOf, recolor } from './recolor.ts';
 import type { Fault, World } from './world.ts';
 import { weightOf } from './world.ts';
+
+/** What is under no duty (decoration, inactive controls) counts less when it comes to look different (ours). */
+const UNJUDGED = 0.3;
 
 export interface Broken {
   readonly case: Case;
@@ -19,6 +22,8 @@ export interface Outcome {
   /** Ascending by id. */
   readonly mended: readonly Fault[];
   readonly broken: readonly Broken[];
+  /** Faults whose colours it changes, and that stay faults. */
+  readonly left: readonly Fault[];
   /** Faults that it touches in a way that cannot be told. */
   readonly unsure: readonly Fault[];
   /** Weight of the faults it mends. */
@@ -38,6 +43,7 @@ export interface EvaluateOptions {
 
 export function evaluate(world: World, change: Recoloring, options: EvaluateOptions = {}): Outcome {
   const mended: Fault[] = [];
+  const left: Fault[] = [];
   const unsure: Fault[] = [];
   const broken: Broken[] = [];
   let bystanders = 0;
@@ -54,24 +60,29 @@ export function evaluate(world: World, change: Recoloring, options: EvaluateOpti
     const part = change.partOf?.(one) ?? 1;
     const reference = referenceUnder(world, one, change);
     for (const fault of faults) {
-      if (part === 1 && isMended(world, fault, after, reference)) mended.push(fault);
+      if (part < 1) continue;
+      const verdict = verdictOn(world, fault, { after, reference, change });
+      if (verdict === 'mended') mended.push(fault);
+      else if (verdict === 'left') left.push(fault);
     }
     let harmed = false;
     for (const check of one.judged ? DUTIES[one.facts.kind] : []) {
       const places = Math.ceil((one.samples - (one.findings.get(check)?.length ?? 0)) * part);
       if (places === 0 || !world.checks.has(check)) continue;
       if (options.quick === true && check !== 'text-contrast' && check !== 'graphic-contrast') continue;
-      if (breaks(world, check, one, { after, reference })) {
+      if (breaks(world, check, one, { after, reference }) && change.isKnownElsewhere?.(one, check, after.pairs) !== true) {
         broken.push({ case: one, check, places });
         harmed = true;
       }
     }
-    if (faults.length === 0 && !harmed) bystanders += weightOf(one.samples * part) * (options.visible?.(one) ?? 1);
+    if (faults.length > 0 || harmed) continue;
+    bystanders += weightOf(one.samples * part) * (options.visible?.(one) ?? 1) * (one.judged ? 1 : UNJUDGED);
   }
   mended.sort((a, b) => a.id - b.id);
   return {
     mended,
     broken,
+    left,
     unsure,
     gain: mended.reduce((sum, fault) => sum + fault.weight, 0),
     bystanders,
@@ -88,10 +99,17 @@ export function countsOf(outcome: Outcome): { readonly fixes: number; readonly b
 }
 
 /** Only what fires by our own sums before, and does not after, counts as mended. */
-function isMended(world: World, fault: Fault, after: Seen, reference: Seen | null): boolean {
+function verdictOn(
+  world: World,
+  fault: Fault,
+  under: { readonly after: Seen; readonly reference: Seen | null; readonly change: Recoloring },
+): 'mended' | 'left' | 'unclear' {
+  const { after, reference, change } = under;
   const { case: one, check } = fault;
   const before = { case: one, pairs: pairsOf(one) };
-  return fires(world, check, before, referenceNow(world, one)) && !fires(world, check, after, reference, MARGIN);
+  if (!fires(world, check, before, referenceNow(world, one))) return 'unclear';
+  const stays = fires(world, check, after, reference, MARGIN);
+  return stays && change.isKnownElsewhere?.(one, check, after.pairs) !== true ? 'left' : 'mended';
 }
 
 function breaks(

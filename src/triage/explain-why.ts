@@ -8,6 +8,7 @@ import type { Case } from './case.ts';
 import { lowest } from './judge.ts';
 import { counted, listed, listedBriefly, nameOfRef, themeNames, WHAT } from './naming.ts';
 import { pairsOf } from './recolor.ts';
+import type { TableIndex } from './table-index.ts';
 import { groundOf } from './usage.ts';
 import type { Fault } from './world.ts';
 
@@ -43,15 +44,18 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
       return aliasSentence(ground, change, of);
     case 'use':
       return useSentence(ground, change, of);
+    case 'indicator':
+      return `${of.place} shows nothing when it is focused by keyboard in ${where}; others draw an outline in ${index.pathOf(change.token)}`;
     case 'opacity':
       return `${part.layer === 'usage' ? of.place : ''} is drawn with ${repair.from} in ${where}, which leaves ${WHAT[of.shown.role]} ${showRatio(lowest(pairsOf(of.shown)))} of the ${of.shown.required} it needs`;
     case 'remove':
       return `${of.place} writes out a shadow (${repair.from}) that is lighter than what it falls on in ${where}`;
     case 'filter':
-      return `${repair.from} on ${change.selector} turns the whole page over in ${where}, pictures and what should keep its tone as well`;
+      return ROOTS.includes(change.selector)
+        ? `${repair.from} on ${change.selector} turns the whole page over in ${where}, with its pictures, its shadows and what should keep its tone`
+        : `${repair.from} on ${change.selector} inverts what it shows in ${where}`;
     case 'add': {
-      const surface = groundOf(of.shown);
-      const on = surface >= 0 ? index.pathOf(surface) : backName(of.shown);
+      const on = backName(index, of.shown);
       const lead =
         of.evidence.hopeless === true
           ? `No token of the set can be read on ${on}`
@@ -63,8 +67,12 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
   }
 }
 
-function backName(one: Case): string {
-  return one.backFixed ? 'the picture or gradient behind it' : toCssText(one.seenBacks[0] ?? one.seenFore);
+const ROOTS: readonly string[] = ['html', ':root', 'body', 'html > body'];
+
+function backName(index: TableIndex, one: Case): string {
+  if (one.backFixed) return 'the picture or gradient behind it';
+  const surface = groundOf(one);
+  return surface >= 0 ? index.pathOf(surface) : toCssText(one.seenBacks[0] ?? one.seenFore);
 }
 
 function valueSentence(ground: Ground, change: Part['change'] & { kind: 'value' }, of: WhyOf): string {
@@ -133,10 +141,16 @@ function useSentence(ground: Ground, change: Part['change'] & { kind: 'use' }, o
   if (site.ref.kind === 'literal') {
     const unthemed = of.faults.some((fault) => fault.check === 'unthemed');
     const keeps = unthemed ? `, which stays as it is in ${where}` : `, ${shortfall(ground, of.shown)} in ${where}`;
-    return `${of.place}${pages} writes out ${nameOfRef(index, site.ref)} for its ${what}${keeps}; ${others}`;
+    return `${of.place}${pages} writes out ${nameOfRef(index, site.ref)} for its ${what}${keeps}; ${others}${withInks(ground, change)}`;
   }
   const strange = of.evidence.role === 'strange' ? `, which elsewhere is no colour for ${many(what)}` : '';
-  return `${of.place}${pages} takes ${nameOfRef(index, site.ref)} for its ${what}${strange}, ${shortfall(ground, of.shown)} in ${where}; ${others}`;
+  return `${of.place}${pages} takes ${nameOfRef(index, site.ref)} for its ${what}${strange}, ${shortfall(ground, of.shown)} in ${where}; ${others}${withInks(ground, change)}`;
+}
+
+/** What must change with a surface. */
+function withInks(ground: Ground, { inks }: Part['change'] & { kind: 'use' }): string {
+  const tokens = [...new Set(inks.map((ink) => ground.world.index.pathOf(ink.token)))];
+  return tokens.length === 0 ? '' : `, with ${listedBriefly(tokens, 3)} for what is on it`;
 }
 
 function many(what: string): string {
@@ -149,8 +163,7 @@ function shortfall(ground: Ground, one: Case): string {
   const check = [...one.findings.keys()].toSorted()[0] ?? 'drift';
   const [pair] = pairsOf(one);
   if (pair === undefined) return '';
-  const surface = groundOf(one);
-  const on = surface >= 0 ? index.pathOf(surface) : backName(one);
+  const on = backName(index, one);
   switch (check) {
     case 'text-contrast':
     case 'graphic-contrast':

@@ -1,18 +1,20 @@
 // A token that is missing: the places that nothing in the set serves, and what the missing token must be in every theme.
 import type { Color, Opaque } from '../colour/color.ts';
+import { opaque } from '../colour/color.ts';
 import { contrastRatio, relativeLuminance } from '../colour/contrast-ratio.ts';
-import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
-import { scoreOf, weightIn } from './candidate.ts';
+import type { Candidate, Ground, IsOpen, Proposal } from './candidate.ts';
+import { partOf, scoreOf, weightIn } from './candidate.ts';
 import type { Case } from './case.ts';
 import { compositeFore } from './composite-layers.ts';
 import { MARGIN } from './judge.ts';
 import { nearbyColors } from './nearby-colors.ts';
+import { throughFilters } from './through-filters.ts';
 import type { Fault } from './world.ts';
 
 /** A new token is the last thing to ask for; where nothing of the set would do, the first (ours, on planted faults). */
-const BASE = { hopeless: 0.75, unnatural: 1.8, served: 4 } as const;
+const BASE = { hopeless: 0.75, unnatural: 2.5 } as const;
 
-/** @param faults on one surface or of one family: what one new token would serve */
+/** @param faults on one surface or of one family: what one new token may have to serve */
 export function proposeGap(ground: Ground, key: string, faults: readonly Fault[]): Proposal {
   return { key: `gap ${key}`, propose: (isOpen) => tryGap(ground, isOpen, faults) };
 }
@@ -20,21 +22,24 @@ export function proposeGap(ground: Ground, key: string, faults: readonly Fault[]
 function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly Fault[]): Candidate | null {
   // Where opacity takes the contrast away, no token can give it back.
   const open = faults.filter((fault) => isOpen(fault) && isContrast(fault) && fault.case.foreOpacity === 1);
-  const gain = weightIn(open, isOpen);
+  const served = openService(ground);
+  const hopeless = open.filter((fault) => served(fault.case) === 'hopeless');
+  const unserved = hopeless.length > 0 ? hopeless : open.filter((fault) => served(fault.case) === 'unnatural');
+  const gain = weightIn(unserved, isOpen);
   if (gain === 0) return null;
-  const cases = [...new Set(open.map((fault) => fault.case))];
-  const served = serviceOf(ground, cases);
-  const evidence: Evidence = served === 'hopeless' ? { hopeless: true } : {};
-  const base = BASE[served];
+  const cases = [...new Set(unserved.map((fault) => fault.case))];
+  const base = hopeless.length > 0 ? BASE.hopeless : BASE.unnatural;
+  const outcome = { mended: unserved, broken: [], left: [], unsure: [], gain, bystanders: 0, harm: 0 };
+  const part = partOf(ground, { kind: 'add', cases: cases.map((one) => one.id) }, 'gap');
   return {
-    change: { kind: 'add', cases: cases.map((one) => one.id) },
-    recoloring: { touched: [], colorOf: () => undefined },
-    outcome: { mended: open, broken: [], unsure: [], gain, bystanders: 0, harm: 0 },
+    parts: [part],
+    recoloring: part.recoloring,
     layer: 'gap',
+    outcome,
     base,
     size: 0,
-    evidence,
-    score: scoreOf({ gain, bystanders: 0, harm: 0, base, size: 0 }),
+    evidence: hopeless.length > 0 ? { hopeless: true } : {},
+    score: scoreOf({ gain, left: 0, bystanders: 0, harm: 0, base, size: 0 }),
   };
 }
 
@@ -42,25 +47,35 @@ export function isContrast(fault: Fault): boolean {
   return (fault.check === 'text-contrast' || fault.check === 'graphic-contrast') && fault.case.required > 0;
 }
 
-/** Does any token read in all these places? */
-function serviceOf(ground: Ground, cases: readonly Case[]): 'hopeless' | 'unnatural' | 'served' {
-  const { index } = ground.world;
-  const [first] = cases;
-  if (first === undefined) return 'served';
-  const reads = (token: number): boolean =>
-    cases.every((one) => {
-      const color = index.colorOf(one.theme, token);
-      return color !== null && one.seenBacks.every((back) => contrastOver(color, back) >= one.required);
-    });
-  const all = index.table.tokens.map((_, token) => token);
-  // A step may be right in one theme and wrong in the next; what a place can use is a token.
-  const used = [...ground.usage.as(first.role).keys()];
-  if (used.some(reads)) return 'served';
-  return all.some((token) => index.stepOf(token) === null && reads(token)) ? 'unnatural' : 'hopeless';
+type Service = 'hopeless' | 'unnatural' | 'served';
+
+/** Does any token read in all themes where a case's family fails? A step may be right in one theme and wrong in the next. */
+function openService(ground: Ground): (one: Case) => Service {
+  const { world, usage } = ground;
+  const { index } = world;
+  const known = new Map<string, Service>();
+  const service = (one: Case): Service => {
+    const failing = world.familyOf(one).filter((each) => each.backFixed === one.backFixed && world.faultsOf(each).some(isContrast));
+    const reads = (token: number): boolean =>
+      failing.every((each) => {
+        const color = index.colorOf(each.theme, token);
+        return color !== null && each.seenBacks.every((back) => contrastOver(color, each, back) >= each.required);
+      });
+    if ([...usage.as(one.role).keys()].some(reads)) return 'served';
+    return index.table.tokens.some((_, token) => index.stepOf(token) === null && reads(token)) ? 'unnatural' : 'hopeless';
+  };
+  const keyOf = (one: Case): string => `${one.backFixed ? 'fixed' : ''}${one.family}`;
+  return (one) => {
+    let found = known.get(keyOf(one));
+    if (found === undefined) known.set(keyOf(one), (found = service(one)));
+    return found;
+  };
 }
 
-function contrastOver(color: Color, back: Opaque): number {
-  return contrastRatio({ ink: compositeFore(color, { opacity: 1, share: 1 }, back), background: back });
+/** @param back as seen, i.e. through the filters that lie over the place */
+function contrastOver(color: Color, { filters }: Case, back: Opaque): number {
+  const ink = compositeFore({ ...throughFilters(filters)(opaque(color)), alpha: color.alpha }, { opacity: 1, share: 1 }, back);
+  return contrastRatio({ ink, background: back });
 }
 
 /** What the missing token must be in one theme. */
@@ -88,7 +103,7 @@ export function demandsOf(ground: Ground, cases: readonly Case[]): readonly Dema
     const backs = here.flatMap((one) => one.seenBacks);
     const color = first.fore.color;
     const reads = (tried: Color): boolean =>
-      here.every((one) => one.seenBacks.every((back) => contrastOver(tried, back) >= one.required * MARGIN));
+      here.every((one) => one.seenBacks.every((back) => contrastOver(tried, one, back) >= one.required * MARGIN));
     const suggestion = reads(color)
       ? color
       : (nearbyColors({ ...color, alpha: 1 }, false).find((tried) => reads(tried.color))?.color ?? null);

@@ -1,6 +1,7 @@
 // Would a check fire on a case if these colours were seen? Contrast is computed here; all else is asked of the check itself, on the
 // case's own sample with the colours put in, so that triage and checks cannot disagree.
 import type { Reference, Subject } from '../checks/check.ts';
+import type { Opaque } from '../colour/color.ts';
 import { opaque } from '../colour/color.ts';
 import { contrastRatio } from '../colour/contrast-ratio.ts';
 import { toCssText } from '../colour/format-color.ts';
@@ -9,7 +10,7 @@ import type { CheckId } from '../samples/finding.ts';
 import type { Paint } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { Case } from './case.ts';
-import type { SeenPair } from './recolor.ts';
+import type { SeenPair } from './seen-pair.ts';
 import type { World } from './world.ts';
 
 /** A case with the colours that it would have. */
@@ -37,10 +38,24 @@ export const DUTIES: Readonly<Record<Case['facts']['kind'], readonly CheckId[]>>
 /** @param margin 1 to judge what is, `MARGIN` to judge a repair */
 export function fires(world: World, check: CheckId, now: Seen, reference: Seen | null, margin = 1): boolean {
   if (check === 'text-contrast' || check === 'graphic-contrast') return lowest(now.pairs) < now.case.required * margin;
+  const key = `${check} ${sightKey(now)} ${reference === null ? '' : sightKey(reference)}`;
+  let known = world.memory.get(key);
+  if (known === undefined) world.memory.set(key, (known = asked(world, check, now, reference)));
+  return known;
+}
+
+function asked(world: World, check: CheckId, now: Seen, reference: Seen | null): boolean {
   const active = world.checks.get(check);
   const sample = sampleOf(now);
   if (active === undefined || sample === null) return false;
   return active.check.run(subjectOf(world, sample, now, reference), active.options).some((finding) => finding.key === sample.key);
+}
+
+/** Checks see 8-bit colours. */
+function sightKey({ case: one, pairs, painted, cleared }: Seen): string {
+  const code = ({ r, g, b }: Opaque): number => (Math.round(r * 255) << 16) + (Math.round(g * 255) << 8) + Math.round(b * 255);
+  const [pair] = pairs;
+  return `${one.id} ${pair === undefined ? '' : `${code(pair.fore)} ${code(pair.back)}`} ${painted ?? ''} ${cleared ?? ''}`;
 }
 
 /** Contrast at the worst place. */

@@ -29,6 +29,7 @@ export const WHAT: Readonly<Record<Role, string>> = {
   ink: 'text',
   surface: 'surface',
   edge: 'outline',
+  ring: 'focus ring',
   glyph: 'icon',
   shadow: 'shadow',
   picture: 'picture',
@@ -60,6 +61,7 @@ export function themesOfChange(change: Change): readonly number[] | null {
     case 'filter':
       return change.themes;
     case 'use':
+    case 'indicator':
     case 'opacity':
     case 'remove':
     case 'add':

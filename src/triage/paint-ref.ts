@@ -30,10 +30,19 @@ export function isSameColor(one: Color, other: Color): boolean {
 
 const NOTHING: Color = { r: 0, g: 0, b: 0, alpha: 0 };
 
-/** @returns a reader that keeps what it has read; one object for equal paints of a theme */
-export function openPaintReader(index: TableIndex, isStale: IsStale): (theme: number, paint: Paint) => PaintRef {
+/** A paint that was read: equal numbers mean the same thing in the same theme. */
+export interface ReadPaint {
+  readonly number: number;
+  readonly ref: PaintRef;
+}
+
+/** Keeps what it has read: a run has millions of paints, but few that differ. */
+export type PaintReader = (theme: number, paint: Paint) => ReadPaint;
+
+export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReader {
   const colors = new Map<string, Color | null>();
-  const known = new Map<string, PaintRef>();
+  const known = index.table.themes.map(() => new Map<string, Map<string, ReadPaint>>());
+  let count = 0;
   const colorOf = (text: string): Color | null => {
     let color = colors.get(text);
     if (color === undefined) colors.set(text, (color = findColor(text)));
@@ -76,11 +85,26 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): (theme: nu
     }
   };
 
+  const ofColor = (theme: number, color: string): Map<string, ReadPaint> => {
+    const here = known[theme];
+    let found = here?.get(color);
+    if (found === undefined) {
+      found = new Map<string, ReadPaint>();
+      here?.set(color, found);
+    }
+    return found;
+  };
+
   return (theme, paint) => {
-    const key = `${theme} ${paint.color} ${originKey(paint.origin)}`;
-    let ref = known.get(key);
-    if (ref === undefined) known.set(key, (ref = refOf(theme, paint)));
-    return ref;
+    const alike = ofColor(theme, paint.color);
+    const key = originKey(paint.origin);
+    let read = alike.get(key);
+    if (read === undefined) {
+      count += 1;
+      read = { number: count, ref: refOf(theme, paint) };
+      alike.set(key, read);
+    }
+    return read;
   };
 }
 
@@ -91,7 +115,9 @@ function fits(token: Color | null, alpha: number, seen: Color): boolean {
 function originKey(origin: Paint['origin']): string {
   switch (origin.kind) {
     case 'token':
-      return `t${origin.property} ${origin.alpha} ${origin.step ?? ''}`;
+      return origin.alpha === 1
+        ? `${origin.property} ${origin.step ?? ''}`
+        : `${origin.property} ${origin.step ?? ''} ${origin.alpha}`;
     case 'derived':
       return `d${origin.properties.join(' ')}`;
     case 'inferred':

@@ -2,16 +2,22 @@
 import type { Color } from '../colour/color.ts';
 import { deltaEOk } from '../colour/lightness.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
-import { best, visibility, weigh } from './candidate.ts';
+import { best, partOf, visibility, weigh } from './candidate.ts';
+import { openFaults } from './propose-value.ts';
+import { strangeShare } from './strange-uses.ts';
 
 /** As for values: odd among its siblings is the plain explanation (ours, on planted faults). */
 const BASE = { odd: 0.6, usual: 1.3, none: 1 } as const;
 /** What an added override costs over changing the declaration that is there (ours). */
 const OVERRIDE = 0.15;
+/** As for values. */
+const STRANGE_USES = 1.5;
 /** Pointing where the siblings point is the better repair of two that mend alike (ours). */
 const AS_SIBLINGS = 0.85;
 /** What speaks against bystanders, when they are put where the siblings are (ours). */
 const BACK_IN_LINE = 0.3;
+/** Nobody should be sent to a step that is off its ramp's course itself. */
+const SHAKY = 1.4;
 /** Steps tried for a token that was a literal: so many, nearest in colour first. */
 const MOST_FOR_LITERAL = 12;
 
@@ -29,7 +35,10 @@ function tryTargets(ground: Ground, isOpen: IsOpen, token: number, themes: reado
     ...(opinion.because === 'none' ? {} : { because: opinion.because }),
   };
   const governed = index.governedBy(theme, token);
-  const base = BASE[evidence.siblings ?? 'none'] + (themes.length < governed.length && !opinion.odd ? OVERRIDE : 0);
+  const base =
+    BASE[evidence.siblings ?? 'none'] +
+    (themes.length < governed.length && !opinion.odd ? OVERRIDE : 0) +
+    STRANGE_USES * strangeShare(ground, openFaults(ground, isOpen, token, themes), token);
   const current = index.rootOf(theme, token);
   const preferred = opinion.expected[0];
   return best(
@@ -41,15 +50,18 @@ function tryTargets(ground: Ground, isOpen: IsOpen, token: number, themes: reado
       const inLine = opinion.odd && opinion.expected.includes(target) ? BACK_IN_LINE : 1;
       const seen = new Map(themes.map((each, at) => [each, seenBetween(colors[at]) * inLine]));
       return weigh(ground, isOpen, {
-        change: { kind: 'alias', token, themes, target },
-        layer: 'token',
-        base: base * (target === preferred ? AS_SIBLINGS : 1),
+        parts: [partOf(ground, { kind: 'alias', token, themes, target }, 'token')],
+        base: base * (target === preferred ? AS_SIBLINGS : 1) * (isShaky(ground, theme, target) ? SHAKY : 1),
         size,
         evidence,
         visible: (one) => seen.get(one.theme) ?? 1,
       });
     }),
   );
+}
+
+function isShaky(ground: Ground, theme: number, target: number): boolean {
+  return ground.trend.courseOf(theme, ground.world.index.rootOf(theme, target))?.odd === true;
 }
 
 function seenBetween(pair: readonly [Color | null, Color | null] | undefined): number {

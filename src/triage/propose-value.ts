@@ -2,15 +2,23 @@
 import type { Color } from '../colour/color.ts';
 import { deltaEOk } from '../colour/lightness.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
-import { scoreOf, visibility, weigh, weightIn } from './candidate.ts';
-import { recoloringOf } from './change.ts';
+import { partOf, scoreOf, visibility, weigh, weightIn } from './candidate.ts';
+import { ascending } from './counting.ts';
+import type { Outcome } from './evaluate.ts';
 import { evaluate } from './evaluate.ts';
+import { recoloringOf } from './make-recoloring.ts';
 import { between, nearbyColors } from './nearby-colors.ts';
+import type { StepCourse } from './ramp-trend.ts';
+import type { Recoloring } from './recoloring.ts';
+import { strangeShare } from './strange-uses.ts';
+import type { Fault } from './world.ts';
 
 /** A step off its course is the plain explanation; one that keeps to it would be bent by the change (ours, on planted faults). */
 const BASE = { odd: 0.5, smooth: 1.4, none: 1.1 } as const;
 /** What an added override costs over changing the declaration that is there (ours). */
 const OVERRIDE = 0.25;
+/** What it costs when all that fails are uses that the token is not meant for (ours). */
+const STRANGE_USES = 1.5;
 /** What speaks against bystanders, when they are put back where the ramp wants them (ours). */
 const BACK_ON_COURSE = 0.2;
 
@@ -28,35 +36,18 @@ function tryValues(ground: Ground, isOpen: IsOpen, token: number, themes: readon
   const course = ground.trend.courseOf(theme, token);
   const evidence: Evidence = course === null ? {} : { course: course.odd ? 'odd' : 'smooth' };
   const governed = index.governedBy(theme, token);
-  const base = BASE[evidence.course ?? 'none'] + (themes.length < governed.length ? OVERRIDE : 0);
-
-  const rate = (color: Color): { readonly gain: number; readonly score: number } => {
-    const change = recoloringOf({ kind: 'value', token, themes, color }, index, world.casesOf);
-    const seen = visibility(start, color) * (isBack(course, color) ? BACK_ON_COURSE : 1);
-    const outcome = evaluate(world, change, { quick: true, visible: () => seen });
-    const gain = weightIn(outcome.mended, isOpen);
-    return {
-      gain,
-      score: scoreOf({ gain, bystanders: outcome.bystanders, harm: outcome.harm, base, size: deltaEOk(start, color) }),
-    };
-  };
-
   const faults = openFaults(ground, isOpen, token, themes);
-  const most = faults.reduce((sum, fault) => sum + fault.weight, 0);
-  const paler = faults.some(({ check }) => check === 'neon' || check === 'glow');
-  let found: { readonly color: Color; readonly gain: number; readonly score: number } | null = null;
-  for (const { color } of nearbyColors(start, paler)) {
-    const rated = rate(color);
-    if (rated.score > (found?.score ?? 0)) found = { color, ...rated };
-    // Farther colours only get larger; nothing more can be gained.
-    if (rated.gain >= most && found !== null && found.gain >= most) break;
-  }
+  const base =
+    BASE[evidence.course ?? 'none'] +
+    (themes.length < governed.length ? OVERRIDE : 0) +
+    STRANGE_USES * strangeShare(ground, faults, token);
+  const rate = openRating(ground, isOpen, { token, themes, start, base, faults, course });
+  const found = search(start, faults, rate);
   if (found === null) return null;
   const color = nearest(start, found, rate);
-  const seen = visibility(start, color) * (isBack(course, color) ? BACK_ON_COURSE : 1);
+  const seen = visibleAs(start, color, course);
   return weigh(ground, isOpen, {
-    change: { kind: 'value', token, themes, color },
-    layer: index.stepOf(token) === null ? 'token' : 'ramp',
+    parts: [partOf(ground, { kind: 'value', token, themes, color }, index.stepOf(token) === null ? 'token' : 'ramp')],
     base,
     size: deltaEOk(start, color),
     evidence,
@@ -64,43 +55,96 @@ function tryValues(ground: Ground, isOpen: IsOpen, token: number, themes: readon
   });
 }
 
+interface Rated {
+  readonly color: Color;
+  readonly gain: number;
+  readonly score: number;
+}
+
+interface Rating {
+  /** From the faults alone: no colour scores better than this. */
+  readonly bound: (color: Color) => { readonly gain: number; readonly most: number };
+  /** With all that it would touch. */
+  readonly rate: (color: Color) => Rated;
+}
+
+function openRating(
+  ground: Ground,
+  isOpen: IsOpen,
+  of: {
+    readonly token: number;
+    readonly themes: readonly number[];
+    readonly start: Color;
+    readonly base: number;
+    readonly faults: readonly Fault[];
+    readonly course: StepCourse | null;
+  },
+): Rating {
+  const { world } = ground;
+  const { token, themes, start, base, course } = of;
+  const failing = ascending(of.faults.map((fault) => fault.case.id));
+  const score = (color: Color, outcome: Outcome): Rated => {
+    const gain = weightIn(outcome.mended, isOpen);
+    const left = weightIn(outcome.left, isOpen);
+    const { bystanders, harm } = outcome;
+    return { color, gain, score: scoreOf({ gain, left, bystanders, harm, base, size: deltaEOk(start, color) }) };
+  };
+  const recoloring = (color: Color): Recoloring => recoloringOf({ kind: 'value', token, themes, color }, world);
+  return {
+    bound: (color) => {
+      const outcome = evaluate(world, { ...recoloring(color), touched: failing }, { quick: true, visible: () => 0 });
+      const { gain, score: most } = score(color, { ...outcome, harm: 0 });
+      return { gain, most };
+    },
+    rate: (color) => {
+      const seen = visibleAs(start, color, course);
+      return score(color, evaluate(world, recoloring(color), { quick: true, visible: () => seen }));
+    },
+  };
+}
+
+/** Most promising first; what cannot beat the best any more is not looked at in full. */
+function search(start: Color, faults: readonly Fault[], { bound, rate }: Rating): Rated | null {
+  const paler = faults.some(({ check }) => check === 'neon' || check === 'glow');
+  const bounded = nearbyColors(start, paler)
+    .map(({ color }) => ({ color, ...bound(color) }))
+    .filter(({ gain }) => gain > 0)
+    .sort((one, other) => other.most - one.most);
+  let found: Rated | null = null;
+  for (const { color, most } of bounded) {
+    if (found !== null && most <= found.score) break;
+    const rated = rate(color);
+    if (rated.score > (found?.score ?? 0)) found = rated;
+  }
+  return found;
+}
+
 /** Towards the start as long as it mends as much and scores no worse. */
-function nearest(
-  start: Color,
-  found: { readonly color: Color; readonly gain: number; readonly score: number },
-  rate: (color: Color) => { readonly gain: number; readonly score: number },
-): Color {
+function nearest(start: Color, found: Rated, { rate }: Rating): Color {
   let [bad, good] = [0, 1];
-  let color = found.color;
+  let { color } = found;
   for (let halving = 0; halving < 5; halving += 1) {
     const middle = (bad + good) / 2;
-    const tried = between(start, found.color, middle);
-    const { gain, score } = rate(tried);
-    if (gain >= found.gain && score >= found.score) [good, color] = [middle, tried];
+    const tried = rate(between(start, found.color, middle));
+    if (tried.gain >= found.gain && tried.score >= found.score) [good, color] = [middle, tried.color];
     else bad = middle;
   }
   return color;
 }
 
-function isBack(course: { readonly odd: boolean; readonly expected: Color; readonly off: number } | null, color: Color): boolean {
+function visibleAs(start: Color, color: Color, course: StepCourse | null): number {
+  return visibility(start, color) * (isBack(course, color) ? BACK_ON_COURSE : 1);
+}
+
+function isBack(course: StepCourse | null, color: Color): boolean {
   return course !== null && course.odd && deltaEOk(color, course.expected) < course.off;
 }
 
-export function openFaults(
-  ground: Ground,
-  isOpen: IsOpen,
-  token: number,
-  themes: readonly number[],
-): readonly Candidate['outcome']['mended'][number][] {
+/** Open faults that a change of the token reaches, by id. */
+export function openFaults(ground: Ground, isOpen: IsOpen, token: number, themes: readonly number[]): readonly Fault[] {
   const { world } = ground;
-  const found = new Map<number, Candidate['outcome']['mended'][number]>();
-  for (const theme of themes) {
-    for (const each of world.index.dependentsOf(theme, token)) {
-      for (const id of world.casesOf(theme, each)) {
-        const one = world.cases[id];
-        for (const fault of one === undefined ? [] : world.faultsOf(one)) if (isOpen(fault)) found.set(fault.id, fault);
-      }
-    }
-  }
-  return [...found.values()].sort((one, other) => one.id - other.id);
+  return world.reachOf(token, themes).touched.flatMap((id) => {
+    const one = world.cases[id];
+    return one === undefined ? [] : world.faultsOf(one).filter(isOpen);
+  });
 }

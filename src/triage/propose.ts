@@ -2,12 +2,13 @@
 import type { Ground, Proposal } from './candidate.ts';
 import type { Case } from './case.ts';
 import type { UseSite } from './change.ts';
+import { looksAlike } from './composite-layers.ts';
 import { ascending } from './counting.ts';
 import { isContrast, proposeGap } from './gap.ts';
 import type { PaintRef } from './paint-ref.ts';
 import { refKey } from './paint-ref.ts';
 import { proposeAlias } from './propose-alias.ts';
-import { proposeOpacity, proposeRebuild, proposeRemoval, proposeUnfilter } from './propose-page.ts';
+import { proposeIndicator, proposeOpacity, proposeRebuild, proposeRemoval, proposeUnfilter } from './propose-page.ts';
 import { proposeUse } from './propose-use.ts';
 import { proposeValue } from './propose-value.ts';
 import type { Fault } from './world.ts';
@@ -44,9 +45,10 @@ export function proposalsFor(links: Links, fault: Fault): readonly Proposal[] {
     const top = one.back.at(-1);
     if (top !== undefined && one.grounds.size > 0) out.push(proposeUse(ground, surfaceSite(links, top.ref, one.grounds)));
   }
+  if (one.role === 'ring' && one.foreFixed && showsNothing(one)) out.push(proposeIndicator(ground, site));
   if (one.foreOpacity < 1 || (one.fore.kind === 'token' && one.fore.alpha < 1)) out.push(proposeOpacity(ground, site));
   if (one.role === 'shadow' && one.fore.kind === 'literal') out.push(proposeRemoval(ground, site));
-  if (isContrast(fault)) {
+  if (isContrast(fault) && !(one.role === 'ring' && showsNothing(one))) {
     const lying = groundKey(one);
     out.push(proposeGap(ground, lying, links.faultsOn.get(lying) ?? [fault]));
     out.push(
@@ -114,6 +116,11 @@ function surfaceSite(links: Links, ref: PaintRef, elements: ReadonlySet<number>)
     return own !== undefined && refKey(own) === key;
   });
   return { side: 'surface', ref, elements, cases };
+}
+
+/** Focused and unfocused look the same. */
+function showsNothing(one: Case): boolean {
+  return one.seenBacks.every((back) => looksAlike(one.seenFore, back));
 }
 
 function meets(one: ReadonlySet<number>, other: ReadonlySet<number>): boolean {

@@ -43,7 +43,7 @@ export function readSample(sample: Painted): Reading {
         opacity: sample.inkOpacity,
         layers: sample.layers,
         seenFore: sample.color,
-        seenBacks: [...new Set([sample.background, ...sample.backgroundSpread])].slice(0, MOST_BACKS),
+        seenBacks: backsOf(sample),
         required: sample.required ?? 0,
         facts: { kind: 'text', weighty: sample.large, edged: false },
         judged: isJudged(sample.verdict),
@@ -52,7 +52,7 @@ export function readSample(sample: Painted): Reading {
     case 'graphic':
       return {
         paint: sample.paint,
-        role: sample.role === 'icon' ? 'glyph' : 'edge',
+        role: GRAPHIC_ROLE[sample.role],
         opacity: sample.opacity,
         layers: sample.layers,
         seenFore: sample.color,
@@ -94,6 +94,14 @@ export function readSample(sample: Painted): Reading {
         hidden: false,
       };
   }
+}
+
+const GRAPHIC_ROLE = { icon: 'glyph', border: 'edge', focus: 'ring' } as const;
+
+function backsOf({ background, backgroundSpread }: TextSample): readonly string[] {
+  const [only] = backgroundSpread;
+  if (backgroundSpread.length === 1 && only === background) return backgroundSpread;
+  return [...new Set([background, ...backgroundSpread])].slice(0, MOST_BACKS);
 }
 
 function isJudged(verdict: Verdict): boolean {

@@ -1,15 +1,10 @@
 // A case under a change → the pairs of colours that would be seen.
 import type { Opaque } from '../colour/color.ts';
 import type { Case } from './case.ts';
-import type { Recoloring } from './change.ts';
 import { compositeFore, compositeLayers } from './composite-layers.ts';
+import type { Recoloring } from './recoloring.ts';
+import type { SeenPair } from './seen-pair.ts';
 import { throughFilters } from './through-filters.ts';
-
-/** What stands in front of what. */
-export interface SeenPair {
-  readonly fore: Opaque;
-  readonly back: Opaque;
-}
 
 export type Recolored =
   | { readonly kind: 'same' }
@@ -35,7 +30,7 @@ export function recolor(one: Case, change: Recoloring): Recolored {
   if (!foreMoves && !backMoves && cleared === undefined) return SAME;
   const backs = backsUnder(one, change, backMoves);
   if (backs === null) return UNSURE;
-  if (one.foreFixed) {
+  if (one.foreFixed && change.redraws?.(one) !== true) {
     // What was seen cannot be made again; on another backdrop it stays only if nothing shines through.
     if (cleared !== undefined || foreMoves || one.fore.color.alpha * one.foreOpacity * one.share < 1) return UNSURE;
     return { kind: 'pairs', pairs: backs.map((back) => ({ fore: one.seenFore, back })) };
@@ -45,7 +40,11 @@ export function recolor(one: Case, change: Recoloring): Recolored {
   const through = throughFilters(left);
   return {
     kind: 'pairs',
-    pairs: backs.map((back) => ({ fore: through(compositeFore(color ?? one.fore.color, part, back)), back: through(back) })),
+    pairs: backs.map((under) => {
+      const back = through(under);
+      const drawn = color ?? one.fore.color;
+      return { fore: one.isLifted ? compositeFore(drawn, part, back) : through(compositeFore(drawn, part, under)), back };
+    }),
   };
 }
 

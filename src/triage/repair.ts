@@ -3,11 +3,11 @@ import { toCssText } from '../colour/format-color.ts';
 import type { Repair } from '../samples/finding.ts';
 import type { Ground, Part } from './candidate.ts';
 import type { Case } from './case.ts';
-import { paintOf } from './chain.ts';
-import type { Change, UseSite } from './change.ts';
+import type { Change } from './change.ts';
 import type { Demand } from './gap.ts';
 import { demandsOf } from './gap.ts';
 import { listed, nameOfColor, nameOfRef, themeNames, themesOfChange } from './naming.ts';
+import type { TableIndex } from './table-index.ts';
 import { groundOf } from './usage.ts';
 
 export interface RepairOf {
@@ -34,10 +34,19 @@ export function repairOf(ground: Ground, of: RepairOf): Repair | null {
     of: both(one.of, two?.of),
     from: both(one.from, two?.from),
     to: both(one.to, two?.to),
-    themes: themeNames(index, themesOfChange(first.change) ?? of.themes),
+    themes: themeNames(index, shownThemes(ground, first, of.themes)),
     fixes: of.fixes,
     breaks: of.breaks,
   };
+}
+
+/** Of the themes in which a change holds those where something painted depends on it. */
+function shownThemes(ground: Ground, { change, recoloring }: Part, failing: readonly number[]): readonly number[] {
+  const themes = themesOfChange(change);
+  if (themes === null) return failing;
+  const painted = new Set(recoloring.touched.map((id) => ground.world.cases[id]?.theme));
+  const shown = themes.filter((theme) => painted.has(theme));
+  return shown.length === 0 ? themes : shown;
 }
 
 type State = Pick<Repair, 'change' | 'of' | 'from' | 'to'>;
@@ -61,19 +70,21 @@ function stateOf(ground: Ground, change: Change, { shown, place }: RepairOf): St
     }
     case 'use':
       return { change: 'use', of: place, from: nameOfRef(index, change.site.ref), to: index.pathOf(change.token) };
-    case 'opacity':
-      return { change: 'style', of: place, from: `opacity: ${opacityOf(shown)}`, to: 'opacity: 1' };
-    case 'remove':
+    case 'indicator':
       return {
         change: 'style',
         of: place,
-        from: `${paintOf(shown)?.property ?? 'box-shadow'}: ${siteColor(change.site)}`,
-        to: 'none',
+        from: 'outline: none',
+        to: `outline: 2px solid var(${propertyOf(index, change.token)})`,
       };
+    case 'opacity':
+      return { change: 'style', of: place, from: `opacity: ${opacityOf(shown)}`, to: 'opacity: 1' };
+    case 'remove':
+      return { change: 'style', of: place, ...shadowTexts(shown) };
     case 'filter':
       return { change: 'style', of: change.selector, from: `filter: ${change.filter}`, to: 'filter: none' };
     case 'add': {
-      const surface = groundOf(shown);
+      const surface = shown.backFixed ? -1 : groundOf(shown);
       return {
         change: 'add',
         of: surface >= 0 ? index.pathOf(surface) : place,
@@ -103,8 +114,22 @@ export function opacityOf(one: Case): number {
   return Number(factor.toFixed(3));
 }
 
-function siteColor(site: UseSite): string {
-  return toCssText(site.ref.color);
+/** The declaration that draws a shadow, and what it would be without. */
+function shadowTexts(shown: Case): { readonly from: string; readonly to: string } {
+  const { sample } = shown.place;
+  if (sample?.kind !== 'shadow') return { from: toCssText(shown.fore.color), to: 'none' };
+  const [x, y] = sample.offset;
+  const lengths = [x, y, sample.blur, ...(sample.property === 'box-shadow' ? [sample.spread] : [])].map((length) =>
+    length === 0 ? '0' : `${length}px`,
+  );
+  const shadow = `${sample.inset ? 'inset ' : ''}${lengths.join(' ')} ${toCssText(shown.fore.color)}`;
+  return sample.property === 'drop-shadow'
+    ? { from: `filter: drop-shadow(${shadow})`, to: 'filter: none' }
+    : { from: `${sample.property}: ${shadow}`, to: `${sample.property}: none` };
+}
+
+export function propertyOf(index: TableIndex, token: number): string {
+  return index.table.tokens[token]?.properties[0] ?? index.pathOf(token);
 }
 
 function servedOf(shown: Case, token: number): Case['fore']['color'] {

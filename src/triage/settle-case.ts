@@ -5,6 +5,9 @@ import { arrivingShare, compositeFore, compositeLayers, looksAlike } from './com
 import type { PaintRef } from './paint-ref.ts';
 import { throughFilters } from './through-filters.ts';
 
+/** A shadow’s share is fitted to what was seen: only rounding is left, a little of it for each of the two colours. */
+const FITTED_GRACE = 1.2 / 255;
+
 export interface Painting {
   readonly fore: PaintRef;
   readonly foreOpacity: number;
@@ -23,6 +26,7 @@ export interface Settled {
   readonly share: number;
   readonly back: readonly CaseLayer[];
   readonly filters: readonly CaseFilter[];
+  readonly isLifted: boolean;
   readonly foreFixed: boolean;
   readonly backFixed: boolean;
   readonly seenFore: Opaque;
@@ -31,13 +35,14 @@ export interface Settled {
 
 /** @param filters over everything, innermost first; taken into account only where they explain what was seen */
 export function settleCase(painting: Painting, sight: Sight, filters: readonly CaseFilter[]): Settled {
-  const plain = settle(painting, sight, []);
+  const plain = settle(painting, sight, [], false);
   if (filters.length === 0 || (!plain.foreFixed && !plain.backFixed)) return plain;
-  const filtered = settle(painting.back === null ? { ...painting, back: guessed(sight, filters) } : painting, sight, filters);
-  return filtered.foreFixed || filtered.backFixed ? plain : filtered;
+  const known = painting.back === null ? { ...painting, back: guessed(sight, filters) } : painting;
+  const agrees = (one: Settled): boolean => !one.foreFixed && !one.backFixed;
+  return [false, true].map((isLifted) => settle(known, sight, filters, isLifted)).find(agrees) ?? plain;
 }
 
-function settle(painting: Painting, sight: Sight, filters: readonly CaseFilter[]): Settled {
+function settle(painting: Painting, sight: Sight, filters: readonly CaseFilter[], isLifted: boolean): Settled {
   const { fore, foreOpacity, isShadow } = painting;
   const through = throughFilters(filters);
   const back = painting.back ?? [];
@@ -46,12 +51,14 @@ function settle(painting: Painting, sight: Sight, filters: readonly CaseFilter[]
   const agrees = computed !== null && sight.backs.every((color) => looksAlike(color, through(computed)));
   const under = agrees ? computed : firstBack;
   const share = isShadow ? shareOf(painting, sight, filters) : 1;
-  const made = through(compositeFore(fore.color, { opacity: foreOpacity, share }, under));
-  const foreFixed = fore.kind === 'unknown' || !looksAlike(made, sight.fore);
+  const part = { opacity: foreOpacity, share };
+  const made = isLifted ? compositeFore(fore.color, part, through(under)) : through(compositeFore(fore.color, part, under));
+  const foreFixed = fore.kind === 'unknown' || !looksAlike(made, sight.fore, isShadow ? FITTED_GRACE : undefined);
   return {
     share,
     back,
     filters,
+    isLifted,
     foreFixed,
     backFixed: !agrees,
     seenFore: foreFixed ? sight.fore : made,

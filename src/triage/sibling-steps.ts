@@ -74,7 +74,8 @@ export function openSiblingSteps(index: TableIndex): SiblingSteps {
       const expected = [
         ...new Set([Math.round(position), ...positions.toSorted((a, b) => Math.abs(a - position) - Math.abs(b - position))]),
       ].flatMap((at) => index.stepsOf(ramp)[at] ?? []);
-      if (own === null) return { ...SILENT, expected };
+      // On no ramp at all, where those that share its ramp elsewhere keep to one.
+      if (own === null) return { expected, odd: rampAgrees, usual: false, because: rampAgrees ? 'ramp' : 'none' };
       if (rampAgrees && own.ramp !== ramp) return { expected, odd: true, usual: false, because: 'ramp' };
       const away = Math.abs(own.position - position);
       const agree = spread <= 1;

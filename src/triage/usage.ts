@@ -13,8 +13,6 @@ export interface TokenUsage {
   groundsOf(role: Role, token: number): number;
   /** Whether the token is used as something else; of an unused one, whether the others of its group are. */
   isStrangeAs(role: Role, token: number): boolean;
-  /** In how many ways it is used at all, right or wrong; a family of cases is one way. */
-  waysOf(token: number): number;
 }
 
 /** A token is meant for what at least this share of its uses is (ours). */
@@ -23,24 +21,40 @@ const NONE: ReadonlyMap<number, number> = new Map();
 
 export function openUsage(world: World): TokenUsage {
   const roles = new Map<Role, Map<number, number>>();
+  const meant = new Map<Role, Map<number, number>>();
   const onGround = new Map<string, Map<number, number>>();
   const grounds = new Map<string, Set<number>>();
-  const ways = new Map<number, Set<string>>();
   const totals = new Map<number, number>();
   for (const one of world.cases) {
     if (one.fore.kind !== 'token' && one.fore.kind !== 'stale') continue;
     const { token } = one.fore;
-    slotSet(ways, token).add(one.family);
     if (one.findings.size > 0) continue;
     const weight = weightOf(one.samples);
     add(slot(roles, one.role), token, weight);
-    add(totals, token, weight);
+    // What the reference theme shows without fault is what its designers meant.
+    if (one.theme === world.index.table.reference) {
+      add(slot(meant, one.role), token, weight);
+      add(totals, token, weight);
+    }
     const ground = groundOf(one);
     if (ground >= 0) {
       add(slot(onGround, `${one.role} ${ground}`), token, weight);
       slotSet(grounds, `${one.role} ${token}`).add(ground);
     }
   }
+  /** All that is drawn on the surface belongs to another surface by name and use: `signal.surge.mark` to `signal.surge.face`. */
+  const foreign = (surface: number): boolean => {
+    const inks = [...(onGround.get(`ink ${surface}`)?.keys() ?? [])];
+    return (
+      inks.length > 0 && inks.every((ink) => partnersOf(ink).some((partner) => partner !== surface) && !isFamily(ink, surface))
+    );
+  };
+  const isFamily = (one: number, other: number): boolean => {
+    const family = familyOf(world.index.pathOf(one));
+    return family !== '' && family === familyOf(world.index.pathOf(other));
+  };
+  const partnersOf = (ink: number): readonly number[] =>
+    [...(grounds.get(`ink ${ink}`) ?? [])].filter((surface) => isFamily(ink, surface));
   const groups = new Map<string, number[]>();
   world.index.table.tokens.forEach(({ path }, token) => {
     if (world.index.stepOf(token) === null) appendTo(groups, groupOf(path), token);
@@ -50,15 +64,23 @@ export function openUsage(world: World): TokenUsage {
     on: (role, ground) => onGround.get(`${role} ${ground}`) ?? NONE,
     groundsOf: (role, token) => grounds.get(`${role} ${token}`)?.size ?? 0,
     isStrangeAs: (role, token) => {
+      if (role === 'surface' && foreign(token)) return true;
       const group = groups.get(groupOf(world.index.pathOf(token))) ?? [];
-      const asked = (totals.get(token) ?? 0) > 0 ? [token] : group;
+      const isUsed = (totals.get(token) ?? 0) > 0;
+      const asked = isUsed ? [token] : group;
       const sum = (of: ReadonlyMap<number, number> | undefined): number =>
         asked.reduce((all, each) => all + (of?.get(each) ?? 0), 0);
       const all = sum(totals);
-      return all > 0 && sum(roles.get(role)) < STRANGE * all;
+      // Groups hold things of many kinds: that none of them is used so says something, a small share does not.
+      return all > 0 && sum(meant.get(role)) < (isUsed ? STRANGE * all : Number.MIN_VALUE);
     },
-    waysOf: (token) => ways.get(token)?.size ?? 0,
   };
+}
+
+/** All of a path but its last part; empty where there is no more. */
+export function familyOf(path: string): string {
+  const at = path.startsWith('--') ? path.lastIndexOf('-') : path.lastIndexOf('.');
+  return at <= 1 ? '' : path.slice(0, at);
 }
 
 /** First part of a path or of a custom property's name. */
@@ -78,9 +100,9 @@ function slot<K>(maps: Map<K, Map<number, number>>, key: K): Map<number, number>
   return map;
 }
 
-function slotSet<K, V>(sets: Map<K, Set<V>>, key: K): Set<V> {
+function slotSet<K>(sets: Map<K, Set<number>>, key: K): Set<number> {
   let set = sets.get(key);
-  if (set === undefined) sets.set(key, (set = new Set<V>()));
+  if (set === undefined) sets.set(key, (set = new Set<number>()));
   return set;
 }
 

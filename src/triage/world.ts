@@ -2,9 +2,10 @@
 import type { Check, GivenOptions } from '../checks/check.ts';
 import type { CheckId } from '../samples/finding.ts';
 import type { Case } from './case.ts';
-import type { CasesOfToken } from './change.ts';
 import { appendTo } from './counting.ts';
 import { tokensOf } from './paint-ref.ts';
+import type { CasesOfToken, ReachOf } from './reach.ts';
+import { openReach } from './reach.ts';
 import type { TableIndex } from './table-index.ts';
 
 /** A check that is on, with its options. */
@@ -31,10 +32,13 @@ export interface World {
   readonly faults: readonly Fault[];
   readonly checks: ReadonlyMap<CheckId, ActiveCheck>;
   readonly casesOf: CasesOfToken;
+  readonly reachOf: ReachOf;
   /** Cases of a family, one or more a theme, ascending. */
   familyOf(one: Case): readonly Case[];
-  /** The same things painted in the reference theme; null where there are none. */
+  /** The same place in the reference theme: the same elements for surfaces, else what is painted by the same things; null without. */
   inReference(one: Case): Case | null;
+  /** What checks said to colours that were asked about before. */
+  readonly memory: Map<string, boolean>;
   faultsOf(one: Case): readonly Fault[];
 }
 
@@ -70,15 +74,33 @@ export function openWorld(from: {
       appendTo(faultsByCase, one.id, fault);
     }
   }
+  const casesOf: CasesOfToken = (theme, token) => byToken[theme]?.get(token) ?? [];
   const familyOf = (one: Case): readonly Case[] => families.get(one.family) ?? [];
+  const { reference } = index.table;
+  const surfaces = new Map<number, number>();
+  for (const one of cases) {
+    if (one.theme === reference && one.role === 'surface') for (const element of one.elements) surfaces.set(element, one.id);
+  }
+  const counterparts = new Map<number, Case | null>();
+  const counterpartOf = (one: Case): Case | null => {
+    let least = Infinity;
+    if (one.role === 'surface') for (const element of one.elements) least = Math.min(least, surfaces.get(element) ?? Infinity);
+    return cases[least] ?? familyOf(one).find((each) => each.theme === reference) ?? null;
+  };
   return {
     index,
     cases,
     faults,
     checks,
-    casesOf: (theme, token) => byToken[theme]?.get(token) ?? [],
+    casesOf,
+    reachOf: openReach(index, casesOf),
     familyOf,
-    inReference: (one) => familyOf(one).find((each) => each.theme === index.table.reference) ?? null,
+    inReference: (one) => {
+      let found = counterparts.get(one.id);
+      if (found === undefined) counterparts.set(one.id, (found = counterpartOf(one)));
+      return found;
+    },
+    memory: new Map(),
     faultsOf: (one) => faultsByCase.get(one.id) ?? [],
   };
 }

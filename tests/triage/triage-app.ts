@@ -48,6 +48,7 @@ export function withChange(app: App, triaged: Triaged, change: Change): App {
         places: app.places.map((place) => (place.kind === 'text' && inks.has(place.selector) ? { ...place, opacity: 1 } : place)),
       };
     }
+    case 'indicator':
     case 'remove':
     case 'filter':
     case 'add':

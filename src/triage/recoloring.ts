@@ -1,0 +1,42 @@
+// What a change does to the colours of the cases it touches; asked for each colour of each of them.
+import type { Color } from '../colour/color.ts';
+import type { CheckId } from '../samples/finding.ts';
+import type { Case } from './case.ts';
+import { ascending } from './counting.ts';
+import type { SeenPair } from './seen-pair.ts';
+
+export interface Recoloring {
+  /** Ids of all cases whose colours may change, ascending. */
+  readonly touched: readonly number[];
+  /** `at`: −1 for the fore, else the layer. @returns undefined: stays as it is; null: changes in a way that cannot be told */
+  colorOf(one: Case, at: number): Color | null | undefined;
+  /** Share of a case's samples that it touches, 0–1; all when absent. */
+  partOf?(one: Case): number;
+  /** Undefined: stays. */
+  opacityOf?(one: Case): number | undefined;
+  /** Custom property that would paint the fore, where the change gives it one. */
+  paintedBy?(one: Case): string | undefined;
+  /** True where the fore is drawn anew, so that it does not matter how it was made before. */
+  redraws?(one: Case): boolean;
+  /** True for a place that comes to look as another does for which the same is reported already: that is not this change's matter. */
+  isKnownElsewhere?(one: Case, check: CheckId, after: readonly SeenPair[]): boolean;
+  /** Selector of the element whose filter is taken away. */
+  clears?(one: Case): string | undefined;
+}
+
+/** Two changes at once; where both speak, the later one. */
+export function bothRecolorings(one: Recoloring, other: Recoloring): Recoloring {
+  return {
+    touched: ascending([...one.touched, ...other.touched]),
+    colorOf: (each, at) => {
+      const later = other.colorOf(each, at);
+      return later === undefined ? one.colorOf(each, at) : later;
+    },
+    opacityOf: (each) => other.opacityOf?.(each) ?? one.opacityOf?.(each),
+    paintedBy: (each) => other.paintedBy?.(each) ?? one.paintedBy?.(each),
+    redraws: (each) => (one.redraws?.(each) ?? false) || (other.redraws?.(each) ?? false),
+    isKnownElsewhere: (each, check, after) =>
+      (one.isKnownElsewhere?.(each, check, after) ?? false) || (other.isKnownElsewhere?.(each, check, after) ?? false),
+    clears: (each) => other.clears?.(each) ?? one.clears?.(each),
+  };
+}
