@@ -35,11 +35,15 @@ interface Tally {
   readonly sheets: Set<string>;
 }
 
+type Judged = Tally & { readonly strong: boolean };
+
 /** More are not tried: each costs a repaint (ours). */
 const MOST_CANDIDATES = 60;
 
 /** A root that shares fewer properties with a rule is no sign (ours: libraries set one or two by accident). */
 const LEAST_OVERLAP = 2;
+/** A part of the page redefines a few of many; a theme more (ours: 1 in 300 and 1 in 9 on two libraries). */
+const LEAST_SHARE = 0.05;
 
 export function switchCandidates(rules: readonly WireRule[], inUse: InUse): readonly Candidate[] {
   const root = new Set(rules.filter((rule) => rule.root || rule.selector.includes(':host')).flatMap((rule) => rule.properties));
@@ -63,7 +67,8 @@ export function switchCandidates(rules: readonly WireRule[], inUse: InUse): read
     }
   }
   return [...tallies.values()]
-    .filter((tally) => (isStrong(tally) || isPlausible(tally)) && !isPart(tally, inUse))
+    .map((tally): Judged => ({ ...tally, strong: isStrong(tally, root.size) }))
+    .filter((tally) => (tally.strong || isPlausible(tally)) && !hasOwnMeaning(tally.found) && !isPart(tally, inUse))
     .sort((a, b) => score(b) - score(a))
     .slice(0, MOST_CANDIDATES)
     .map(toCandidate);
@@ -73,28 +78,51 @@ function emptyTally(found: Switch): Tally {
   return { found, on: new Set(), overlap: 0, own: 0, inside: 0, scheme: false, sheets: new Set() };
 }
 
-function isStrong(tally: Tally): boolean {
-  return tally.overlap >= LEAST_OVERLAP || tally.scheme;
+/** It redefines a good part of what the root defines, or is called like a theme and redefines some of it. */
+function isStrong({ found, overlap, scheme }: Tally, rootSize: number): boolean {
+  if (overlap >= LEAST_OVERLAP && (overlap >= LEAST_SHARE * rootSize || soundsLikeTheme(wordsOf(found)))) return true;
+  return scheme && (overlap > 0 || soundsLikeTheme(wordsOf(found)));
 }
 
-/** Rules for several things inside, or colours on the root itself. */
-function isPlausible({ inside, on, own, overlap }: Tally): boolean {
-  return overlap > 0 || inside >= 2 || (own > 0 && (on.has('html') || on.has('body')));
+/** Rules for several things inside, or colours on the root itself; what goes with several other classes varies parts of the page. */
+function isPlausible({ inside, on, own }: Tally): boolean {
+  const variants = [...on].filter((carrier) => carrier !== null && !['html', 'body', ':host'].includes(carrier));
+  if (variants.length >= 2) return false;
+  return inside >= 2 || (own > 0 && (on.has('html') || on.has('body')));
 }
+
+function wordsOf(found: Switch): string {
+  return found.kind === 'class' ? found.name : `${found.name} ${found.value}`;
+}
+
+/** Attributes that HTML and ARIA give a meaning of their own are no theme switches. */
+function hasOwnMeaning(found: Switch): boolean {
+  return found.kind === 'attribute' && (found.name.startsWith('aria-') || HTML_ATTRIBUTES.has(found.name));
+}
+
+/** HTML Living Standard, "Attributes": those that style sheets commonly ask for. */
+const HTML_ATTRIBUTES = new Set(
+  `alt autocomplete autofocus checked cite class cols colspan contenteditable controls datetime dir disabled download draggable
+  enctype for form height hidden href hreflang id inert inputmode kind label lang list loading max maxlength media method min
+  minlength multiple muted name novalidate open part pattern placeholder popover readonly rel required reversed role rows
+  rowspan scope selected shape size slot span spellcheck src start step style tabindex target title translate type value width wrap`.split(
+    /\s+/,
+  ),
+);
 
 /** In use below the root it is a part of the page; themes shown side by side are told by their names or their attribute. */
-function isPart(tally: Tally, inUse: InUse): boolean {
+function isPart(tally: Judged, inUse: InUse): boolean {
   const { found } = tally;
   if (found.kind === 'class') return inUse.classes.has(found.name) && !soundsLikeTheme(found.name);
-  return inUse.attributes.has(`${found.name}=${found.value}`) && !isStrong(tally);
+  return inUse.attributes.has(`${found.name}=${found.value}`) && !tally.strong;
 }
 
-function score(tally: Tally): number {
-  const named = soundsLikeTheme(tally.found.kind === 'class' ? tally.found.name : `${tally.found.name} ${tally.found.value}`);
-  return (isStrong(tally) ? 1000 : 0) + (named ? 500 : 0) + tally.overlap * 4 + tally.inside + tally.own;
+function score(tally: Judged): number {
+  const named = soundsLikeTheme(wordsOf(tally.found));
+  return (tally.strong ? 1000 : 0) + (named ? 500 : 0) + tally.overlap * 4 + tally.inside + tally.own;
 }
 
-function toCandidate(tally: Tally): Candidate {
+function toCandidate(tally: Judged): Candidate {
   const { found } = tally;
   const written = found.kind === 'class' ? `.${found.name}` : `[${found.name}="${found.value}"]`;
   const sheets = [...tally.sheets].map(shortSheet);
@@ -106,7 +134,7 @@ function toCandidate(tally: Tally): Candidate {
     ),
     name: themeName(found.kind === 'class' ? found.name : found.value === '' ? found.name : found.value),
     evidence: `${sheets.slice(0, 2).join(' and ')} ${sheets.length > 1 ? 'have' : 'has'} rules for ${written}`,
-    strong: isStrong(tally),
+    strong: tally.strong,
   };
 }
 

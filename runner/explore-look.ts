@@ -14,6 +14,7 @@ const MOST_ELEMENTS = 3_000;
 const STEP = 4;
 /** Of 255; anti-aliasing of moved glyphs stays below it on most pixels (ours). */
 const PIXEL_DIFFERS = 8;
+const CLEARLY_ANOTHER = 32;
 
 export async function look(tab: Tab): Promise<Look> {
   const marks = await tab.call('explorePaint', { most: MOST_ELEMENTS });
@@ -56,6 +57,28 @@ export function difference(a: Look, b: Look): Difference {
 function differs(a: Uint8Array, b: Uint8Array, at: number): boolean {
   for (let c = at; c < at + 3; c += 1) if (Math.abs((a[c] ?? 0) - (b[c] ?? 0)) > PIXEL_DIFFERS) return true;
   return false;
+}
+
+/** Whether another colour covers most of the picture, with as much drawn on it as before. */
+export function isRepainted(before: Look, after: Look): boolean {
+  const [was, is] = [groundOf(before), groundOf(after)];
+  const moved = Math.max(...[0, 1, 2].map((c) => Math.abs((was.color[c] ?? 0) - (is.color[c] ?? 0))));
+  return moved > PIXEL_DIFFERS && is.drawn >= was.drawn / 2;
+}
+
+/** The commonest colour, in steps of 8, and the share of pixels that are clearly another. */
+function groundOf({ pixels }: Look): { readonly color: readonly number[]; readonly drawn: number } {
+  const counts = new Map<number, number>();
+  const keyAt = (i: number): number =>
+    (((pixels[i] ?? 0) >> 3) << 10) | (((pixels[i + 1] ?? 0) >> 3) << 5) | ((pixels[i + 2] ?? 0) >> 3);
+  for (let i = 0; i < pixels.length; i += 3) counts.set(keyAt(i), (counts.get(keyAt(i)) ?? 0) + 1);
+  const [key = 0] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? [];
+  const color = [key >> 10, (key >> 5) & 31, key & 31].map((step) => step * 8 + 4);
+  let drawn = 0;
+  for (let i = 0; i < pixels.length; i += 3) {
+    if (color.some((value, c) => Math.abs(value - (pixels[i + c] ?? 0)) > CLEARLY_ANOTHER)) drawn += 1;
+  }
+  return { color, drawn: drawn / Math.max(1, pixels.length / 3) };
 }
 
 /** Of the median pixel: luma (Rec. 709 weights on coded values) below the middle reads as dark. */

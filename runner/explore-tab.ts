@@ -95,6 +95,15 @@ export class ExploringTab {
     return [...this.#scripts.values(), String(await this.#ask(READ_SCRIPTS))];
   }
 
+  /** Whether what matches covers at least half of the window: parts of a page wear no themes. */
+  async isLarge(selector: string): Promise<boolean> {
+    if (selector === 'html' || selector === 'body') return true;
+    const answer = await this.#ask(
+      `(() => { const el = document.querySelector(${JSON.stringify(selector)}); if (!el) return false; const { width, height } = el.getBoundingClientRect(); return width * height >= innerWidth * innerHeight / 2; })()`,
+    ).catch(() => false);
+    return answer === true;
+  }
+
   /** Keys that scripts looked up while the page loaded. */
   async reads(): Promise<{ readonly storage: readonly string[]; readonly query: readonly string[] }> {
     const answer: unknown = JSON.parse(String(await this.#ask('window.__gloamReads?.() ?? "{}"')));

@@ -2,7 +2,7 @@
 import type { ObservedTheme } from '../src/plan/observed-app.ts';
 import type { ThemeApply } from '../src/plan/configuration.ts';
 import { themeName } from './explore-candidates.ts';
-import { difference, toneOf } from './explore-look.ts';
+import { difference, isRepainted, toneOf } from './explore-look.ts';
 import type { Difference, Look } from './explore-look.ts';
 
 /** One way of putting a theme on, and what came of it. */
@@ -37,7 +37,7 @@ export function toThemes(base: Base, tried: readonly Tried[]): readonly Observed
   const groups: Tried[][] = [];
   for (const one of tried) {
     const change = difference(look, one.look);
-    if (isSame(change, noise) || !isTheme(one, change, noise)) continue;
+    if (isSame(change, noise) || !isTheme(one, look, change, noise)) continue;
     const known = groups.find(([first]) => first !== undefined && areOne(first, one, noise));
     if (known === undefined) groups.push([one]);
     else known.push(one);
@@ -93,9 +93,10 @@ function areKin(a: Tried, b: Tried): boolean {
   return one !== undefined && other !== undefined && one.on === other.on && one.name === other.name && one.value !== other.value;
 }
 
-function isTheme({ strong }: Tried, change: Difference, noise: Difference): boolean {
+function isTheme({ strong, look: now }: Tried, before: Look, change: Difference, noise: Difference): boolean {
   if (strong) return change.elements - noise.elements >= CHANGED.strong || change.pixels - noise.pixels >= CHANGED.strong;
-  return change.pixels - noise.pixels >= CHANGED.weak;
+  // A class that moves things or hides text is no theme.
+  return change.pixels - noise.pixels >= CHANGED.weak && isRepainted(before, now);
 }
 
 /** In place before media before reloads: the quicker a theme is put on, the quicker a run is. */

@@ -194,8 +194,9 @@ async function tryInPlace(
   switches: readonly Candidate[],
 ): Promise<readonly Tried[]> {
   const { name, evidence, strong } = candidate;
-  let last: Tried | undefined;
+  let first: Tried | undefined;
   for (const apply of candidate.applies.flatMap((one) => [one, ...withoutOthers(one, traces, switches)])) {
+    if (!(await exploring.isLarge((apply.attribute ?? apply.class)?.on ?? 'html'))) continue;
     try {
       await exploring.putOn(apply);
     } catch (error) {
@@ -205,11 +206,14 @@ async function tryInPlace(
     }
     const tried: Tried = { apply, look: await look(exploring.tab), name, evidence, strong };
     const { elements, pixels } = difference(base.look, tried.look);
-    last = tried;
-    if (Math.max(elements - base.noise.elements, pixels - base.noise.pixels) > 0.01) break;
+    first ??= tried;
+    if (Math.max(elements - base.noise.elements, pixels - base.noise.pixels) > 0.01) {
+      first = tried;
+      break;
+    }
   }
   await exploring.putOn({});
-  return last === undefined ? [] : [last];
+  return first === undefined ? [] : [first];
 }
 
 /** `html.noon` as loaded: `dusk` may only show once `noon` is gone. */
