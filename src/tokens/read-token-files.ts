@@ -6,6 +6,7 @@ import type { Layer } from './flatten.ts';
 import { createFlattener } from './flatten.ts';
 import type { GraphEntry, ThemeEntries, TokenGraph } from './graph.ts';
 import { graphEntry } from './graph-entry.ts';
+import { groupBy } from './group-by.ts';
 import type { JsonObject, Source } from './json/json-node.ts';
 import { parsePointer, walkPointer } from './json/pointer.ts';
 import { createLister } from './list-tokens.ts';
@@ -56,6 +57,8 @@ export interface ReadTokens {
   readonly modifiers: ReadonlyMap<string, readonly string[]> | null;
   /** Product of the context counts. */
   readonly permutations: number | null;
+  /** Tokens that two or more modifiers set: these are not independent, and the order of resolution decides (R2.1). */
+  readonly contested: readonly { readonly token: string; readonly modifiers: readonly string[] }[];
 }
 
 export function readTokenFiles(files: ResolverFiles | ThemeFiles, options: ReadOptions): ReadTokens {
@@ -63,12 +66,12 @@ export function readTokenFiles(files: ResolverFiles | ThemeFiles, options: ReadO
   const loader = createLoader(options.readText, problems.add, { comments: options.comments === true });
   if ('base' in files) {
     const themes = treesOfFiles(files, loader, problems);
-    return { graph: graphOf(themes, new Set(), problems, options), modifiers: null, permutations: null };
+    return { graph: graphOf(themes, new Set(), problems, options), modifiers: null, permutations: null, contested: [] };
   }
   const found = readDocument(files.resolver, loader, problems);
   if (found === null) {
     const nothing = Object.keys(files.themes).map((theme) => ({ theme, trees: [] }));
-    return { graph: graphOf(nothing, new Set(), problems, options), modifiers: null, permutations: null };
+    return { graph: graphOf(nothing, new Set(), problems, options), modifiers: null, permutations: null, contested: [] };
   }
   const { document, root } = found;
   const themes = Object.entries(files.themes).map(([theme, input]) => {
@@ -84,7 +87,24 @@ export function readTokenFiles(files: ResolverFiles | ThemeFiles, options: ReadO
     graph: graphOf(themes, new Set([root.source]), problems, options, everywhere),
     modifiers: new Map([...document.modifiers].map(([name, { contexts }]) => [name, [...contexts.keys()]])),
     permutations: document.permutations,
+    contested: contestedTokens(document),
   };
+}
+
+function contestedTokens(document: ResolverDocument): ReadTokens['contested'] {
+  const settings = document.steps.flatMap((step) => {
+    if (step.kind === 'set') return [];
+    const { name, contexts } = step.modifier;
+    const trees = [...contexts.values()].flat().map((root) => readTree(root, () => undefined));
+    return [...new Set(trees.flatMap(tokenPaths))].map((token) => ({ token, name }));
+  });
+  return [...groupBy(settings, ({ token }) => token)]
+    .map(([token, all]) => ({ token, modifiers: [...new Set(all.map(({ name }) => name))] }))
+    .filter(({ modifiers }) => modifiers.length > 1);
+}
+
+function tokenPaths(group: GroupNode): readonly string[] {
+  return [...group.children.values()].flatMap((child) => (child.kind === 'token' ? [child.path] : tokenPaths(child)));
 }
 
 function readDocument(

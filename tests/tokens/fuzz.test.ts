@@ -231,3 +231,23 @@ test('reading is the same whatever themes are read beside', () => {
     RUNS,
   );
 });
+
+test('what was resolved, written as a file without references, reads as the same again', () => {
+  fc.assert(
+    fc.property(tree, (base) => {
+      const { graph } = readWith({ 'a.json': base }, { base: ['a.json'], themes: { only: [] } });
+      const values = [...graph.tokens.keys()].flatMap((path) => {
+        const resolution = graph.resolve(path, 'only');
+        return resolution.kind === 'value' && resolution.value.type !== 'text' ? [resolution.value] : [];
+      });
+      const flat = values.map(({ type: $type, value: $value }, i): [string, unknown] => [`t${String(i)}`, { $type, $value }]);
+      // A null hex is how an absent one is kept.
+      const text = JSON.stringify(Object.fromEntries(flat)).replaceAll(',"hex":null', '');
+      const again = readWith({ 'b.json': text }, { base: ['b.json'], themes: { only: [] } }).graph;
+      expect(again.problems.filter(({ level }) => level === 'error')).toEqual([]);
+      for (const [i, value] of values.entries())
+        expect(again.resolve(`t${String(i)}`, 'only')).toMatchObject({ kind: 'value', value });
+    }),
+    RUNS,
+  );
+});

@@ -84,6 +84,15 @@ describe('held against the page', () => {
     expect(unknown).toEqual(['--lost']);
   });
 
+  test('a composite is found by the properties of its members, and these are not unknown', () => {
+    const px = { value: 1, unit: 'px' };
+    const fall = { $type: 'shadow', $value: { color: srgb('#000000'), offsetX: px, offsetY: px, blur: px, spread: px } };
+    const { graph: shadows } = readWith({ 'a.json': { fall } }, { base: ['a.json'], themes: { day: [] } });
+    const pageProperties = ['--fall-color', '--fall-offset-x', '--fall-colour'];
+    const { found, missing, unknown } = verifyNames({ graph: shadows, patterns: [{}], pageProperties });
+    expect([[...found], missing, unknown]).toEqual([[['fall', '--fall-color']], [], ['--fall-colour']]);
+  });
+
   test('two tokens on one property collide, harmlessly only if they resolve alike in every theme', () => {
     expect(verifyNames({ graph, patterns: [{}], pageProperties: [] }).collisions).toEqual([
       { property: '--wet-bank-lip', tokens: ['wet-bank.lip', 'wet.bank-lip'], harmless: false },

@@ -118,6 +118,22 @@ describe('resolver documents over several files', () => {
     ]);
   });
 
+  test('tokens that two modifiers set are listed: the later modifier wins there (R2.1)', () => {
+    const face = (step: string): unknown => ({ dial: { face: { $value: `{silt.${step}}` } } });
+    const document = {
+      version: '2025.10',
+      sets: { ramp: { sources: [{ silt }] }, parts: { sources: [{ dial }] } },
+      modifiers: {
+        watch: { default: 'noon', contexts: { noon: [], dusk: [face('700')] } },
+        glare: { default: 'plain', contexts: { plain: [], stark: [face('100'), { rim: { $value: '{silt.700}' } }] } },
+      },
+      resolutionOrder: [...order, { $ref: '#/modifiers/glare' }],
+    };
+    const read = readWith({ 'r.json': document }, { resolver: 'r.json', themes: { both: { watch: 'dusk', glare: 'stark' } } });
+    expect(read.contested).toEqual([{ token: 'dial.face', modifiers: ['watch', 'glare'] }]);
+    expect([read.permutations, colour(read.graph, 'dial.face', 'both')]).toEqual([4, '#cc9966']);
+  });
+
   test('pointers of inline tokens into the document itself are followed', () => {
     const document = {
       version: '2025.10',
