@@ -144,7 +144,7 @@ const cases: readonly (readonly [name: string, change: object, ...faults: string
 ];
 
 describe('a configuration that is wrong names', () => {
-  test.each(cases)('%s', (_name, change, ...faults) => {
+  test.each(cases.map(([name, change, ...faults]) => ({ name, change, faults })))('$name', ({ change, faults }) => {
     expect(faultsOf(change)).toEqual(faults);
   });
 });

@@ -21,7 +21,7 @@ interface ExemptCommandOptions extends CommonOptions {
   readonly why?: string;
   readonly owner?: string;
   readonly until?: string;
-  readonly any: readonly Width[];
+  readonly any?: readonly Width[];
   readonly selector?: string;
   readonly run?: string;
 }
@@ -42,16 +42,16 @@ export function exemptCommand(run: Run): Command {
     .option('--why <text>', 'the reason; required with a finding')
     .option('--owner <name>', 'who answers for it')
     .option('--until <date>', 'last day it holds, YYYY-MM-DD')
-    .option('--any <part>', `cover any ${WIDTHS.join(', any ')} instead of the finding's own; repeatable`, gatherWidths, [])
+    .option('--any <part>', `cover any ${WIDTHS.join(', any ')} instead of the finding's own; repeatable`, gatherWidths)
     .option('--selector <selector>', "cover these elements and what is in them, instead of the finding's own")
     .option('--run <id>', 'run the finding is looked up in; the latest finished one unless set');
 }
 
-function gatherWidths(value: string, before: readonly Width[]): readonly Width[] {
+function gatherWidths(value: string, before: readonly Width[] | undefined): readonly Width[] {
   const width = WIDTHS.find((known) => known === value);
   if (width === undefined)
     throw wrongUse(`--any: found "${value}"; expected one of ${WIDTHS.join(', ')}`, 'gloam exempt --help tells what they mean.');
-  return [...before, width];
+  return [...(before ?? []), width];
 }
 
 async function addExemption(
@@ -60,7 +60,7 @@ async function addExemption(
   id: string,
   options: ExemptCommandOptions,
 ): Promise<void> {
-  const { why, owner, until, any, selector } = options;
+  const { why, owner, until, any = [], selector } = options;
   if (why === undefined || why.trim() === '') {
     throw wrongUse('an exemption needs a reason.', 'Give it with --why "…": it is shown wherever the exemption is.');
   }

@@ -19,25 +19,25 @@ import { loadLedger } from '../load.ts';
 import { packageVersion } from '../package-facts.ts';
 
 interface GateCommandOptions extends CommonOptions {
-  readonly theme: readonly string[];
+  readonly theme?: readonly string[];
   readonly run?: string;
   readonly since?: string;
-  readonly form: readonly string[];
+  readonly form?: readonly string[];
   readonly forms?: string;
   readonly report?: string;
   readonly set: string;
 }
 
 export function gateCommand(run: Run): Command {
-  const gather = (value: string, before: readonly string[]): readonly string[] => [...before, value];
+  const gather = (value: string, before: readonly string[] | undefined): readonly string[] => [...(before ?? []), value];
   return command<GateCommandOptions>(
     'gate',
     'judge a stored run against the launch criteria of a theme',
     run,
     async (session, options) => {
       const configuration = await session.configuration();
-      const wanted = options.form.map(parseForm);
-      const themes = pickThemes(configuration, options.theme);
+      const wanted = (options.form ?? []).map(parseForm);
+      const themes = pickThemes(configuration, options.theme ?? []);
       const { openLedger } = await loadLedger();
       await using ledger = await openLedger(await session.store(), { access: 'read' });
       const verdicts = await judgeRun(ledger, configuration, {
@@ -73,11 +73,11 @@ export function gateCommand(run: Run): Command {
       return verdicts.every((verdict) => verdict.may) ? EXIT.done : EXIT.no;
     },
   )
-    .option('--theme <name>', 'theme to judge, repeatable; all unless set', gather, [])
+    .option('--theme <name>', 'theme to judge, repeatable; all unless set', gather)
     .option('--run <id>', 'which run; the latest finished one unless set')
     .option('--since <run>', 'allow what this run had already: its id, or "previous"')
     .option('--set <name>', "set of accepted pictures, after the one of the run's own label", 'main')
-    .option('--form <name[=file]>', `${FORM_IDS.join(', ')}; to stdout, or to a file; repeatable`, gather, [])
+    .option('--form <name[=file]>', `${FORM_IDS.join(', ')}; to stdout, or to a file; repeatable`, gather)
     .option('--forms <folder>', 'write all forms into a folder')
     .option('--report <address>', 'address of the report server that links lead to');
 }

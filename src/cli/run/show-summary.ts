@@ -23,6 +23,7 @@ export async function showSummary(io: Io, ledger: Ledger, outcome: RunOutcome): 
   );
   if (outcome.ended) io.say(io.style('yellow', 'Ended before the plan was done: this run is incomplete.'));
   showFailed(io, failed);
+  showCauses(io, await ledger.causes(run.id));
   const cells = (await ledger.counts(run.id)).filter((cell) => cell.status !== 'exempt');
   showTable(
     io,
