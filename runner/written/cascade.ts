@@ -1,0 +1,140 @@
+// Matched rules of an element, as the browser lists them → the declaration that wins for a property (CSS Cascade 5 §6).
+
+/** The parts of CDP's CSS domain that are read here. */
+export interface MatchedProperty {
+  readonly name: string;
+  readonly value: string;
+  readonly important?: boolean;
+  readonly disabled?: boolean;
+  readonly parsedOk?: boolean;
+  /** 0-based, in the text of the style sheet; absent for what a shorthand stands for. */
+  readonly range?: { readonly startLine: number; readonly startColumn: number };
+}
+
+export interface MatchedStyle {
+  readonly styleSheetId?: string;
+  readonly cssProperties: readonly MatchedProperty[];
+}
+
+export interface MatchedRule {
+  readonly rule: {
+    readonly origin: string;
+    readonly selectorList: { readonly text: string };
+    readonly style: MatchedStyle;
+    readonly layers?: readonly { readonly text: string }[];
+  };
+}
+
+/** One element of the chain from the asked one upwards. */
+export interface Level {
+  /** In the order of the cascade, lowest first. */
+  readonly rules: readonly MatchedRule[];
+  readonly inline: MatchedStyle | null;
+}
+
+export interface Winner {
+  readonly name: string;
+  readonly value: string;
+  readonly important: boolean;
+  /** Selector of the rule; null for the style attribute. */
+  readonly rule: string | null;
+  readonly layer: string | null;
+  readonly origin: string;
+  readonly styleSheetId: string | null;
+  readonly range: { readonly startLine: number; readonly startColumn: number } | null;
+}
+
+/** Shorthands that set a property, besides itself. */
+const SHORTHANDS: Readonly<Record<string, readonly string[]>> = {
+  'background-color': ['background'],
+  'background-image': ['background'],
+  'border-top-color': [
+    'border',
+    'border-top',
+    'border-color',
+    'border-block',
+    'border-block-start',
+    'border-block-color',
+    'border-block-start-color',
+  ],
+  'border-right-color': [
+    'border',
+    'border-right',
+    'border-color',
+    'border-inline',
+    'border-inline-end',
+    'border-inline-color',
+    'border-inline-end-color',
+  ],
+  'border-bottom-color': [
+    'border',
+    'border-bottom',
+    'border-color',
+    'border-block',
+    'border-block-end',
+    'border-block-color',
+    'border-block-end-color',
+  ],
+  'border-left-color': [
+    'border',
+    'border-left',
+    'border-color',
+    'border-inline',
+    'border-inline-start',
+    'border-inline-color',
+    'border-inline-start-color',
+  ],
+  'outline-color': ['outline'],
+};
+
+/** @returns null when nothing on this element sets the property; the browser's own rules count last */
+export function winnerOf({ rules, inline }: Level, property: string): Winner | null {
+  const names = new Set([property, 'all', ...(SHORTHANDS[property] ?? [])]);
+  const candidates = [
+    ...rules.flatMap(({ rule }) => {
+      const found = lastOf(rule.style, names);
+      if (found === null) return [];
+      const layer = (rule.layers ?? []).map(({ text }) => text).join('.');
+      return [
+        { ...winner(found, rule.style), rule: rule.selectorList.text, layer: layer === '' ? null : layer, origin: rule.origin },
+      ];
+    }),
+    ...inlineWinner(inline, names),
+  ];
+  return candidates.reduce<Winner | null>((best, next) => (best === null || beats(next, best) ? next : best), null);
+}
+
+/** Of one block: the last important one, else the last. */
+function lastOf(style: MatchedStyle, names: ReadonlySet<string>): MatchedProperty | null {
+  const set = style.cssProperties.filter(
+    ({ name, range, disabled, parsedOk }) => names.has(name) && range !== undefined && disabled !== true && parsedOk !== false,
+  );
+  return set.findLast((each) => each.important === true) ?? set.at(-1) ?? null;
+}
+
+function inlineWinner(inline: MatchedStyle | null, names: ReadonlySet<string>): readonly Winner[] {
+  const found = inline === null ? null : lastOf(inline, names);
+  return found === null || inline === null ? [] : [{ ...winner(found, inline), rule: null, layer: null, origin: 'regular' }];
+}
+
+function winner(
+  found: MatchedProperty,
+  style: MatchedStyle,
+): Pick<Winner, 'name' | 'value' | 'important' | 'styleSheetId' | 'range'> {
+  return {
+    name: found.name,
+    value: found.value.replace(/\s*!\s*important\s*$/iu, ''),
+    important: found.important === true,
+    styleSheetId: style.styleSheetId ?? null,
+    range: found.range ?? null,
+  };
+}
+
+/** `next` comes after `best` in the order of the cascade; important declarations turn the order of layers over (CSS Cascade 5 §6.4.4). */
+function beats(next: Winner, best: Winner): boolean {
+  const [isUa, wasUa] = [next.origin === 'user-agent', best.origin === 'user-agent'];
+  if (isUa !== wasUa && !next.important && !best.important) return wasUa;
+  if (next.important !== best.important) return next.important;
+  if (!next.important || next.layer === best.layer || next.rule === null) return true;
+  return next.layer !== null && best.layer === null;
+}

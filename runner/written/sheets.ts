@@ -1,0 +1,71 @@
+// Style sheets of the page as CDP announces them: id and place in the text → file, line and column, through a source map where there is one.
+import type { Tab } from '../tab.ts';
+import type { SourceMap } from './source-map.ts';
+import { readSourceMap } from './source-map.ts';
+
+export interface Place {
+  readonly file: string;
+  /** 1-based. */
+  readonly line: number;
+  readonly column: number;
+}
+
+export interface Sheets {
+  place(styleSheetId: string, range: { readonly startLine: number; readonly startColumn: number }): Promise<Place | null>;
+  close(): void;
+}
+
+interface Header {
+  readonly styleSheetId: string;
+  readonly sourceURL: string;
+  readonly sourceMapURL?: string;
+  /** Where the text starts in its file: `style` elements stand somewhere in the page. */
+  readonly startLine: number;
+  readonly startColumn: number;
+}
+
+/** Listens from now on; open it before `CSS.enable`. */
+export function openSheets(tab: Tab): Sheets {
+  const headers = new Map<string, Header>();
+  const maps = new Map<string, Promise<SourceMap | null>>();
+  const listen = ({ header }: { readonly header: Header }): void => {
+    headers.set(header.styleSheetId, header);
+  };
+  tab.cdp.on('CSS.styleSheetAdded', listen);
+  const mapOf = (header: Header): Promise<SourceMap | null> => {
+    const { sourceMapURL = '' } = header;
+    if (sourceMapURL === '') return Promise.resolve(null);
+    const url = new URL(sourceMapURL, header.sourceURL === '' ? tab.url : header.sourceURL).href;
+    let map = maps.get(url);
+    if (map === undefined) maps.set(url, (map = fetchMap(tab, url)));
+    return map;
+  };
+  return {
+    place: async (styleSheetId, { startLine, startColumn }) => {
+      const header = headers.get(styleSheetId);
+      if (header === undefined) return null;
+      const mapped = (await mapOf(header))?.find(startLine, startColumn);
+      if (mapped !== undefined && mapped !== null) return { file: mapped.file, line: mapped.line + 1, column: mapped.column + 1 };
+      return {
+        file: header.sourceURL === '' ? tab.url : header.sourceURL,
+        line: startLine + header.startLine + 1,
+        column: startColumn + (startLine === 0 ? header.startColumn : 0) + 1,
+      };
+    },
+    close: () => {
+      tab.cdp.off('CSS.styleSheetAdded', listen);
+    },
+  };
+}
+
+/** Through the page's own context, so that its cookies and proxies hold. */
+async function fetchMap(tab: Tab, url: string): Promise<SourceMap | null> {
+  try {
+    if (url.startsWith('data:')) return readSourceMap(await (await fetch(url)).text());
+    const answer = await tab.guard('reading a source map', tab.context.request.get(url));
+    return answer.ok() ? readSourceMap(await answer.text()) : null;
+  } catch (error) {
+    if (tab.dead || tab.signal.aborted) throw error;
+    return null;
+  }
+}

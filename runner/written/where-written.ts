@@ -1,0 +1,150 @@
+// Where a colour is written: the declaration that wins for a property of an element, and each custom property on the way to the
+// literal, with file, line and column. Asked of the browser (CDP, CSS domain), so only for what needs explaining: it may take seconds.
+
+import type { Tab } from '../tab.ts';
+import type { Level, MatchedRule, MatchedStyle, Winner } from './cascade.ts';
+import { winnerOf } from './cascade.ts';
+import { nodeAt } from './node-at.ts';
+import type { Sheets } from './sheets.ts';
+import { openSheets } from './sheets.ts';
+
+export interface WrittenDeclaration {
+  readonly property: string;
+  readonly value: string;
+  /** Selector of the rule, `style attribute`, or `browser` for its own style sheet. */
+  readonly rule: string;
+  readonly important: boolean;
+  readonly layer?: string;
+  /** Address of the style sheet (or of the page, where it stands in a `style` element), or the source its map names. */
+  readonly file?: string;
+  /** 1-based. */
+  readonly line?: number;
+  readonly column?: number;
+  /** How many elements above the asked one it stands on, 0: on itself. */
+  readonly above: number;
+}
+
+export interface WrittenAsk {
+  /** As in samples: `#id`, a path of children, `::before`, ` >>> ` into shadow trees and frames. */
+  readonly selector: string;
+  readonly property: string;
+}
+
+/** First the declaration that the element uses, then each hop; empty when nothing was found or it took too long. */
+export type Written = readonly WrittenDeclaration[];
+
+const MOST_HOPS = 16;
+/** One element of a page with 10,000 nested rules took 23 to 40 s (measured); nobody waits for that. */
+const MOST_MS = 5_000;
+
+export async function whereWritten(tab: Tab, asks: readonly WrittenAsk[]): Promise<readonly Written[]> {
+  const { cdp } = tab;
+  const sheets = openSheets(tab);
+  await tab.guard('reading the document', cdp.send('DOM.enable'));
+  await tab.guard('reading styles', cdp.send('CSS.enable'));
+  try {
+    const known = new Map<string, readonly Level[]>();
+    const out: Written[] = [];
+    for (const ask of asks) {
+      let levels = known.get(ask.selector);
+      if (levels === undefined) known.set(ask.selector, (levels = await levelsOf(tab, ask.selector)));
+      out.push(await trace(sheets, levels, ask.property));
+    }
+    return out;
+  } finally {
+    sheets.close();
+    await tab.guard('leaving styles', cdp.send('CSS.disable'));
+  }
+}
+
+/** The element itself first, then those it inherits from. */
+async function levelsOf(tab: Tab, selector: string): Promise<readonly Level[]> {
+  const [, base = selector, pseudo] = /^(.*?)(::[a-z-]+)$/u.exec(selector) ?? [];
+  try {
+    const nodeId = await nodeAt(tab, base);
+    if (nodeId === null) return [];
+    const matched = await tab.guard('reading styles', tab.cdp.send('CSS.getMatchedStylesForNode', { nodeId }), MOST_MS);
+    return [...pseudoLevel(matched, pseudo), level(matched), ...(matched.inherited ?? []).map(level)];
+  } catch (error) {
+    if (tab.dead || tab.signal.aborted) throw error;
+    return [];
+  }
+}
+
+interface MatchedParts {
+  readonly inlineStyle?: MatchedStyle;
+  readonly matchedCSSRules?: readonly MatchedRule[];
+}
+
+function level(parts: MatchedParts): Level {
+  return { rules: parts.matchedCSSRules ?? [], inline: parts.inlineStyle ?? null };
+}
+
+function pseudoLevel(
+  matched: { readonly pseudoElements?: readonly { readonly pseudoType: string; readonly matches: readonly MatchedRule[] }[] },
+  pseudo: string | undefined,
+): readonly Level[] {
+  if (pseudo === undefined) return [];
+  const rules = (matched.pseudoElements ?? [])
+    .filter(({ pseudoType }) => `::${pseudoType}` === pseudo)
+    .flatMap(({ matches }) => matches);
+  return [{ rules, inline: null }];
+}
+
+/** Properties that pass from parent to child. */
+const INHERITED = new Set(['color', 'fill', 'stroke', 'text-shadow', '-webkit-text-fill-color', 'caret-color']);
+
+async function trace(sheets: Sheets, levels: readonly Level[], property: string): Promise<Written> {
+  const hops: WrittenDeclaration[] = [];
+  const seen = new Set<string>();
+  let [wanted, from] = [property, 0];
+  while (hops.length < MOST_HOPS && !seen.has(wanted)) {
+    seen.add(wanted);
+    const found = find(levels, wanted, from);
+    if (found === null) {
+      // A border or outline without a colour of its own takes the ink.
+      if (hops.length > 0 || !/^(?:border|outline)/u.test(wanted)) break;
+      wanted = 'color';
+      continue;
+    }
+    hops.push(await declared(sheets, found.winner, found.at));
+    const next = /var\(\s*(--[^\s,)]+)/u.exec(found.winner.value)?.[1];
+    if (next !== undefined) [wanted, from] = [next, found.at];
+    else if (takesInk(found.winner)) [wanted, from] = ['color', found.at];
+    else break;
+  }
+  return hops;
+}
+
+/** Names `currentcolor`, or is a border or outline that names no colour at all. */
+function takesInk({ name, value }: Winner): boolean {
+  if (/\bcurrentcolor\b/iu.test(value)) return true;
+  return /^(?:border|outline)/u.test(name) && value.split(/\s+/u).every((word) => LINE_WORD.test(word));
+}
+
+const LINE_WORD = /^(?:none|hidden|dotted|dashed|solid|double|groove|ridge|inset|outset|thin|medium|thick|auto|[\d.]+[a-z]*)$/u;
+
+function find(levels: readonly Level[], property: string, from: number): { readonly winner: Winner; readonly at: number } | null {
+  const isInherited = property.startsWith('--') || INHERITED.has(property);
+  for (let at = from; at < levels.length; at += 1) {
+    const here = levels[at];
+    const winner = here === undefined ? null : winnerOf(here, property);
+    if (winner !== null && !/^(?:inherit|unset)$/u.test(winner.value)) return { winner, at };
+    if (!isInherited && winner === null) return null;
+  }
+  return null;
+}
+
+async function declared(sheets: Sheets, winner: Winner, above: number): Promise<WrittenDeclaration> {
+  const place =
+    winner.styleSheetId === null || winner.range === null ? null : await sheets.place(winner.styleSheetId, winner.range);
+  return {
+    property: winner.name,
+    value: winner.value,
+    rule: winner.origin === 'user-agent' ? 'browser' : (winner.rule ?? 'style attribute'),
+    important: winner.important,
+    ...(winner.layer === null ? {} : { layer: winner.layer }),
+    ...(place ?? {}),
+    above,
+  };
+}

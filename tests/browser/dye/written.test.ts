@@ -1,0 +1,152 @@
+import type { Browser } from 'playwright';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { findBrowser } from '../../../runner/find-browser.ts';
+import { launchBrowser } from '../../../runner/launch-browser.ts';
+import { LIMITS } from '../../../runner/limits.ts';
+import { Tab } from '../../../runner/tab.ts';
+import type { Written, WrittenAsk } from '../../../runner/written/where-written.ts';
+import { whereWritten } from '../../../runner/written/where-written.ts';
+import type { Harbour } from '../session/harness.ts';
+import { serve } from '../session/harness.ts';
+
+// Expected places are derived: they are counted in these very texts.
+const SHEET = `:root {
+  --silt-900: #273237;
+  --mark: var(--silt-900);
+}
+@layer base {
+  #layered { color: #111111; }
+  #forced { color: #111111 !important; }
+}
+p { color: #222222; }
+#layered { color: var(--mark); }
+#forced { color: #333333 !important; }
+.dark {
+  --mark: var(--night, #dde0e1);
+}
+#x.loud { color: teal }
+#x { color: navy }
+aside { color: var(--mark); }
+#rim { border: 1px solid; color: olive; }
+#dot::before { content: 'o'; color: var(--mark); }
+@media (min-width: 1px) { #wide { background: var(--mark) } }`;
+
+// A generated sheet of one line with its map: AAAA maps its start to line 1 of the source, the second segment (column 16) to line 7.
+const MAP = { version: 3, sources: ['src/quay.scss'], names: [], mappings: 'AAAA,gBAMA' };
+const MAPPED = `#one{color:red}\n #two{color:#c43536}\n/*# sourceMappingURL=quay.css.map */`.replace('\n ', ' ');
+
+const PAGE = `<!doctype html><meta charset=utf-8><title>Harbour</title>
+<link rel=stylesheet href="/harbour.css">
+<link rel=stylesheet href="/quay.css">
+<style>
+  #inpage { color: #444444 }
+</style>
+<p id=layered>a</p><p id=forced>b</p><p id=x class=loud>c</p>
+<aside><span id=inner>d</span></aside>
+<section class=dark><p id=scoped style="color: var(--mark)">e</p></section>
+<input id=rim><b id=dot>f</b><div id=wide>g</div><p id=inpage>h</p><p id=plain>i</p><p id=two>j</p><em id=bare>k</em>
+<gauge-x id=dial><template shadowrootmode=open><style>b{color:var(--mark)}</style><b id=in>l</b></template></gauge-x>`;
+
+let harbour: Harbour;
+let browser: Browser;
+let tab: Tab;
+
+beforeAll(async () => {
+  const css =
+    (text: string): Parameters<typeof serve>[0][string] =>
+    (_request, response) => {
+      response.writeHead(200, { 'content-type': 'text/css' }).end(text);
+    };
+  harbour = await serve({
+    '/': PAGE,
+    '/harbour.css': css(SHEET),
+    '/quay.css': css(MAPPED),
+    '/quay.css.map': css(JSON.stringify(MAP)),
+  });
+  browser = await launchBrowser(await findBrowser(process.env));
+  tab = await Tab.open(browser, LIMITS, new AbortController().signal);
+  await tab.goto(`${harbour.origin}/`);
+  await tab.page.waitForLoadState('load');
+});
+
+afterAll(async () => {
+  await tab.close();
+  await browser.close();
+  await harbour.close();
+});
+
+function shown(written: Written): readonly string[] {
+  return written.map(({ property, value, rule, file = '', line = 0, column = 0, above }) => {
+    const place = file === '' ? '' : ` at ${file.replace(harbour.origin, '')}:${String(line)}:${String(column)}`;
+    return `${rule} { ${property}: ${value} }${place}${above === 0 ? '' : ` +${String(above)}`}`;
+  });
+}
+
+test('the declaration that wins, and each custom property on the way, with file, line and column', async () => {
+  const cases: readonly (readonly [WrittenAsk, readonly string[]])[] = [
+    // Unlayered beats layered, and an id beats a tag (CSS Cascade 5 §6).
+    [
+      { selector: '#layered', property: 'color' },
+      [
+        '#layered { color: var(--mark) } at /harbour.css:10:12',
+        ':root { --mark: var(--silt-900) } at /harbour.css:3:3 +2',
+        ':root { --silt-900: #273237 } at /harbour.css:2:3 +2',
+      ],
+    ],
+    // Important turns the order of layers over (§6.4.4).
+    [{ selector: '#forced', property: 'color' }, ['#forced { color: #111111 } at /harbour.css:7:13']],
+    // Specificity before order.
+    [{ selector: '#x', property: 'color' }, ['#x.loud { color: teal } at /harbour.css:15:11']],
+    // Inherited from the parent.
+    [
+      { selector: '#inner', property: 'color' },
+      [
+        'aside { color: var(--mark) } at /harbour.css:17:9 +1',
+        ':root { --mark: var(--silt-900) } at /harbour.css:3:3 +3',
+        ':root { --silt-900: #273237 } at /harbour.css:2:3 +3',
+      ],
+    ],
+    // Inline, with a scope that declares the property again and falls back.
+    [
+      { selector: '#scoped', property: 'color' },
+      ['style attribute { color: var(--mark) } at /:10:44', '.dark { --mark: var(--night, #dde0e1) } at /harbour.css:13:3 +1'],
+    ],
+    // A border without a colour takes the ink.
+    [{ selector: '#rim', property: 'border-top-color' }, ['#rim { border: 1px solid } at /harbour.css:18:8']],
+    [
+      { selector: '#dot::before', property: 'color' },
+      [
+        '#dot::before { color: var(--mark) } at /harbour.css:19:31',
+        ':root { --mark: var(--silt-900) } at /harbour.css:3:3 +3',
+        ':root { --silt-900: #273237 } at /harbour.css:2:3 +3',
+      ],
+    ],
+    [
+      { selector: '#wide', property: 'background-color' },
+      [
+        '#wide { background: var(--mark) } at /harbour.css:20:35',
+        ':root { --mark: var(--silt-900) } at /harbour.css:3:3 +2',
+        ':root { --silt-900: #273237 } at /harbour.css:2:3 +2',
+      ],
+    ],
+    [{ selector: '#inpage', property: 'color' }, ['#inpage { color: #444444 } at /:5:13']],
+    // Through the source map.
+    [{ selector: '#two', property: 'color' }, ['#two { color: #c43536 } at src/quay.scss:7:1']],
+    [
+      { selector: '#dial >>> #in', property: 'color' },
+      [
+        'b { color: var(--mark) } at /:12:62',
+        ':root { --mark: var(--silt-900) } at /harbour.css:3:3 +3',
+        ':root { --silt-900: #273237 } at /harbour.css:2:3 +3',
+      ],
+    ],
+    // Nobody wrote anything.
+    [{ selector: '#bare', property: 'background-color' }, []],
+    [{ selector: '#nowhere', property: 'color' }, []],
+  ];
+  const written = await whereWritten(
+    tab,
+    cases.map(([ask]) => ask),
+  );
+  expect(written.map(shown)).toEqual(cases.map(([, expected]) => expected));
+});
