@@ -16,6 +16,7 @@ import { settleAfterChange, settleAfterLoad } from './settle.ts';
 import type { Tab } from './tab.ts';
 import type { TextFacts } from './text/text-samples.ts';
 import type { Task, Visit } from './visits.ts';
+import { openWrittenBook } from './written/written-book.ts';
 import { isPassing } from './visits.ts';
 
 export interface VisitWishes {
@@ -57,6 +58,7 @@ export async function visitPage(
   }
 
   let worn: Task['theme'] | null = null;
+  const written = openWrittenBook(tab.limits.writtenMs);
   for (const [index, task] of visit.tasks.entries()) {
     let result: ViewResult;
     try {
@@ -75,7 +77,10 @@ export async function visitPage(
         configured: wishes.configuredFor(task.view),
       };
       const captured = await captureIn(tab, task.state, capture, [...new Set(notes)]);
-      result = { ...captured, ms: since() };
+      // Under a pointer or focus that is gone by now, other rules hold: then only what is known already is noted.
+      const isLasting = task.state.kind === 'rest' || !isPassing(task.state);
+      const samples = await written.note(tab, captured.samples, isLasting);
+      result = { ...captured, samples, ms: since() };
     } catch (error) {
       tab.signal.throwIfAborted();
       result = failed(task.view, since(), error);

@@ -37,8 +37,10 @@ const MOST_HOPS = 16;
 /** One element of a page with 10,000 nested rules took 23 to 40 s (measured); nobody waits for that. */
 const MOST_MS = 5_000;
 
-export async function whereWritten(tab: Tab, asks: readonly WrittenAsk[]): Promise<readonly Written[]> {
+/** @param withinMs when it has passed, the rest is left out */
+export async function whereWritten(tab: Tab, asks: readonly WrittenAsk[], withinMs = Infinity): Promise<readonly Written[]> {
   const { cdp } = tab;
+  const deadline = performance.now() + withinMs;
   const sheets = openSheets(tab);
   await tab.guard('reading the document', cdp.send('DOM.enable'));
   await tab.guard('reading styles', cdp.send('CSS.enable'));
@@ -46,8 +48,10 @@ export async function whereWritten(tab: Tab, asks: readonly WrittenAsk[]): Promi
     const known = new Map<string, readonly Level[]>();
     const out: Written[] = [];
     for (const ask of asks) {
+      const leftMs = deadline - performance.now();
+      if (leftMs <= 0) break;
       let levels = known.get(ask.selector);
-      if (levels === undefined) known.set(ask.selector, (levels = await levelsOf(tab, ask.selector)));
+      if (levels === undefined) known.set(ask.selector, (levels = await levelsOf(tab, ask.selector, Math.min(MOST_MS, leftMs))));
       out.push(await trace(sheets, levels, ask.property));
     }
     return out;
@@ -58,12 +62,12 @@ export async function whereWritten(tab: Tab, asks: readonly WrittenAsk[]): Promi
 }
 
 /** The element itself first, then those it inherits from. */
-async function levelsOf(tab: Tab, selector: string): Promise<readonly Level[]> {
+async function levelsOf(tab: Tab, selector: string, withinMs: number): Promise<readonly Level[]> {
   const [, base = selector, pseudo] = /^(.*?)(::[a-z-]+)$/u.exec(selector) ?? [];
   try {
     const nodeId = await nodeAt(tab, base);
     if (nodeId === null) return [];
-    const matched = await tab.guard('reading styles', tab.cdp.send('CSS.getMatchedStylesForNode', { nodeId }), MOST_MS);
+    const matched = await tab.guard('reading styles', tab.cdp.send('CSS.getMatchedStylesForNode', { nodeId }), withinMs);
     return [...pseudoLevel(matched, pseudo), level(matched), ...(matched.inherited ?? []).map(level)];
   } catch (error) {
     if (tab.dead || tab.signal.aborted) throw error;

@@ -23,6 +23,19 @@ export type Origin =
   /** Not traced; `why` says what stood in the way. */
   | { readonly kind: 'unknown'; readonly why: string };
 
+/** A declaration in a style sheet of the page. */
+export interface WrittenPlace {
+  readonly property: string;
+  readonly value: string;
+  /** Selector of the rule, `style attribute`, or `browser` for its own style sheet. */
+  readonly rule: string;
+  /** Path of the style sheet from the root of the app, its address elsewhere, or the source that its map names. */
+  readonly file?: string;
+  /** 1-based. */
+  readonly line?: number;
+  readonly column?: number;
+}
+
 /** One colour put on the page by one CSS property of one element. */
 export interface Paint {
   /** CSS property that decides it: `color`, `background-color`, `fill`, `border-top-color`, `box-shadow` … */
@@ -30,6 +43,8 @@ export interface Paint {
   /** Computed colour as CSS text, alpha included; before any group opacity. */
   readonly color: string;
   readonly origin: Origin;
+  /** The declaration that wins and each custom property on its way; only where it was looked up. */
+  readonly written?: readonly WrittenPlace[];
 }
 
 /** One layer of what lies behind a place, in painting order; the first is the canvas. */

@@ -3,7 +3,7 @@ import type { Layer, Paint } from './paint.ts';
 import type { Rect, Tone } from './view.ts';
 
 /** Raised when a member is added, removed or changes its meaning; stored samples of another number are not reused. */
-export const SAMPLE_FORMAT = 1;
+export const SAMPLE_FORMAT = 2;
 
 export type Verdict = 'pass' | 'fail' | 'mixed' | 'exempt' | 'unknown';
 

@@ -2,6 +2,7 @@
 import type { BlendMode } from '../colour/composite.ts';
 import type { Opaque } from '../colour/color.ts';
 import type { CheckId } from '../samples/finding.ts';
+import type { WrittenPlace } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { Tone, ViewRef } from '../samples/view.ts';
 import type { PaintRef } from './paint-ref.ts';
@@ -64,6 +65,8 @@ export interface Case {
   readonly samples: number;
   /** Findings by check, as places in the list of findings. */
   readonly findings: ReadonlyMap<CheckId, readonly number[]>;
+  /** Where the fore is written, by finding, for those that were looked up. */
+  readonly written: ReadonlyMap<number, readonly WrittenPlace[]>;
   readonly place: Place;
 }
 

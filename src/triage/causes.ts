@@ -1,6 +1,7 @@
 // Explanations → causes as the ledger and the exports have them.
 import { fnv1a64 } from '../checks/finding-id.ts';
 import type { Cause, Finding } from '../samples/finding.ts';
+import type { WrittenPlace } from '../samples/paint.ts';
 import type { Ground, Part } from './candidate.ts';
 import type { Case } from './case.ts';
 import { chainOf } from './chain.ts';
@@ -13,6 +14,7 @@ import { themeNames } from './naming.ts';
 import { tokensOf } from './paint-ref.ts';
 import { bothRecolorings } from './recoloring.ts';
 import { repairOf } from './repair.ts';
+import type { RuledExplanation } from './split-by-rule.ts';
 import type { Fault } from './world.ts';
 
 /** A cause with what it was found from. */
@@ -24,28 +26,22 @@ export interface ExplainedCause {
   readonly changes: readonly Change[];
 }
 
-/** @param place what the page calls the place of a case: the selector of the rule that paints it, else of one element */
-export function causeOf(
-  ground: Ground,
-  findings: readonly Finding[],
-  explanation: Explanation,
-  place: (one: Case) => string,
-): ExplainedCause {
+export function causeOf(ground: Ground, findings: readonly Finding[], explanation: RuledExplanation): ExplainedCause {
   const { index } = ground.world;
-  const { changes: parts, faults, evidence, layer } = explanation;
+  const { changes: parts, faults, evidence, layer, written } = explanation;
   const shown = shownOf(faults);
   const ids = ascending(faults.flatMap((fault) => fault.findings));
   const themes = ascending(faults.map((fault) => fault.case.theme));
   const pages = new Set(ids.map((at) => findings[at]?.page)).size;
-  const counts = countsFor(ground, parts, faults);
-  const name = shown === null ? '' : place(shown);
-  const repair = shown === null ? null : repairOf(ground, { parts, shown, themes, ...counts, place: name });
+  const counts = countsFor(ground, explanation, ids);
+  const place = placeName(written, findings[ids[0] ?? -1]);
+  const repair = shown === null ? null : repairOf(ground, { parts, shown, themes, ...counts, place });
   const why =
     shown === null || repair === null
       ? ''
-      : explainWhy(ground, { parts, repair, evidence, faults, shown, themes, pages, place: name, touched: counts.touched });
+      : explainWhy(ground, { parts, repair, evidence, faults, shown, themes, pages, place, touched: counts.touched });
   const focus = focusOf(parts);
-  const chain = shown === null ? [] : chainOf(index, shown, focus);
+  const chain = shown === null ? [] : chainOf(index, shown, focus, written);
   const ends = shown === null ? {} : endsOf(ground, shown, focus);
   return {
     cause: {
@@ -66,21 +62,35 @@ export function causeOf(
   };
 }
 
+/** What people find it by: the rule, where that is known and says more than one element does. */
+export function placeName([declaration]: readonly WrittenPlace[], finding: Finding | undefined): string {
+  const isRule = declaration !== undefined && declaration.rule !== 'browser' && declaration.rule !== 'style attribute';
+  return isRule ? declaration.rule : (finding?.selector ?? '');
+}
+
 /** The fault seen most; of equals the first. */
 export function shownOf(faults: readonly Fault[]): Case | null {
   return faults.toSorted((one, other) => other.findings.length - one.findings.length || one.id - other.id)[0]?.case ?? null;
 }
 
-function countsFor(
-  ground: Ground,
-  parts: readonly Part[],
-  faults: readonly Fault[],
-): { readonly fixes: number; readonly breaks: number; readonly touched: number } {
-  const own = faults.reduce((sum, fault) => sum + fault.findings.length, 0);
-  const [first] = parts;
-  if (first === undefined || first.change.kind === 'add') return { fixes: own, breaks: 0, touched: own };
-  const recoloring = parts.map((part) => part.recoloring).reduce(bothRecolorings);
-  const counts = countsOf(evaluate(ground.world, recoloring));
+interface Counts {
+  readonly fixes: number;
+  readonly breaks: number;
+  /** Findings that it touches, mended or not. */
+  readonly touched: number;
+}
+
+/** All that the change mends; of a change that is listed in parts, each part's own. */
+function countsFor(ground: Ground, { changes, isPart }: RuledExplanation, ids: readonly number[]): Counts {
+  const [first] = changes;
+  if (first === undefined || first.change.kind === 'add') return { fixes: ids.length, breaks: 0, touched: ids.length };
+  const recoloring = changes.map((part) => part.recoloring).reduce(bothRecolorings);
+  const outcome = evaluate(ground.world, recoloring);
+  const counts = countsOf(outcome);
+  if (isPart) {
+    const mended = new Set(outcome.mended.flatMap((fault) => fault.findings));
+    return { fixes: ids.filter((at) => mended.has(at)).length, breaks: counts.breaks, touched: ids.length };
+  }
   const touched = recoloring.touched
     .flatMap((id) => ground.world.cases[id] ?? [])
     .flatMap((one) => ground.world.faultsOf(one))

@@ -1,27 +1,44 @@
 // From the pixel to the ramp: the declaration in the page, each token on the way, the literal at the end, with file and line.
 import { toCssText } from '../colour/format-color.ts';
 import type { ChainLink } from '../samples/finding.ts';
-import type { Paint } from '../samples/paint.ts';
+import type { Paint, WrittenPlace } from '../samples/paint.ts';
 import type { Case } from './case.ts';
 import type { PaintRef } from './paint-ref.ts';
 import { tokensOf } from './paint-ref.ts';
 import type { TableIndex } from './table-index.ts';
 
-/** @param focus token that the chain should lead through; picks between what is in front and what lies behind */
-export function chainOf(index: TableIndex, one: Case, focus: number | null): readonly ChainLink[] {
+/**
+ * @param focus token that the chain should lead through; picks between what is in front and what lies behind
+ * @param written the declaration in the page and the hops from there, where they were looked up
+ */
+export function chainOf(
+  index: TableIndex,
+  one: Case,
+  focus: number | null,
+  written: readonly WrittenPlace[],
+): readonly ChainLink[] {
   const slots = [one.fore, ...one.back.map((layer) => layer.ref).toReversed()];
   const leads = (ref: PaintRef): boolean =>
     focus === null || tokensOf(ref).some((token) => index.chainOf(one.theme, token).includes(focus));
   const at = slots.findIndex(leads);
   const ref = slots[at] ?? one.fore;
-  const use = at > 0 ? { property: 'background-color', value: toCssText(ref.color) } : useOf(one);
-  return [use, ...linksOf(index, one.theme, ref)];
+  if (at > 0) return [{ property: 'background-color', value: toCssText(ref.color) }, ...linksOf(index, one.theme, ref)];
+  const [declaration, ...hops] = written.length > 0 ? written : firstWritten(one);
+  const use = { property: paintOf(one)?.property ?? 'color', value: toCssText(one.fore.color), ...placeOf(declaration) };
+  const links = linksOf(index, one.theme, ref);
+  return [use, ...(links.length > 0 ? links : hops.map(({ property, value, ...hop }) => ({ property, value, ...placeOf(hop) })))];
 }
 
-/** The declaration in the page. */
-function useOf(one: Case): ChainLink {
-  const paint = paintOf(one);
-  return { property: paint?.property ?? 'color', value: toCssText(one.fore.color) };
+/** Of the finding that comes first. */
+function firstWritten({ written }: Case): readonly WrittenPlace[] {
+  return written.get(Math.min(...written.keys())) ?? [];
+}
+
+function placeOf(place: Pick<WrittenPlace, 'file' | 'line'> | undefined): Pick<ChainLink, 'file' | 'line'> {
+  return {
+    ...(place?.file === undefined ? {} : { file: place.file }),
+    ...(place?.line === undefined ? {} : { line: place.line }),
+  };
 }
 
 export function paintOf(one: Case): Paint | null {

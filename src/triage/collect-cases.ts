@@ -3,6 +3,7 @@ import type { Opaque } from '../colour/color.ts';
 import { opaque, TRANSPARENT } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';
 import type { CheckId, Finding } from '../samples/finding.ts';
+import type { WrittenPlace } from '../samples/paint.ts';
 import type { PictureSample, Sample } from '../samples/sample.ts';
 import type { ViewRef } from '../samples/view.ts';
 import type { Case, CaseFilter, CaseLayer, Place } from './case.ts';
@@ -22,13 +23,14 @@ export interface CaseCollector {
   close(): readonly Case[];
 }
 
-type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'place' | 'elements' | 'grounds'> & {
+type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'written' | 'place' | 'elements' | 'grounds'> & {
   /** The key without what was seen. */
   readonly made: string;
   samples: number;
   readonly elements: Set<number>;
   readonly grounds: Set<number>;
   readonly findings: Map<CheckId, number[]>;
+  readonly written: Map<number, readonly WrittenPlace[]>;
   place: Place;
   /** View of the sample counted last. */
   last: ViewRef;
@@ -109,6 +111,8 @@ export function openCases(index: TableIndex, readPaint: PaintReader, findings: r
     for (const at of own) {
       const check = findings[at]?.check;
       if (check !== undefined) appendTo(into.findings, check, at);
+      const written = isPainted(sample) ? readSample(sample).paint.written : undefined;
+      if (written !== undefined) into.written.set(at, written);
     }
   };
 
@@ -133,13 +137,14 @@ export function openCases(index: TableIndex, readPaint: PaintReader, findings: r
   };
 }
 
-function begin(): Pick<Growing, 'samples' | 'elements' | 'grounds' | 'findings' | 'place' | 'last'> {
+function begin(): Pick<Growing, 'samples' | 'elements' | 'grounds' | 'findings' | 'written' | 'place' | 'last'> {
   const nowhere = { id: '\uffff', page: '', theme: '', state: '', viewport: '' };
   return {
     samples: 0,
     elements: new Set(),
     grounds: new Set(),
     findings: new Map(),
+    written: new Map(),
     place: { view: nowhere, sample: null },
     last: nowhere,
   };
@@ -187,6 +192,7 @@ function mergeEqual(cases: readonly Growing[]): readonly Growing[] {
     for (const element of each.elements) known.elements.add(element);
     for (const ground of each.grounds) known.grounds.add(ground);
     for (const [check, list] of each.findings) for (const at of list) appendTo(known.findings, check, at);
+    for (const [at, written] of each.written) known.written.set(at, written);
     if (each.place.sample !== null && comesBefore(each.place.view, each.place.sample, known.place)) known.place = each.place;
   }
   return [...merged.values()];

@@ -7,7 +7,6 @@ import type { ViewRef } from '../samples/view.ts';
 import type { BuildFault, ServedProperty } from './build-faults.ts';
 import { findBuildFaults, staleTokens } from './build-faults.ts';
 import type { Ground } from './candidate.ts';
-import type { Case } from './case.ts';
 import type { ExplainedCause } from './causes.ts';
 import { causeOf } from './causes.ts';
 import { choose } from './choose.ts';
@@ -16,6 +15,7 @@ import { openLinks } from './links.ts';
 import { openPaintReader } from './paint-ref.ts';
 import { openRampTrend } from './ramp-trend.ts';
 import { openSiblingSteps } from './sibling-steps.ts';
+import { splitByRule } from './split-by-rule.ts';
 import { indexTable } from './table-index.ts';
 import type { TokenTable } from './token-table.ts';
 import { withTokenFaults } from './token-file-causes.ts';
@@ -61,8 +61,8 @@ export function openTriage(input: TriageInput): Triage {
       const world = openWorld({ index, cases: collector.close(), checks: input.checks });
       const ground = { world, trend: openRampTrend(index), siblings: openSiblingSteps(index), usage: openUsage(world) };
       const choice = choose(openLinks(ground, (theme, token) => stale[theme]?.has(token) === true));
-      const known = choice.explanations.map((each) => causeOf(ground, findings, each, placeName));
-      const seen = [...known, ...unknownCauses(ground, findings, choice.unexplained, placeName)];
+      const known = splitByRule(choice.explanations).map((each) => causeOf(ground, findings, each));
+      const seen = [...known, ...unknownCauses(ground, findings, choice.unexplained)];
       const causes = withTokenFaults(index, seen, findings);
       return { causes: causes.toSorted(byFindings), buildFaults, ground };
     },
@@ -71,8 +71,4 @@ export function openTriage(input: TriageInput): Triage {
 
 function byFindings(one: ExplainedCause, other: ExplainedCause): number {
   return other.cause.findings - one.cause.findings || (one.cause.id < other.cause.id ? -1 : 1);
-}
-
-function placeName(one: Case): string {
-  return one.place.sample?.selector ?? '';
 }

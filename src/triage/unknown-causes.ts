@@ -2,7 +2,6 @@
 import { fnv1a64 } from '../checks/finding-id.ts';
 import type { Finding } from '../samples/finding.ts';
 import type { Ground } from './candidate.ts';
-import type { Case } from './case.ts';
 import type { ExplainedCause } from './causes.ts';
 import { shownOf } from './causes.ts';
 import { chainOf } from './chain.ts';
@@ -11,12 +10,7 @@ import { listed, nameOfRef, themeNames } from './naming.ts';
 import { refKey } from './paint-ref.ts';
 import type { Fault } from './world.ts';
 
-export function unknownCauses(
-  ground: Ground,
-  findings: readonly Finding[],
-  faults: readonly Fault[],
-  place: (one: Case) => string,
-): readonly ExplainedCause[] {
+export function unknownCauses(ground: Ground, findings: readonly Finding[], faults: readonly Fault[]): readonly ExplainedCause[] {
   const groups = new Map<string, Fault[]>();
   for (const fault of faults) appendTo(groups, `${fault.check} ${refKey(fault.case.fore)} ${obstacle(ground, fault)}`, fault);
   return [...groups].map(([key, group]) => {
@@ -25,12 +19,12 @@ export function unknownCauses(
     const ids = ascending(group.flatMap((fault) => fault.findings));
     const themes = themeNames(index, ascending(group.map((fault) => fault.case.theme)));
     const [first] = group;
-    const name = shown === null ? '' : `${place(shown)} (${nameOfRef(index, shown.fore)})`;
+    const name = shown === null ? '' : `${findings[ids[0] ?? -1]?.selector ?? ''} (${nameOfRef(index, shown.fore)})`;
     return {
       cause: {
         id: fnv1a64(`unknown ${key}`),
         layer: 'unknown',
-        chain: shown === null ? [] : chainOf(index, shown, null),
+        chain: shown === null ? [] : chainOf(index, shown, null, []),
         findings: ids.length,
         themes,
         pages: new Set(ids.map((at) => findings[at]?.page)).size,

@@ -109,14 +109,17 @@ test('the declaration that wins, and each custom property on the way, with file,
     // Inline, with a scope that declares the property again and falls back.
     [
       { selector: '#scoped', property: 'color' },
-      ['style attribute { color: var(--mark) } at /:10:44', '.dark { --mark: var(--night, #dde0e1) } at /harbour.css:13:3 +1'],
+      ['style attribute { color: var(--mark) }', '.dark { --mark: var(--night, #dde0e1) } at /harbour.css:13:3 +1'],
     ],
     // A border without a colour takes the ink.
-    [{ selector: '#rim', property: 'border-top-color' }, ['#rim { border: 1px solid } at /harbour.css:18:8']],
+    [
+      { selector: '#rim', property: 'border-top-color' },
+      ['#rim { border: 1px solid } at /harbour.css:18:8', '#rim { color: olive } at /harbour.css:18:27'],
+    ],
     [
       { selector: '#dot::before', property: 'color' },
       [
-        '#dot::before { color: var(--mark) } at /harbour.css:19:31',
+        '#dot::before { color: var(--mark) } at /harbour.css:19:30',
         ':root { --mark: var(--silt-900) } at /harbour.css:3:3 +3',
         ':root { --silt-900: #273237 } at /harbour.css:2:3 +3',
       ],
@@ -135,7 +138,7 @@ test('the declaration that wins, and each custom property on the way, with file,
     [
       { selector: '#dial >>> #in', property: 'color' },
       [
-        'b { color: var(--mark) } at /:12:62',
+        'b { color: var(--mark) } at /:11:57',
         ':root { --mark: var(--silt-900) } at /harbour.css:3:3 +3',
         ':root { --silt-900: #273237 } at /harbour.css:2:3 +3',
       ],

@@ -1,0 +1,92 @@
+// Samples that may need explaining → the same samples with where their colours are written. What was looked up in one theme holds in
+// the next one, as long as the same thing paints the place.
+import type { Paint, WrittenPlace } from '../../src/samples/paint.ts';
+import type { Sample } from '../../src/samples/sample.ts';
+import type { Tab } from '../tab.ts';
+import type { Written } from './where-written.ts';
+import { whereWritten } from './where-written.ts';
+
+/** One for each load of a page. */
+export interface WrittenBook {
+  /** @param look false: only what is known already is noted */
+  note(tab: Tab, samples: readonly Sample[], look: boolean): Promise<readonly Sample[]>;
+}
+
+/** Places looked up of those that are painted by the same thing in the same way: two tell whether one rule is behind them. */
+const MOST_ALIKE = 3;
+/** Places looked up of one view. */
+const MOST_A_VIEW = 24;
+
+export function openWrittenBook(budgetMs: number): WrittenBook {
+  const known = new Map<string, readonly WrittenPlace[]>();
+  let leftMs = budgetMs;
+  return {
+    note: async (tab, samples, look) => {
+      const wanted = placesToLookUp(samples);
+      const asked = look ? wanted.filter(({ key }) => !known.has(key)) : [];
+      if (asked.length > 0 && leftMs > 0) {
+        const from = performance.now();
+        const found = await whereWritten(tab, asked, leftMs);
+        leftMs -= performance.now() - from;
+        asked.forEach(({ key }, at) => known.set(key, placesOf(found[at] ?? [], tab.url)));
+      }
+      const byIndex = new Map(wanted.map(({ index, key }) => [index, known.get(key) ?? []]));
+      return samples.map((sample, index) => withWritten(sample, byIndex.get(index) ?? []));
+    },
+  };
+}
+
+interface Place {
+  readonly index: number;
+  readonly key: string;
+  readonly selector: string;
+  readonly property: string;
+}
+
+/** What fails, and what is written out: those are the places whose declarations are asked for. */
+function placesToLookUp(samples: readonly Sample[]): readonly Place[] {
+  const alike = new Map<string, number>();
+  const places: Place[] = [];
+  for (const [index, sample] of samples.entries()) {
+    const paint = paintOf(sample);
+    if (paint === null || places.length === MOST_A_VIEW) continue;
+    const fails = 'verdict' in sample && (sample.verdict === 'fail' || sample.verdict === 'mixed');
+    const isLiteral = paint.origin.kind === 'literal' && sample.kind !== 'text';
+    if (!fails && !isLiteral) continue;
+    const kind = `${paint.property} ${JSON.stringify(paint.origin)} ${paint.origin.kind === 'token' ? '' : paint.color}`;
+    const count = alike.get(kind) ?? 0;
+    alike.set(kind, count + 1);
+    if (count < MOST_ALIKE)
+      places.push({ index, key: `${sample.selector}\n${kind}`, selector: sample.selector, property: paint.property });
+  }
+  return places;
+}
+
+function paintOf(sample: Sample): Paint | null {
+  if (sample.kind === 'picture') return null;
+  return sample.kind === 'text' ? sample.ink : sample.paint;
+}
+
+function withWritten(sample: Sample, written: readonly WrittenPlace[]): Sample {
+  if (written.length === 0 || sample.kind === 'picture') return sample;
+  return sample.kind === 'text'
+    ? { ...sample, ink: { ...sample.ink, written } }
+    : { ...sample, paint: { ...sample.paint, written } };
+}
+
+function placesOf(written: Written, page: string): readonly WrittenPlace[] {
+  return written.map(({ property, value, rule, file, line, column }) => ({
+    property,
+    value,
+    rule,
+    ...(file === undefined ? {} : { file: fromRoot(file, page) }),
+    ...(line === undefined ? {} : { line }),
+    ...(column === undefined ? {} : { column }),
+  }));
+}
+
+/** Ports and hosts change from run to run, paths do not. */
+function fromRoot(file: string, page: string): string {
+  const { origin } = new URL(page);
+  return file.startsWith(`${origin}/`) ? file.slice(origin.length) : file;
+}
