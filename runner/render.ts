@@ -49,9 +49,18 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
   signal.addEventListener('abort', stop, { once: true });
   const handOver = oneAtATime(sink);
   try {
+    // A sink that fails ends the run, whatever its caller makes of the error.
+    const deliver = async (result: ViewResult): Promise<void> => {
+      try {
+        await handOver(result);
+      } catch (error) {
+        fault.abort(error);
+        throw error;
+      }
+    };
     const workers = Array.from({ length: Math.max(1, Math.min(request.workers, queue.length)) }, async () => {
       try {
-        await work({ ...request, signal }, browser, queue, handOver);
+        await work({ ...request, signal }, browser, queue, deliver);
       } catch (error) {
         fault.abort(error);
         throw error;

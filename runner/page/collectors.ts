@@ -34,7 +34,7 @@ function describePage(scene: Scene, mask: readonly string[]): WirePage {
     width,
     height,
     notes,
-    restlessPlaces: scene.entries.filter(({ el, visible }) => visible && el.localName === 'canvas').flatMap(placeOf),
+    restlessPlaces: scene.entries.filter(({ el, visible }) => visible && el.matches('canvas, marquee')).flatMap(placeOf),
     masked: masked.flatMap(placeOf),
   };
 }

@@ -48,6 +48,8 @@ export interface Setup {
   readonly states?: readonly State[];
   readonly configuration?: Partial<Configuration>;
   readonly request?: Partial<RenderRequest>;
+  /** Sees each result before it is kept. */
+  readonly onResult?: (result: ViewResult) => void;
 }
 
 export function configurationOf(setup: Setup): Configuration {
@@ -92,6 +94,7 @@ export async function renderAll(setup: Setup): Promise<readonly ViewResult[]> {
     ...setup.request,
   };
   await render(request, (result) => {
+    setup.onResult?.(result);
     results.push(result);
   });
   return results;

@@ -107,6 +107,7 @@ const ODD: readonly Odd[] = [
     ),
     notes: [/keeps changing/u],
   },
+  { path: '/runs', about: 'a running line', answer: page('<marquee>Tide</marquee>'), code: 'unsettled' },
   { path: '/alerts', about: 'dialogs', answer: script('alert("a");confirm("b");prompt("c")') },
   {
     path: '/begs',
