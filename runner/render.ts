@@ -13,6 +13,7 @@ import { Tab } from './tab.ts';
 import { failed, visitPage } from './visit-page.ts';
 import type { Visit } from './visits.ts';
 import { planVisits } from './visits.ts';
+import type { Wear } from './wear.ts';
 
 export interface RenderRequest {
   readonly configuration: Configuration;
@@ -22,6 +23,8 @@ export interface RenderRequest {
   readonly dye: readonly string[];
   /** Pages side by side, from 1. */
   readonly workers: number;
+  /** Changed colours to put on each view, to see what a repair would do. */
+  readonly wear?: (view: View) => Wear | null;
   readonly level: ContrastLevel;
   readonly signal: AbortSignal;
   readonly limits?: Partial<Limits>;
@@ -99,7 +102,13 @@ async function work(
         const left = await visitPage(
           tab,
           visit,
-          { level: request.level, rules, dye: request.dye, configuredFor: (view) => exemptFor(request.configuration, view, today) },
+          {
+            level: request.level,
+            rules,
+            dye: request.dye,
+            wearFor: request.wear ?? (() => null),
+            configuredFor: (view) => exemptFor(request.configuration, view, today),
+          },
           watched,
         );
         if (left.length > 0) queue.unshift({ ...visit, tasks: left });

@@ -17,6 +17,8 @@ import type { Tab } from './tab.ts';
 import type { TextFacts } from './text/text-samples.ts';
 import type { Task, Visit } from './visits.ts';
 import { openWrittenBook } from './written/written-book.ts';
+import type { Wear } from './wear.ts';
+import { putWearOn } from './wear.ts';
 import { isPassing } from './visits.ts';
 
 export interface VisitWishes {
@@ -24,6 +26,7 @@ export interface VisitWishes {
   readonly rules: Rules;
   /** Custom properties to trace besides those that the page names. */
   readonly dye: readonly string[];
+  readonly wearFor: (view: View) => Wear | null;
   /** Exemptions that lift the contrast requirement in a view. */
   readonly configuredFor: (view: View) => TextFacts['configured'];
 }
@@ -58,6 +61,7 @@ export async function visitPage(
   }
 
   let worn: Task['theme'] | null = null;
+  let isWorn = false;
   const written = openWrittenBook(tab.limits.writtenMs);
   for (const [index, task] of visit.tasks.entries()) {
     let result: ViewResult;
@@ -67,6 +71,11 @@ export async function visitPage(
         await putThemeOn(tab, task.theme);
         notes.push(...(await settleAfterChange(tab)));
         worn = task.theme;
+      }
+      const wear = wishes.wearFor(task.view);
+      if (wear !== null || isWorn) {
+        notes.push(...(await putWearOn(tab, wear)), ...(await settleAfterChange(tab)));
+        isWorn = wear !== null;
       }
       const capture: CaptureWishes = {
         view: task.view,

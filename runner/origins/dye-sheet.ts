@@ -1,4 +1,6 @@
-// The style sheet that dyes custom properties: everywhere, over every declaration of the page.
+// The style sheet that gives custom properties other colours: everywhere, over every declaration of the page.
+import { BLACK } from '../../src/colour/color.ts';
+import { findColor } from '../../src/colour/parse-color.ts';
 import type { WireProperty } from '../page/dye-wire.ts';
 import { markerCodes, markerText } from './markers.ts';
 
@@ -7,30 +9,50 @@ const EVERYTHING = ':host,*,::before,::after,::marker,::placeholder,::backdrop,:
 
 /** @param properties with the index of their marker @returns empty when there is nothing to dye */
 export function dyeSheet(properties: Iterable<readonly [index: number, property: WireProperty]>): string {
-  const lines: string[] = [];
-  for (const [index, property] of properties) {
-    const value = dyedValue(property, index);
-    if (value !== null) lines.push(`${escapeName(property.name)}:${value}!important`);
-  }
+  return sheetOf(
+    [...properties].map(([index, property]) => [property, { text: markerText(index), codes: markerCodes(index) }] as const),
+  );
+}
+
+/** @param properties with the colour that each is to have */
+export function recoloredSheet(properties: readonly (readonly [property: WireProperty, color: string])[]): string {
+  return sheetOf(
+    properties.map(([property, text]) => {
+      const { r, g, b } = findColor(text) ?? BLACK;
+      const code = (channel: number): number => Math.round(Math.min(1, Math.max(0, channel)) * 255);
+      return [property, { text, codes: [code(r), code(g), code(b)] }] as const;
+    }),
+  );
+}
+
+interface Dye {
+  readonly text: string;
+  readonly codes: readonly [red: number, green: number, blue: number];
+}
+
+function sheetOf(properties: readonly (readonly [WireProperty, Dye])[]): string {
+  const lines = properties.flatMap(([property, dye]) => {
+    const value = dyedValue(property, dye);
+    return value === null ? [] : [`${escapeName(property.name)}:${value}!important`];
+  });
   return lines.length === 0 ? '' : `${EVERYTHING}{${lines.join(';')}}`;
 }
 
-function dyedValue({ kind, value }: WireProperty, index: number): string | null {
+function dyedValue({ kind, value }: WireProperty, dye: Dye): string | null {
   switch (kind) {
     case 'color':
-      return markerText(index);
+      return dye.text;
     case 'channels':
-      return channels(value, index);
+      return channels(value, dye.codes);
     case 'mixed':
-      return value.replaceAll('\u0001', markerText(index));
+      return value.replaceAll('\u0001', dye.text);
     case 'other':
       return null;
   }
 }
 
 /** Bare channels keep their notation: `12, 34, 56`, `12 34 56`, or `200 30% 40%`. */
-function channels(value: string, index: number): string {
-  const codes = markerCodes(index);
+function channels(value: string, codes: Dye['codes']): string {
   const separator = value.includes(',') ? ', ' : ' ';
   return (value.includes('%') ? hslOf(codes) : codes.map(String)).join(separator);
 }

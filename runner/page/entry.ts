@@ -17,6 +17,7 @@ import { readScene } from './scene.ts';
 import { act, clickPoint, heldElement, hold, toTop, undoAct } from './targets.ts';
 import { endWalk, holdPass, planWalk } from './walk.ts';
 import { veil } from './veil.ts';
+import { wear } from './wear.ts';
 import type { PageCall, PageCalls } from './wire.ts';
 
 type Calls = { readonly [K in PageCall]: (args: PageCalls[K]['args']) => PageCalls[K]['result'] | Promise<PageCalls[K]['result']> };
@@ -72,6 +73,7 @@ const calls: Calls = {
     return null;
   },
   dyed: (args) => dyed(args, asked),
+  wear,
   placePseudo: ({ placed }) => {
     const { maker } = collected();
     const before = maker.found.length;

@@ -1,6 +1,7 @@
 // What travels between Node and the page, as JSON. Types only; both sides import them.
 import type { DyeCalls } from './dye-wire.ts';
 import type { ExploreCalls } from './explore-wire.ts';
+import type { WearCalls } from './wear-wire.ts';
 import type { WirePlaces } from './wire-places.ts';
 import type { Doubt, WireGround, WireLayer, WireMarks, WireRect } from './wire-ground.ts';
 
@@ -104,7 +105,7 @@ export interface CollectArguments {
 export type Veil = 'bare' | 'ink' | 'marker' | 'off';
 
 /** Calls that Node makes into the page. */
-export interface PageCalls extends ExploreCalls, DyeCalls {
+export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   /** Stops transitions, hides the caret. */
   readonly freeze: { readonly args: { readonly on: boolean }; readonly result: null };
   /** Brings everything into view once, so that what waits for being seen appears; ends at the top. */

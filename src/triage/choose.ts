@@ -148,7 +148,8 @@ function rivalOf(winner: { readonly layer: CauseLayer; readonly score: number },
     }
   }
   let most = 0;
-  for (const [rival, share] of shares) most = Math.max(most, rival.score * share);
+  // What else it would mend is not at stake here.
+  for (const [rival, share] of shares) most = Math.max(most, rival.score * share * Math.min(1, all / rival.outcome.gain));
   return Math.min(1, most / winner.score);
 }
 

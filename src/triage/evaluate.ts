@@ -109,7 +109,7 @@ function verdictOn(
   const before = { case: one, pairs: pairsOf(one) };
   if (!fires(world, check, before, referenceNow(world, one))) return 'unclear';
   const stays = fires(world, check, after, reference, MARGIN);
-  return stays && change.isKnownElsewhere?.(one, check, after.pairs) !== true ? 'left' : 'mended';
+  return stays && change.sharesFault?.(one, check) !== true ? 'left' : 'mended';
 }
 
 function breaks(
@@ -136,9 +136,14 @@ function seenUnder(one: Case, change: Recoloring): Seen | 'same' | 'unsure' {
 }
 
 function referenceNow(world: World, one: Case): Seen | null {
-  const reference =
-    one.facts.kind === 'surface' || one.facts.kind === 'shadow' || one.findings.has('unthemed') ? world.inReference(one) : null;
+  const compares = one.facts.kind === 'surface' || one.facts.kind === 'shadow' || one.findings.has('unthemed') || isFading(one);
+  const reference = compares ? world.inReference(one) : null;
   return reference === null ? null : { case: reference, pairs: pairsOf(reference) };
+}
+
+/** A decoration may not fade against the reference theme, though no ratio is asked of it. */
+function isFading(one: Case): boolean {
+  return one.required === 0 && one.findings.has('graphic-contrast');
 }
 
 function referenceUnder(world: World, one: Case, change: Recoloring): Seen | null {

@@ -28,8 +28,7 @@ export interface WhyOf {
 export function explainWhy(ground: Ground, of: WhyOf): string {
   const [first, second] = of.parts;
   if (first === undefined) return '';
-  const said = `${sentence(ground, first, of)}${second === undefined ? '' : companion(ground, second)}`;
-  return `${said}; ${effect(of)}.`;
+  return `${sentence(ground, first, of)}${second === undefined ? '' : companion(ground, second)}${effect(of)}.`;
 }
 
 function sentence(ground: Ground, part: Part, of: WhyOf): string {
@@ -60,7 +59,7 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
         of.evidence.hopeless === true
           ? `No token of the set can be read on ${on}`
           : `The set has no token for ${WHAT[of.shown.role]} on ${on}`;
-      return `${lead} in ${where}: ${nameOfRef(index, of.shown.fore)} reaches ${showRatio(lowest(pairsOf(of.shown)))}; a new one needs ${repair.to}`;
+      return `${lead} in ${where}: ${nameOfRef(index, of.shown.fore)} reaches ${showRatio(lowest(pairsOf(of.shown)))}; a new one needs a contrast of ${repair.to}`;
     }
     case 'rebuild':
       return `The page serves ${repair.of} as ${repair.from} in ${where}, but the token files say ${repair.to}`;
@@ -123,28 +122,46 @@ function aliasSentence(ground: Ground, change: Part['change'] & { kind: 'alias' 
     : `${name} points at ${from} in ${where}`;
   const to = index.pathOf(change.target);
   if (evidence.siblings === 'odd') {
+    const there = index.table.themes[reference]?.name ?? '';
+    const before = rampOf(index, reference, change.token);
+    const now = rampOf(index, theme, change.target);
     return evidence.because === 'ramp'
-      ? `${lead}, while tokens that share its ramp elsewhere stay on that of ${to}`
-      : `${lead}, while tokens that share its step in ${index.table.themes[reference]?.name ?? ''} look near ${to} here`;
+      ? `${lead}, while others on ${before} in ${there} ${before === now ? 'stay on it' : `turn to ${now}`} here`
+      : `${lead}, while others on its step in ${there} point to about ${to} here`;
   }
   return `${lead}, ${shortfall(ground, of.shown)}`;
 }
 
+function rampOf(index: TableIndex, theme: number, token: number): string {
+  const step = index.stepOf(index.rootOf(theme, token));
+  return step === null ? 'no ramp' : (index.table.ramps[step.ramp]?.name ?? '');
+}
+
 function useSentence(ground: Ground, change: Part['change'] & { kind: 'use' }, of: WhyOf): string {
   const { index } = ground.world;
-  const where = listed(themeNames(index, of.themes));
   const { site } = change;
   const what = WHAT[site.side === 'surface' ? 'surface' : of.shown.role];
   const pages = of.pages > 1 ? ` (${counted(of.pages, 'page')})` : '';
-  const to = index.pathOf(change.token);
-  const others = `${to} is there for that`;
-  if (site.ref.kind === 'literal') {
-    const unthemed = of.faults.some((fault) => fault.check === 'unthemed');
-    const keeps = unthemed ? `, which stays as it is in ${where}` : `, ${shortfall(ground, of.shown)} in ${where}`;
-    return `${of.place}${pages} writes out ${nameOfRef(index, site.ref)} for its ${what}${keeps}; ${others}${withInks(ground, change)}`;
-  }
+  const from = nameOfRef(index, site.ref);
+  const verb = site.ref.kind === 'literal' ? 'writes out' : 'takes';
   const strange = of.evidence.role === 'strange' ? `, which elsewhere is no colour for ${many(what)}` : '';
-  return `${of.place}${pages} takes ${nameOfRef(index, site.ref)} for its ${what}${strange}, ${shortfall(ground, of.shown)} in ${where}; ${others}${withInks(ground, change)}`;
+  const wrong = whatIsWrong(ground, of);
+  return `${of.place}${pages} ${verb} ${from} for its ${what}${strange}${wrong}; ${index.pathOf(change.token)} is there for that${withInks(ground, change)}`;
+}
+
+/** In which themes it falls short, and in which it merely stayed what it was. */
+function whatIsWrong(ground: Ground, of: WhyOf): string {
+  const { index } = ground.world;
+  const stuck = of.faults.filter((fault) => fault.check === 'unthemed').map((fault) => fault.case.theme);
+  const short = of.themes.filter((theme) => of.faults.some((fault) => fault.case.theme === theme && fault.check !== 'unthemed'));
+  const shown = of.faults.find((fault) => fault.check !== 'unthemed' && fault.case.theme === short[0])?.case ?? of.shown;
+  const only = of.themes.filter((theme) => stuck.includes(theme) && !short.includes(theme));
+  return [
+    ...(short.length === 0 ? [] : [`, ${shortfall(ground, shown)} in ${listed(themeNames(index, short))}`]),
+    ...(only.length === 0
+      ? []
+      : [`, ${short.length === 0 ? 'which' : 'and'} stays as it is in ${listed(themeNames(index, only))}`]),
+  ].join('');
 }
 
 /** What must change with a surface. */
@@ -155,6 +172,12 @@ function withInks(ground: Ground, { inks }: Part['change'] & { kind: 'use' }): s
 
 function many(what: string): string {
   return what === 'text' ? what : `${what}s`;
+}
+
+function separated(step: number): string {
+  return step < 2
+    ? 'where it cannot be told from what is around it'
+    : `where it differs by ${step.toFixed(0)} L* from what is around it`;
 }
 
 /** What is wrong at the place shown. */
@@ -175,7 +198,7 @@ function shortfall(ground: Ground, one: Case): string {
     case 'flipped':
       return 'where a surface leaves its tone';
     case 'separation':
-      return `where it differs by ${Math.abs(cieLightness(pair.fore) - cieLightness(pair.back)).toFixed(1)} L* from what is around it`;
+      return separated(Math.abs(cieLightness(pair.fore) - cieLightness(pair.back)));
     case 'unthemed':
       return 'which did not follow the theme';
     case 'inverted-picture':
@@ -189,23 +212,45 @@ function shortfall(ground: Ground, one: Case): string {
 function companion(ground: Ground, part: Part): string {
   const { index } = ground.world;
   const { change } = part;
-  if (change.kind !== 'alias') return '';
-  return `; ${index.pathOf(change.token)} must turn with it, to ${index.pathOf(change.target)}`;
+  switch (change.kind) {
+    case 'alias':
+      return `; ${index.pathOf(change.token)} must turn with it, to ${index.pathOf(change.target)}`;
+    case 'opacity':
+      return ', and is made fainter by its opacity';
+    case 'value':
+    case 'use':
+    case 'indicator':
+    case 'remove':
+    case 'filter':
+    case 'add':
+    case 'rebuild':
+      return '';
+  }
 }
 
+/** What the repair does, as the end of the sentence. */
 function effect({ repair, touched, parts }: WhyOf): string {
-  const [first] = parts;
-  const subject =
-    first === undefined || first.change.kind === 'add' || first.change.kind === 'rebuild' || first.change.kind === 'use'
-      ? 'that'
-      : repair.change === 'style'
-        ? 'without it'
-        : repair.to;
   const total = Math.max(touched, repair.fixes);
-  const of =
-    total === repair.fixes ? (total === 1 ? 'the one finding' : `all ${total} findings`) : `${repair.fixes} of ${total} findings`;
+  const all = total === 1 ? 'the one finding' : total === 2 ? 'both findings' : `all ${total} findings`;
+  const mends = total === repair.fixes ? all : `${repair.fixes} of ${total} findings`;
   const breaks = repair.breaks === 0 ? 'breaks nothing' : `breaks ${counted(repair.breaks, 'place')}`;
-  if (first?.change.kind === 'add') return `it would mend ${of}`;
-  if (subject === 'without it') return `without it ${of} ${total === 1 ? 'is' : 'are'} gone and nothing breaks`;
-  return `${subject} mends ${of} and ${breaks}`;
+  if (parts.length > 1) return `; together that mends ${mends} and ${breaks}`;
+  switch (parts[0]?.change.kind) {
+    case 'use':
+      return `, mends ${mends} and ${breaks}`;
+    case 'rebuild':
+      return `; building the page anew mends ${mends} and ${breaks}`;
+    case 'add':
+      return `; it would mend ${mends}`;
+    case 'indicator':
+      return `; doing the same mends ${mends} and ${breaks}`;
+    case 'opacity':
+    case 'remove':
+    case 'filter':
+      return `; without it ${mends} ${repair.fixes === 1 ? 'is' : 'are'} gone and ${repair.breaks === 0 ? 'nothing breaks' : breaks}`;
+    case 'value':
+    case 'alias':
+    case undefined:
+      return `; ${repair.to} mends ${mends} and ${breaks}`;
+  }
 }

@@ -37,7 +37,8 @@ export const DUTIES: Readonly<Record<Case['facts']['kind'], readonly CheckId[]>>
 
 /** @param margin 1 to judge what is, `MARGIN` to judge a repair */
 export function fires(world: World, check: CheckId, now: Seen, reference: Seen | null, margin = 1): boolean {
-  if (check === 'text-contrast' || check === 'graphic-contrast') return lowest(now.pairs) < now.case.required * margin;
+  const { required } = now.case;
+  if (required > 0 && (check === 'text-contrast' || check === 'graphic-contrast')) return lowest(now.pairs) < required * margin;
   const key = `${check} ${sightKey(now)} ${reference === null ? '' : sightKey(reference)}`;
   let known = world.memory.get(key);
   if (known === undefined) world.memory.set(key, (known = asked(world, check, now, reference)));

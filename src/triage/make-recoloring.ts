@@ -1,5 +1,6 @@
 // Change → recolouring.
 import type { Color } from '../colour/color.ts';
+import type { CheckId } from '../samples/finding.ts';
 import type { Case } from './case.ts';
 import type { Change, UseSite } from './change.ts';
 import { looksAlike } from './composite-layers.ts';
@@ -99,7 +100,7 @@ function use(change: Change & { readonly kind: 'use' }, world: World): Recolorin
   const { index } = world;
   const propertyOf = (each: number): string | undefined => index.table.tokens[each]?.properties[0];
   /** The token is at fault itself, in its own places. */
-  const isKnownElsewhere: Recoloring['isKnownElsewhere'] = (one, check) =>
+  const failsElsewhere = (one: Case, check: CheckId): boolean =>
     world.casesOf(one.theme, token).some((id) => {
       const each = world.cases[id];
       const same = each?.fore.kind === 'token' && each.fore.token === token && each.role === one.role;
@@ -127,7 +128,7 @@ function use(change: Change & { readonly kind: 'use' }, world: World): Recolorin
       return painting === undefined ? undefined : propertyOf(painting);
     },
     partOf: (one) => shareOf(isOwn(site, one) ? one.elements : one.grounds, site.elements),
-    isKnownElsewhere: (one, check, after) => change.partner && isOwn(site, one) && isKnownElsewhere(one, check, after),
+    sharesFault: (one, check) => change.partner && isOwn(site, one) && failsElsewhere(one, check),
   };
 }
 

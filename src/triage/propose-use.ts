@@ -20,6 +20,10 @@ const RELATED = 16;
 const BASE = { literal: 0.8, strange: 0.7, alone: 1.5, plain: 1 } as const;
 /** What speaks against bystanders, when a place gets the surface that what lies on it belongs to (ours). */
 const AS_MEANT = 0.2;
+/** CIEDE2000 that costs as much as a whole other explanation (ours). */
+const FAR = 60;
+/** What it costs when a surface comes to look like the one it lies on (ours). */
+const MERGED = 0.8;
 /** A panel whose inks change with it is more to explain. */
 const PER_INK = 0.1;
 
@@ -48,7 +52,8 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
   const { world, usage } = ground;
   const place = placeOf(ground, isOpen, site);
   // What lies around is not known: nobody can say which surface would do.
-  if (place === null || (site.side === 'surface' && place.cases.every((one) => one.backFixed))) return null;
+  const failing = place?.cases.filter((one) => world.faultsOf(one).some(isOpen)) ?? [];
+  if (place === null || (site.side === 'surface' && failing.every((one) => one.backFixed))) return null;
   const { role, current, there } = place;
   const now = colorNow(ground, place, there);
   const options = [...usage.as(role).keys()].flatMap((token) => {
@@ -111,9 +116,10 @@ function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, d
     const seen = before === undefined || after === undefined || after === null ? 1 : visibility(before, after);
     return seen * (fit.partner ? AS_MEANT : 1);
   };
+  const merges = place.role === 'surface' && place.grounds.includes(token);
   const tried = (inks: readonly InkUse[]): Candidate | null => {
     const change: Change = { kind: 'use', site, token, inks, partner: fit.partner };
-    const cost = base + fit.cost + Math.min(0.5, distance / 40) + PER_INK * inks.length;
+    const cost = base + fit.cost + Math.min(1, distance / FAR) + (merges ? MERGED : 0) + PER_INK * inks.length;
     return weigh(ground, isOpen, { parts: [partOf(ground, change, 'usage')], base: cost, size, evidence, visible });
   };
   const alone = tried([]);
@@ -152,7 +158,7 @@ function fitOf(
   const uses = there.reduce((sum, each) => sum + (each.get(token) ?? 0), 0);
   const most = there.reduce((sum, each) => sum + Math.max(0, ...each.values()), 0);
   // What most others use here comes first.
-  const rare = most === 0 ? 0.3 : 0.3 * (1 - uses / most);
+  const rare = most === 0 ? 0.4 : 0.4 * (1 - uses / most);
   const isBareStep = index.stepOf(token) !== null && (current < 0 || index.stepOf(current) === null);
   const stranger = rare + (isBareStep ? 0.8 : 0) + (isSameRamp(ground, token, current) ? 0 : 0.1);
   const partner = isPartner(ground, place, token);

@@ -28,7 +28,7 @@ export function recolor(one: Case, change: Recoloring): Recolored {
   if (color === null || backMoves === null) return UNSURE;
   const foreMoves = color !== undefined || (opacity !== undefined && opacity !== one.foreOpacity);
   if (!foreMoves && !backMoves && cleared === undefined) return SAME;
-  const backs = backsUnder(one, change, backMoves);
+  const backs = change.redraws?.(one) === true ? (computedBack(one) ?? one.seenBacks) : backsUnder(one, change, backMoves);
   if (backs === null) return UNSURE;
   if (one.foreFixed && change.redraws?.(one) !== true) {
     // What was seen cannot be made again; on another backdrop it stays only if nothing shines through.
@@ -46,6 +46,13 @@ export function recolor(one: Case, change: Recoloring): Recolored {
       return { fore: one.isLifted ? compositeFore(drawn, part, back) : through(compositeFore(drawn, part, under)), back };
     }),
   };
+}
+
+/** What lies behind by its layers: where nothing was seen, there was no pair to read. */
+function computedBack(one: Case): readonly Opaque[] | null {
+  if (one.back.length === 0) return null;
+  const back = compositeLayers(one.back, (layer) => layer.ref.color);
+  return back === null ? null : [back];
 }
 
 /** Before filters. `seenBacks` itself when nothing behind changes; null when that cannot be told. */

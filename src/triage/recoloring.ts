@@ -18,8 +18,10 @@ export interface Recoloring {
   paintedBy?(one: Case): string | undefined;
   /** True where the fore is drawn anew, so that it does not matter how it was made before. */
   redraws?(one: Case): boolean;
-  /** True for a place that comes to look as another does for which the same is reported already: that is not this change's matter. */
+  /** True for a passing place that comes to look as another does for which the same is reported already: no new breakage. */
   isKnownElsewhere?(one: Case, check: CheckId, after: readonly SeenPair[]): boolean;
+  /** True for a failing place that gets the token it should have, which fails in its own places too: that is another fault. */
+  sharesFault?(one: Case, check: CheckId): boolean;
   /** Selector of the element whose filter is taken away. */
   clears?(one: Case): string | undefined;
 }
@@ -37,6 +39,7 @@ export function bothRecolorings(one: Recoloring, other: Recoloring): Recoloring 
     redraws: (each) => (one.redraws?.(each) ?? false) || (other.redraws?.(each) ?? false),
     isKnownElsewhere: (each, check, after) =>
       (one.isKnownElsewhere?.(each, check, after) ?? false) || (other.isKnownElsewhere?.(each, check, after) ?? false),
+    sharesFault: (each, check) => (one.sharesFault?.(each, check) ?? false) || (other.sharesFault?.(each, check) ?? false),
     clears: (each) => other.clears?.(each) ?? one.clears?.(each),
   };
 }

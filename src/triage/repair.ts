@@ -137,16 +137,16 @@ function servedOf(shown: Case, token: number): Case['fore']['color'] {
   return (stale ?? shown.fore).color;
 }
 
-/** "4.5 on #8197a1 in noon (#151d20 would do); …" */
+/** "4.5 on #8197a1 in noon (such as #151d20) and 4.5 on …" */
 export function demanded(ground: Ground, demands: readonly Demand[]): string {
   const names = ground.world.index.table.themes.map((theme) => theme.name);
   const groups = new Map<string, string[]>();
   for (const { theme, on, contrast, suggestion } of demands) {
-    const would = suggestion === null ? 'no colour would do' : `${toCssText(suggestion)} would do`;
+    const would = suggestion === null ? 'where no colour reaches it' : `such as ${toCssText(suggestion)}`;
     const text = `${contrast} on ${toCssText(on)}|(${would})`;
     const known = groups.get(text);
     if (known === undefined) groups.set(text, [names[theme] ?? '']);
     else known.push(names[theme] ?? '');
   }
-  return [...groups].map(([text, themes]) => text.replace('|', ` in ${listed(themes)} `)).join('; ');
+  return listed([...groups].map(([text, themes]) => text.replace('|', ` in ${listed(themes)} `)));
 }

@@ -76,7 +76,14 @@ function join(one: RuledExplanation, other: RuledExplanation): RuledExplanation 
   return { ...first, changes, faults, rival: Math.max(first.rival, second.rival), isPart: true };
 }
 
-/** A rule of a file; its declarations stand on lines of their own. */
+/**
+ * A rule of a style sheet; its declarations stand on lines of their own. What stands in pages and shadow trees comes again on every
+ * page: there the same rule with the same declaration is one.
+ */
 function blockKey([first]: readonly WrittenPlace[]): string | null {
-  return first === undefined || first.rule === 'browser' ? null : `${first.file ?? ''} ${first.rule}`;
+  if (first === undefined || first.rule === 'browser') return null;
+  const { rule, file = '', property, value } = first;
+  return STYLE_SHEET.test(file) ? `${file} ${rule}` : `${rule} ${property} ${value}`;
 }
+
+const STYLE_SHEET = /\.(?:css|scss|sass|less|styl|pcss)(?:\?.*)?$/u;

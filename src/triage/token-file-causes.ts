@@ -46,12 +46,13 @@ function faultOf(finding: Finding, at: number): Fault {
   return { at, finding, token: finding.selector, layer, themes };
 }
 
-/** The cause changes this very token, in a theme the fault names. */
+/** The cause changes this very token, or takes it away from where it is used, in a theme the fault names. */
 function explains(index: TableIndex, { changes, cause }: ExplainedCause, { token, themes }: Fault): boolean {
+  const { repair } = cause;
   const same = changes.some(
     (change) => (change.kind === 'value' || change.kind === 'alias') && index.pathOf(change.token) === token,
   );
-  return same && (cause.repair?.themes ?? []).some((theme) => themes.includes(theme));
+  return (same || repair?.from === token) && (repair?.themes ?? []).some((theme) => themes.includes(theme));
 }
 
 function joined(one: ExplainedCause, faults: readonly Fault[]): ExplainedCause {

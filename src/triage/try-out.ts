@@ -1,0 +1,164 @@
+// A cause's changes → what to put on the live page to see whether they keep what was promised: colours for custom properties, and rules
+// for elements. And the comparison of promise and outcome.
+import type { Color } from '../colour/color.ts';
+import { toCssText } from '../colour/format-color.ts';
+import type { Finding } from '../samples/finding.ts';
+import type { ViewRef } from '../samples/view.ts';
+import type { Ground } from './candidate.ts';
+import type { Case } from './case.ts';
+import type { ExplainedCause } from './causes.ts';
+import type { Change } from './change.ts';
+import { evaluate } from './evaluate.ts';
+import { isOwn, recoloringOf } from './make-recoloring.ts';
+import { paintOf } from './chain.ts';
+import { refKey } from './paint-ref.ts';
+import { bothRecolorings } from './recoloring.ts';
+import { propertyOf } from './repair.ts';
+import type { World } from './world.ts';
+
+/** A colour for a custom property, everywhere in the page; what else its value holds (lengths of a shadow) stays. */
+export interface WornProperty {
+  readonly name: string;
+  readonly color: string;
+}
+
+/** A rule for elements. `within`: selector of the shadow host or frame that holds them, empty for the page itself. */
+export interface WornRule {
+  readonly within: string;
+  readonly css: string;
+}
+
+export interface Wear {
+  readonly properties: readonly WornProperty[];
+  readonly rules: readonly WornRule[];
+}
+
+/** @returns null where nothing of it shows in the view, and for what cannot be put on a page (a token that does not exist yet) */
+export function wearFor(ground: Ground, cause: ExplainedCause, findings: readonly Finding[], view: ViewRef): Wear | null {
+  const { world } = ground;
+  const theme = world.index.themeAt(view.theme);
+  const here = cause.findings.flatMap((at) => {
+    const finding = findings[at];
+    return finding?.view === view.id ? [finding] : [];
+  });
+  const properties = cause.changes.flatMap((change) => propertiesOf(world, change, theme));
+  const rules = cause.changes.flatMap((change) => rulesOf(world, change, here));
+  return properties.length === 0 && rules.length === 0 ? null : { properties, rules };
+}
+
+/** Every token that hangs on the changed one: a build may have written their values out. */
+function propertiesOf(world: World, change: Change, theme: number): readonly WornProperty[] {
+  const { index } = world;
+  if (change.kind !== 'value' && change.kind !== 'alias' && change.kind !== 'rebuild') return [];
+  if (!change.themes.includes(theme)) return [];
+  const colorOf = (token: number): Color | null => {
+    if (change.kind === 'value') return change.color;
+    return change.kind === 'alias' ? index.colorOf(theme, change.target) : index.colorOf(theme, token);
+  };
+  return index.dependentsOf(theme, change.token).flatMap((token) => {
+    const color = colorOf(token);
+    if (color === null) return [];
+    return (index.table.tokens[token]?.properties ?? []).map((name) => ({ name, color: toCssText(color) }));
+  });
+}
+
+function rulesOf(world: World, change: Change, here: readonly Finding[]): readonly WornRule[] {
+  const selectors = [...new Set(here.map((finding) => finding.selector))];
+  switch (change.kind) {
+    case 'value':
+    case 'alias':
+    case 'rebuild':
+    case 'add':
+      return [];
+    case 'filter':
+      return [{ within: '', css: `${change.selector}{filter:none!important}` }];
+    case 'indicator':
+      return selectors.map((selector) => ruleFor(selector, `outline:2px solid var(${propertyOf(world.index, change.token)})`));
+    case 'opacity':
+      // The opacity may be that of any element around.
+      return selectors.flatMap((selector) => [ruleFor(selector, 'opacity:1'), ruleFor(`:has(${selector})`, 'opacity:1')]);
+    case 'remove':
+      return selectors.flatMap((selector) =>
+        ['box-shadow:none', 'text-shadow:none', 'filter:none'].map((text) => ruleFor(selector, text)),
+      );
+    case 'use':
+      return useRules(world, change, selectors);
+  }
+}
+
+function useRules(world: World, change: Change & { readonly kind: 'use' }, selectors: readonly string[]): readonly WornRule[] {
+  const { site, token, inks } = change;
+  const cases = site.cases.flatMap((id) => world.cases[id] ?? []);
+  const shown = cases.find((one) => site.side === 'fore' || isOwn(site, one));
+  const property = shown === undefined ? null : cssPropertyOf(shown);
+  if (property === null) return [];
+  const value = `var(${propertyOf(world.index, token)})`;
+  const own = selectors.flatMap((selector) => [
+    ruleFor(selector, `${property}:${value}`),
+    // The paint of a drawing stands on its shapes.
+    ...(property === 'stroke' || property === 'fill' ? [ruleFor(`${selector} [${property}]`, `${property}:${value}`)] : []),
+  ]);
+  const upon = inks.flatMap((ink) => {
+    const drawn = cases.find((one) => one.role === ink.role && refKey(one.fore) === ink.from);
+    const inkProperty = drawn === undefined ? null : cssPropertyOf(drawn);
+    if (inkProperty === null) return [];
+    return selectors.map((selector) =>
+      ruleFor(`${selector}, ${selector} *`, `${inkProperty}:var(${propertyOf(world.index, ink.token)})`),
+    );
+  });
+  return [...own, ...upon];
+}
+
+function cssPropertyOf(one: Case): string | null {
+  return paintOf(one)?.property ?? null;
+}
+
+function ruleFor(selector: string, declaration: string): WornRule {
+  const at = selector.lastIndexOf(' >>> ');
+  const [within, last] = at < 0 ? ['', selector] : [selector.slice(0, at), selector.slice(at + 5)];
+  return { within, css: `${last}{${declaration}!important}` };
+}
+
+/** What evaluation promises of a cause's changes. */
+export interface Forecast {
+  /** Ids of findings that would be gone. */
+  readonly mended: readonly string[];
+  /** Passing places that would fail. */
+  readonly broken: number;
+}
+
+export function forecastOf({ world }: Ground, cause: ExplainedCause, findings: readonly Finding[]): Forecast {
+  const [first, ...rest] = cause.changes.map((change) => recoloringOf(change, world));
+  if (first === undefined) return { mended: [], broken: 0 };
+  const outcome = evaluate(world, rest.reduce(bothRecolorings, first));
+  const ids = outcome.mended.flatMap((fault) => fault.findings.flatMap((at) => findings[at]?.id ?? []));
+  return { mended: ids.toSorted(), broken: outcome.broken.reduce((sum, each) => sum + each.places, 0) };
+}
+
+export interface TryOutcome {
+  readonly predicted: { readonly mended: number; readonly broken: number };
+  readonly actual: { readonly mended: number; readonly broken: number };
+  /** Promised, and still there. */
+  readonly stayed: readonly Finding[];
+  /** New where nothing was wrong. */
+  readonly appeared: readonly Finding[];
+}
+
+/** @param before @param after findings of the views that were rendered again, without and with the change */
+export function compareTry(
+  forecast: Forecast,
+  views: ReadonlySet<string>,
+  runs: { readonly before: readonly Finding[]; readonly after: readonly Finding[] },
+): TryOutcome {
+  const before = new Map(runs.before.filter((finding) => views.has(finding.view)).map((finding) => [finding.id, finding]));
+  const after = new Map(runs.after.filter((finding) => views.has(finding.view)).map((finding) => [finding.id, finding]));
+  const promised = forecast.mended.flatMap((id) => before.get(id) ?? []);
+  const appeared = [...after.values()].filter(({ id }) => !before.has(id));
+  const gone = [...before.keys()].filter((id) => !after.has(id));
+  return {
+    predicted: { mended: promised.length, broken: forecast.broken },
+    actual: { mended: gone.length, broken: appeared.length },
+    stayed: promised.filter(({ id }) => after.has(id)),
+    appeared,
+  };
+}
