@@ -1,0 +1,153 @@
+import { describe, expect, test } from 'vitest';
+import { toCssText } from '../../src/colour/format-color.ts';
+import type { Paint } from '../../src/samples/paint.ts';
+import type { Sample } from '../../src/samples/sample.ts';
+import { openCoverage, coverageShare } from '../../src/triage/coverage.ts';
+import { isBaked, openInference } from '../../src/triage/infer-origins.ts';
+import { indexTable } from '../../src/triage/table-index.ts';
+import { openPageTable } from '../../src/triage/table-of-page.ts';
+import { openTriage } from '../../src/triage/open-triage.ts';
+import type { App } from './app-model.ts';
+import { healthyApp } from './healthy-app.ts';
+import type { PaintedApp, PaintedView } from './paint-app.ts';
+import { ALL_ACTIVE, paintApp } from './paint-app.ts';
+import { plantRamp, plantToken, plantUse } from './plant-faults.ts';
+import { seeded } from './seeded.ts';
+
+// Apps are data with planted faults; what is expected follows from what was planted.
+
+function withPaints(views: readonly PaintedView[], turn: (paint: Paint) => Paint): readonly PaintedView[] {
+  return views.map(({ view, samples }) => ({ view, samples: samples.map((sample) => turned(sample, turn)) }));
+}
+
+function turned(sample: Sample, turn: (paint: Paint) => Paint): Sample {
+  if (sample.kind === 'picture') return sample;
+  if (sample.kind === 'shadow') return { ...sample, paint: turn(sample.paint) };
+  const layers = sample.layers.map((layer) => (layer.paint === undefined ? layer : { ...layer, paint: turn(layer.paint) }));
+  return sample.kind === 'text' ? { ...sample, ink: turn(sample.ink), layers } : { ...sample, paint: turn(sample.paint), layers };
+}
+
+/** As a build serves it that writes every token out. */
+function baked(painted: PaintedApp): readonly PaintedView[] {
+  return withPaints(painted.views, (paint) => ({ ...paint, origin: { kind: 'literal' } }));
+}
+
+function triage(app: App, painted: PaintedApp, table: App['table'], views: readonly PaintedView[], served = painted.served) {
+  const open = openTriage({ table, findings: painted.findings, checks: ALL_ACTIVE, served });
+  for (const { view, samples } of views) open.add(view, samples);
+  return open.close().causes.map(({ cause }) => `${cause.layer}: ${cause.repair?.change ?? ''} ${cause.repair?.of ?? ''}`);
+}
+
+describe('a build that writes tokens out', () => {
+  test('is told by properties that no page serves', () => {
+    const app = healthyApp(seeded(1));
+    const index = indexTable(app.table);
+    const { served } = paintApp(app);
+    expect(isBaked(index, served)).toBe(false);
+    expect(isBaked(index, [])).toBe(true);
+    expect(isBaked(index, [{ theme: 'noon', name: '--somebody-elses', value: '#123456' }])).toBe(true);
+  });
+
+  test('what a colour is in all themes together names its token; what fits none stays a literal', () => {
+    const random = seeded(5);
+    const { app } = plantUse(healthyApp(random), random);
+    const painted = paintApp(app);
+    const index = indexTable(app.table);
+    const views = baked(painted);
+    const inference = openInference(index);
+    for (const { view, samples } of views) inference.add(view, samples);
+    let [right, all] = [0, 0];
+    for (const [at, { view, samples }] of views.entries()) {
+      inference.apply(view, samples).forEach((sample, place) => {
+        const truth = painted.views[at]?.samples[place];
+        if (sample.kind !== 'text' || truth?.kind !== 'text') return;
+        const { origin } = sample.ink;
+        all += 1;
+        if (truth.ink.origin.kind === 'literal') expect(origin).toEqual({ kind: 'literal' });
+        if (origin.kind !== 'inferred' || truth.ink.origin.kind !== 'token') return;
+        // Several tokens may be one colour in every theme; then each of them is a right answer.
+        const [found, meant] = [index.tokenAt(origin.token), index.tokenOfProperty(truth.ink.origin.property)];
+        const same = app.table.themes.every((_, theme) => {
+          const [one, other] = [index.colorOf(theme, found), index.colorOf(theme, meant)];
+          return one !== null && other !== null && toCssText(one) === toCssText(other);
+        });
+        if (same) right += 1;
+      });
+    }
+    const literals = painted.views
+      .flatMap(({ samples }) => samples)
+      .filter((sample) => sample.kind === 'text' && sample.ink.origin.kind === 'literal');
+    expect(right).toBe(all - literals.length);
+  });
+
+  test.each([2, 5, 8])('seed %i: a wrong step is found all the same', (seed) => {
+    const random = seeded(seed);
+    const { app, planted } = plantRamp(healthyApp(random), random);
+    const painted = paintApp(app);
+    const views = baked(painted);
+    const inference = openInference(indexTable(app.table));
+    for (const { view, samples } of views) inference.add(view, samples);
+    const inferred = views.map(({ view, samples }) => ({ view, samples: inference.apply(view, samples) }));
+    expect(triage(app, painted, app.table, inferred, [])).toEqual([`ramp: value ${planted.of}`]);
+  });
+});
+
+describe('an app without token files', () => {
+  test.each([3, 6, 9])('seed %i: the custom properties of its pages do instead', (seed) => {
+    const random = seeded(seed);
+    const { app, planted } = plantToken(healthyApp(random), random);
+    const painted = paintApp(app);
+    const open = openPageTable({ themes: app.table.themes, reference: 'noon' });
+    for (const { view, samples } of painted.views) open.add(view, samples);
+    const table = open.close(painted.served);
+    expect(table.ramps.map(({ name }) => name)).toContain('--silt');
+    expect(triage(app, painted, table, painted.views)).toEqual([`token: alias --${planted.of.replaceAll('.', '-')}`]);
+  });
+});
+
+describe('coverage', () => {
+  const app = healthyApp(seeded(4));
+  const painted = paintApp(app);
+
+  test('is whole where every colour comes from a token', () => {
+    const counter = openCoverage();
+    for (const { view, samples } of painted.views) counter.add(view, samples);
+    expect(coverageShare(counter.rows())).toBe(1);
+  });
+
+  test('counts literals and fallbacks against it, and leaves out what is no choice of the page', () => {
+    // derived: 2 of 5 painted colours that count go through tokens
+    const [first] = painted.views;
+    const text = first?.samples.find((sample) => sample.kind === 'text');
+    if (first === undefined || text?.kind !== 'text') throw new Error('the app has texts');
+    const origins: readonly Paint['origin'][] = [
+      { kind: 'token', property: '--mark-main', alpha: 1 },
+      { kind: 'derived', properties: ['--mark-main'] },
+      { kind: 'token', property: '--missing', alpha: 1, fallback: true },
+      { kind: 'literal' },
+      { kind: 'literal' },
+      { kind: 'system' },
+      { kind: 'unknown', why: 'not traced' },
+    ];
+    const samples = origins.map((origin, at) => ({ ...text, key: String(at), ink: { ...text.ink, origin } }));
+    const counter = openCoverage();
+    counter.add(first.view, samples, 'gauges');
+    counter.add(first.view, [{ ...text, owner: 'office', exempt: 'hidden' as const }]);
+    expect(counter.rows()).toEqual([
+      { theme: first.view.theme, page: first.view.page, owner: 'gauges', painted: 5, throughTokens: 2 },
+    ]);
+    expect(coverageShare(counter.rows())).toBe(0.4);
+    expect(coverageShare(counter.rows(), (row) => row.owner === 'office')).toBe(1);
+  });
+
+  test('is told by theme, page and owner', () => {
+    const counter = openCoverage();
+    for (const { view, samples } of painted.views) counter.add(view, samples, view.page === 'tides' ? 'charts' : '');
+    const rows = counter.rows();
+    expect(new Set(rows.map((row) => row.theme))).toEqual(new Set(['noon', 'dusk', 'stark']));
+    expect(rows.filter((row) => row.owner === 'charts').every((row) => row.page === 'tides')).toBe(true);
+    expect(rows.reduce((sum, row) => sum + row.painted, 0)).toBe(
+      painted.views.reduce((sum, { samples }) => sum + samples.length, 0),
+    );
+  });
+});
