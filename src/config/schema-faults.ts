@@ -89,7 +89,7 @@ function membersAt(schema: z.core.$ZodType, path: Path): readonly string[] {
     });
   }
   return here.flatMap((type) => {
-    if (type instanceof z.ZodObject) return Object.keys(type.shape as object);
+    if (type instanceof z.ZodObject) return Object.keys(type.shape);
     if (type instanceof z.ZodRecord && type.keyType instanceof z.ZodEnum) return type.keyType.options.map(String);
     return [];
   });
