@@ -73,6 +73,7 @@ function tokenProposals(links: Links, theme: number, ref: PaintRef): readonly Pr
     const themes = index.table.themes.flatMap((_, each) => (isStale(each, stale) ? [each] : []));
     return [proposeRebuild(ground, stale, themes)];
   }
+  const isComposite = (token: number): boolean => index.table.tokens[token]?.isComposite === true;
   return chain.flatMap((token) => {
     const isLiteral = index.definitionOf(theme, token)?.kind === 'literal';
     const governed = index.governedBy(theme, token);
@@ -81,7 +82,7 @@ function tokenProposals(links: Links, theme: number, ref: PaintRef): readonly Pr
     if (failing.length > 1) groups.push([theme]);
     return groups.flatMap((themes) => [
       ...(isLiteral ? [proposeValue(ground, token, themes)] : []),
-      ...(index.stepOf(token) === null ? [proposeAlias(ground, token, themes)] : []),
+      ...(index.stepOf(token) === null && !isComposite(token) ? [proposeAlias(ground, token, themes)] : []),
     ]);
   });
 }

@@ -11,7 +11,8 @@ export interface RuledExplanation extends Explanation {
   readonly isPart: boolean;
 }
 
-const WRITTEN_KINDS: readonly string[] = ['use', 'opacity', 'remove', 'indicator'];
+/** What was looked up is the declaration of a colour; opacity is declared elsewhere, often on an element around. */
+const WRITTEN_KINDS: readonly string[] = ['use', 'remove', 'indicator'];
 
 export function splitByRule(explanations: readonly Explanation[]): readonly RuledExplanation[] {
   const merged = new Map<string, RuledExplanation>();

@@ -14,7 +14,9 @@ export function tableOfGraph(
   const { themes, css } = settings;
   const tokens = [...graph.tokens.keys()].sort().flatMap((path): TokenEntry[] => {
     const definitions = themes.map(({ name }) => definitionOf(graph, path, name));
-    return definitions.every((each) => each === null) ? [] : [{ path, properties: propertyNames(path, css), definitions }];
+    if (definitions.every((each) => each === null)) return [];
+    const isComposite = themes.every(({ name }) => graph.colorOf(path, name) === null);
+    return [{ path, properties: propertyNames(path, css), definitions, ...(isComposite ? { isComposite } : {}) }];
   });
   return {
     themes,

@@ -1,5 +1,6 @@
 // Apps without token files: the page's own custom properties stand in for tokens. What they compute to is served with every view; which
 // of them points at which was found by dyeing (a paint names its property and the step behind it).
+import type { Color } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { ViewRef } from '../samples/view.ts';
@@ -34,7 +35,7 @@ export function openPageTable(settings: {
       const values = new Map(themes.map(({ name }) => [name, new Map<string, string>()]));
       for (const { theme, name, value } of served) {
         const here = values.get(theme);
-        if (here !== undefined && findColor(value) !== null) keepLeast(here, name, value.trim());
+        if (here !== undefined && colorIn(value) !== null) keepLeast(here, name, value.trim());
       }
       const names = [...new Set([...values.values()].flatMap((map) => [...map.keys()]))].toSorted();
       const graph = readCustomProperties(
@@ -53,6 +54,13 @@ export function openPageTable(settings: {
     },
   };
 }
+
+/** A colour alone, or the first one in a longer value: of a shadow, a border, a gradient. */
+function colorIn(value: string): Color | null {
+  return findColor(value) ?? findColor(WITHIN.exec(value)?.[0] ?? '');
+}
+
+const WITHIN = /#[\da-f]{3,8}\b|\b(?:rgba?|hsla?|hwb|lab|lch|oklab|oklch|color)\([^()]*\)/iu;
 
 function declarations(
   values: ReadonlyMap<string, string> | undefined,
@@ -76,14 +84,15 @@ function entryOf(
 ): TokenEntry {
   const definitions = themes.map(({ name: theme }): Definition | null => {
     const value = values.get(theme)?.get(name);
-    const color = value === undefined ? null : findColor(value);
+    const color = value === undefined ? null : colorIn(value);
     if (value === undefined || color === null) return null;
     const end = ends.get(theme)?.get(name);
     if (end !== undefined && values.get(theme)?.has(end) === true)
       return { kind: 'alias', target: end, declared: { id: `${name} ${end}` } };
     return { kind: 'literal', color, declared: { id: `${name} ${value}` } };
   });
-  return { path: name, properties: [name], definitions };
+  const isComposite = [...values.values()].some((map) => findColor(map.get(name) ?? '#000') === null);
+  return { path: name, properties: [name], definitions, ...(isComposite ? { isComposite } : {}) };
 }
 
 function* linksIn(sample: Sample): Generator<readonly [property: string, step: string]> {

@@ -22,6 +22,8 @@ export interface TokenEntry {
   readonly path: string;
   /** Custom properties that carry it, with their dashes. */
   readonly properties: readonly string[];
+  /** Its value is more than a colour (a shadow, a border): it cannot point at a step of a ramp. */
+  readonly isComposite?: true;
   /** One a theme, in the order of `themes`; null where the token does not exist or is no colour. */
   readonly definitions: readonly (Definition | null)[];
 }

@@ -1,0 +1,83 @@
+import { describe, expect, test } from 'vitest';
+import type { Cause } from '../../src/samples/finding.ts';
+import { explainLines } from '../../src/triage/explain-lines.ts';
+import { healthyApp } from './healthy-app.ts';
+import { paintApp } from './paint-app.ts';
+import type { Plant } from './plant-faults.ts';
+import { plantBuild, plantGap, plantOpacity, plantRamp, plantToken, plantUnthemed, plantUse } from './plant-faults.ts';
+import { seeded } from './seeded.ts';
+import { triageApp } from './triage-app.ts';
+
+function causeOf(plant: Plant, seed: number): Cause {
+  const random = seeded(seed);
+  const { app } = plant(healthyApp(random), random);
+  const [only] = triageApp(app, paintApp(app)).causes;
+  if (only === undefined) throw new Error('nothing was found');
+  return only.cause;
+}
+
+describe('why, in one sentence that names the fault, the evidence and the repair', () => {
+  // recorded: guards the wording; what is true of it is tested elsewhere
+  test.each([
+    ['plantRamp', plantRamp],
+    ['plantToken', plantToken],
+    ['plantUse', plantUse],
+    ['plantUnthemed', plantUnthemed],
+    ['plantOpacity', plantOpacity],
+    ['plantGap', plantGap],
+    ['plantBuild', plantBuild],
+  ] as const)('%s', (_name, plant) => {
+    const { why } = causeOf(plant, 11);
+    expect(why).toMatch(/^\S.*\.$/);
+    expect(why).not.toMatch(/undefined|NaN|null| {2}|\.\./);
+    // One sentence: no full stop but the last one and those inside names and numbers.
+    expect(why.slice(0, -1)).not.toMatch(/\. /);
+  });
+
+  test('of a step', () => {
+    expect(causeOf(plantRamp, 1).why).toBe(
+      'silt.200 (#8c8c88) is too dark in dusk: its neighbours on the ramp put it near #d1d1cc; #959591 mends all 12 findings and breaks nothing.',
+    );
+  });
+
+  test('of a token', () => {
+    expect(causeOf(plantToken, 2).why).toBe(
+      'mark.quiet points at silt.600 in dusk, while others on its step in noon point to about silt.200 here; silt.200 mends all 15 findings and breaks nothing.',
+    );
+  });
+
+  test('of a use', () => {
+    expect(causeOf(plantUse, 3).why).toBe(
+      '#alarms-quiet-raised takes edge.soft for its text, which elsewhere is no colour for text, where edge.soft on face.raised reaches 1.85 of 4.5 in noon, dusk and stark; mark.hint is there for that, mends all 3 findings and breaks nothing.',
+    );
+  });
+});
+
+test('the chain is shown hop by hop, each with its colour and place', () => {
+  const cause: Cause = {
+    id: 'c1',
+    layer: 'token',
+    token: 'mark.quiet',
+    step: 'silt.400',
+    property: 'color',
+    chain: [
+      { property: 'color', value: 'rgb(100 114 120)', file: '/harbour.css', line: 12 },
+      { property: '--mark-quiet', token: 'mark.quiet', value: '{silt.400}', file: 'dusk.tokens.json', line: 9 },
+      { property: '--silt-400', token: 'silt.400', value: '#647278' },
+    ],
+    findings: 2,
+    themes: ['dusk'],
+    pages: 1,
+    confidence: 0.9,
+    why: 'mark.quiet points at silt.400 in dusk.',
+    repair: { change: 'alias', of: 'mark.quiet', from: 'silt.400', to: 'silt.300', themes: ['dusk'], fixes: 2, breaks: 0 },
+  };
+  expect(explainLines(cause)).toEqual([
+    { kind: 'why', text: 'mark.quiet points at silt.400 in dusk.' },
+    { kind: 'hop', text: 'color: rgb(100 114 120)', color: '#647278', place: '/harbour.css:12' },
+    { kind: 'hop', text: '→ mark.quiet --mark-quiet: {silt.400}', color: '#647278', place: 'dusk.tokens.json:9' },
+    { kind: 'hop', text: '→ silt.400 --silt-400: #647278', color: '#647278' },
+    { kind: 'repair', text: 'point mark.quiet at silt.300 instead of silt.400 (dusk)' },
+    { kind: 'counts', text: 'layer: token · 2 findings · 1 page · dusk · mends 2, breaks 0 · confidence 0.90' },
+  ]);
+});
