@@ -3,7 +3,7 @@ import type { ContrastLevel } from '../src/colour/text-requirement.ts';
 import { pageUnsettled } from '../src/errors/capture-errors.ts';
 import type { Viewport } from '../src/plan/configuration.ts';
 import type { CapturedView } from '../src/samples/captured-view.ts';
-import type { View } from '../src/samples/view.ts';
+import type { Rect, View } from '../src/samples/view.ts';
 import type { Pixels } from '../src/pictures/pixels.ts';
 import { decodePng } from './decode-png.ts';
 import { asksFor } from './origins/asks.ts';
@@ -52,21 +52,23 @@ export async function captureView(tab: Tab, wishes: CaptureWishes, restless: rea
 async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly string[]): Promise<Seen & { readonly moved: boolean }> {
   const { view, viewport, level, rules, configured } = wishes;
   const { scale } = viewport;
-  const collected = await tab.call('collect', { rules });
-  const { width, height, title } = collected.page;
+  const size = await tab.call('size', null);
+  const { width } = size;
   const most = Math.floor(tab.limits.heightPx / scale);
-  const shown = Math.min(height, most);
-  const cut = height > most ? [`the page is ${height} px high; only its first ${most} px were captured`] : [];
+  const height = Math.min(size.height, most);
+  const cut = size.height > most ? [`the page is ${size.height} px high; only its first ${most} px were captured`] : [];
+  const whole: Rect = [0, 0, width, height];
 
+  // The page is read while its picture is compressed, and traced while that is decoded.
+  const [first, collected] = await Promise.all([takeWhole(tab, whole, scale), tab.call('collect', { rules })]);
   const text = await withPseudo(tab, collected.text);
   const { places } = collected;
-  // Before any picture: should tracing leave a mark on a page, it would be seen.
   const traced = await traceOrigins(tab, asksFor(text, places), wishes.dye);
   const { originOf } = traced;
-  const { picture, pixels } = await stillPicture(tab, { page: { ...collected.page, height: shown }, scale, restless });
+  const { picture, pixels } = await stillPicture(tab, first, { page: collected.page, whole, scale, restless });
+
   const formulaOf = formulas(text.grounds, text.canvas);
-  const { readings, moved } = await readText({ tab, normal: pixels, scale }, text.runs, formulaOf);
-  const beneath = await layersBelow(tab, misjudged({ text, readings, formulaOf }));
+  const reading = readText({ tab, normal: pixels, scale }, text.runs, formulaOf);
   const painted: PaintedView = {
     view: view.id,
     places,
@@ -77,20 +79,21 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
     originOf,
     layersOf: (ground) => layersOf(text.canvas, chainOf(places.grounds, ground), originOf),
   };
-  const samples = [
-    ...textSamples({ view: view.id, level, text, readings, formulaOf, originOf, beneath, configured }),
-    ...paintedSamples(painted),
-  ];
+  // While the browser takes further pictures of text.
+  const [{ readings, moved }, others] = await alongside(reading, () => paintedSamples(painted));
+  const beneath = await layersBelow(tab, misjudged({ text, readings, formulaOf }));
+  const samples = [...textSamples({ view: view.id, level, text, readings, formulaOf, originOf, beneath, configured }), ...others];
   const captured: Seen['captured'] = {
     view,
     status: 'captured',
-    page: { title, widthCssPx: width, heightCssPx: shown, scale },
+    page: { title: collected.page.title, widthCssPx: width, heightCssPx: height, scale },
     shot: picture.png,
     samples,
     properties: traced.served,
     notes: [...restless, ...collected.page.notes, ...traced.notes, ...cut],
   };
-  return { captured, painted, moved };
+  const grew = collected.page.width !== width || collected.page.height !== size.height;
+  return { captured, painted, moved: moved || grew };
 }
 
 async function layersBelow(tab: Tab, runs: readonly number[]): Promise<TextFacts['beneath']> {
@@ -107,31 +110,55 @@ async function withPseudo(tab: Tab, text: WireText): Promise<WireText> {
   return { ...text, grounds, runs: [...text.runs, ...runs] };
 }
 
+/** A picture, and its pixels as soon as they are wanted. */
+interface Whole {
+  readonly picture: Picture;
+  readonly decoding: Promise<Pixels>;
+}
+
+async function takeWhole(tab: Tab, whole: Rect, scale: number): Promise<Whole> {
+  const picture = await takePicture(tab, whole, scale);
+  const decoding = decodePng(picture.png, { leftPx: 0, topPx: 0 });
+  decoding.catch(() => undefined);
+  return { picture, decoding };
+}
+
+/** Does `work` while `begun` goes on; should it throw, that is waited for, so that nothing is left on the page. */
+async function alongside<A, B>(begun: Promise<A>, work: () => B): Promise<readonly [A, B]> {
+  try {
+    const done = work();
+    return [await begun, done];
+  } catch (error) {
+    await begun.catch(() => undefined);
+    throw error;
+  }
+}
+
 interface Wanted {
   readonly page: WirePage;
+  readonly whole: Rect;
   readonly scale: number;
   readonly restless: readonly string[];
 }
 
 /** Pages that gave a reason for doubt are looked at twice. @throws GloamError `unsettled` when their pixels move */
-async function stillPicture(tab: Tab, wanted: Wanted): Promise<{ picture: Picture; pixels: Pixels }> {
-  const { page, scale, restless } = wanted;
-  const take = async (): Promise<{ picture: Picture; pixels: Pixels }> => {
-    const picture = await takePicture(tab, [0, 0, page.width, page.height], scale);
-    return { picture, pixels: await decodePng(picture.png, { leftPx: 0, topPx: 0 }) };
+async function stillPicture(tab: Tab, first: Whole, wanted: Wanted): Promise<{ picture: Picture; pixels: Pixels }> {
+  const { page, whole, scale, restless } = wanted;
+  let one = { picture: first.picture, pixels: await first.decoding };
+  if (restless.length === 0 && page.restlessPlaces.length === 0) return one;
+  const take = async (): Promise<typeof one> => {
+    const { picture, decoding } = await takeWhole(tab, whole, scale);
+    return { picture, pixels: await decoding };
   };
-  let first = await take();
-  if (restless.length === 0 && page.restlessPlaces.length === 0) return first;
   for (let attempt = 1; ; attempt += 1) {
-    const second = await take();
-    const moved = samePixels(first.pixels, second.pixels, page.masked, scale);
-    if (moved === null) return second;
-    if (attempt === 2)
-      throw pageUnsettled(
-        tab.url,
-        `pixels still move at ${moved.x}, ${moved.y} px${restless.length === 0 ? '' : `; ${restless.join('; ')}`}`,
-      );
+    const two = await take();
+    const moved = samePixels(one.pixels, two.pixels, page.masked, scale);
+    if (moved === null) return two;
+    if (attempt === 2) {
+      const more = restless.length === 0 ? '' : `; ${restless.join('; ')}`;
+      throw pageUnsettled(tab.url, `pixels still move at ${moved.x}, ${moved.y} px${more}`);
+    }
     await settleAfterChange(tab);
-    first = await take();
+    one = await take();
   }
 }

@@ -13,7 +13,7 @@ import { addPlaced } from './pseudo.ts';
 import { putOn } from './put-on.ts';
 import { rest, scrollThrough } from './rest.ts';
 import { runMaker } from './runs.ts';
-import { readScene } from './scene.ts';
+import { pageSize, readScene } from './scene.ts';
 import { act, clickPoint, heldElement, hold, toTop, undoAct } from './targets.ts';
 import { endWalk, holdPass, planWalk } from './walk.ts';
 import { veil } from './veil.ts';
@@ -58,6 +58,7 @@ const calls: Calls = {
     toTop();
     return null;
   },
+  size: () => pageSize(),
   collect: (args) => {
     const scene = readScene();
     last = { scene, maker: runMaker(scene, identify(scene), args.rules), args };

@@ -1,5 +1,6 @@
 // Makes text runs: what all sources of text have in common.
 import { alphaOf } from './colors.ts';
+import { partedColors } from './first-parts.ts';
 import { exemptions } from './exempt.ts';
 import type { Grounds } from './grounds.ts';
 import { groundsOf } from './grounds.ts';
@@ -10,7 +11,7 @@ import { markWith } from './marks.ts';
 import type { Entry, Scene } from './scene.ts';
 import { heldTargets } from './targets.ts';
 import { isWalking, walkedAround } from './walk.ts';
-import type { Rules, RunSource, WireMarks, WireRect, WireRun } from './wire.ts';
+import type { Doubt, Rules, RunSource, WireMarks, WireRect, WireRun } from './wire.ts';
 
 /** A run and where it is in the document, for showing it otherwise later. */
 export interface FoundRun {
@@ -52,6 +53,7 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
   const marksOf: (entry: Entry) => WireMarks = markWith(rules);
   const exemptOf = exemptions();
   const found: FoundRun[] = [];
+  const isParted = partedColors(scene);
   const parts = new Map<string, number>();
   // In a walk only the texts of the elements that are in the state now.
   const judged = new Set<Element | null>(heldTargets());
@@ -77,6 +79,10 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
         forced && run.ink.inkProperty === '-webkit-text-fill-color'
           ? { ...run.ink, ink: entry.style.color, inkProperty: 'color' as const }
           : run.ink;
+      const doubts: readonly Doubt[] = [
+        ...(ink.doubts ?? []),
+        ...(run.node !== undefined && isParted(entry) ? (['first-line'] as const) : []),
+      ];
       const wire: WireRun = {
         source: run.source,
         text: run.text,
@@ -85,6 +91,7 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
         rects: run.rects,
         ground: run.ground,
         ...ink,
+        ...(doubts.length === 0 ? {} : { doubts }),
         ...marksOf(place),
         ...(exempt === undefined ? {} : { exempt }),
       };

@@ -1,6 +1,7 @@
 // Shows the page without its text, or with the boxes of chosen runs filled, without touching layout or document: style sheets
 // made by script, custom highlights, and, where nothing else reaches, inline styles. All of it is taken back.
 import { alphaOf } from './colors.ts';
+import { partedColors } from './first-parts.ts';
 import { addSheet, removeSheet } from './freeze.ts';
 import { contentBoxes, lineBoxes } from './line-boxes.ts';
 import type { FoundRun } from './runs.ts';
@@ -103,7 +104,7 @@ function fill(kind: 'ink' | 'marker', scene: Scene, runs: readonly Chosen[], und
   const notInked: number[] = [];
   const views = new Map<Window, number>();
   let generated = false;
-  const isParted = partedColors();
+  const isParted = partedColors(scene);
   for (const { index, run } of runs) {
     const color = kind === 'marker' ? MARKER : inkText(run, isParted);
     if (color === null) {
@@ -162,22 +163,6 @@ function inkText({ wire, node, entry }: FoundRun, isParted: (entry: Entry) => bo
   if (node !== null && alphaOf(wire.ink) === 1 && isParted(entry)) return 'currentcolor';
   // Generated text shares one rule: only `currentcolor` fits all.
   return node === null && wire.source !== 'value' && wire.inkProperty !== 'color' ? null : wire.ink;
-}
-
-/** Whether `::first-letter` or `::first-line` of an element or what it lies in has a colour of its own. */
-function partedColors(): (entry: Entry) => boolean {
-  const known = new Map<Entry, boolean>();
-  const of = (entry: Entry): boolean => {
-    const have = known.get(entry);
-    if (have !== undefined) return have;
-    const view = entry.shown.window;
-    const { color } = entry.style;
-    const own = ['::first-line', '::first-letter'].some((part) => view.getComputedStyle(entry.el, part).color !== color);
-    const found = own || (entry.up !== null && of(entry.up));
-    known.set(entry, found);
-    return found;
-  };
-  return of;
 }
 
 /** Inline `!important` of the page is stronger than any sheet. */

@@ -139,6 +139,8 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   /** Addresses that the page links to. */
   readonly links: { readonly args: null; readonly result: readonly string[] };
   readonly toTop: { readonly args: null; readonly result: null };
+  /** Of the whole page, CSS px. */
+  readonly size: { readonly args: null; readonly result: { readonly width: number; readonly height: number } };
   readonly collect: { readonly args: CollectArguments; readonly result: Collected };
   /** Adds runs for generated text to those collected; grounds may be added too. */
   readonly placePseudo: {

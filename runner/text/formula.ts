@@ -14,6 +14,11 @@ export interface Formula {
   readonly background: Opaque;
   /** Alpha of the ink over its background, groups included. */
   readonly alpha: number;
+  /**
+   * The ink as it is laid straight on what lies behind it, whatever that is; null where groups, filters, shadows or outlines
+   * come between.
+   */
+  readonly laid: Color | null;
   /** False where something computed styles do not tell about takes part: pictures, filters, shadows … */
   readonly sure: boolean;
 }
@@ -21,9 +26,14 @@ export interface Formula {
 /** @returns a function of a run; equal runs share one result */
 export function formulas(grounds: readonly WireGround[], canvasText: string): (run: WireRun) => Formula {
   const canvas = opaque(findColor(canvasText) ?? WHITE);
-  const chains = new Map<number, { chain: readonly GroundPaint[]; sure: boolean; opacity: number; background: Opaque }>();
+  const chains = new Map<
+    number,
+    { chain: readonly GroundPaint[]; sure: boolean; plain: boolean; opacity: number; background: Opaque }
+  >();
   const known = new Map<string, Formula>();
-  const chainAt = (index: number): { chain: readonly GroundPaint[]; sure: boolean; opacity: number; background: Opaque } => {
+  const chainAt = (
+    index: number,
+  ): { chain: readonly GroundPaint[]; sure: boolean; plain: boolean; opacity: number; background: Opaque } => {
     const have = chains.get(index);
     if (have !== undefined) return have;
     const list = chainOf(grounds, index);
@@ -31,6 +41,7 @@ export function formulas(grounds: readonly WireGround[], canvasText: string): (r
     const made = {
       chain,
       sure: list.every((ground) => ground.doubts === undefined),
+      plain: list.every(isPlain),
       opacity: chain.reduce((product, ground) => product * ground.opacity, 1),
       background: paintChain(canvas, chain, null),
     };
@@ -38,21 +49,28 @@ export function formulas(grounds: readonly WireGround[], canvasText: string): (r
     return made;
   };
   return (run) => {
-    const key = `${run.ground} ${run.inkAlpha ?? 1} ${run.ink} ${run.doubts?.join() ?? ''}`;
+    const key = `${run.ground} ${run.inkAlpha ?? 1} ${run.ink} ${run.doubts?.join() ?? ''} ${run.outline?.kind ?? ''}`;
     const have = known.get(key);
     if (have !== undefined) return have;
-    const { chain, sure, opacity, background } = chainAt(run.ground);
+    const { chain, sure, plain, opacity, background } = chainAt(run.ground);
     const parsed = findColor(run.ink);
     const own = withOpacity(parsed ?? TRANSPARENT, run.inkAlpha ?? 1);
+    const straight = plain && run.doubts === undefined && run.outline === undefined;
     const formula: Formula = {
       ink: paintChain(canvas, chain, own),
       background,
       alpha: own.alpha * opacity,
+      laid: straight && parsed !== null ? own : null,
       sure: sure && parsed !== null && run.doubts === undefined,
     };
     known.set(key, formula);
     return formula;
   };
+}
+
+/** What lies on it is laid on it as it is. */
+function isPlain({ opacity, blend, doubts = [] }: WireGround): boolean {
+  return opacity === undefined && blend === undefined && doubts.every((doubt) => doubt === 'picture' || doubt === 'gradient');
 }
 
 function toPaint(ground: WireGround): GroundPaint {

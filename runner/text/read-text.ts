@@ -2,6 +2,7 @@
 // Where it is not, or cannot be told, pictures without the text and with its ink as areas show what is there.
 import type { Opaque } from '../../src/colour/color.ts';
 import { bandsAround } from '../../src/pictures/bands.ts';
+import { laidOn, showsLaidInk } from '../../src/pictures/laid-ink.ts';
 import type { Area, Pixels } from '../../src/pictures/pixels.ts';
 import { areaInside } from '../../src/pictures/pixels.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
@@ -86,15 +87,23 @@ async function lookCloser(
   put: (place: Open, reading: Reading) => void,
 ): Promise<boolean> {
   const bare = await veiled(sight, 'bare', open);
-  const inked = await veiled(sight, 'ink', open);
-  const moved = new Set([...bare.moved, ...inked.moved]);
+  const moved = new Set(bare.moved);
+  const left = open.filter((place) => {
+    const reading = moved.has(place.run) ? MOVED : readLaid(sight, bare, place, formulaOf(runOf(runs, place)));
+    if (reading !== null) put(place, reading);
+    return reading === null;
+  });
+  if (left.length === 0) return moved.size > 0;
+
+  const inked = await veiled(sight, 'ink', left);
   const doubtful: Open[] = [];
-  for (const place of open) {
-    const wire = runs[place.run];
+  for (const place of left) {
+    const wire = runOf(runs, place);
     const without = bare.covering(place.area);
-    if (wire === undefined || without === null) continue;
-    if (moved.has(place.run)) {
-      put(place, { kind: 'unknown', why: 'its lines moved while it was measured' });
+    if (without === null) continue;
+    if (inked.moved.includes(place.run)) {
+      moved.add(place.run);
+      put(place, MOVED);
       continue;
     }
     const filled = isFilled(wire) && !inked.notInked.has(place.run) ? inked.covering(place.area) : null;
@@ -106,6 +115,24 @@ async function lookCloser(
   }
   if (doubtful.length > 0) await findGlyphs({ sight, runs, places: doubtful, bare, inked, put });
   return moved.size > 0;
+}
+
+const MOVED: Reading = { kind: 'unknown', why: 'its lines moved while it was measured' };
+
+function runOf(runs: readonly WireRun[], place: Open): WireRun {
+  const run = runs[place.run];
+  if (run === undefined) throw new RangeError(`no run ${place.run}`);
+  return run;
+}
+
+/** An ink laid straight on a picture or gradient: seen in full, it needs no picture of its own. @returns null where it is not so */
+function readLaid(sight: Sight, bare: Veiled, place: Open, { laid }: Formula): Reading | null {
+  const without = bare.covering(place.area);
+  if (laid === null || without === null) return null;
+  const ink = { codes: codes({ ...laid, alpha: 1 }), alpha: laid.alpha };
+  if (!showsLaidInk(sight.normal, without, place.area, ink)) return null;
+  const { pairs } = underGlyphs({ normal: sight.normal, bare: without, inked: null }, place.area);
+  return { kind: 'painted', pairs: pairs.map(({ background, count }) => ({ background, ink: laidOn(background, ink), count })) };
 }
 
 /** Up to here the box may be cut at its edges by rounding. */
@@ -190,11 +217,13 @@ async function veiled({ tab, normal, scale }: Sight, veil: Veil, places: readonl
     bottom: area.bottom / scale,
   }));
   const bands = bandsAround(css, { step, margin: 2, width: normal.widthPx / scale, height: normal.heightPx / scale });
-  const pictures: Pixels[] = [];
+  const decoding: Promise<Pixels>[] = [];
   for (const band of bands) {
     const picture = await takePicture(tab, [band.left, band.top, band.right - band.left, band.bottom - band.top], scale);
-    pictures.push(await decodePng(picture.png, { leftPx: Math.round(band.left * scale), topPx: Math.round(band.top * scale) }));
+    // The next picture is taken while this one is decoded.
+    decoding.push(decodePng(picture.png, { leftPx: Math.round(band.left * scale), topPx: Math.round(band.top * scale) }));
   }
+  const pictures = await Promise.all(decoding);
   return {
     moved,
     notInked: new Set(notInked),
