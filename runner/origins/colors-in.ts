@@ -17,3 +17,15 @@ export function colorsIn(text: string): readonly ColorInText[] {
     return color === null ? [] : [{ text: part, color }];
   });
 }
+
+export type ColorReader = (text: string) => readonly ColorInText[];
+
+/** A page has thousands of computed values and some hundred that differ. */
+export function openColorReader(): ColorReader {
+  const known = new Map<string, readonly ColorInText[]>();
+  return (text) => {
+    let found = known.get(text);
+    if (found === undefined) known.set(text, (found = colorsIn(text)));
+    return found;
+  };
+}

@@ -5,10 +5,10 @@ import type { Color } from '../../src/colour/color.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { PageProperty } from '../../src/samples/captured-view.ts';
 import type { Origin } from '../../src/samples/paint.ts';
-import type { WireProperties, WireProperty } from '../page/dye-wire.ts';
+import type { WireProperty } from '../page/dye-wire.ts';
 import type { Asks } from './asks.ts';
-import type { ColorInText } from './colors-in.ts';
-import { colorsIn } from './colors-in.ts';
+import type { ColorInText, ColorReader } from './colors-in.ts';
+import { colorsIn, openColorReader } from './colors-in.ts';
 import { findContributors } from './contributors.ts';
 import { dyeSheet } from './dye-sheet.ts';
 import type { DyeTab } from './dye-tab.ts';
@@ -49,9 +49,14 @@ export async function traceOrigins(tab: DyeTab, asks: Asks, known: readonly stri
   const indexed = properties.map((property, index) => [index, property] as const);
   const before = await tab.call('dyed', { css: '' });
   const after = await tab.call('dyed', { css: `${dyeSheet(indexed)}${SCHEME_PROBE}` });
-  const leaves = await tab.call('dyed', { css: dyeSheet(indexed.filter(([, { leaf, declared }]) => leaf && declared)) });
-  const spots = asks.asks.flatMap((_, ask) => spotsOf(ask, before[ask] ?? null, after[ask] ?? null, leaves[ask] ?? null));
-  const system = await systemSpots(tab, found, spots, after.at(-1) ?? null);
+  const leafSheet = dyeSheet(indexed.filter(([, { leaf, declared }]) => leaf && declared));
+  const turned = turnedScheme(after.at(-1) ?? null);
+  // One go for both: what no property moves can only be moved by the scheme. Not where `light-dark()` would take another branch.
+  const leaves = await tab.call('dyed', { css: found.lightDark ? leafSheet : `${leafSheet}${turned}` });
+  const read = openColorReader();
+  const spots = asks.asks.flatMap((_, ask) => spotsOf(read, ask, before[ask] ?? null, after[ask] ?? null, leaves[ask] ?? null));
+  const still = spots.filter((spot) => !moved(spot));
+  const system = found.lightDark ? await systemBesideLiterals(tab, still, turned) : new Set(still.filter(movesWithScheme));
   const derived = await findContributors(tab, indexed, spots.filter(isDerived));
   const origins = new Map(spots.map((spot) => [spot, originOfSpot(spot, properties, system, derived)]));
   return {
@@ -64,9 +69,15 @@ export async function traceOrigins(tab: DyeTab, asks: Asks, known: readonly stri
   };
 }
 
-function spotsOf(ask: number, before: string | null, after: string | null, leaves: string | null): readonly Spot[] {
+function spotsOf(
+  read: ColorReader,
+  ask: number,
+  before: string | null,
+  after: string | null,
+  leaves: string | null,
+): readonly Spot[] {
   if (before === null) return [];
-  const [now, dyed, leaf] = [colorsIn(before), colorsIn(after ?? ''), colorsIn(leaves ?? '')];
+  const [now, dyed, leaf] = [read(before), read(after ?? ''), read(leaves ?? '')];
   // A list that came back with another length was not a list of the same things.
   const at = (list: readonly ColorInText[], index: number): ColorInText | null =>
     list.length === now.length ? (list[index] ?? null) : null;
@@ -81,39 +92,42 @@ function isDerived(spot: Spot): boolean {
   return spot.after !== null && moved(spot) && markerAt(spot.after.color) === null;
 }
 
-/** What changes with the colour scheme and with no custom property is the browser's. Written `light-dark()` looks alike: then literals win. */
-async function systemSpots(
-  tab: DyeTab,
-  found: WireProperties,
-  spots: readonly Spot[],
-  canvas: string | null,
-): Promise<ReadonlySet<Spot>> {
-  const still = spots.filter((spot) => !moved(spot));
+/** Read while only the scheme could move it. */
+function movesWithScheme({ leaf, before }: Spot): boolean {
+  return leaf !== null && leaf.text !== before.text;
+}
+
+/** The other scheme than the page's own, told by its canvas. */
+function turnedScheme(canvas: string | null): string {
+  const color = colorsIn(canvas ?? '')[0]?.color;
+  const isDark = color !== undefined && (color.r + color.g + color.b) / 3 < 0.5;
+  return `:host,*,::before,::after{color-scheme:${isDark ? 'light' : 'dark'}!important}`;
+}
+
+/**
+ * What changes with the scheme and with no custom property is the browser's, or two literals in `light-dark()`: the browser's stay
+ * when all that the page declares is taken back.
+ */
+async function systemBesideLiterals(tab: DyeTab, still: readonly Spot[], turned: string): Promise<ReadonlySet<Spot>> {
   if (still.length === 0) return new Set();
-  const isDark = luminous(colorsIn(canvas ?? '')[0]?.color) < 0.5;
   const only = [...new Set(still.map((spot) => spot.ask))];
   const read = async (css: string): Promise<ReadonlyMap<number, readonly ColorInText[]>> => {
     const values = await tab.call('dyed', { css, only });
     return new Map(only.map((ask, at) => [ask, colorsIn(values[at] ?? '')]));
   };
-  const flipped = await read(`:host,*,::before,::after{color-scheme:${isDark ? 'light' : 'dark'}!important}`);
-  const reverted = found.lightDark ? await read(REVERT) : null;
+  const [flipped, reverted] = [await read(turned), await read(REVERT)];
   const textIn = (values: ReadonlyMap<number, readonly ColorInText[]>, { ask, at }: Spot): string | undefined =>
     values.get(ask)?.[at]?.text;
   return new Set(
     still.filter((spot) => {
       if ((textIn(flipped, spot) ?? spot.before.text) === spot.before.text) return false;
-      return reverted === null || textIn(reverted, spot) === spot.before.text;
+      return textIn(reverted, spot) === spot.before.text;
     }),
   );
 }
 
 const REVERT =
   ':host,*,::before,::after{color:revert!important;background:revert!important;border-color:revert!important;outline-color:revert!important;fill:revert!important;stroke:revert!important}';
-
-function luminous(color: Color | undefined): number {
-  return color === undefined ? 1 : (color.r + color.g + color.b) / 3;
-}
 
 function originOfSpot(
   spot: Spot,
