@@ -15,6 +15,9 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 120_000,
           maxWorkers: 2,
+          // Real browsers on shared cores: wait for a condition up to a deadline, and in CI give a lost tab a second chance.
+          expect: { poll: { timeout: 15_000 } },
+          retry: process.env['CI'] === undefined ? 0 : 2,
           // After the pure ones: projects with workers of their own number cannot share a group (vitest 4).
           sequence: { groupOrder: 1 },
         },
