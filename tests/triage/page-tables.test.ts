@@ -32,7 +32,7 @@ function baked(painted: PaintedApp): readonly PaintedView[] {
   return withPaints(painted.views, (paint) => ({ ...paint, origin: { kind: 'literal' } }));
 }
 
-function triage(app: App, painted: PaintedApp, table: App['table'], views: readonly PaintedView[], served = painted.served) {
+function triage(painted: PaintedApp, table: App['table'], views: readonly PaintedView[], served = painted.served) {
   const open = openTriage({ table, findings: painted.findings, checks: ALL_ACTIVE, served });
   for (const { view, samples } of views) open.add(view, samples);
   return open.close().causes.map(({ cause }) => `${cause.layer}: ${cause.repair?.change ?? ''} ${cause.repair?.of ?? ''}`);
@@ -88,7 +88,7 @@ describe('a build that writes tokens out', () => {
     const inference = openInference(indexTable(app.table));
     for (const { view, samples } of views) inference.add(view, samples);
     const inferred = views.map(({ view, samples }) => ({ view, samples: inference.apply(view, samples) }));
-    expect(triage(app, painted, app.table, inferred, [])).toEqual([`ramp: value ${planted.of}`]);
+    expect(triage(painted, app.table, inferred, [])).toEqual([`ramp: value ${planted.of}`]);
   });
 });
 
@@ -101,7 +101,7 @@ describe('an app without token files', () => {
     for (const { view, samples } of painted.views) open.add(view, samples);
     const table = open.close(painted.served);
     expect(table.ramps.map(({ name }) => name)).toContain('--silt');
-    expect(triage(app, painted, table, painted.views)).toEqual([`token: alias --${planted.of.replaceAll('.', '-')}`]);
+    expect(triage(painted, table, painted.views)).toEqual([`token: alias --${planted.of.replaceAll('.', '-')}`]);
   });
 });
 

@@ -75,7 +75,7 @@ describe.each(SCREENS)('%s', (hash) => {
         // A radio of a rail shows its focus on the option around it.
         const ringed = style.outlineStyle !== 'none' || element.closest('.rail-item') !== null;
         return {
-          name: `${element.tagName} ${element.id} ${element.textContent?.slice(0, 20) ?? ''}`,
+          name: `${element.tagName} ${element.id} ${element.textContent.slice(0, 20)}`,
           seen: box.width > 0 && box.height > 0,
           ringed,
         };

@@ -1,6 +1,10 @@
 // While a run goes on the page shows how far it is, and shows the run when it has ended; the store is another process's meanwhile.
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { THEMES, storeNight } from '../../bench/drawn-store.ts';
+import { serveReports } from '../../report-ui/server/serve-reports.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import { NIGHTS, PAGES, openPage, openReport } from './report.ts';
 import type { Report } from './report.ts';
@@ -9,7 +13,9 @@ let report: Report;
 beforeAll(async () => {
   report = await openReport(NIGHTS.slice(0, 1));
 });
-afterAll(() => report.close());
+afterAll(async () => {
+  await report.close();
+});
 
 test('progress comes as events, and the new run is there without a reload', async () => {
   const { page, complaints } = await openPage(report.browser, `${report.server.url}/#/tonight`);
@@ -18,7 +24,7 @@ test('progress comes as events, and the new run is there without a reload', asyn
   const at = '2026-11-25T01:10:00Z';
   const run = await storeNight(ledger, { at, pages: PAGES, themes: THEMES, unfinished: true });
   await page.locator('.progress').waitFor();
-  expect(await page.locator('.progress').textContent()).toBe('running: 20 of 20 views');
+  await expect.poll(() => page.locator('.progress').textContent()).toBe('running: 20 of 20 views');
   await ledger.finishRun(run, at);
   await page.locator('.progress').waitFor({ state: 'detached' });
   await expect.poll(() => page.locator('.lead').textContent()).toContain('are new');
@@ -27,11 +33,7 @@ test('progress comes as events, and the new run is there without a reload', asyn
 });
 
 test('an empty store says what to do', async () => {
-  const { mkdtemp, rm } = await import('node:fs/promises');
-  const { tmpdir } = await import('node:os');
-  const { join } = await import('node:path');
-  const { serveReports } = await import('../../report-ui/server/serve-reports.ts');
-  const folder = await mkdtemp(join(tmpdir(), 'gloam-empty-'));
+  const folder = await mkdtemp(path.join(tmpdir(), 'gloam-empty-'));
   const server = await serveReports({ store: folder });
   const { page, complaints } = await openPage(report.browser, server.url);
   await page.getByText('Nothing has been rendered yet.').waitFor();

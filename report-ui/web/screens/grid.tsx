@@ -137,15 +137,17 @@ function Grid({
   const scroller = useRef<HTMLDivElement>(null);
   const { items, sizePx, show } = useVirtual(scroller, rows.length, ROW_PX, HEAD_PX);
   const [at, setAt] = useState({ row: 0, column: 0 });
-  const [seeking, setSeeking] = useState(false);
+  // The cell the keys are heading for until it has the focus: keys may come quicker than the page is drawn.
+  const heading = useRef<{ readonly row: number; readonly column: number } | null>(null);
   const columns = themes.length + 1;
 
   useEffect(() => {
-    if (!seeking) return;
-    const cell = scroller.current?.querySelector<HTMLElement>(`[data-at='${at.row},${at.column}']`);
+    if (heading.current === null) return;
+    const { row, column } = heading.current;
+    const cell = scroller.current?.querySelector<HTMLElement>(`[data-at='${row},${column}']`);
     if (cell === null || cell === undefined) return;
     cell.focus({ preventScroll: true });
-    setSeeking(false);
+    heading.current = null;
   });
 
   const move = (event: KeyboardEvent): void => {
@@ -161,11 +163,12 @@ function Grid({
     }[event.key];
     if (step === undefined) return;
     event.preventDefault();
-    const row = clamp(at.row + (step[0] ?? 0), rows.length);
-    const column = clamp(at.column + (step[1] ?? 0), columns);
+    const from = heading.current ?? at;
+    const row = clamp(from.row + (step[0] ?? 0), rows.length);
+    const column = clamp(from.column + (step[1] ?? 0), columns);
+    heading.current = { row, column };
     setAt({ row, column });
     show(row);
-    setSeeking(true);
   };
   const cellProps = (
     row: number,
@@ -174,7 +177,7 @@ function Grid({
     tabIndex: row === clamp(at.row, rows.length) && column === at.column ? 0 : -1,
     'data-at': `${row},${column}`,
     onFocus: () => {
-      setAt({ row, column });
+      if (heading.current === null) setAt({ row, column });
     },
   });
 
