@@ -91,6 +91,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
     samples,
     properties: traced.served,
     notes: [...restless, ...collected.page.notes, ...traced.notes, ...cut],
+    ...(collected.page.masked.length === 0 ? {} : { masks: collected.page.masked }),
   };
   const grew = collected.page.width !== width || collected.page.height !== size.height;
   return { captured, painted, moved: moved || grew };

@@ -9,3 +9,4 @@ export const loadExecuteRun = () => import('./run/execute-run.ts');
 export const loadShowSummary = () => import('./run/show-summary.ts');
 export const loadTokens = () => import('./tokens-kit.ts');
 export const loadInit = () => import('./init-kit.ts');
+export const loadTryCause = () => import('./run/try-cause.ts');

@@ -1,9 +1,9 @@
 // The command line: which commands there are and how wrong use is told.
 import { Command } from 'commander';
-import { comesLater } from '../errors/command-errors.ts';
 import type { Run } from './command.ts';
 import { acceptCommand } from './commands/accept.ts';
 import { exemptCommand } from './commands/exempt.ts';
+import { explainCommand } from './commands/explain.ts';
 import { exportCommand } from './commands/export.ts';
 import { gateCommand } from './commands/gate.ts';
 import { initCommand } from './commands/init.ts';
@@ -28,7 +28,7 @@ export function makeProgram(run: Run): Command {
     runCommand(run),
     gateCommand(run),
     exemptCommand(run),
-    later('explain', 'show the cause chain of a finding'),
+    explainCommand(run),
     acceptCommand(run),
     serveCommand(run),
     matchCommand(run),
@@ -40,14 +40,4 @@ export function makeProgram(run: Run): Command {
   ];
   for (const one of commands) program.addCommand(one.helpOption('--help', 'print this help').exitOverride());
   return program;
-}
-
-function later(name: string, about: string): Command {
-  return new Command(name)
-    .description(`${about} (not in this version yet)`)
-    .allowUnknownOption()
-    .argument('[words...]')
-    .action(() => {
-      throw comesLater(name);
-    });
 }

@@ -44,12 +44,3 @@ export function configInvalid(file: string, faults: readonly FileFault[]): Gloam
 export function wrongUse(message: string, hint: string): GloamError {
   return new GloamError({ code: 'wrong-use', message, hint });
 }
-
-export function comesLater(command: string): GloamError {
-  return new GloamError({
-    code: 'comes-later',
-    message: `gloam ${command} is not part of this version yet.`,
-    hint: 'See CHANGELOG.md for what each version can do; gloam --help lists the commands that work.',
-    data: { command },
-  });
-}

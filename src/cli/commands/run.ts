@@ -17,6 +17,7 @@ interface RunOptions extends CommonOptions, Selection {
   readonly samples?: boolean;
   readonly workers?: number;
   readonly label?: string;
+  readonly set?: string;
   readonly failOn?: Level;
 }
 
@@ -25,11 +26,12 @@ export function runCommand(run: Run): Command {
     const { executeRun } = await loadExecuteRun();
     const { io } = session;
     const store = await session.store();
-    const { workers, label } = options;
+    const { workers, label, set } = options;
     const outcome = await executeRun({
       configuration: await session.configuration(),
       store,
       selection: options,
+      sets: set === undefined ? ['main'] : [set, 'main'],
       ...(workers === undefined ? {} : { workers }),
       ...(label === undefined ? {} : { label }),
       signal: session.signal,
@@ -65,6 +67,7 @@ export function runCommand(run: Run): Command {
     .option('--export <folder>', 'write the run as files too')
     .option('--samples', 'with --export: write samples.ndjson too')
     .option('--workers <n>', 'pages side by side; one per core unless set', wholeFromOne)
+    .option('--set <name>', 'accepted set to compare with; where it lacks a view, and unless set: main')
     .option('--label <name>', 'branch or whatever tells lines of history apart')
     .option('--fail-on <level>', `exit with 1 where a finding is at this level or above (${LEVELS.join(', ')})`, asLevel);
 }

@@ -11,11 +11,13 @@ import type { Configuration } from '../../plan/configuration.ts';
 import { makePlan } from '../../plan/make-plan.ts';
 import type { ViewResult } from '../../samples/captured-view.ts';
 import { propertyNames } from '../../tokens/property-names.ts';
+import type { ReadTokens } from '../../tokens/read-token-files.ts';
 import type { Io } from '../io.ts';
 import { packageVersion } from '../package-facts.ts';
 import { isNarrowed, selectViews } from '../selection.ts';
 import type { Selection } from '../selection.ts';
 import { showProgress } from '../progress.ts';
+import { openComparer } from './compare-views.ts';
 import { explainRun } from './explain-run.ts';
 import { judgeGroups } from './judge-groups.ts';
 import { tokenFindings } from './token-findings.ts';
@@ -26,6 +28,8 @@ export interface RunRequest {
   readonly selection: Selection;
   readonly workers?: number;
   readonly label?: string;
+  /** Accepted sets to compare with; the first that has a view decides. */
+  readonly sets: readonly string[];
   readonly signal: AbortSignal;
   readonly now: () => Date;
   readonly io: Io;
@@ -65,7 +69,8 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     const progress = showProgress(io, views.length);
     const failed: Extract<ViewResult, { status: 'failed' }>[] = [];
     const today = started.toISOString().slice(0, 10);
-    const judge = judgeGroups({ configuration, pages, views, ledger, run, today }, () => undefined);
+    const comparer = await openComparer(ledger, run, configuration, request.sets);
+    const judge = judgeGroups({ configuration, pages, views, ledger, run, today, comparer });
     let ended = false;
     try {
       await render(
@@ -73,10 +78,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
           configuration,
           views,
           pages,
-          dye:
-            tokens === null
-              ? []
-              : [...tokens.graph.tokens.keys()].flatMap((path) => propertyNames(path, configuration.tokens?.css ?? [{}])),
+          dye: dyedNames(configuration, tokens),
           workers: request.workers ?? Math.max(1, availableParallelism()),
           level: levelOf(configuration),
           signal,
@@ -98,8 +100,10 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
       progress.end();
     }
     await judge.rest();
+    if (!ended && !isNarrowed(request.selection)) await comparer.vanished(plan);
     if (tokens !== null) await ledger.storeFindings(run, tokenFindings(tokens.graph, configuration));
-    const { triaged, findings } = await explainRun({ ledger, run, configuration, tokens });
+    const { triaged, findings, coverage } = await explainRun({ ledger, run, configuration, tokens, pages });
+    await ledger.storeCoverage(run, coverage);
     await ledger.storeCauses(
       run,
       triaged.causes.map(({ cause, findings: places }) => ({
@@ -114,7 +118,13 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
   }
 }
 
-function levelOf({ checks }: Configuration): 'AA' | 'AAA' {
+/** Custom properties that the tokens are served as. */
+export function dyedNames(configuration: Configuration, tokens: ReadTokens | null): readonly string[] {
+  const css = configuration.tokens?.css ?? [{}];
+  return tokens === null ? [] : [...tokens.graph.tokens.keys()].flatMap((path) => propertyNames(path, css));
+}
+
+export function levelOf({ checks }: Configuration): 'AA' | 'AAA' {
   const options = checks['text-contrast'];
   return options !== undefined && options !== 'off' && options['level'] === 'AAA' ? 'AAA' : 'AA';
 }

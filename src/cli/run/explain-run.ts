@@ -2,49 +2,99 @@
 import { ALL_CHECKS } from '../../checks/table.ts';
 import type { ReadTokens } from '../../tokens/read-token-files.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
-import type { StoredView } from '../../ledger/records.ts';
-import type { Configuration } from '../../plan/configuration.ts';
+import type { CoverageFact, StoredView } from '../../ledger/records.ts';
+import type { Configuration, Page } from '../../plan/configuration.ts';
 import type { CheckId, Finding } from '../../samples/finding.ts';
+import type { Sample } from '../../samples/sample.ts';
 import type { ServedProperty } from '../../triage/build-faults.ts';
+import { openCoverage } from '../../triage/coverage.ts';
+import type { CoverageRow } from '../../triage/coverage.ts';
+import { isBaked, openInference } from '../../triage/infer-origins.ts';
 import { openTriage } from '../../triage/open-triage.ts';
 import type { Triaged } from '../../triage/open-triage.ts';
+import { indexTable } from '../../triage/table-index.ts';
 import { tableOfGraph } from '../../triage/table-of-graph.ts';
+import { openPageTable } from '../../triage/table-of-page.ts';
 import type { TokenTable } from '../../triage/token-table.ts';
 import type { ActiveCheck } from '../../triage/world.ts';
 import { allOf } from '../choose-run.ts';
 
-/** @returns what triage says; causes are not stored yet */
+export interface Explained {
+  readonly triaged: Triaged;
+  /** What the causes' places count. */
+  readonly findings: readonly Finding[];
+  readonly coverage: readonly CoverageFact[];
+}
+
+/** @returns what triage says; nothing is stored yet */
 export async function explainRun(from: {
   readonly ledger: Ledger;
   readonly run: string;
   readonly configuration: Configuration;
   readonly tokens: ReadTokens | null;
-}): Promise<{ readonly triaged: Triaged; readonly findings: readonly Finding[] }> {
+  readonly pages: readonly Page[];
+}): Promise<Explained> {
   const { ledger, run, configuration } = from;
   const findings = await allOf((request) => ledger.findings(run, request));
   const views = (await allOf((request) => ledger.views(run, request))).filter((view) => view.status === 'captured');
-  const triage = openTriage({
-    table: tableFor(configuration, from.tokens),
-    findings,
-    checks: activeChecks(configuration),
-    served: await servedProperties(ledger, run, views),
+  const eachView = async (use: (view: StoredView, samples: readonly Sample[]) => void): Promise<void> => {
+    for (const view of views) use(view, (await ledger.samplesOf(run, view.id)).samples);
+  };
+  const served = await servedProperties(ledger, run, views);
+  const table =
+    from.tokens === null ? await tableOfPages(configuration, served, eachView) : tableOfFiles(configuration, from.tokens);
+  const infer = await inferenceFor(table, served, eachView);
+  const triage = openTriage({ table, findings, checks: activeChecks(configuration), served });
+  const coverage = openCoverage();
+  const owners = new Map(from.pages.map((page) => [page.name, page.owner]));
+  await eachView((view, stored) => {
+    const samples = infer(view, stored);
+    triage.add(view, samples);
+    coverage.add(view, samples, owners.get(view.page));
   });
-  for (const view of views) triage.add(view, (await ledger.samplesOf(run, view.id)).samples);
-  return { triaged: triage.close(), findings };
+  return { triaged: triage.close(), findings, coverage: coverage.rows().map(coverageFact) };
 }
 
-/** Findings of token files explain themselves and other findings; they are no effect to be explained. */
-function tableFor(configuration: Configuration, tokens: ReadTokens | null): TokenTable {
+type EachView = (use: (view: StoredView, samples: readonly Sample[]) => void) => Promise<void>;
+
+function coverageFact({ page, theme, owner, painted, throughTokens }: CoverageRow): CoverageFact {
+  return { page, theme, ...(owner === '' ? {} : { owner }), uses: painted, throughTokens };
+}
+
+/** Where the build writes tokens out as literals, a colour's values over all themes tell its token. */
+async function inferenceFor(
+  table: TokenTable,
+  served: readonly ServedProperty[],
+  eachView: EachView,
+): Promise<(view: StoredView, samples: readonly Sample[]) => readonly Sample[]> {
+  const index = indexTable(table);
+  if (!isBaked(index, served)) return (_, samples) => samples;
+  const inference = openInference(index);
+  await eachView((view, samples) => {
+    inference.add(view, samples);
+  });
+  return (view, samples) => inference.apply(view, samples);
+}
+
+/** Without token files the page's own custom properties are the tokens. */
+async function tableOfPages(
+  configuration: Configuration,
+  served: readonly ServedProperty[],
+  eachView: EachView,
+): Promise<TokenTable> {
   const themes = configuration.themes.map(({ name, tone }) => ({ name, tone }));
-  const { reference } = configuration;
-  if (tokens === null) {
-    const place = Math.max(
-      0,
-      themes.findIndex(({ name }) => name === reference),
-    );
-    return { themes, reference: place, tokens: [], ramps: [] };
-  }
-  return tableOfGraph(tokens.graph, { themes, reference, css: configuration.tokens?.css ?? [{}] });
+  const { reference, ramps } = configuration;
+  const table = openPageTable({ themes, reference, ...(ramps === undefined ? {} : { ramps }) });
+  await eachView((view, samples) => {
+    table.add(view, samples);
+  });
+  return table.close(served);
+}
+
+function tableOfFiles(configuration: Configuration, tokens: ReadTokens): TokenTable {
+  const themes = configuration.themes.map(({ name, tone }) => ({ name, tone }));
+  const css = configuration.tokens?.css ?? [{}];
+  return tableOfGraph(tokens.graph, { themes, reference: configuration.reference, css });
 }
 
 function activeChecks({ checks }: Configuration): ReadonlyMap<CheckId, ActiveCheck> {

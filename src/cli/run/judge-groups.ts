@@ -1,6 +1,6 @@
 // Results arrive view by view, in any order; a group is judged once all its views are in. What is judged is stored at once.
 import { runChecks } from '../../checks/run-checks.ts';
-import type { CheckSettings, JudgedView } from '../../checks/run-checks.ts';
+import type { JudgedView } from '../../checks/run-checks.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { FindingEntry } from '../../ledger/records.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
@@ -8,6 +8,8 @@ import { groupId } from '../../plan/make-plan.ts';
 import type { ViewResult } from '../../samples/captured-view.ts';
 import type { Finding } from '../../samples/finding.ts';
 import type { View } from '../../samples/view.ts';
+import { checkSettings, toneOf } from './check-settings.ts';
+import type { Comparer } from './compare-views.ts';
 
 export interface JudgeInput {
   readonly configuration: Configuration;
@@ -17,6 +19,7 @@ export interface JudgeInput {
   readonly run: string;
   /** YYYY-MM-DD. */
   readonly today: string;
+  readonly comparer: Comparer;
 }
 
 export interface Judge {
@@ -26,34 +29,36 @@ export interface Judge {
   rest(): Promise<void>;
 }
 
-export function judgeGroups(
-  input: JudgeInput,
-  onJudged: (findings: readonly Finding[], group: readonly ViewResult[]) => void,
-): Judge {
+export function judgeGroups(input: JudgeInput): Judge {
   const { configuration, ledger, run } = input;
   const owed = new Map<string, number>();
   for (const view of input.views) owed.set(groupId(view), (owed.get(groupId(view)) ?? 0) + 1);
   const waiting = new Map<string, ViewResult[]>();
+  /** Findings of pictures, by view, until the view's group is judged. */
+  const drift = new Map<string, readonly FindingEntry[]>();
 
   async function judge(id: string): Promise<void> {
     const group = waiting.get(id) ?? [];
     waiting.delete(id);
     const judged = group.flatMap((result): JudgedView[] => {
       if (result.status === 'failed') return [];
-      const tone = configuration.themes.find((theme) => theme.name === result.view.theme)?.tone ?? 'light';
-      return [{ view: result.view, tone, samples: result.samples }];
+      return [{ view: result.view, tone: toneOf(configuration, result.view.theme), samples: result.samples }];
     });
-    const findings = runChecks(judged, settingsFor(input, group[0]?.view));
+    const findings = runChecks(judged, checkSettings(input, group[0]?.view));
     await ledger.storeFindings(
       run,
-      judged.map(({ view }) => ({ view, findings: findings.filter((finding) => finding.view === view.id).map(entryOf) })),
+      judged.map(({ view }) => ({
+        view,
+        findings: [...findings.filter((finding) => finding.view === view.id).map(entryOf), ...(drift.get(view.id) ?? [])],
+      })),
     );
-    onJudged(findings, group);
+    for (const { view } of judged) drift.delete(view.id);
   }
 
   return {
     async take(result) {
-      await ledger.storeView(run, result);
+      const { shot } = await ledger.storeView(run, result);
+      if (result.status === 'captured' && shot !== null) drift.set(result.view.id, await input.comparer.compare(result, shot));
       const id = groupId(result.view);
       waiting.set(id, [...(waiting.get(id) ?? []), result]);
       const left = (owed.get(id) ?? 1) - 1;
@@ -73,17 +78,5 @@ export function entryOf(finding: Finding): FindingEntry {
     draft: { check, level, key, selector, rect, message, measured, expected },
     ...(owner === undefined ? {} : { owner }),
     ...(exemption === undefined ? {} : { exempt: exemption }),
-  };
-}
-
-function settingsFor({ configuration, pages, today, run }: JudgeInput, view: View | undefined): CheckSettings {
-  const page = pages.find((candidate) => candidate.name === view?.page);
-  return {
-    reference: configuration.reference,
-    checks: configuration.checks,
-    exempt: configuration.exempt,
-    today,
-    run,
-    ...(page?.owner === undefined ? {} : { pageOwner: page.owner }),
   };
 }

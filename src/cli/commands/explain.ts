@@ -1,0 +1,128 @@
+// gloam explain: a finding or a cause, from the pixel to the ramp, with the repair and what it does; without a name, all causes.
+import type { Command } from 'commander';
+import { wrongUse } from '../../errors/command-errors.ts';
+import type { Ledger } from '../../ledger/ledger.ts';
+import type { Cause, Finding } from '../../samples/finding.ts';
+import { explainLines } from '../../triage/explain-lines.ts';
+import type { TryOutcome } from '../../triage/try-out.ts';
+import { chooseRun } from '../choose-run.ts';
+import { command } from '../command.ts';
+import type { CommonOptions, Run } from '../command.ts';
+import { EXIT } from '../exit-codes.ts';
+import { count } from '../io.ts';
+import type { Io } from '../io.ts';
+import { loadLedger, loadTryCause } from '../load.ts';
+import { wholeFromOne } from '../option-values.ts';
+import { swatch } from '../swatch.ts';
+
+interface ExplainOptions extends CommonOptions {
+  readonly run?: string;
+  readonly try?: boolean;
+  readonly places: number;
+}
+
+export function explainCommand(run: Run): Command {
+  return command<ExplainOptions>(
+    'explain',
+    'show the cause chain of a finding, or a cause',
+    run,
+    async (session, options, [name]) => {
+      const { io } = session;
+      const { openLedger } = await loadLedger();
+      await using ledger = await openLedger(await session.store(), { access: 'read' });
+      const id = await chooseRun(ledger, options.run);
+      if (name === undefined) {
+        showCauses(io, await ledger.causes(id));
+        return EXIT.done;
+      }
+      const { finding, cause } = await whatIsMeant(ledger, id, name);
+      const { items: places } =
+        cause === undefined ? { items: [] } : await ledger.findings(id, { cause: cause.id, limit: options.places });
+      const tried = options.try === true && cause !== undefined ? await tryIt(cause.id) : undefined;
+      if (io.json) io.result({ finding: finding ?? null, cause: cause ?? null, places, ...(tried === undefined ? {} : { tried }) });
+      else {
+        if (finding !== undefined) showFinding(io, finding);
+        if (cause === undefined) io.say('No cause is known: nothing that could be changed explains it.');
+        else showCause(io, cause, places);
+        if (tried !== undefined) showTried(io, tried.outcome, tried.views);
+      }
+      return EXIT.done;
+
+      async function tryIt(causeId: string): Promise<{ readonly outcome: TryOutcome | null; readonly views: number }> {
+        const { tryCause } = await loadTryCause();
+        const configuration = await session.configuration();
+        io.note('Putting the repair on the live pages …');
+        const outcome = await tryCause({ ledger, run: id, cause: causeId, configuration, signal: session.signal, now: new Date() });
+        if (outcome === null)
+          throw wrongUse(
+            `cause ${causeId} does not come out of run ${id} under this configuration.`,
+            'Render a new run first: gloam run.',
+          );
+        return outcome;
+      }
+    },
+  )
+    .argument('[finding]', 'id of a finding or of a cause; all causes are listed without one')
+    .option('--run <id>', 'which run; the latest finished one unless set')
+    .option('--places <n>', 'how many places of the cause are listed', wholeFromOne, 8)
+    .option('--try', 'put the repair on the live pages and count what it mends and breaks');
+}
+
+async function whatIsMeant(
+  ledger: Ledger,
+  run: string,
+  name: string,
+): Promise<{ readonly finding?: Finding; readonly cause?: Cause }> {
+  const finding = await ledger.finding(run, name);
+  if (finding === undefined) {
+    const cause = await ledger.cause(run, name);
+    if (cause === undefined)
+      throw wrongUse(`${name}: run ${run} has no such finding or cause.`, 'gloam explain without a name lists the causes.');
+    return { cause };
+  }
+  const cause = finding.cause === null ? undefined : await ledger.cause(run, finding.cause);
+  return cause === undefined ? { finding } : { finding, cause };
+}
+
+function showCauses(io: Io, causes: readonly Cause[]): void {
+  if (io.json) io.result(causes);
+  else if (causes.length === 0) io.say('This run has no causes.');
+  else
+    for (const { id, layer, findings, why } of causes)
+      io.say(`${io.style('cyan', id)}  ${String(findings).padStart(5)}  ${layer.padEnd(7)} ${why}`);
+}
+
+function showFinding(io: Io, { check, level, page, theme, state, selector, message, status, since }: Finding): void {
+  io.say(`${io.style('bold', check)} ${level}, ${status} since ${since}: ${page} in ${theme}${state === '' ? '' : `, ${state}`}`);
+  io.say(`  ${message}`);
+  io.say(`  ${io.style('dim', selector)}`);
+  io.say();
+}
+
+function showCause(io: Io, cause: Cause, places: readonly Finding[]): void {
+  for (const { kind, text, color, place } of explainLines(cause)) {
+    const shown = color === undefined || !io.color ? text : `${text}  ${swatch(io, color)}`;
+    const indent = kind === 'hop' ? '    ' : '  ';
+    const line = `${indent}${kind === 'why' ? io.style('bold', shown) : shown}`;
+    io.say(place === undefined ? line : `${line}  ${io.style('dim', place)}`);
+  }
+  io.say();
+  for (const { page, theme, state, selector, id } of places)
+    io.say(`  ${io.style('cyan', id)}  ${page} in ${theme}, ${state}: ${selector}`);
+  const rest = cause.findings - places.length;
+  if (rest > 0) io.say(io.style('dim', `  and ${rest} more`));
+}
+
+function showTried(io: Io, outcome: TryOutcome | null, views: number): void {
+  io.say();
+  if (outcome === null) {
+    io.say('This repair cannot be put on a live page; it has to be made and rendered.');
+    return;
+  }
+  const { predicted, actual, stayed, appeared } = outcome;
+  io.say(
+    `${io.style('bold', 'Tried')} on ${count(views, 'view')}: mends ${actual.mended} (predicted ${predicted.mended}), breaks ${actual.broken} (predicted ${predicted.broken}).`,
+  );
+  for (const finding of stayed.slice(0, 5)) io.say(`  still there: ${finding.page} in ${finding.theme}: ${finding.message}`);
+  for (const finding of appeared.slice(0, 5)) io.say(`  new: ${finding.page} in ${finding.theme}: ${finding.message}`);
+}

@@ -1,0 +1,90 @@
+// Each captured view against its accepted picture: equal hashes first, then what an earlier night found out, then pixels.
+import { decodePng } from '../../../runner/decode-png.ts';
+import { findingId } from '../../checks/finding-id.ts';
+import { hashOf } from '../../ledger/blobs.ts';
+import type { Ledger } from '../../ledger/ledger.ts';
+import type { AcceptedPicture, ComparisonEntry, FindingEntry } from '../../ledger/records.ts';
+import { driftFindings } from '../../pictures/drift-findings.ts';
+import { DRIFT_PARAMETERS } from '../../pictures/drift-parameters.ts';
+import { rgbaOf } from '../../pictures/rgba-picture.ts';
+import { viewDifference } from '../../pictures/view-difference.ts';
+import type { Configuration } from '../../plan/configuration.ts';
+import type { CapturedView } from '../../samples/captured-view.ts';
+import type { Difference } from '../../samples/difference.ts';
+import { SAMPLE_FORMAT } from '../../samples/sample.ts';
+import type { ViewRef } from '../../samples/view.ts';
+
+export interface Comparer {
+  /** @param shot hash of the stored picture @returns the view's findings `drift`; the comparison itself is stored */
+  compare(result: CapturedView, shot: string): Promise<readonly FindingEntry[]>;
+  /** Accepted views that the plan no longer has. */
+  vanished(plan: readonly ViewRef[]): Promise<number>;
+}
+
+/** @param sets the first of them that has a view decides */
+export async function openComparer(
+  ledger: Ledger,
+  run: string,
+  configuration: Configuration,
+  sets: readonly string[],
+): Promise<Comparer> {
+  const options = configuration.checks.drift ?? {};
+  const accepted = new Map((options === 'off' ? [] : await ledger.accepted(sets)).map((picture) => [picture.id, picture]));
+  const numberOf = (name: keyof typeof DRIFT_PARAMETERS): number => {
+    const given = options === 'off' ? undefined : options[name];
+    return typeof given === 'number' ? given : DRIFT_PARAMETERS[name].default;
+  };
+  const threshold = numberOf('threshold');
+  const allowedShare = numberOf('allowedShare');
+
+  async function differenceOf(result: CapturedView, before: AcceptedPicture, shot: string, settings: string): Promise<Difference> {
+    const known = await ledger.knownDifference({ accepted: before.shot, shot, settings });
+    if (known !== undefined) return known;
+    const masks = result.masks ?? [];
+    const corner = { leftPx: 0, topPx: 0 };
+    const current = rgbaOf(await decodePng(result.shot, corner));
+    const { samples, properties } = result;
+    const earlier = {
+      ...(await ledger.acceptedFacts(before)),
+      masks,
+      picture: rgbaOf(await decodePng(await ledger.blob(before.shot), corner)),
+    };
+    const allowedPixels = Math.floor(allowedShare * current.widthPx * current.heightPx);
+    const pair = { accepted: earlier, current: { samples, properties, masks, picture: current }, scale: result.page.scale };
+    return viewDifference(pair, { threshold, allowedPixels }).difference;
+  }
+
+  return {
+    async compare(result, shot) {
+      const { view } = result;
+      const before = accepted.get(view.id);
+      if (options === 'off') return [];
+      if (before === undefined || before.shot === shot) {
+        const entry: ComparisonEntry =
+          before === undefined ? { view, verdict: 'new' } : { view, verdict: 'same', accepted: before.shot };
+        await ledger.storeComparisons(run, [entry]);
+        return [];
+      }
+      const settings = hashOf(JSON.stringify([threshold, allowedShare, result.masks ?? [], SAMPLE_FORMAT]));
+      const found = await differenceOf(result, before, shot, settings);
+      const changed = found.explanations.length > 0 || found.regions.length > 0;
+      const compared = {
+        view,
+        verdict: changed ? 'changed' : 'same',
+        accepted: before.shot,
+        difference: { found, settings },
+      } as const;
+      await ledger.storeComparisons(run, [compared]);
+      return changed ? driftFindings(found).map((draft) => ({ id: findingId(view, draft), draft })) : [];
+    },
+    async vanished(plan) {
+      const planned = new Set(plan.map((view) => view.id));
+      const gone = [...accepted.values()].filter((picture) => !planned.has(picture.id));
+      await ledger.storeComparisons(
+        run,
+        gone.map((picture) => ({ view: picture, verdict: 'vanished', accepted: picture.shot })),
+      );
+      return gone.length;
+    },
+  };
+}
