@@ -28,7 +28,7 @@ const ROWS = [
   },
   {
     part: 'src/config',
-    may: ['src/samples', 'src/errors', 'src/plan', 'src/tokens', 'src/checks'],
+    may: ['src/pictures', 'src/samples', 'src/errors', 'src/plan', 'src/tokens', 'src/checks'],
     packages: ['zod', 'c12', 'node:'],
     why: 'finds, reads, validates',
   },

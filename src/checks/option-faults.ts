@@ -1,20 +1,24 @@
 // Options of checks as written in a configuration, held against the parameters each check declares.
 import type { FileFault } from '../errors/command-errors.ts';
-import type { Check, Parameter } from './check.ts';
+import type { Parameter, Parameters } from './check.ts';
 import { ALL_CHECKS } from './table.ts';
 
-/** @param checks check name → `off` or its options, as the configuration has them */
-export function optionFaults(checks: Readonly<Record<string, 'off' | Readonly<Record<string, unknown>>>>): readonly FileFault[] {
+/** @param elsewhere parameters of checks that other parts make, by name
+ * @param checks check name → `off` or its options, as the configuration has them */
+export function optionFaults(
+  checks: Readonly<Record<string, 'off' | Readonly<Record<string, unknown>>>>,
+  elsewhere: Readonly<Record<string, Parameters>> = {},
+): readonly FileFault[] {
   return Object.entries(checks).flatMap(([id, options]) => {
     if (options === 'off') return [];
-    const check = ALL_CHECKS.find((one) => one.id === id);
-    return Object.entries(options).flatMap(([name, value]) => faultOf(check, `checks.${id}`, name, value) ?? []);
+    const parameters = ALL_CHECKS.find((one) => one.id === id)?.parameters ?? elsewhere[id] ?? {};
+    return Object.entries(options).flatMap(([name, value]) => faultOf(parameters, `checks.${id}`, name, value) ?? []);
   });
 }
 
-function faultOf(check: Check | undefined, at: string, name: string, value: unknown): FileFault | null {
-  const names = Object.keys(check?.parameters ?? {});
-  const parameter = check?.parameters[name];
+function faultOf(parameters: Parameters, at: string, name: string, value: unknown): FileFault | null {
+  const names = Object.keys(parameters);
+  const parameter = parameters[name];
   if (parameter === undefined) {
     const expected = names.length === 0 ? '"off" or {}; this check has no options' : `one of ${names.join(', ')}`;
     return { at, found: `option "${name}"`, expected };

@@ -1,6 +1,7 @@
 // What every command has: the common options, an Io, and a way to end with an exit code (contract §1).
 import path from 'node:path';
 import { Command } from 'commander';
+import { GloamError } from '../errors/gloam-error.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import type { ExitCode } from './exit-codes.ts';
 import { processIo } from './io.ts';
@@ -19,6 +20,8 @@ export interface Session {
   /** Aborted by Ctrl-C or SIGTERM. */
   readonly signal: AbortSignal;
   configuration(): Promise<Configuration>;
+  /** Null where there is none: a store can be looked at without. A faulty one is an error all the same. */
+  configurationIfAny(): Promise<Configuration | null>;
   /** Folder of the store: `--store`, else `.gloam` beside the configuration. */
   store(): Promise<string>;
 }
@@ -62,6 +65,14 @@ function openSession(options: CommonOptions, signal: AbortSignal): Session {
     env: process.env,
     signal,
     configuration,
+    configurationIfAny: async () => {
+      try {
+        return await configuration();
+      } catch (error) {
+        if (error instanceof GloamError && error.code === 'config-not-found') return null;
+        throw error;
+      }
+    },
     store: async () => {
       if (options.store !== undefined) return path.resolve(folder, options.store);
       return path.join((await configuration()).folder, '.gloam');

@@ -7,6 +7,7 @@ export const loadDoctor = () => import('../ledger/doctor.ts');
 export const loadExportRun = () => import('../ledger/export-run.ts');
 export const loadExecuteRun = () => import('./run/execute-run.ts');
 export const loadShowSummary = () => import('./run/show-summary.ts');
+export const loadReport = () => import('./report-kit.ts');
 export const loadTokens = () => import('./tokens-kit.ts');
 export const loadInit = () => import('./init-kit.ts');
 export const loadTryCause = () => import('./run/try-cause.ts');

@@ -22,6 +22,7 @@ import type { Report } from './report.ts';
 import type { ParsedConfiguration } from './schema.ts';
 import { show } from './schema-faults.ts';
 import { optionFaults } from '../checks/option-faults.ts';
+import { DRIFT_PARAMETERS } from '../pictures/drift-parameters.ts';
 import { toCriteria } from './to-criteria.ts';
 
 export function toConfiguration(
@@ -62,7 +63,7 @@ export function toConfiguration(
       report(['gate', name], 'a theme nobody configured', expectedName(name, themeNames));
   }
   const checks = definedEntries(parsed.checks);
-  faults.push(...optionFaults(checks));
+  faults.push(...optionFaults(checks, { drift: DRIFT_PARAMETERS }));
 
   const tokens = parsed.tokens === undefined ? undefined : toTokens(parsed.tokens, themeNames, inFolder, report);
   const configuration: Configuration = {

@@ -3,14 +3,16 @@ import path from 'node:path';
 import type { Command } from 'commander';
 import { chooseRun } from '../choose-run.ts';
 import { command } from '../command.ts';
-import type { CommonOptions, Run } from '../command.ts';
+import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
+import type { ExitCode } from '../exit-codes.ts';
 import { count } from '../io.ts';
-import { loadExportRun, loadLedger } from '../load.ts';
+import { loadExportRun, loadLedger, loadReport } from '../load.ts';
 
 interface ExportCommandOptions extends CommonOptions {
   readonly run?: string;
   readonly samples?: boolean;
+  readonly site?: boolean;
 }
 
 export function exportCommand(run: Run): Command {
@@ -19,6 +21,7 @@ export function exportCommand(run: Run): Command {
     'write a stored run as files for scripts',
     run,
     async (session, options, [folder]) => {
+      if (options.site === true) return writeReport(session, options.run, folder);
       const [{ exportRun }, { openLedger }] = await Promise.all([loadExportRun(), loadLedger()]);
       const target = path.resolve(session.folder, folder ?? 'gloam-export');
       await using ledger = await openLedger(await session.store(), { access: 'read' });
@@ -33,7 +36,23 @@ export function exportCommand(run: Run): Command {
       return EXIT.done;
     },
   )
-    .argument('[folder]', 'where to; made when missing', 'gloam-export')
+    .argument('[folder]', 'where to; made when missing; gloam-export, or gloam-report with --site, unless set')
     .option('--run <id>', 'which run; the latest finished one unless set')
-    .option('--samples', 'write samples.ndjson too');
+    .option('--samples', 'write samples.ndjson too')
+    .option('--site', 'write the report itself, as a folder that opens from disk or any static host');
+}
+
+async function writeReport(session: Session, run: string | undefined, folder: string | undefined): Promise<ExitCode> {
+  const { reportSources, writeSite } = await loadReport();
+  const store = await session.store();
+  const configuration = await session.configurationIfAny();
+  const site = await writeSite({
+    store,
+    folder: path.resolve(session.folder, folder ?? 'gloam-report'),
+    ...(run === undefined ? {} : { run }),
+    ...(configuration === null ? {} : { sources: await reportSources(configuration, store) }),
+  });
+  if (session.io.json) session.io.result(site);
+  else session.io.say(`${site.index}: ${count(site.files, 'file')}, ${(site.bytes / 1e6).toFixed(1)} MB`);
+  return EXIT.done;
 }

@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
+import { loadReport } from '../load.ts';
 import { asPort } from '../option-values.ts';
 
 interface ServeCommandOptions extends CommonOptions {
@@ -14,10 +15,13 @@ interface ServeCommandOptions extends CommonOptions {
 
 export function serveCommand(run: Run): Command {
   return command<ServeCommandOptions>('serve', 'start the report server', run, async (session, options) => {
-    const { serveReports } = await import('../../../report-ui/server/serve-reports.ts');
+    const { serveReports, reportSources } = await loadReport();
     const secret = session.env['GLOAM_SECRET'];
+    const store = await session.store();
+    const configuration = await session.configurationIfAny();
     const server = await serveReports({
-      store: await session.store(),
+      store,
+      ...(configuration === null ? {} : { sources: await reportSources(configuration, store) }),
       host: options.host,
       port: options.port,
       readOnly: options.readOnly ?? false,

@@ -1,0 +1,20 @@
+// Runs the benches one after the other, or those named: `npm run bench -- tokens triage`. Each prints ratios within its own run.
+import { run as sampling } from './sampling.ts';
+import { run as server } from './server.ts';
+import { run as tokens } from './tokens.ts';
+import { run as triage } from './triage.ts';
+
+const BENCHES: Readonly<Record<string, () => Promise<void>>> = { tokens, triage, sampling, server };
+
+const named = process.argv.slice(2);
+const unknown = named.filter((name) => !Object.hasOwn(BENCHES, name));
+if (unknown.length > 0) {
+  process.stderr.write(`${unknown.join(', ')}: no such bench; known: ${Object.keys(BENCHES).join(', ')}\n`);
+  process.exitCode = 2;
+} else {
+  for (const [name, bench] of Object.entries(BENCHES)) {
+    if (named.length > 0 && !named.includes(name)) continue;
+    process.stdout.write(`\n== ${name}\n`);
+    await bench();
+  }
+}
