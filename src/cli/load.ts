@@ -11,3 +11,4 @@ export const loadReport = () => import('./report-kit.ts');
 export const loadTokens = () => import('./tokens-kit.ts');
 export const loadInit = () => import('./init-kit.ts');
 export const loadTryCause = () => import('./run/try-cause.ts');
+export const loadJoin = () => import('./run/join-stores.ts');

@@ -20,3 +20,10 @@ export function asLevel(text: string): Level {
   if (level === undefined) throw new InvalidArgumentError(`Expected one of ${LEVELS.join(', ')}.`);
   return level;
 }
+
+/** `2/5`: the second of five parts. */
+export function asPart(text: string): { readonly index: number; readonly of: number } {
+  const [index = NaN, of = NaN] = /^\d+\/\d+$/.test(text) ? text.split('/').map(Number) : [];
+  if (!(index >= 1 && index <= of)) throw new InvalidArgumentError('Expected K/N with K from 1 to N, e.g. 2/5.');
+  return { index, of };
+}

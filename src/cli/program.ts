@@ -7,6 +7,7 @@ import { explainCommand } from './commands/explain.ts';
 import { exportCommand } from './commands/export.ts';
 import { gateCommand } from './commands/gate.ts';
 import { initCommand } from './commands/init.ts';
+import { joinCommand } from './commands/join.ts';
 import { matchCommand } from './commands/match.ts';
 import { runCommand } from './commands/run.ts';
 import { doctorCommand, pruneCommand, runsCommand } from './commands/runs.ts';
@@ -34,6 +35,7 @@ export function makeProgram(run: Run): Command {
     matchCommand(run),
     tokensCommand(run),
     exportCommand(run),
+    joinCommand(run),
     runsCommand(run),
     pruneCommand(run),
     doctorCommand(run),

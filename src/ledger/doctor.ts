@@ -111,28 +111,29 @@ const POINTERS: readonly {
   ...(['shot', 'samples', 'properties'] as const).map((column) => ({
     where: 'run_view',
     message: `views point at ${column} that are gone; a new run brings them back`,
-    count: sql<Count>`select count(*) as count from run_view where ${sql.ref(column)} not in (select n from blob)`,
-    mend: sql`update run_view set ${sql.ref(column)} = null where ${sql.ref(column)} not in (select n from blob)`,
+    count: sql<Count>`select count(*) as count from run_view where ${sql.ref(column)} is not null and ${sql.ref(column)} not in (select n from blob)`,
+    mend: sql`update run_view set ${sql.ref(column)} = null where ${sql.ref(column)} is not null and ${sql.ref(column)} not in (select n from blob)`,
   })),
   {
     where: 'accepted_picture',
     message: 'accepted pictures are gone; these views are new until they are accepted again',
     count: sql<Count>`
       select count(*) as count from accepted_picture where acceptance not in (select n from acceptance)
-        or shot not in (select n from blob) or view not in (select n from view)`,
+        or shot is not null and shot not in (select n from blob) or view not in (select n from view)`,
     mend: sql`
       delete from accepted_picture where acceptance not in (select n from acceptance)
-        or shot not in (select n from blob) or view not in (select n from view)`,
+        or shot is not null and shot not in (select n from blob) or view not in (select n from view)`,
   },
   {
+    // `null not in (nothing)` is true in SQL, hence the tests for null.
     where: 'comparison',
     message: 'comparisons point at differences that are gone; the next run compares again',
     count: sql<Count>`
-      select count(*) as count from comparison where difference not in (select n from difference)
-        or accepted not in (select n from blob) or run not in (select n from run)`,
+      select count(*) as count from comparison where difference is not null and difference not in (select n from difference)
+        or accepted is not null and accepted not in (select n from blob) or run not in (select n from run)`,
     mend: sql`
-      delete from comparison where difference not in (select n from difference)
-        or accepted not in (select n from blob) or run not in (select n from run)`,
+      delete from comparison where difference is not null and difference not in (select n from difference)
+        or accepted is not null and accepted not in (select n from blob) or run not in (select n from run)`,
   },
   {
     where: 'finding',

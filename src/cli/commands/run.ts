@@ -8,7 +8,8 @@ import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
 import { loadExecuteRun, loadExportRun, loadLedger, loadShowSummary } from '../load.ts';
-import { asLevel, wholeFromOne } from '../option-values.ts';
+import { asLevel, asPart, wholeFromOne } from '../option-values.ts';
+import type { PartOf } from '../run/open-run.ts';
 import { takesSelection } from '../selection.ts';
 import type { Selection } from '../selection.ts';
 
@@ -18,6 +19,8 @@ interface RunOptions extends CommonOptions, Selection {
   readonly workers?: number;
   readonly label?: string;
   readonly set?: string;
+  readonly resume?: boolean;
+  readonly part?: PartOf;
   readonly failOn?: Level;
 }
 
@@ -26,11 +29,13 @@ export function runCommand(run: Run): Command {
     const { executeRun } = await loadExecuteRun();
     const { io } = session;
     const store = await session.store();
-    const { workers, label, set } = options;
+    const { workers, label, set, part } = options;
     const outcome = await executeRun({
       configuration: await session.configuration(),
       store,
       selection: options,
+      resume: options.resume ?? false,
+      ...(part === undefined ? {} : { part }),
       sets: set === undefined ? ['main'] : [set, 'main'],
       ...(workers === undefined ? {} : { workers }),
       ...(label === undefined ? {} : { label }),
@@ -67,6 +72,8 @@ export function runCommand(run: Run): Command {
     .option('--export <folder>', 'write the run as files too')
     .option('--samples', 'with --export: write samples.ndjson too')
     .option('--workers <n>', 'pages side by side; one per core unless set', wholeFromOne)
+    .option('--resume', 'finish the run that was cut off, instead of starting one')
+    .option('--part <k/n>', 'render only the k-th of n parts of the plan; gloam join makes one run of them', asPart)
     .option('--set <name>', 'accepted set to compare with; where it lacks a view, and unless set: main')
     .option('--label <name>', 'branch or whatever tells lines of history apart')
     .option('--fail-on <level>', `exit with 1 where a finding is at this level or above (${LEVELS.join(', ')})`, asLevel);

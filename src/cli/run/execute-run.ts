@@ -17,10 +17,11 @@ import { packageVersion } from '../package-facts.ts';
 import { isNarrowed, selectViews } from '../selection.ts';
 import type { Selection } from '../selection.ts';
 import { showProgress } from '../progress.ts';
+import { closeRun } from './close-run.ts';
 import { openComparer } from './compare-views.ts';
-import { explainRun } from './explain-run.ts';
 import { judgeGroups } from './judge-groups.ts';
-import { tokenFindings } from './token-findings.ts';
+import { openRun } from './open-run.ts';
+import type { PartOf } from './open-run.ts';
 
 export interface RunRequest {
   readonly configuration: Configuration;
@@ -30,6 +31,9 @@ export interface RunRequest {
   readonly label?: string;
   /** Accepted sets to compare with; the first that has a view decides. */
   readonly sets: readonly string[];
+  /** Finish the run that was cut off. */
+  readonly resume: boolean;
+  readonly part?: PartOf;
   readonly signal: AbortSignal;
   readonly now: () => Date;
   readonly io: Io;
@@ -54,17 +58,20 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     const pages = await discoverPages(configuration.pages, app.origin, signal);
     const { themes, viewports, reference } = configuration;
     const plan = makePlan({ origin: app.origin, pages, themes, viewports });
-    const views = selectViews(plan, request.selection, (view) => view.theme === reference);
+    const selected = selectViews(plan, request.selection, (view) => view.theme === reference);
     await using ledger = await openLedger(request.store, { access: 'own', signal });
-    const run = await ledger.beginRun({
+    const facts = {
       startedAt: started.toISOString(),
       gloam: packageVersion(),
       browser: browser.version,
       reference,
       themes: themes.map(({ name, tone }) => ({ name, tone })),
-      views,
       narrowed: isNarrowed(request.selection),
       ...(request.label === undefined ? {} : { label: request.label }),
+    };
+    const { run, views } = await openRun(ledger, facts, selected, {
+      resume: request.resume,
+      ...(request.part === undefined ? {} : { part: request.part }),
     });
     const progress = showProgress(io, views.length);
     const failed: Extract<ViewResult, { status: 'failed' }>[] = [];
@@ -100,18 +107,8 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
       progress.end();
     }
     await judge.rest();
-    if (!ended && !isNarrowed(request.selection)) await comparer.vanished(plan);
-    if (tokens !== null) await ledger.storeFindings(run, tokenFindings(tokens.graph, configuration));
-    const { triaged, findings, coverage } = await explainRun({ ledger, run, configuration, tokens, pages });
-    await ledger.storeCoverage(run, coverage);
-    await ledger.storeCauses(
-      run,
-      triaged.causes.map(({ cause, findings: places }) => ({
-        cause,
-        findings: places.flatMap((place) => findings[place]?.id ?? []),
-      })),
-    );
-    await ledger.finishRun(run, request.now().toISOString());
+    if (!ended && !isNarrowed(request.selection) && request.part === undefined) await comparer.vanished(plan);
+    await closeRun({ ledger, run, configuration, tokens, pages, now: request.now });
     return { run: await ledger.run(run), ended, failed, seconds: (request.now().getTime() - started.getTime()) / 1000 };
   } finally {
     await app.close();

@@ -1,0 +1,28 @@
+// All views are in: the token files are judged, findings explained by causes, coverage counted, and the run is finished.
+import type { Ledger } from '../../ledger/ledger.ts';
+import type { Configuration, Page } from '../../plan/configuration.ts';
+import type { ReadTokens } from '../../tokens/read-token-files.ts';
+import { explainRun } from './explain-run.ts';
+import { tokenFindings } from './token-findings.ts';
+
+export async function closeRun(from: {
+  readonly ledger: Ledger;
+  readonly run: string;
+  readonly configuration: Configuration;
+  readonly tokens: ReadTokens | null;
+  readonly pages: readonly Page[];
+  readonly now: () => Date;
+}): Promise<void> {
+  const { ledger, run, configuration, tokens } = from;
+  if (tokens !== null) await ledger.storeFindings(run, tokenFindings(tokens.graph, configuration));
+  const { triaged, findings, coverage } = await explainRun(from);
+  await ledger.storeCoverage(run, coverage);
+  await ledger.storeCauses(
+    run,
+    triaged.causes.map(({ cause, findings: places }) => ({
+      cause,
+      findings: places.flatMap((place) => findings[place]?.id ?? []),
+    })),
+  );
+  await ledger.finishRun(run, from.now().toISOString());
+}
