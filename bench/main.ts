@@ -1,10 +1,11 @@
 // Runs the benches one after the other, or those named: `npm run bench -- tokens triage`. Each prints ratios within its own run.
+import { run as night } from './run.ts';
 import { run as sampling } from './sampling.ts';
 import { run as server } from './server.ts';
 import { run as tokens } from './tokens.ts';
 import { run as triage } from './triage.ts';
 
-const BENCHES: Readonly<Record<string, () => Promise<void>>> = { tokens, triage, sampling, server };
+const BENCHES: Readonly<Record<string, () => Promise<void>>> = { tokens, triage, night, sampling, server };
 
 const named = process.argv.slice(2);
 const unknown = named.filter((name) => !Object.hasOwn(BENCHES, name));

@@ -68,7 +68,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
   const { picture, pixels } = await stillPicture(tab, first, { page: collected.page, whole, scale, restless });
 
   const formulaOf = formulas(text.grounds, text.canvas);
-  const reading = readText({ tab, normal: pixels, scale }, text.runs, formulaOf);
+  const reading = readText({ tab, normal: pixels, scale, masked: collected.page.masked }, text.runs, formulaOf);
   const painted: PaintedView = {
     view: view.id,
     places,

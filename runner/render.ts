@@ -97,7 +97,7 @@ async function work(
         await done(result);
       };
       try {
-        tab ??= await Tab.open(browser, limits, request.signal);
+        tab ??= await Tab.open(browser, limits, request.signal, clockOf(request.configuration));
         const rules = rulesFor(request.configuration, visit.page);
         const left = await visitPage(
           tab,
@@ -128,6 +128,10 @@ async function work(
   } finally {
     await tab?.close();
   }
+}
+
+function clockOf({ clock }: Configuration): Date | undefined {
+  return clock === undefined ? undefined : new Date(clock);
 }
 
 /** Sinks write to one store; they never see two results at once. */

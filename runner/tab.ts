@@ -49,13 +49,15 @@ export class Tab {
     this.#listen();
   }
 
-  static async open(browser: Browser, limits: Limits, signal: AbortSignal): Promise<Tab> {
+  /** @param clock instant at which the pages' clock stands still (timers go on) */
+  static async open(browser: Browser, limits: Limits, signal: AbortSignal, clock?: Date): Promise<Tab> {
     const context = await browser.newContext({
       viewport: null,
       acceptDownloads: false,
       ignoreHTTPSErrors: true,
       serviceWorkers: 'block',
     });
+    if (clock !== undefined) await context.clock.setFixedTime(clock);
     const page = await context.newPage();
     const cdp = await context.newCDPSession(page);
     await cdp.send('Page.enable');

@@ -8,6 +8,7 @@ import { areaInside } from '../../src/pictures/pixels.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { Codes } from '../../src/pictures/two-colors.ts';
 import { showsTwoColors } from '../../src/pictures/two-colors.ts';
+import type { Rect } from '../../src/samples/view.ts';
 import type { Pair, UnderGlyphs } from '../../src/pictures/under-glyphs.ts';
 import { underGlyphs } from '../../src/pictures/under-glyphs.ts';
 import type { Veil, WireRun } from '../page/wire.ts';
@@ -31,6 +32,8 @@ export interface Sight {
   readonly normal: Pixels;
   /** Device px per CSS px. */
   readonly scale: number;
+  /** Places that are known to change by themselves (a clock); that their text moves is no reason to read the page again. CSS px. */
+  readonly masked: readonly Rect[];
 }
 
 /** Strokes of the heaviest common fonts are about a quarter of their size wide (ours). */
@@ -93,7 +96,7 @@ async function lookCloser(
     if (reading !== null) put(place, reading);
     return reading === null;
   });
-  if (left.length === 0) return moved.size > 0;
+  if (left.length === 0) return hasMoved(sight, runs, moved);
 
   const inked = await veiled(sight, 'ink', left);
   const doubtful: Open[] = [];
@@ -114,7 +117,15 @@ async function lookCloser(
     if (isShadowOnly(wire)) put(place, { kind: 'unknown', why: 'only the shadow of its letters is painted' });
   }
   if (doubtful.length > 0) await findGlyphs({ sight, runs, places: doubtful, bare, inked, put });
-  return moved.size > 0;
+  return hasMoved(sight, runs, moved);
+}
+
+function hasMoved({ masked }: Sight, runs: readonly WireRun[], moved: ReadonlySet<number>): boolean {
+  const isMasked = (run: number): boolean =>
+    (runs[run]?.rects ?? []).every(([x, y, width, height]) =>
+      masked.some(([left, top, wide, high]) => x < left + wide && x + width > left && y < top + high && y + height > top),
+    );
+  return [...moved].some((run) => !isMasked(run));
 }
 
 const MOVED: Reading = { kind: 'unknown', why: 'its lines moved while it was measured' };

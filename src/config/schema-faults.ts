@@ -71,6 +71,7 @@ const EXPECTED_TYPES: Readonly<Record<string, string>> = {
 
 const EXPECTED_FORMATS: Readonly<Record<string, string>> = {
   date: 'a date that exists, as YYYY-MM-DD',
+  datetime: 'an instant, as 2031-05-04T08:56:00Z',
   url: 'an address that starts with http:// or https://',
 };
 

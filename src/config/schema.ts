@@ -172,6 +172,10 @@ export const configurationFile = z.strictObject({
     .meta({ description: 'Surfaces that keep their tone in every theme.' })
     .default([]),
   exempt: z.array(exemption).meta({ description: 'What is known and accepted.' }).default([]),
+  clock: z.iso
+    .datetime({ offset: true })
+    .meta({ description: 'Instant at which the clock of the pages stands still (timers go on), e.g. `2031-05-04T08:56:00Z`.' })
+    .optional(),
   mask: texts('Selectors whose pixels are left out of picture comparison.').default([]),
   checks: z.partialRecord(checkName, checkOptions).meta({ description: 'Check name → `off` or its options.' }).default({}),
   owners: z

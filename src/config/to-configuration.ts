@@ -75,7 +75,7 @@ export function toConfiguration(
     reference,
     viewports,
     states,
-    ...defined({ tokens, ramps: parsed.ramps }),
+    ...defined({ tokens, ramps: parsed.ramps, clock: parsed.clock }),
     stay: parsed.stay,
     exempt: parsed.exempt.map((rule) => defined(rule)),
     mask: parsed.mask,

@@ -154,6 +154,8 @@ export interface Configuration {
   readonly stay: readonly Stay[];
   readonly exempt: readonly Exemption[];
   readonly mask: readonly string[];
+  /** ISO 8601 instant at which the pages' clock stands still. */
+  readonly clock?: string;
   /** `off` or options, by check. */
   readonly checks: Readonly<Partial<Record<CheckId, 'off' | CheckOptions>>>;
   readonly owners: readonly OwnerRule[];

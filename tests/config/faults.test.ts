@@ -37,7 +37,7 @@ const cases: readonly (readonly [name: string, change: object, ...faults: string
   [
     'a member unlike any',
     { xyzzyxyzzy: 1 },
-    'xyzzyxyzzy: found a member nobody reads; expected one of app, pages, themes, reference, viewports, states, tokens, ramps, stay, exempt, mask, checks, owners, gate',
+    'xyzzyxyzzy: found a member nobody reads; expected one of app, pages, themes, reference, viewports, states, tokens, ramps, stay, exempt, clock, mask, checks, owners, gate',
   ],
   ['no app', { app: undefined }, 'app: found nothing; expected an object'],
   ['an app of no kind', { app: {} }, 'app: found neither serve nor url; expected serve (a folder), or url, or start with url'],
@@ -140,6 +140,11 @@ const cases: readonly (readonly [name: string, change: object, ...faults: string
     'gate.dusk.owners.pilots.glwo: found no such check; expected "glow"?',
   ],
   ['a coverage in per cent', { gate: { dusk: { coverage: 95 } } }, 'gate.dusk.coverage: found 95; expected a share from 0 to 1'],
+  [
+    'a clock without zone',
+    { clock: '2031-05-04 08:56' },
+    'clock: found "2031-05-04 08:56"; expected an instant, as 2031-05-04T08:56:00Z',
+  ],
   ['several faults at once', { reference: 'nun', mask: [''] }, 'mask[0]: found ""; expected text that is not empty'],
 ];
 
