@@ -12,13 +12,21 @@ const toRgb = converter('rgb');
  *   null when the text is no colour
  */
 export function findColor(text: string): Color | null {
-  const trimmed = text.trim();
-  const parsed = parse(trimmed);
+  const parsed = read(text.trim());
   if (parsed === undefined) return null;
   const rgb: Partial<Rgb> = toRgb(parsed);
   // culori leaves out what is written as `none` in rgb() and color(srgb), whatever its types say
   const { r = 0, g = 0, b = 0, alpha = 1 } = rgb;
   return [r, g, b, alpha].every(Number.isFinite) ? { r, g, b, alpha: Math.min(1, Math.max(0, alpha)) } : null;
+}
+
+/** culori throws on some functions that are no colours, as `blur(1px)`. */
+function read(text: string): ReturnType<typeof parse> {
+  try {
+    return parse(text);
+  } catch {
+    return undefined;
+  }
 }
 
 /** As `findColor`. @throws GloamError `color-unreadable` */

@@ -63,19 +63,19 @@ describe('reading CSS colours', () => {
     expect(Math.abs(ours.b - (b ?? 0))).toBeLessThan(3e-4);
   });
 
-  test.each(['', 'none', 'currentcolor', 'Canvas', 'var(--water)', '#12', '#12345', 'rgb(1 2)', 'calc(1)', 'url(#a)'])(
-    '%j is no colour',
-    (text) => {
-      expect(findColor(text)).toBeNull();
-      try {
-        parseColor(text);
-        expect.unreachable();
-      } catch (error) {
-        expect(error).toBeInstanceOf(GloamError);
-        expect(error).toMatchObject({ code: 'color-unreadable', data: { text } });
-      }
-    },
-  );
+  test.each([
+    ...['', 'none', 'currentcolor', 'Canvas', 'var(--water)', '#12', '#12345', 'rgb(1 2)', 'calc(1)', 'url(#a)'],
+    ...['blur(0.375rem)', 'color(', 'color()', 'translate(1px', 'inset(0 1px 2px)', 'rgb(from red r g b)', '\0(', '0 1px 2px #000'],
+  ])('%j is no colour', (text) => {
+    expect(findColor(text)).toBeNull();
+    try {
+      parseColor(text);
+      expect.unreachable();
+    } catch (error) {
+      expect(error).toBeInstanceOf(GloamError);
+      expect(error).toMatchObject({ code: 'color-unreadable', data: { text } });
+    }
+  });
 
   test('alpha beyond its range is clipped', () => {
     expect(parseColor('rgb(0 0 0 / 150%)').alpha).toBe(1);
