@@ -60,15 +60,19 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
   const whole: Rect = [0, 0, width, height];
 
   // The page is read while its picture is compressed, and traced while that is decoded.
-  const [first, collected] = await Promise.all([takeWhole(tab, whole, scale), tab.call('collect', { rules })]);
+  const [first, collected] = await Promise.all([
+    takeWhole(tab, whole, scale),
+    tab.watch.time('reading', () => tab.call('collect', { rules })),
+  ]);
   const text = await withPseudo(tab, collected.text);
   const { places } = collected;
-  const traced = await traceOrigins(tab, asksFor(text, places), wishes.dye);
+  const traced = await tab.watch.time('tracing', () => traceOrigins(tab, asksFor(text, places), wishes.dye));
   const { originOf } = traced;
   const { picture, pixels } = await stillPicture(tab, first, { page: collected.page, whole, scale, restless });
 
   const formulaOf = formulas(text.grounds, text.canvas);
-  const reading = readText({ tab, normal: pixels, scale, masked: collected.page.masked }, text.runs, formulaOf);
+  const sight = { tab, normal: pixels, scale, masked: collected.page.masked };
+  const reading = tab.watch.time('text', () => readText(sight, text.runs, formulaOf));
   const painted: PaintedView = {
     view: view.id,
     places,
@@ -80,7 +84,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
     layersOf: (ground) => layersOf(text.canvas, chainOf(places.grounds, ground), originOf),
   };
   // While the browser takes further pictures of text.
-  const [{ readings, moved }, others] = await alongside(reading, () => paintedSamples(painted));
+  const [{ readings, moved }, others] = await alongside(reading, () => tab.watch.time('surfaces', () => paintedSamples(painted)));
   const beneath = await layersBelow(tab, misjudged({ text, readings, formulaOf }));
   const samples = [...textSamples({ view: view.id, level, text, readings, formulaOf, originOf, beneath, configured }), ...others];
   const captured: Seen['captured'] = {
@@ -118,16 +122,16 @@ interface Whole {
 }
 
 async function takeWhole(tab: Tab, whole: Rect, scale: number): Promise<Whole> {
-  const picture = await takePicture(tab, whole, scale);
-  const decoding = decodePng(picture.png, { leftPx: 0, topPx: 0 });
+  const picture = await tab.watch.time('picture', () => takePicture(tab, whole, scale));
+  const decoding = tab.watch.time('decoding', () => decodePng(picture.png, { leftPx: 0, topPx: 0 }));
   decoding.catch(() => undefined);
   return { picture, decoding };
 }
 
 /** Does `work` while `begun` goes on; should it throw, that is waited for, so that nothing is left on the page. */
-async function alongside<A, B>(begun: Promise<A>, work: () => B): Promise<readonly [A, B]> {
+async function alongside<A, B>(begun: Promise<A>, work: () => Promise<B>): Promise<readonly [A, B]> {
   try {
-    const done = work();
+    const done = await work();
     return [await begun, done];
   } catch (error) {
     await begun.catch(() => undefined);

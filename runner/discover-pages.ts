@@ -87,7 +87,7 @@ async function followLinks(
     for (let index = 0; index < found.length && good.length < source.limit; index += 1) {
       const url = found[index] ?? start;
       signal.throwIfAborted();
-      tab ??= await Tab.open(browser, { ...LIMITS, settleMs: 3_000 }, signal);
+      tab ??= await Tab.open(browser, { limits: { ...LIMITS, settleMs: 3_000 }, signal });
       try {
         await tab.goto(url);
         await settleAfterLoad(tab);

@@ -43,7 +43,7 @@ export class ExploringTab {
   }
 
   static async open(browser: Browser, signal: AbortSignal): Promise<ExploringTab> {
-    const tab = await Tab.open(browser, { ...LIMITS, settleMs: 3_000 }, signal);
+    const tab = await Tab.open(browser, { limits: { ...LIMITS, settleMs: 3_000 }, signal });
     const exploring = new ExploringTab(tab);
     await tab.guard('preparing', tab.page.addInitScript({ content: NOTE_READS }));
     tab.page.on('response', (response) => {

@@ -9,7 +9,9 @@ import { launchBrowser } from './launch-browser.ts';
 import type { Limits } from './limits.ts';
 import { LIMITS } from './limits.ts';
 import { exemptFor, rulesFor } from './rules-for.ts';
+import type { Stopwatch } from './stopwatch.ts';
 import { Tab } from './tab.ts';
+import type { TabWishes } from './tab.ts';
 import { failed, visitPage } from './visit-page.ts';
 import type { Visit } from './visits.ts';
 import { planVisits } from './visits.ts';
@@ -28,6 +30,7 @@ export interface RenderRequest {
   readonly level: ContrastLevel;
   readonly signal: AbortSignal;
   readonly limits?: Partial<Limits>;
+  readonly watch?: Stopwatch;
 }
 
 /** A view that kills its page is not tried again; its neighbours of the same load get a fresh one. */
@@ -86,7 +89,7 @@ async function work(
   done: (result: ViewResult) => Promise<void>,
 ): Promise<void> {
   const today = new Date().toISOString().slice(0, 10);
-  const limits: Limits = { ...LIMITS, ...request.limits };
+  const tabWishes = tabWishesOf(request);
   let tab: Tab | null = null;
   try {
     for (let visit = queue.shift(); visit !== undefined; visit = queue.shift()) {
@@ -97,7 +100,7 @@ async function work(
         await done(result);
       };
       try {
-        tab ??= await Tab.open(browser, limits, request.signal, clockOf(request.configuration));
+        tab ??= await Tab.open(browser, tabWishes);
         const rules = rulesFor(request.configuration, visit.page);
         const left = await visitPage(
           tab,
@@ -130,8 +133,13 @@ async function work(
   }
 }
 
-function clockOf({ clock }: Configuration): Date | undefined {
-  return clock === undefined ? undefined : new Date(clock);
+function tabWishesOf({ limits, signal, watch, configuration: { clock } }: RenderRequest): TabWishes {
+  return {
+    limits: { ...LIMITS, ...limits },
+    signal,
+    ...(watch === undefined ? {} : { watch }),
+    ...(clock === undefined ? {} : { clock: new Date(clock) }),
+  };
 }
 
 /** Sinks write to one store; they never see two results at once. */

@@ -15,6 +15,15 @@ import type { Viewport } from '../src/plan/configuration.ts';
 import type { PageCall, PageCalls } from './page/wire.ts';
 import type { Limits } from './limits.ts';
 import { pageCode } from './page-code.ts';
+import { Stopwatch } from './stopwatch.ts';
+
+export interface TabWishes {
+  readonly limits: Limits;
+  readonly signal: AbortSignal;
+  /** Instant at which the pages' clock stands still (timers go on). */
+  readonly clock?: Date;
+  readonly watch?: Stopwatch;
+}
 
 export class Tab {
   /** Requests without an answer yet, and since when (ms, monotonic). */
@@ -32,13 +41,15 @@ export class Tab {
   readonly cdp: CDPSession;
   readonly limits: Limits;
   readonly signal: AbortSignal;
+  readonly watch: Stopwatch;
 
-  private constructor(parts: { context: BrowserContext; page: BrowserPage; cdp: CDPSession; limits: Limits; signal: AbortSignal }) {
+  private constructor(parts: { context: BrowserContext; page: BrowserPage; cdp: CDPSession; wishes: TabWishes }) {
     this.context = parts.context;
     this.page = parts.page;
     this.cdp = parts.cdp;
-    this.limits = parts.limits;
-    this.signal = parts.signal;
+    this.limits = parts.wishes.limits;
+    this.signal = parts.wishes.signal;
+    this.watch = parts.wishes.watch ?? new Stopwatch();
     this.#death = new Promise<never>((_resolve, reject) => {
       this.#die = (error) => {
         this.dead = true;
@@ -49,8 +60,8 @@ export class Tab {
     this.#listen();
   }
 
-  /** @param clock instant at which the pages' clock stands still (timers go on) */
-  static async open(browser: Browser, limits: Limits, signal: AbortSignal, clock?: Date): Promise<Tab> {
+  static async open(browser: Browser, wishes: TabWishes): Promise<Tab> {
+    const { clock } = wishes;
     const context = await browser.newContext({
       viewport: null,
       acceptDownloads: false,
@@ -61,7 +72,7 @@ export class Tab {
     const page = await context.newPage();
     const cdp = await context.newCDPSession(page);
     await cdp.send('Page.enable');
-    return new Tab({ context, page, cdp, limits, signal });
+    return new Tab({ context, page, cdp, wishes });
   }
 
   get url(): string {

@@ -52,7 +52,7 @@ export async function visitPage(
   };
   let loadNotes: readonly string[];
   try {
-    loadNotes = await load(tab, visit, first);
+    loadNotes = await tab.watch.time('loading', () => load(tab, visit, first));
   } catch (error) {
     tab.signal.throwIfAborted();
     const ms = since();
@@ -68,8 +68,10 @@ export async function visitPage(
     try {
       const notes = [...loadNotes];
       if (worn !== task.theme) {
-        await putThemeOn(tab, task.theme);
-        notes.push(...(await settleAfterChange(tab)));
+        await tab.watch.time('settling', async () => {
+          await putThemeOn(tab, task.theme);
+          notes.push(...(await settleAfterChange(tab)));
+        });
         worn = task.theme;
       }
       const wear = wishes.wearFor(task.view);
@@ -88,7 +90,7 @@ export async function visitPage(
       const captured = await captureIn(tab, task.state, capture, [...new Set(notes)]);
       // Under a pointer or focus that is gone by now, other rules hold: then only what is known already is noted.
       const isLasting = task.state.kind === 'rest' || !isPassing(task.state);
-      const samples = await written.note(tab, captured.samples, isLasting);
+      const samples = await tab.watch.time('written', () => written.note(tab, captured.samples, isLasting));
       result = { ...captured, samples, ms: since() };
     } catch (error) {
       tab.signal.throwIfAborted();
@@ -105,10 +107,11 @@ export async function visitPage(
 async function captureIn(tab: Tab, state: State, wishes: CaptureWishes, notes: readonly string[]): Promise<Seen['captured']> {
   if (isWalk(state)) return walkView(tab, state, wishes, notes);
   // Clicks and scripts were done when the page was loaded.
-  const leave = isPassing(state) ? await enterState(tab, state) : (): Promise<void> => Promise.resolve();
+  const enter = (): ReturnType<typeof enterState> => tab.watch.time('states', () => enterState(tab, state));
+  const leave = isPassing(state) ? await enter() : (): Promise<void> => Promise.resolve();
   const { captured, painted } = await captureView(tab, wishes, notes);
-  await leave();
-  const focus = state.kind === 'focus' ? await focusSamples(tab, painted) : [];
+  await tab.watch.time('states', leave);
+  const focus = state.kind === 'focus' ? await tab.watch.time('states', () => focusSamples(tab, painted)) : [];
   return { ...captured, samples: [...captured.samples, ...focus] };
 }
 

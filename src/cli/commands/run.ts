@@ -22,6 +22,7 @@ interface RunOptions extends CommonOptions, Selection {
   readonly resume?: boolean;
   readonly part?: PartOf;
   readonly failOn?: Level;
+  readonly time?: boolean;
 }
 
 export function runCommand(run: Run): Command {
@@ -55,10 +56,12 @@ export function runCommand(run: Run): Command {
         run: outcome.run,
         ended: outcome.ended,
         failed: outcome.failed.map(({ view, code, error }) => ({ view, code, error })),
+        ...(options.time === true ? { time: outcome.time } : {}),
       });
     else {
-      const { showSummary } = await loadShowSummary();
+      const { showSummary, showTimes } = await loadShowSummary();
       await showSummary(io, ledger, outcome);
+      if (options.time === true) showTimes(io, outcome);
     }
     return exitCode(outcome.ended || outcome.failed.length > 0, await hasAtLeast(options.failOn));
 
@@ -72,6 +75,7 @@ export function runCommand(run: Run): Command {
     .option('--export <folder>', 'write the run as files too')
     .option('--samples', 'with --export: write samples.ndjson too')
     .option('--workers <n>', 'pages side by side; one per core unless set', wholeFromOne)
+    .option('--time', 'say where the time went, by stage')
     .option('--resume', 'finish the run that was cut off, instead of starting one')
     .option('--part <k/n>', 'render only the k-th of n parts of the plan; gloam join makes one run of them', asPart)
     .option('--set <name>', 'accepted set to compare with; where it lacks a view, and unless set: main')

@@ -4,6 +4,7 @@ import { discoverPages } from '../../../runner/discover-pages.ts';
 import { findBrowser } from '../../../runner/find-browser.ts';
 import { openApp } from '../../../runner/open-app.ts';
 import { render } from '../../../runner/render.ts';
+import { Stopwatch } from '../../../runner/stopwatch.ts';
 import { readTokens } from '../../config/read-tokens.ts';
 import { openLedger } from '../../ledger/ledger.ts';
 import type { RunSummary } from '../../ledger/records.ts';
@@ -45,15 +46,20 @@ export interface RunOutcome {
   readonly ended: boolean;
   readonly failed: readonly Extract<ViewResult, { status: 'failed' }>[];
   readonly seconds: number;
+  /** Where the time went. */
+  readonly time: ReturnType<Stopwatch['rows']>;
 }
 
 /** @throws GloamError of every part it composes; what was captured until then is stored */
 export async function executeRun(request: RunRequest): Promise<RunOutcome> {
   const { configuration, io, signal } = request;
+  const watch = new Stopwatch();
   const started = request.now();
   const tokens = readTokens(configuration);
-  const browser = await findBrowser(process.env);
-  const app = await openApp(configuration.app, signal);
+  const [browser, app] = await watch.time('starting', async () => [
+    await findBrowser(process.env),
+    await openApp(configuration.app, signal),
+  ]);
   try {
     const pages = await discoverPages(configuration.pages, app.origin, signal);
     const { themes, viewports, reference } = configuration;
@@ -77,7 +83,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     const failed: Extract<ViewResult, { status: 'failed' }>[] = [];
     const today = started.toISOString().slice(0, 10);
     const comparer = await openComparer(ledger, run, configuration, request.sets);
-    const judge = judgeGroups({ configuration, pages, views, ledger, run, today, comparer });
+    const judge = judgeGroups({ configuration, pages, views, ledger, run, today, comparer, watch });
     let ended = false;
     try {
       await render(
@@ -89,6 +95,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
           workers: request.workers ?? Math.max(1, availableParallelism()),
           level: levelOf(configuration),
           signal,
+          watch,
         },
         async (result) => {
           if (result.status === 'failed') {
@@ -108,8 +115,9 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     }
     await judge.rest();
     if (!ended && !isNarrowed(request.selection) && request.part === undefined) await comparer.vanished(plan);
-    await closeRun({ ledger, run, configuration, tokens, pages, now: request.now });
-    return { run: await ledger.run(run), ended, failed, seconds: (request.now().getTime() - started.getTime()) / 1000 };
+    await watch.time('explaining', () => closeRun({ ledger, run, configuration, tokens, pages, now: request.now }));
+    const seconds = (request.now().getTime() - started.getTime()) / 1000;
+    return { run: await ledger.run(run), ended, failed, seconds, time: watch.rows() };
   } finally {
     await app.close();
   }

@@ -1,6 +1,7 @@
 // Results arrive view by view, in any order; a group is judged once all its views are in. What is judged is stored at once.
 import { runChecks } from '../../checks/run-checks.ts';
 import type { JudgedView } from '../../checks/run-checks.ts';
+import type { Stopwatch } from '../../../runner/stopwatch.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { FindingEntry } from '../../ledger/records.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
@@ -20,6 +21,7 @@ export interface JudgeInput {
   /** YYYY-MM-DD. */
   readonly today: string;
   readonly comparer: Comparer;
+  readonly watch: Stopwatch;
 }
 
 export interface Judge {
@@ -30,7 +32,7 @@ export interface Judge {
 }
 
 export function judgeGroups(input: JudgeInput): Judge {
-  const { configuration, ledger, run } = input;
+  const { configuration, ledger, run, watch } = input;
   const owed = new Map<string, number>();
   for (const view of input.views) owed.set(groupId(view), (owed.get(groupId(view)) ?? 0) + 1);
   const waiting = new Map<string, ViewResult[]>();
@@ -57,13 +59,15 @@ export function judgeGroups(input: JudgeInput): Judge {
 
   return {
     async take(result) {
-      const { shot } = await ledger.storeView(run, result);
-      if (result.status === 'captured' && shot !== null) drift.set(result.view.id, await input.comparer.compare(result, shot));
+      const { shot } = await watch.time('storing', () => ledger.storeView(run, result));
+      if (result.status === 'captured' && shot !== null) {
+        drift.set(result.view.id, await watch.time('judging', () => input.comparer.compare(result, shot)));
+      }
       const id = groupId(result.view);
       waiting.set(id, [...(waiting.get(id) ?? []), result]);
       const left = (owed.get(id) ?? 1) - 1;
       owed.set(id, left);
-      if (left === 0) await judge(id);
+      if (left === 0) await watch.time('judging', () => judge(id));
     },
     async rest() {
       for (const id of [...waiting.keys()]) await judge(id);

@@ -32,6 +32,18 @@ export async function showSummary(io: Io, ledger: Ledger, outcome: RunOutcome): 
   );
 }
 
+/** Stages overlap, so their shares are of the time on the clock and may sum to more than all of it. */
+export function showTimes(io: Io, { time, seconds }: RunOutcome): void {
+  io.say();
+  io.say(`${io.style('bold', 'stage')}        seconds   share   times   ms each`);
+  for (const { stage, ms, times } of time) {
+    const share = seconds > 0 ? Math.round(ms / 10 / seconds) : 0;
+    const cells = [(ms / 1000).toFixed(1).padStart(8), `${share} %`.padStart(8), String(times).padStart(8)];
+    io.say(`${stage.padEnd(11)}${cells.join('')}${(ms / Math.max(1, times)).toFixed(1).padStart(10)}`);
+  }
+  io.say(io.style('dim', 'Stages overlap: pages render side by side, and a page is read while its picture is compressed.'));
+}
+
 function showFailed(io: Io, failed: RunOutcome['failed']): void {
   if (failed.length === 0) return;
   io.say(io.style('red', `${count(failed.length, 'view')} could not be captured:`));

@@ -26,7 +26,7 @@ let tab: Tab;
 beforeAll(async () => {
   harbour = await serve(Object.fromEntries(CASES.map((each, at) => [`/${String(at)}`, pageOf(each)])));
   browser = await launchBrowser(await findBrowser(process.env));
-  tab = await Tab.open(browser, LIMITS, new AbortController().signal);
+  tab = await Tab.open(browser, { limits: LIMITS, signal: new AbortController().signal });
   await tab.setViewport({ name: 'desk', widthCssPx: 400, heightCssPx: 300, scale: 1 });
 });
 

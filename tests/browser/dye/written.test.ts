@@ -64,7 +64,7 @@ beforeAll(async () => {
     '/quay.css.map': css(JSON.stringify(MAP)),
   });
   browser = await launchBrowser(await findBrowser(process.env));
-  tab = await Tab.open(browser, LIMITS, new AbortController().signal);
+  tab = await Tab.open(browser, { limits: LIMITS, signal: new AbortController().signal });
   await tab.goto(`${harbour.origin}/`);
   await tab.page.waitForLoadState('load');
 });
