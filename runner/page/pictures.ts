@@ -42,9 +42,11 @@ function mediumOf(entry: Entry, filtered: boolean): Pick<WirePicture, 'medium' |
   return filtered && hasEmoji(el) ? { medium: 'emoji' } : null;
 }
 
-/** Addresses whose content is in them would fill every sample. */
+/** Addresses whose content is in them would fill every sample; hosts and ports change from run to run, paths do not. */
 function sourceOf(address: string): { readonly source?: string } {
-  return address === '' || address.startsWith('data:') ? {} : { source: address };
+  if (address === '' || address.startsWith('data:')) return {};
+  const { origin } = location;
+  return { source: address.startsWith(`${origin}/`) ? address.slice(origin.length) : address };
 }
 
 function hasEmoji(el: Element): boolean {

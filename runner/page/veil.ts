@@ -111,7 +111,8 @@ function fill(kind: 'ink' | 'marker', scene: Scene, runs: readonly Chosen[], und
       notInked.push(index);
       continue;
     }
-    const { entry, node, wire } = run;
+    const { entry, wire } = run;
+    const node = liveNode(run);
     if (node !== null) {
       const view = entry.shown.window;
       const number = views.get(view) ?? views.size;
@@ -177,10 +178,17 @@ function insist(runs: readonly FoundRun[], undo: (() => void)[]): void {
   }
 }
 
+/** A script that writes the same text anew (a clock that stands still) puts another node in the place of the one that was found. */
+function liveNode({ node, entry }: FoundRun): Node | null {
+  if (node === null || node.isConnected) return node;
+  return [...entry.el.childNodes].find(({ nodeType, nodeValue }) => nodeType === 3 && nodeValue === node.nodeValue) ?? node;
+}
+
 const STILL_CSS_PX = 0.1;
 
 function hasMoved(run: FoundRun, scene: Scene): boolean {
-  const { entry, node, wire } = run;
+  const { entry, wire } = run;
+  const node = liveNode(run);
   // Generated text hangs on its element; the box of that is what can be asked.
   if (node === null && wire.source !== 'value' && wire.source !== 'placeholder') return false;
   const now: readonly WireRect[] = node === null ? contentBoxes(entry, scene) : lineBoxes(node, entry, scene);

@@ -32,11 +32,26 @@ function knot(from: Color, to: Color, share: number): Knot {
   return { hueDeg, chroma };
 }
 
+interface Edge {
+  readonly before: Knot;
+  readonly after: Knot;
+}
+
+/** Edges that may cross a whole degree of hue or the next; so that asking costs a few steps, not a turn around the cube. */
+const EDGES_BY_DEGREE: readonly (readonly Edge[])[] = Array.from({ length: 360 }, (_, degree) =>
+  KNOTS.flatMap((before, i) => {
+    const after = KNOTS[(i + 1) % KNOTS.length] ?? before;
+    const [from, to] = [turnBetween(degree, before.hueDeg), turnBetween(degree, after.hueDeg)];
+    const isNear = Math.abs(from) <= 90 && Math.abs(to) <= 90 && Math.max(from, to) >= 0 && Math.min(from, to) <= 1;
+    return isNear ? [{ before, after }] : [];
+  }),
+);
+
 /** @param hueDeg OKLCH hue, any number of degrees @returns OKLCH chroma, about .15 (cyan) to .32 (magenta) */
 export function cuspChroma(hueDeg: number): number {
   let most = 0;
-  for (const [i, before] of KNOTS.entries()) {
-    const after = KNOTS[(i + 1) % KNOTS.length] ?? before;
+  const wholeDeg = ((Math.floor(hueDeg) % 360) + 360) % 360;
+  for (const { before, after } of EDGES_BY_DEGREE[wholeDeg] ?? []) {
     const [left, right] = [turnBetween(before.hueDeg, hueDeg), turnBetween(after.hueDeg, hueDeg)];
     if (left * right > 0 || Math.abs(left - right) > 90) continue;
     const share = left === right ? 0 : left / (left - right);
