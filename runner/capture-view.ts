@@ -1,14 +1,15 @@
 // A page that rests in its theme and state → picture and samples of one view.
-import type { ContrastLevel } from '../src/colour/text-requirement.ts';
 import { pageUnsettled } from '../src/errors/capture-errors.ts';
-import type { Viewport } from '../src/plan/configuration.ts';
 import type { CapturedView } from '../src/samples/captured-view.ts';
-import type { Rect, View } from '../src/samples/view.ts';
+import type { Rect } from '../src/samples/view.ts';
 import type { Pixels } from '../src/pictures/pixels.ts';
 import { decodePng } from './decode-png.ts';
+import type { CaptureWishes } from './capture-wishes.ts';
+import { fingerprintOf } from './fingerprint.ts';
 import { asksFor } from './origins/asks.ts';
 import { traceOrigins } from './origins/trace-origins.ts';
-import type { Rules, WirePage, WireText } from './page/wire.ts';
+import type { WirePage, WireText } from './page/wire.ts';
+import { readerVersion } from './page-code.ts';
 import { paintedSamples } from './painted/painted-samples.ts';
 import type { PaintedView } from './painted/painted-view.ts';
 import { samePixels } from './same-pixels.ts';
@@ -23,23 +24,14 @@ import { readText } from './text/read-text.ts';
 import type { TextFacts } from './text/text-samples.ts';
 import { misjudged, textSamples } from './text/text-samples.ts';
 
-export interface CaptureWishes {
-  readonly view: View;
-  readonly viewport: Viewport;
-  readonly level: ContrastLevel;
-  readonly rules: Rules;
-  readonly configured: TextFacts['configured'];
-  /** Custom properties to trace besides those that the page names. */
-  readonly dye: readonly string[];
-}
-
 /** Clocks tick and tickers turn: a view whose text changed while it was read is read again, this often. */
 const ATTEMPTS = 3;
 
 /** A view without its duration, and what was seen of it, for those who look again. */
 export interface Seen {
   readonly captured: Omit<CapturedView, 'ms'>;
-  readonly painted: PaintedView;
+  /** Null where nothing was looked at, because the view is still the same. */
+  readonly painted: PaintedView | null;
 }
 
 export async function captureView(tab: Tab, wishes: CaptureWishes, restless: readonly string[]): Promise<Seen> {
@@ -60,18 +52,35 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
   const whole: Rect = [0, 0, width, height];
 
   // The page is read while its picture is compressed, and traced while that is decoded.
-  const [first, collected] = await Promise.all([
-    takeWhole(tab, whole, scale),
-    tab.watch.time('reading', () => tab.call('collect', { rules })),
+  const [first, [collected, source]] = await Promise.all([
+    takeWhole(tab, whole, scale, wishes.known === undefined),
+    tab.watch.time('reading', async () => [await tab.call('collect', { rules }), await tab.call('source', null)] as const),
   ]);
+  const { title, masked } = collected.page;
+  const outline = {
+    view,
+    status: 'captured',
+    page: { title, widthCssPx: width, heightCssPx: height, scale },
+    ...(masked.length === 0 ? {} : { masks: masked }),
+  } as const;
+  const facts = { wishes, reader: await readerVersion(), limits: tab.limits, source, collected };
+  // What does not come to rest may look different the next time.
+  const fingerprint =
+    restless.length > 0 || !wishes.readOnce ? {} : { fingerprint: fingerprintOf({ ...facts, png: first.picture.png }) };
+  if (wishes.known !== undefined && wishes.known.fingerprint === fingerprint.fingerprint) {
+    const known = await wishes.known.read();
+    const captured = { ...outline, ...fingerprint, ...known, shot: first.picture.png, reused: true } as const;
+    return { captured, painted: null, moved: false };
+  }
   const text = await withPseudo(tab, collected.text);
   const { places } = collected;
+  if (wishes.known !== undefined) first.decoded().catch(() => undefined);
   const traced = await tab.watch.time('tracing', () => traceOrigins(tab, asksFor(text, places), wishes.dye));
   const { originOf } = traced;
   const { picture, pixels } = await stillPicture(tab, first, { page: collected.page, whole, scale, restless });
 
   const formulaOf = formulas(text.grounds, text.canvas);
-  const sight = { tab, normal: pixels, scale, masked: collected.page.masked };
+  const sight = { tab, normal: pixels, scale, masked };
   const reading = tab.watch.time('text', () => readText(sight, text.runs, formulaOf));
   const painted: PaintedView = {
     view: view.id,
@@ -88,14 +97,13 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
   const beneath = await layersBelow(tab, misjudged({ text, readings, formulaOf }));
   const samples = [...textSamples({ view: view.id, level, text, readings, formulaOf, originOf, beneath, configured }), ...others];
   const captured: Seen['captured'] = {
-    view,
-    status: 'captured',
-    page: { title: collected.page.title, widthCssPx: width, heightCssPx: height, scale },
+    ...outline,
+    // A second picture was taken where something might move.
+    ...(Buffer.compare(picture.png, first.picture.png) === 0 ? fingerprint : {}),
     shot: picture.png,
     samples,
     properties: traced.served,
     notes: [...restless, ...collected.page.notes, ...traced.notes, ...cut],
-    ...(collected.page.masked.length === 0 ? {} : { masks: collected.page.masked }),
   };
   const grew = collected.page.width !== width || collected.page.height !== size.height;
   return { captured, painted, moved: moved || grew };
@@ -118,14 +126,19 @@ async function withPseudo(tab: Tab, text: WireText): Promise<WireText> {
 /** A picture, and its pixels as soon as they are wanted. */
 interface Whole {
   readonly picture: Picture;
-  readonly decoding: Promise<Pixels>;
+  readonly decoded: () => Promise<Pixels>;
 }
 
-async function takeWhole(tab: Tab, whole: Rect, scale: number): Promise<Whole> {
+/** @param ahead decode at once, while the page is still being read */
+async function takeWhole(tab: Tab, whole: Rect, scale: number, ahead: boolean): Promise<Whole> {
   const picture = await tab.watch.time('picture', () => takePicture(tab, whole, scale));
-  const decoding = tab.watch.time('decoding', () => decodePng(picture.png, { leftPx: 0, topPx: 0 }));
-  decoding.catch(() => undefined);
-  return { picture, decoding };
+  let decoding: Promise<Pixels> | null = null;
+  const decoded = (): Promise<Pixels> => {
+    decoding ??= tab.watch.time('decoding', () => decodePng(picture.png, { leftPx: 0, topPx: 0 }));
+    return decoding;
+  };
+  if (ahead) decoded().catch(() => undefined);
+  return { picture, decoded };
 }
 
 /** Does `work` while `begun` goes on; should it throw, that is waited for, so that nothing is left on the page. */
@@ -149,11 +162,11 @@ interface Wanted {
 /** Pages that gave a reason for doubt are looked at twice. @throws GloamError `unsettled` when their pixels move */
 async function stillPicture(tab: Tab, first: Whole, wanted: Wanted): Promise<{ picture: Picture; pixels: Pixels }> {
   const { page, whole, scale, restless } = wanted;
-  let one = { picture: first.picture, pixels: await first.decoding };
+  let one = { picture: first.picture, pixels: await first.decoded() };
   if (restless.length === 0 && page.restlessPlaces.length === 0) return one;
   const take = async (): Promise<typeof one> => {
-    const { picture, decoding } = await takeWhole(tab, whole, scale);
-    return { picture, pixels: await decoding };
+    const { picture, decoded } = await takeWhole(tab, whole, scale, true);
+    return { picture, pixels: await decoded() };
   };
   for (let attempt = 1; ; attempt += 1) {
     const two = await take();

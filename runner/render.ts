@@ -2,7 +2,7 @@
 import type { Browser } from 'playwright';
 import type { ContrastLevel } from '../src/colour/text-requirement.ts';
 import type { Configuration, Page } from '../src/plan/configuration.ts';
-import type { ViewResult } from '../src/samples/captured-view.ts';
+import type { KnownView, ViewResult } from '../src/samples/captured-view.ts';
 import type { View } from '../src/samples/view.ts';
 import { findBrowser } from './find-browser.ts';
 import { launchBrowser } from './launch-browser.ts';
@@ -27,6 +27,8 @@ export interface RenderRequest {
   readonly workers: number;
   /** Changed colours to put on each view, to see what a repair would do. */
   readonly wear?: (view: View) => Wear | null;
+  /** What an earlier run kept of a view: taken over where the view is still the same. */
+  readonly known?: (view: View) => Promise<KnownView | undefined>;
   readonly level: ContrastLevel;
   readonly signal: AbortSignal;
   readonly limits?: Partial<Limits>;
@@ -110,6 +112,7 @@ async function work(
             rules,
             dye: request.dye,
             wearFor: request.wear ?? (() => null),
+            knownFor: request.known ?? (() => Promise.resolve(undefined)),
             configuredFor: (view) => exemptFor(request.configuration, view, today),
           },
           watched,

@@ -31,6 +31,9 @@ export class Tab {
   /** Rejects when the tab dies or the run is aborted; raced against every wait. */
   readonly #death: Promise<never>;
   #die: (error: unknown) => void = () => undefined;
+  readonly #abort = (): void => {
+    this.#die(this.signal.reason);
+  };
   #world: number | null = null;
   #url = 'about:blank';
   #navigations = 0;
@@ -108,16 +111,8 @@ export class Tab {
     page.on('request', (request) => this.inFlight.set(request, performance.now()));
     page.on('requestfinished', (request) => this.inFlight.delete(request));
     page.on('requestfailed', (request) => this.inFlight.delete(request));
-    if (this.signal.aborted) this.#die(this.signal.reason);
-    else {
-      this.signal.addEventListener(
-        'abort',
-        () => {
-          this.#die(this.signal.reason);
-        },
-        { once: true },
-      );
-    }
+    if (this.signal.aborted) this.#abort();
+    else this.signal.addEventListener('abort', this.#abort, { once: true });
   }
 
   /**
@@ -256,6 +251,7 @@ export class Tab {
   /** May be called twice; does not throw. */
   close(): Promise<void> {
     this.dead = true;
+    this.signal.removeEventListener('abort', this.#abort);
     this.#closing ??= this.context.close().catch(() => undefined);
     return this.#closing;
   }

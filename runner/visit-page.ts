@@ -2,9 +2,10 @@
 import type { ContrastLevel } from '../src/colour/text-requirement.ts';
 import { captureFailed, placeNotFound } from '../src/errors/capture-errors.ts';
 import { GloamError } from '../src/errors/gloam-error.ts';
-import type { ViewResult } from '../src/samples/captured-view.ts';
+import type { CapturedView, KnownView, ViewResult } from '../src/samples/captured-view.ts';
 import type { View } from '../src/samples/view.ts';
-import type { CaptureWishes, Seen } from './capture-view.ts';
+import type { Seen } from './capture-view.ts';
+import type { CaptureWishes } from './capture-wishes.ts';
 import { captureView } from './capture-view.ts';
 import { isWalk, walkView } from './walk-view.ts';
 import type { State } from '../src/plan/configuration.ts';
@@ -27,6 +28,7 @@ export interface VisitWishes {
   /** Custom properties to trace besides those that the page names. */
   readonly dye: readonly string[];
   readonly wearFor: (view: View) => Wear | null;
+  readonly knownFor: (view: View) => Promise<KnownView | undefined>;
   /** Exemptions that lift the contrast requirement in a view. */
   readonly configuredFor: (view: View) => TextFacts['configured'];
 }
@@ -79,6 +81,8 @@ export async function visitPage(
         notes.push(...(await putWearOn(tab, wear)), ...(await settleAfterChange(tab)));
         isWorn = wear !== null;
       }
+      const readOnce = !isWalk(task.state) && task.state.kind !== 'focus';
+      const known = readOnce && wear === null ? await wishes.knownFor(task.view) : undefined;
       const capture: CaptureWishes = {
         view: task.view,
         viewport: visit.viewport,
@@ -86,11 +90,14 @@ export async function visitPage(
         rules: wishes.rules,
         dye: wishes.dye,
         configured: wishes.configuredFor(task.view),
+        readOnce,
+        ...(known === undefined ? {} : { known }),
       };
       const captured = await captureIn(tab, task.state, capture, [...new Set(notes)]);
       // Under a pointer or focus that is gone by now, other rules hold: then only what is known already is noted.
       const isLasting = task.state.kind === 'rest' || !isPassing(task.state);
-      const samples = await tab.watch.time('written', () => written.note(tab, captured.samples, isLasting));
+      const note = (): Promise<CapturedView['samples']> => written.note(tab, captured.samples, isLasting);
+      const samples = captured.reused === true ? captured.samples : await tab.watch.time('written', note);
       result = { ...captured, samples, ms: since() };
     } catch (error) {
       tab.signal.throwIfAborted();
@@ -111,7 +118,8 @@ async function captureIn(tab: Tab, state: State, wishes: CaptureWishes, notes: r
   const leave = isPassing(state) ? await enter() : (): Promise<void> => Promise.resolve();
   const { captured, painted } = await captureView(tab, wishes, notes);
   await tab.watch.time('states', leave);
-  const focus = state.kind === 'focus' ? await tab.watch.time('states', () => focusSamples(tab, painted)) : [];
+  if (state.kind !== 'focus' || painted === null) return captured;
+  const focus = await tab.watch.time('states', () => focusSamples(tab, painted));
   return { ...captured, samples: [...captured.samples, ...focus] };
 }
 

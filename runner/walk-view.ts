@@ -1,7 +1,8 @@
 // A view in which all interactive elements are looked at in a state, a few passes one after the other.
 import type { State } from '../src/plan/configuration.ts';
 import type { Sample } from '../src/samples/sample.ts';
-import type { CaptureWishes, Seen } from './capture-view.ts';
+import type { Seen } from './capture-view.ts';
+import type { CaptureWishes } from './capture-wishes.ts';
 import { captureView } from './capture-view.ts';
 import { force } from './enter-state.ts';
 import type { PassingAct } from './page/wire.ts';
@@ -41,7 +42,7 @@ export async function walkView(
       await leave();
       first ??= captured;
       samples.push(...captured.samples.filter((sample) => sample.kind === 'text'));
-      if (walk.kind === 'focus') samples.push(...(await focusSamples(tab, painted)));
+      if (walk.kind === 'focus' && painted !== null) samples.push(...(await focusSamples(tab, painted)));
     }
     first ??= { ...(await captureView(tab, wishes, restless)).captured, notes: ['nothing on the page is interactive'] };
   } finally {

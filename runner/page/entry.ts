@@ -14,9 +14,10 @@ import { putOn } from './put-on.ts';
 import { rest, scrollThrough } from './rest.ts';
 import { runMaker } from './runs.ts';
 import { pageSize, readScene } from './scene.ts';
+import { source } from './source.ts';
 import { act, clickPoint, heldElement, hold, toTop, undoAct } from './targets.ts';
 import { endWalk, holdPass, planWalk } from './walk.ts';
-import { veil } from './veil.ts';
+import { movedUnderVeil, veil } from './veil.ts';
 import { wear } from './wear.ts';
 import type { PageCall, PageCalls } from './wire.ts';
 
@@ -59,6 +60,7 @@ const calls: Calls = {
     return null;
   },
   size: () => pageSize(),
+  source: () => source(),
   collect: (args) => {
     const scene = readScene();
     last = { scene, maker: runMaker(scene, identify(scene), args.rules), args };
@@ -89,6 +91,7 @@ const calls: Calls = {
     const { maker, scene } = collected();
     return veil(args.veil, scene, maker.found, args.runs);
   },
+  movedUnderVeil,
 };
 
 function collected(): Reading {

@@ -5,6 +5,11 @@ const FROZEN =
 
 const sheets = new Map<Document | ShadowRoot, CSSStyleSheet>();
 
+/** Those that hold the page still. */
+export function ownSheets(): ReadonlySet<CSSStyleSheet> {
+  return new Set(sheets.values());
+}
+
 /** A style sheet made by script: a page's content security policy does not apply to it. */
 export function addSheet(root: Document | ShadowRoot, css: string): CSSStyleSheet {
   // Not `instanceof`: frames have classes of their own.

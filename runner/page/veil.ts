@@ -31,8 +31,33 @@ export interface Veiled {
   readonly notInked: readonly number[];
 }
 
-/** @param chosen runs by their index among `found` */
+/** Of the veil that lies on the page. */
+let movedSince = new Set<number>();
+
+/** @returns runs that moved or changed since the veil was put on */
+export function movedUnderVeil(): readonly number[] {
+  return [...movedSince];
+}
+
+/**
+ * Scripts may write text anew at any time: the veil is put over the new text before it is painted.
+ * @param chosen runs by their index among `found`
+ */
 export function veil(kind: Veil, scene: Scene, found: readonly FoundRun[], chosen: readonly number[]): Veiled {
+  rewriting.disconnect();
+  const { moved, notInked } = putOn(kind, scene, found, chosen);
+  movedSince = new Set(moved);
+  if (kind === 'off') return { moved, notInked };
+  rewriting = new MutationObserver(() => {
+    for (const run of putOn(kind, scene, found, chosen).moved) movedSince.add(run);
+  });
+  for (const root of scene.roots) rewriting.observe(root, { subtree: true, childList: true, characterData: true });
+  return { moved, notInked };
+}
+
+let rewriting = new MutationObserver(() => undefined);
+
+function putOn(kind: Veil, scene: Scene, found: readonly FoundRun[], chosen: readonly number[]): Veiled {
   lift();
   const undo: (() => void)[] = [];
   lift = () => {

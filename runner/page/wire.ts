@@ -141,6 +141,8 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   readonly toTop: { readonly args: null; readonly result: null };
   /** Of the whole page, CSS px. */
   readonly size: { readonly args: null; readonly result: { readonly width: number; readonly height: number } };
+  /** What the document is made of (source.ts). */
+  readonly source: { readonly args: null; readonly result: readonly string[] };
   readonly collect: { readonly args: CollectArguments; readonly result: Collected };
   /** Adds runs for generated text to those collected; grounds may be added too. */
   readonly placePseudo: {
@@ -154,6 +156,8 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
     readonly args: { readonly veil: Veil; readonly runs: readonly number[] };
     readonly result: { readonly moved: readonly number[]; readonly notInked: readonly number[] };
   };
+  /** Runs that moved or changed while they were shown otherwise. */
+  readonly movedUnderVeil: { readonly args: null; readonly result: readonly number[] };
 }
 
 export type PassingAct = 'hover' | 'focus' | 'active';

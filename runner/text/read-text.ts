@@ -218,7 +218,7 @@ interface Veiled {
 
 async function veiled({ tab, normal, scale }: Sight, veil: Veil, places: readonly Open[]): Promise<Veiled> {
   const runs = [...new Set(places.map((place) => place.run))];
-  const { moved, notInked } = await tab.call('veil', { veil, runs });
+  const { notInked } = await tab.call('veil', { veil, runs });
   // Whole CSS px that are whole device px too, at the scales screens have (quarters).
   const step = Number.isInteger(scale) ? 1 : 4;
   const css = places.map(({ area }) => ({
@@ -234,6 +234,7 @@ async function veiled({ tab, normal, scale }: Sight, veil: Veil, places: readonl
     // The next picture is taken while this one is decoded.
     decoding.push(decodePng(picture.png, { leftPx: Math.round(band.left * scale), topPx: Math.round(band.top * scale) }));
   }
+  const moved = await tab.call('movedUnderVeil', null);
   const pictures = await Promise.all(decoding);
   return {
     moved,

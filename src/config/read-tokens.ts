@@ -1,16 +1,27 @@
 // The token files a configuration names → the token graph over its themes. Reading files is all that happens here.
+import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Configuration } from '../plan/configuration.ts';
 import { readTokenFiles } from '../tokens/read-token-files.ts';
 import type { ReadTokens } from '../tokens/read-token-files.ts';
 
+export interface ReadConfigured extends ReadTokens {
+  /** SHA-256 over the files' paths and texts. */
+  readonly digest: string;
+}
+
 /** @returns null where no token files are configured; what is wrong in them stands in `graph.problems` */
-export function readTokens(configuration: Configuration, options: { readonly strict?: boolean } = {}): ReadTokens | null {
+export function readTokens(configuration: Configuration, options: { readonly strict?: boolean } = {}): ReadConfigured | null {
   const { tokens, themes, ramps, folder } = configuration;
   if (tokens === undefined) return null;
+  const digest = createHash('sha256');
   const settings = {
-    readText: (file: string): string | null => readText(path.resolve(folder, file)),
+    readText: (file: string): string | null => {
+      const text = readText(path.resolve(folder, file));
+      digest.update(JSON.stringify([file, text]));
+      return text;
+    },
     ...(ramps === undefined ? {} : { ramps }),
     ...(options.strict === undefined ? {} : { strict: options.strict }),
   };
@@ -18,10 +29,12 @@ export function readTokens(configuration: Configuration, options: { readonly str
   const short = (file: string): string => path.relative(folder, file).replaceAll(path.sep, '/');
   if (tokens.kind === 'resolver') {
     const inputs = Object.fromEntries(themes.map((theme) => [theme.name, theme.tokens]));
-    return readTokenFiles({ resolver: short(tokens.file), themes: inputs }, settings);
+    const read = readTokenFiles({ resolver: short(tokens.file), themes: inputs }, settings);
+    return { ...read, digest: digest.digest('hex') };
   }
   const files = Object.fromEntries(themes.map((theme) => [theme.name, (tokens.themes[theme.name] ?? []).map(short)]));
-  return readTokenFiles({ base: tokens.base.map(short), themes: files }, settings);
+  const read = readTokenFiles({ base: tokens.base.map(short), themes: files }, settings);
+  return { ...read, digest: digest.digest('hex') };
 }
 
 function readText(file: string): string | null {

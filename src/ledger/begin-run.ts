@@ -46,6 +46,7 @@ export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<stri
         plan: planHash(run.views),
         previous: previous?.n ?? null,
         totals: null,
+        explained: null,
       })
       .returning('n')
       .executeTakeFirstOrThrow();

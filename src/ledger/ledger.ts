@@ -3,7 +3,7 @@ import { statSync } from 'node:fs';
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { ledgerDamaged, storeMissing, type StoreHolder } from '../errors/ledger-errors.ts';
-import type { ViewResult } from '../samples/captured-view.ts';
+import type { KnownView, ViewResult } from '../samples/captured-view.ts';
 import type { Cause, Finding } from '../samples/finding.ts';
 import type { Difference } from '../samples/difference.ts';
 import { accept, undoAcceptance } from './accept.ts';
@@ -14,6 +14,7 @@ import { prune, type PruneOptions, type PruneReceipt } from './prune.ts';
 import { readAccepted, readAcceptances } from './read-accepted.ts';
 import { readFacts } from './read-facts.ts';
 import { beginRun } from './begin-run.ts';
+import { carryExplanation } from './carry-explanation.ts';
 import { blobPath, readBlob, sweepUnderWay } from './blobs.ts';
 import { finishRun, storeCoverage } from './finish-run.ts';
 import type { LedgerContext } from './ledger-context.ts';
@@ -24,7 +25,7 @@ import { readCause, readCauses } from './read-causes.ts';
 import { readCoverage } from './read-coverage.ts';
 import { countFindings, countMatrix, readFinding, readFindings, readGone } from './read-findings.ts';
 import { readRun, readRuns, type RunFilter } from './read-runs.ts';
-import { readUnfinished, readView, readViewFacts, readViews, type ViewFilter } from './read-views.ts';
+import { readKnownView, readUnfinished, readView, readViewFacts, readViews, type ViewFilter } from './read-views.ts';
 import type {
   Acceptance,
   AcceptedPicture,
@@ -155,6 +156,10 @@ export class Ledger implements AsyncDisposable {
   storeCoverage(run: string, facts: readonly CoverageFact[]): Promise<void> {
     return this.#do((context) => storeCoverage(context, run, facts));
   }
+  /** Causes and coverage of the previous run hold for this one too. @returns whether they do */
+  carryExplanation(run: string, basis: string): Promise<boolean> {
+    return this.#do((context) => carryExplanation(context, run, basis));
+  }
   finishRun(run: string, finishedAt: string): Promise<RunTotals> {
     return this.#do((context) => finishRun(context, run, finishedAt));
   }
@@ -238,6 +243,10 @@ export class Ledger implements AsyncDisposable {
   }
   view(run: string, view: string): Promise<StoredView> {
     return this.#do((context) => readView(context, run, view));
+  }
+  /** What the latest run kept of a view. */
+  knownView(view: string): Promise<KnownView | undefined> {
+    return this.#do((context) => readKnownView(context, view));
   }
   /** Samples and custom properties of a view. */
   samplesOf(run: string, view: string): Promise<ViewFacts> {

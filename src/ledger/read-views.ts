@@ -1,6 +1,7 @@
 // Views of a run, in plan order, and what each yielded.
 import { sql } from 'kysely';
 import { viewUnknown } from '../errors/ledger-errors.ts';
+import type { KnownView } from '../samples/captured-view.ts';
 import { pageLimit, parseCursor, toCursor } from './cursor.ts';
 import { fromJson } from './json-column.ts';
 import { type LedgerContext, runRow } from './ledger-context.ts';
@@ -57,6 +58,24 @@ export async function readViewFacts(context: LedgerContext, runId: string, viewI
     .executeTakeFirst();
   if (row === undefined) throw viewUnknown(runId, viewId);
   return readFacts(context.folder, row);
+}
+
+/** What the latest run that captured the view kept of it; undefined where it left no fingerprint. */
+export async function readKnownView(context: LedgerContext, viewId: string): Promise<KnownView | undefined> {
+  const row = await context.db
+    .selectFrom('run_view')
+    .innerJoin('view', 'view.n', 'run_view.view')
+    .leftJoin('blob as s', 's.n', 'run_view.samples')
+    .leftJoin('blob as p', 'p.n', 'run_view.properties')
+    .select(['run_view.fingerprint', 'run_view.notes', 's.hash as samples', 'p.hash as properties'])
+    .where('view.id', '=', viewId)
+    .where('run_view.status', '=', 'captured')
+    .orderBy('run_view.run', 'desc')
+    .limit(1)
+    .executeTakeFirst();
+  if (row === undefined || row.fingerprint === null) return undefined;
+  const notes = row.notes === null ? [] : fromJson(row.notes);
+  return { fingerprint: row.fingerprint, read: async () => ({ ...(await readFacts(context.folder, row)), notes }) };
 }
 
 /** The latest run that did not finish, if any; with `runId` that one. */

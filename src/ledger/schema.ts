@@ -30,6 +30,8 @@ export interface RunTable {
   /** Run whose findings are "known": the latest finished one before this, of the same label if there is one. */
   readonly previous: number | null;
   readonly totals: Json<RunTotals> | null;
+  /** Hash over all that its causes and coverage follow from; null until they are stored. */
+  readonly explained: string | null;
 }
 
 export interface ViewTable {
@@ -71,6 +73,8 @@ export interface RunViewTable {
   readonly notes: Json<readonly string[]> | null;
   /** Null until its findings are stored. */
   readonly sheet: number | null;
+  /** Hash over all that its samples follow from; null where a view may differ though this is the same. */
+  readonly fingerprint: string | null;
 }
 
 /** The findings of one view, the same for every run that points here. */

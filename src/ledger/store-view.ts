@@ -81,5 +81,6 @@ function outcome(result: ViewResult) {
     height: page.heightCssPx,
     scale: page.scale,
     notes: notes.length === 0 ? null : toJson(notes),
+    fingerprint: result.fingerprint ?? null,
   };
 }

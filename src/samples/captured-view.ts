@@ -25,6 +25,17 @@ export interface CapturedView {
   readonly masks?: readonly Rect[];
   /** Anything worth knowing that is no failure: unsettled parts, disagreement with a fresh load, cut lists. */
   readonly notes: readonly string[];
+  /** Hash over all that samples, properties and notes follow from: the same the next night, they are as well. Absent where that cannot be said. */
+  readonly fingerprint?: string;
+  /** Samples, properties and notes are those of an earlier run. */
+  readonly reused?: true;
+}
+
+/** What an earlier run stored of a view, for one that is still the same. */
+export interface KnownView {
+  readonly fingerprint: string;
+  /** Read only when it is wanted. */
+  readonly read: () => Promise<Pick<CapturedView, 'samples' | 'properties' | 'notes'>>;
 }
 
 export interface FailedView {

@@ -23,6 +23,7 @@ interface RunOptions extends CommonOptions, Selection {
   readonly part?: PartOf;
   readonly failOn?: Level;
   readonly time?: boolean;
+  readonly anew?: boolean;
 }
 
 export function runCommand(run: Run): Command {
@@ -36,6 +37,7 @@ export function runCommand(run: Run): Command {
       store,
       selection: options,
       resume: options.resume ?? false,
+      anew: options.anew ?? false,
       ...(part === undefined ? {} : { part }),
       sets: set === undefined ? ['main'] : [set, 'main'],
       ...(workers === undefined ? {} : { workers }),
@@ -55,6 +57,7 @@ export function runCommand(run: Run): Command {
       io.result({
         run: outcome.run,
         ended: outcome.ended,
+        unchanged: outcome.unchanged,
         failed: outcome.failed.map(({ view, code, error }) => ({ view, code, error })),
         ...(options.time === true ? { time: outcome.time } : {}),
       });
@@ -75,6 +78,7 @@ export function runCommand(run: Run): Command {
     .option('--export <folder>', 'write the run as files too')
     .option('--samples', 'with --export: write samples.ndjson too')
     .option('--workers <n>', 'pages side by side; one per core unless set', wholeFromOne)
+    .option('--anew', 'read every view anew, also those whose page and picture are as they were')
     .option('--time', 'say where the time went, by stage')
     .option('--resume', 'finish the run that was cut off, instead of starting one')
     .option('--part <k/n>', 'render only the k-th of n parts of the plan; gloam join makes one run of them', asPart)

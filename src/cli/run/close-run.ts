@@ -1,7 +1,9 @@
 // All views are in: the token files are judged, findings explained by causes, coverage counted, and the run is finished.
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
-import type { ReadTokens } from '../../tokens/read-token-files.ts';
+import type { ReadConfigured } from '../../config/read-tokens.ts';
+import { hashOf } from '../../ledger/blobs.ts';
+import { packageVersion } from '../package-facts.ts';
 import { explainRun } from './explain-run.ts';
 import { tokenFindings } from './token-findings.ts';
 
@@ -9,12 +11,19 @@ export async function closeRun(from: {
   readonly ledger: Ledger;
   readonly run: string;
   readonly configuration: Configuration;
-  readonly tokens: ReadTokens | null;
+  readonly tokens: ReadConfigured | null;
   readonly pages: readonly Page[];
   readonly now: () => Date;
 }): Promise<void> {
   const { ledger, run, configuration, tokens } = from;
   if (tokens !== null) await ledger.storeFindings(run, tokenFindings(tokens.graph, configuration));
+  const basis = hashOf(JSON.stringify([packageVersion(), configuration, tokens?.digest ?? null, from.pages]));
+  if (!(await ledger.carryExplanation(run, basis))) await explain(from);
+  await ledger.finishRun(run, from.now().toISOString());
+}
+
+async function explain(from: Parameters<typeof explainRun>[0]): Promise<void> {
+  const { ledger, run } = from;
   const { triaged, findings, coverage } = await explainRun(from);
   await ledger.storeCoverage(run, coverage);
   await ledger.storeCauses(
@@ -24,5 +33,4 @@ export async function closeRun(from: {
       findings: places.flatMap((place) => findings[place]?.id ?? []),
     })),
   );
-  await ledger.finishRun(run, from.now().toISOString());
 }

@@ -35,6 +35,8 @@ export interface RunRequest {
   /** Finish the run that was cut off. */
   readonly resume: boolean;
   readonly part?: PartOf;
+  /** Read every view anew, also where it is as it was. */
+  readonly anew: boolean;
   readonly signal: AbortSignal;
   readonly now: () => Date;
   readonly io: Io;
@@ -46,6 +48,8 @@ export interface RunOutcome {
   readonly ended: boolean;
   readonly failed: readonly Extract<ViewResult, { status: 'failed' }>[];
   readonly seconds: number;
+  /** Views that are as an earlier run saw them; what that knew of them was taken over. */
+  readonly unchanged: number;
   /** Where the time went. */
   readonly time: ReturnType<Stopwatch['rows']>;
 }
@@ -81,6 +85,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     });
     const progress = showProgress(io, views.length);
     const failed: Extract<ViewResult, { status: 'failed' }>[] = [];
+    let unchanged = 0;
     const today = started.toISOString().slice(0, 10);
     const comparer = await openComparer(ledger, run, configuration, request.sets);
     const judge = judgeGroups({ configuration, pages, views, ledger, run, today, comparer, watch });
@@ -94,6 +99,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
           dye: dyedNames(configuration, tokens),
           workers: request.workers ?? Math.max(1, availableParallelism()),
           level: levelOf(configuration),
+          ...(request.anew ? {} : { known: (view) => ledger.knownView(view.id) }),
           signal,
           watch,
         },
@@ -101,7 +107,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
           if (result.status === 'failed') {
             failed.push(result);
             progress.note(`${result.view.id}: ${result.error}`);
-          }
+          } else if (result.reused === true) unchanged += 1;
           await judge.take(result);
           progress.step(result.view.id, result.status === 'failed');
         },
@@ -117,7 +123,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     if (!ended && !isNarrowed(request.selection) && request.part === undefined) await comparer.vanished(plan);
     await watch.time('explaining', () => closeRun({ ledger, run, configuration, tokens, pages, now: request.now }));
     const seconds = (request.now().getTime() - started.getTime()) / 1000;
-    return { run: await ledger.run(run), ended, failed, seconds, time: watch.rows() };
+    return { run: await ledger.run(run), ended, failed, seconds, unchanged, time: watch.rows() };
   } finally {
     await app.close();
   }

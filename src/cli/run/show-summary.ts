@@ -14,12 +14,12 @@ const MOST_FAILED = 8;
 const MOST_CAUSES = 12;
 
 export async function showSummary(io: Io, ledger: Ledger, outcome: RunOutcome): Promise<void> {
-  const { run, failed, seconds } = outcome;
+  const { run, failed, seconds, unchanged } = outcome;
   const captured = (run.totals?.views ?? 0) - failed.length;
   io.say();
   const rate = seconds > 0 ? captured / seconds : 0;
   io.say(
-    `${io.style('bold', count(captured, 'view'))} captured in ${showTime(seconds)} (${rate.toFixed(1)} a second), ${count(run.totals?.samples ?? 0, 'sample')}; run ${run.id}`,
+    `${io.style('bold', count(captured, 'view'))} captured in ${showTime(seconds)} (${rate.toFixed(1)} a second), ${unchanged === 0 ? '' : `${unchanged} of them as they were, `}${count(run.totals?.samples ?? 0, 'sample')}; run ${run.id}`,
   );
   if (outcome.ended) io.say(io.style('yellow', 'Ended before the plan was done: this run is incomplete.'));
   showFailed(io, failed);

@@ -1,0 +1,33 @@
+// All that the document is made of, as text: markup, inline styles and the rules of every style sheet. Two views with the same
+// text, the same boxes and the same picture have the same samples.
+import { allRoots, ownSheets } from './freeze.ts';
+
+/** A list of texts; not for reading, but to tell whether anything changed since the last night. */
+export function source(): readonly string[] {
+  const sheets = allRoots().flatMap((root) => [
+    ...root.styleSheets,
+    ...[...root.adoptedStyleSheets].filter((sheet) => !ownSheets().has(sheet)),
+  ]);
+  // A blank line more moves no rule, but the lines at which rules are written.
+  const lengths = performance
+    .getEntriesByType('resource')
+    .filter((entry): entry is PerformanceResourceTiming => entry instanceof PerformanceResourceTiming)
+    .filter(({ initiatorType }) => initiatorType === 'link' || initiatorType === 'css')
+    .map(({ name, decodedBodySize }) => `${name} ${decodedBodySize}`);
+  return [...allRoots().map(markupOf), ...sheets.map(rulesOf), ...lengths.toSorted()];
+}
+
+function markupOf(root: Document | ShadowRoot): string {
+  return 'documentElement' in root ? root.documentElement.outerHTML : root.innerHTML;
+}
+
+function rulesOf(sheet: CSSStyleSheet): string {
+  const { href, media, disabled } = sheet;
+  const about = `${href ?? ''} ${media.mediaText} ${String(disabled)}`;
+  try {
+    return [about, ...[...sheet.cssRules].map((rule) => rule.cssText)].join('\n');
+  } catch {
+    // From another origin: what it says shows in the computed styles only.
+    return `${about} unreadable`;
+  }
+}

@@ -1,0 +1,87 @@
+// Views that are as they were: taken over from the last run, and nothing that changed is taken for unchanged.
+import { readFileSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { expect, test } from 'vitest';
+import { folderWith, gloam } from './gloam.ts';
+
+interface Outcome {
+  readonly unchanged: number;
+  readonly run: { readonly totals: unknown };
+}
+
+async function night(folder: string, ...more: readonly string[]): Promise<Outcome> {
+  const { code, stdout, stderr } = await gloam(folder, 'run', '--json', ...more);
+  expect(stderr).not.toContain('fault');
+  expect(code).toBe(0);
+  return JSON.parse(stdout) as Outcome;
+}
+
+/** Samples and causes of the newest run, without what names the run. */
+async function facts(folder: string): Promise<Readonly<Record<string, readonly string[]>>> {
+  expect((await gloam(folder, 'export', 'out', '--samples')).code).toBe(0);
+  const lines = (name: string): readonly string[] =>
+    readFileSync(path.join(folder, 'out', name), 'utf8')
+      .split('\n')
+      .filter((line) => line !== '');
+  return { samples: lines('samples.ndjson'), causes: lines('causes.ndjson') };
+}
+
+function quay(): string {
+  const page = (body: string): string =>
+    `<!doctype html><html lang="en"><meta charset="utf-8"><title>Quay</title><link rel="stylesheet" href="quay.css"><body>${body}</body></html>`;
+  return folderWith({
+    'site/index.html': page('<h1>Quay</h1><p id="weak">Low water at noon</p><canvas width="80" height="20"></canvas>'),
+    'site/board.html': page(
+      '<h1>Board</h1><p id="clock">12:00</p><script>setInterval(() => { clock.textContent = "12:00" }, 400)</script>',
+    ),
+    'site/quay.css':
+      ':root { --silt: #999; --mark: var(--silt) }\n.dusk { --silt: #555 }\nbody { background: #fff; color: #111 }\n.dusk body { background: #111; color: #eee }\n#weak { color: var(--mark) }\n',
+    'gloam.config.json': JSON.stringify({
+      app: { serve: 'site' },
+      pages: ['/', '/board.html'],
+      themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
+      states: { pressed: { hover: '#weak' } },
+    }),
+  });
+}
+
+test('a night without changes is taken over; what changed is read anew, also where the picture is the same', async () => {
+  const folder = quay();
+  const css = path.join(folder, 'site/quay.css');
+  const sheet = readFileSync(css, 'utf8');
+  const first = await night(folder, '--page', 'board');
+  expect(first.unchanged).toBe(0);
+
+  // The page writes the same text anew all the time: it is the same page.
+  const board = await facts(folder);
+  expect((await night(folder, '--page', 'board')).unchanged).toBe(2);
+  expect(await facts(folder)).toEqual(board);
+
+  expect((await night(folder)).unchanged).toBe(2);
+  const before = await facts(folder);
+  const again = await night(folder);
+  expect(again.unchanged).toBe(4);
+  expect(await facts(folder)).toEqual(before);
+
+  // Read anew because it is asked for, the result is the same.
+  expect((await night(folder, '--anew')).unchanged).toBe(0);
+  expect(await facts(folder)).toEqual(before);
+
+  // Another token of the same value: no pixel tells, the style sheet does.
+  writeFileSync(css, sheet.replace('#weak { color: var(--mark) }', '#weak { color: var(--silt) }'));
+  expect((await night(folder)).unchanged).toBe(0);
+  expect((await facts(folder))['causes']?.join('\n')).not.toContain('--mark');
+
+  // A line more, and the place where it is written is another.
+  writeFileSync(css, `\n${sheet}`);
+  expect((await night(folder)).unchanged).toBe(0);
+
+  // Another configuration: other findings, without reading any page anew where the pages do not depend on it.
+  writeFileSync(css, sheet);
+  await night(folder);
+  const config = path.join(folder, 'gloam.config.json');
+  const text = readFileSync(config, 'utf8');
+  writeFileSync(config, text.replace('"states"', '"checks":{"text-contrast":"off"},"states"'));
+  expect((await night(folder)).unchanged).toBe(4);
+  expect((await facts(folder))['causes']).toEqual([]);
+}, 90_000);
