@@ -33,6 +33,10 @@ export interface RenderRequest {
   readonly signal: AbortSignal;
   readonly limits?: Partial<Limits>;
   readonly watch?: Stopwatch;
+  /** One that is open already and stays so, except after an abort. */
+  readonly browser?: Browser;
+  /** Told after each load of a page: every address it asked for, its own among them. */
+  readonly onVisit?: (page: Page, requested: readonly string[]) => void;
 }
 
 /** A view that kills its page is not tried again; its neighbours of the same load get a fresh one. */
@@ -40,14 +44,14 @@ export type Sink = (result: ViewResult) => Promise<void> | void;
 
 /**
  * Hands each view's result to `sink`, one at a time, in any order. Views that fail are results as well.
- * The browser is closed when this returns, throws or is aborted.
+ * The browser is closed when this returns, throws or is aborted; one that was handed in only when aborted.
  * @throws GloamError `browser-not-found`, `browser-failed`; what `sink` throws; the reason of an abort
  */
 export async function render(request: RenderRequest, sink: Sink): Promise<void> {
   request.signal.throwIfAborted();
   const queue = [...planVisits(request.views, request.pages, request.configuration)];
   if (queue.length === 0) return;
-  const browser = await launchBrowser(await findBrowser(process.env));
+  const browser = request.browser ?? (await launchBrowser(await findBrowser(process.env)));
   // Ends the other workers when one fails for good.
   const fault = new AbortController();
   const signal = AbortSignal.any([request.signal, fault.signal]);
@@ -80,7 +84,7 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
     for (const end of ends) if (end.status === 'rejected') throw end.reason;
   } finally {
     signal.removeEventListener('abort', stop);
-    await browser.close().catch(() => undefined);
+    if (request.browser === undefined) await browser.close().catch(() => undefined);
   }
 }
 
@@ -117,6 +121,7 @@ async function work(
           },
           watched,
         );
+        request.onVisit?.(visit.page, [...tab.requested]);
         if (left.length > 0) queue.unshift({ ...visit, tasks: left });
         if (!seen.trouble) await tab.clearStorage();
       } catch (error) {

@@ -28,6 +28,8 @@ export interface TabWishes {
 export class Tab {
   /** Requests without an answer yet, and since when (ms, monotonic). */
   readonly inFlight = new Map<Request, number>();
+  /** Addresses asked for since the last `goto`, its own among them. */
+  readonly requested = new Set<string>();
   /** Rejects when the tab dies or the run is aborted; raced against every wait. */
   readonly #death: Promise<never>;
   #die: (error: unknown) => void = () => undefined;
@@ -36,6 +38,7 @@ export class Tab {
   };
   #world: number | null = null;
   #url = 'about:blank';
+  #viewport: Viewport | null = null;
   #navigations = 0;
   #closing: Promise<void> | null = null;
   dead = false;
@@ -108,7 +111,10 @@ export class Tab {
       this.#world = null;
       this.#navigations += 1;
     });
-    page.on('request', (request) => this.inFlight.set(request, performance.now()));
+    page.on('request', (request) => {
+      this.inFlight.set(request, performance.now());
+      this.requested.add(request.url());
+    });
     page.on('requestfinished', (request) => this.inFlight.delete(request));
     page.on('requestfailed', (request) => this.inFlight.delete(request));
     if (this.signal.aborted) this.#abort();
@@ -134,7 +140,13 @@ export class Tab {
     }
   }
 
+  /** What the viewport shows while the page is at its top; null before the first `setViewport`. */
+  get viewport(): Viewport | null {
+    return this.#viewport;
+  }
+
   async setViewport(viewport: Viewport): Promise<void> {
+    this.#viewport = viewport;
     const { widthCssPx: width, heightCssPx: height, scale } = viewport;
     await this.guard(
       'setting the viewport',
@@ -146,6 +158,7 @@ export class Tab {
   async goto(url: string): Promise<void> {
     this.#url = url;
     this.inFlight.clear();
+    this.requested.clear();
     const loading = this.page.goto(url, { waitUntil: 'domcontentloaded', timeout: this.limits.loadMs });
     let answer;
     try {

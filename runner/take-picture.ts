@@ -1,5 +1,6 @@
 // The whole page, or a part of it, as PNG.
 import { pictureFailed } from '../src/errors/capture-errors.ts';
+import type { Viewport } from '../src/plan/configuration.ts';
 import type { Rect } from '../src/samples/view.ts';
 import type { Tab } from './tab.ts';
 
@@ -22,8 +23,9 @@ export async function takePicture(tab: Tab, area: Rect, scale: number): Promise<
       format: 'png',
       // Quicker compression, the same pixels (measured: about 0.8 of the time).
       optimizeForSpeed: true,
-      // Keeps the viewport, so that heights in vh and fixed parts stay where a visitor sees them.
-      captureBeyondViewport: true,
+      // Keeps the viewport, so that heights in vh and fixed parts stay where a visitor sees them. The browser paints the whole
+      // page for it (measured: 65 to 90 ms without, 280 to 470 ms with it for a small part of a page five viewports high).
+      captureBeyondViewport: !isInView(tab.viewport, area),
       clip: { x, y, width, height, scale: 1 },
     }),
   );
@@ -35,6 +37,11 @@ export async function takePicture(tab: Tab, area: Rect, scale: number): Promise<
     throw pictureFailed(tab.url, `found ${found}; expected ${expected.widthPx} × ${expected.heightPx} px`);
   }
   return { png, ...got };
+}
+
+/** Pages are read at their top. */
+function isInView(viewport: Viewport | null, [x, y, width, height]: Rect): boolean {
+  return viewport !== null && x >= 0 && y >= 0 && x + width <= viewport.widthCssPx && y + height <= viewport.heightCssPx;
 }
 
 /** From the IHDR chunk (PNG §11.2.1). */

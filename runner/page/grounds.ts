@@ -84,8 +84,15 @@ function groundFrom(style: CSSStyleDeclaration, visible: boolean, up: number, se
     ...(opacity === 1 ? {} : { opacity }),
     ...(blend === 'normal' ? {} : { blend }),
     ...(isolates === undefined ? {} : { isolates }),
+    ...(isColourFilter(style.filter) ? { filter: style.filter } : {}),
     ...(doubts.length === 0 ? {} : { doubts }),
   };
+}
+
+const COLOUR_FILTER = /^(?:(?:brightness|contrast|grayscale|hue-rotate|invert|saturate|sepia)\([^()]*\)\s*)+$/u;
+
+function isColourFilter(filter: string): boolean {
+  return filter !== 'none' && COLOUR_FILTER.test(filter);
 }
 
 function imageOf(style: CSSStyleDeclaration): 'gradient' | 'picture' | undefined {

@@ -43,6 +43,8 @@ export interface WireGround {
   readonly blend?: string;
   /** Set where the element isolates blending inside it. */
   readonly isolates?: true;
+  /** `filter` where it is made of colour functions alone: what it does to a flat colour can be computed. */
+  readonly filter?: string;
   readonly doubts?: readonly Doubt[];
 }
 

@@ -3,6 +3,7 @@ import type { Color, Opaque } from '../../src/colour/color.ts';
 import { TRANSPARENT, WHITE, opaque } from '../../src/colour/color.ts';
 import type { BlendMode } from '../../src/colour/composite.ts';
 import { withOpacity } from '../../src/colour/composite.ts';
+import { parseFilters } from '../../src/colour/filters.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { WireGround, WireRun } from '../page/wire.ts';
 import type { GroundPaint } from './ground-color.ts';
@@ -40,7 +41,7 @@ export function formulas(grounds: readonly WireGround[], canvasText: string): (r
     const chain = list.map(toPaint);
     const made = {
       chain,
-      sure: list.every((ground) => ground.doubts === undefined),
+      sure: list.every(isComputable),
       plain: list.every(isPlain),
       opacity: chain.reduce((product, ground) => product * ground.opacity, 1),
       background: paintChain(canvas, chain, null),
@@ -68,6 +69,11 @@ export function formulas(grounds: readonly WireGround[], canvasText: string): (r
   };
 }
 
+/** Colour filters are computed; the picture then has to show the same, or the text is looked at more closely. */
+function isComputable({ doubts = [], filter }: WireGround): boolean {
+  return doubts.every((doubt) => doubt === 'filter' && filter !== undefined);
+}
+
 /** What lies on it is laid on it as it is. */
 function isPlain({ opacity, blend, doubts = [] }: WireGround): boolean {
   return opacity === undefined && blend === undefined && doubts.every((doubt) => doubt === 'picture' || doubt === 'gradient');
@@ -75,7 +81,13 @@ function isPlain({ opacity, blend, doubts = [] }: WireGround): boolean {
 
 function toPaint(ground: WireGround): GroundPaint {
   const color: Color | null = ground.color === undefined ? null : findColor(ground.color);
-  return { color, opacity: ground.opacity ?? 1, blend: blendOf(ground.blend), isolates: ground.isolates ?? false };
+  return {
+    color,
+    opacity: ground.opacity ?? 1,
+    blend: blendOf(ground.blend),
+    isolates: ground.isolates ?? false,
+    filters: parseFilters(ground.filter ?? ''),
+  };
 }
 
 const BLENDS = {

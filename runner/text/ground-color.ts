@@ -1,7 +1,10 @@
-// The colour of a chain of grounds by formula: opacity groups and blend modes as in Compositing and Blending 1.
+// The colour of a chain of grounds by formula: opacity groups, blend modes and colour filters as in Compositing and Blending 1
+// and Filter Effects 1.
 import type { Color, Opaque } from '../../src/colour/color.ts';
 import { TRANSPARENT } from '../../src/colour/color.ts';
 import type { BlendMode } from '../../src/colour/composite.ts';
+import { applyFilters } from '../../src/colour/filters.ts';
+import type { FilterFunction } from '../../src/colour/filters.ts';
 import { blendOver, over, withOpacity } from '../../src/colour/composite.ts';
 
 /** One element of the chain, bottom first. */
@@ -13,6 +16,8 @@ export interface GroundPaint {
   readonly blend: BlendMode;
   /** Stops blending of what it holds at its own edge. */
   readonly isolates: boolean;
+  /** Act on the element with all it holds, before its opacity. */
+  readonly filters: readonly FilterFunction[];
 }
 
 /**
@@ -27,8 +32,9 @@ export function paintChain(canvas: Opaque, chain: readonly GroundPaint[], ink: C
 function paintFrom(chain: readonly GroundPaint[], from: number, below: Color, ink: Color | null): Color {
   const ground = chain[from];
   if (ground === undefined) return ink === null ? below : over(ink, below);
-  const grouped = ground.opacity < 1 || ground.blend !== 'normal' || ground.isolates;
+  const grouped = ground.opacity < 1 || ground.blend !== 'normal' || ground.isolates || ground.filters.length > 0;
   if (!grouped) return paintFrom(chain, from + 1, ground.color === null ? below : over(ground.color, below), ink);
   const group = paintFrom(chain, from + 1, ground.color ?? TRANSPARENT, ink);
-  return blendOver(ground.blend, withOpacity(group, ground.opacity), below);
+  const filtered = ground.filters.length === 0 ? group : applyFilters(group, ground.filters);
+  return blendOver(ground.blend, withOpacity(filtered, ground.opacity), below);
 }

@@ -72,7 +72,7 @@ function toHtml(stack: readonly Layer[]): string {
 
 function toPaint({ color: own, opacity, blend, isolates }: Layer): GroundPaint {
   const paint: Color | null = own === null ? null : { r: own.r / 255, g: own.g / 255, b: own.b / 255, alpha: own.hundredths / 100 };
-  return { color: paint, opacity: opacity / 100, blend, isolates };
+  return { color: paint, opacity: opacity / 100, blend, isolates, filters: [] };
 }
 
 async function paint(stacks: readonly (readonly Layer[])[]): Promise<readonly (readonly [number, number, number])[]> {
