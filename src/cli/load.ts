@@ -12,3 +12,4 @@ export const loadTokens = () => import('./tokens-kit.ts');
 export const loadInit = () => import('./init-kit.ts');
 export const loadTryCause = () => import('./run/try-cause.ts');
 export const loadJoin = () => import('./run/join-stores.ts');
+export const loadWatch = () => import('./run/watch.ts');

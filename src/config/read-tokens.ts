@@ -9,6 +9,8 @@ import type { ReadTokens } from '../tokens/read-token-files.ts';
 export interface ReadConfigured extends ReadTokens {
   /** SHA-256 over the files' paths and texts. */
   readonly digest: string;
+  /** Absolute paths, also of those that are missing. */
+  readonly files: readonly string[];
 }
 
 /** @returns null where no token files are configured; what is wrong in them stands in `graph.problems` */
@@ -16,9 +18,12 @@ export function readTokens(configuration: Configuration, options: { readonly str
   const { tokens, themes, ramps, folder } = configuration;
   if (tokens === undefined) return null;
   const digest = createHash('sha256');
+  const files = new Set<string>();
   const settings = {
     readText: (file: string): string | null => {
-      const text = readText(path.resolve(folder, file));
+      const absolute = path.resolve(folder, file);
+      files.add(absolute);
+      const text = readText(absolute);
       digest.update(JSON.stringify([file, text]));
       return text;
     },
@@ -30,11 +35,11 @@ export function readTokens(configuration: Configuration, options: { readonly str
   if (tokens.kind === 'resolver') {
     const inputs = Object.fromEntries(themes.map((theme) => [theme.name, theme.tokens]));
     const read = readTokenFiles({ resolver: short(tokens.file), themes: inputs }, settings);
-    return { ...read, digest: digest.digest('hex') };
+    return { ...read, digest: digest.digest('hex'), files: [...files] };
   }
-  const files = Object.fromEntries(themes.map((theme) => [theme.name, (tokens.themes[theme.name] ?? []).map(short)]));
-  const read = readTokenFiles({ base: tokens.base.map(short), themes: files }, settings);
-  return { ...read, digest: digest.digest('hex') };
+  const own = Object.fromEntries(themes.map((theme) => [theme.name, (tokens.themes[theme.name] ?? []).map(short)]));
+  const read = readTokenFiles({ base: tokens.base.map(short), themes: own }, settings);
+  return { ...read, digest: digest.digest('hex'), files: [...files] };
 }
 
 function readText(file: string): string | null {

@@ -1,13 +1,14 @@
 // gloam run: renders the plan and stores what it finds.
 import path from 'node:path';
 import type { Command } from 'commander';
+import { wrongUse } from '../../errors/command-errors.ts';
 import { LEVELS } from '../../samples/finding.ts';
 import type { Level } from '../../samples/finding.ts';
 import { command } from '../command.ts';
-import type { CommonOptions, Run } from '../command.ts';
+import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
-import { loadExecuteRun, loadExportRun, loadLedger, loadShowSummary } from '../load.ts';
+import { loadExecuteRun, loadExportRun, loadLedger, loadShowSummary, loadWatch } from '../load.ts';
 import { asLevel, asPart, wholeFromOne } from '../option-values.ts';
 import type { PartOf } from '../run/open-run.ts';
 import { takesSelection } from '../selection.ts';
@@ -24,10 +25,12 @@ interface RunOptions extends CommonOptions, Selection {
   readonly failOn?: Level;
   readonly time?: boolean;
   readonly anew?: boolean;
+  readonly watch?: boolean;
 }
 
 export function runCommand(run: Run): Command {
   const made = command<RunOptions>('run', 'render every view, find what is wrong, store the run', run, async (session, options) => {
+    if (options.watch === true) return watch(session, options);
     const { executeRun } = await loadExecuteRun();
     const { io } = session;
     const store = await session.store();
@@ -80,11 +83,34 @@ export function runCommand(run: Run): Command {
     .option('--workers <n>', 'pages side by side; one per core unless set', wholeFromOne)
     .option('--anew', 'read every view anew, also those whose page and picture are as they were')
     .option('--time', 'say where the time went, by stage')
+    .option('--watch', 'then wait, and render again what a saved file touches; nothing is stored (gloam help watch)')
     .option('--resume', 'finish the run that was cut off, instead of starting one')
     .option('--part <k/n>', 'render only the k-th of n parts of the plan; gloam join makes one run of them', asPart)
     .option('--set <name>', 'accepted set to compare with; where it lacks a view, and unless set: main')
     .option('--label <name>', 'branch or whatever tells lines of history apart')
     .option('--fail-on <level>', `exit with 1 where a finding is at this level or above (${LEVELS.join(', ')})`, asLevel);
+}
+
+/** What speaks of a stored run has no meaning where none is stored. */
+const NEEDS_A_STORED_RUN = ['json', 'export', 'samples', 'label', 'set', 'resume', 'part', 'failOn', 'time', 'anew'] as const;
+
+async function watch(session: Session, options: RunOptions): Promise<ExitCode> {
+  const idle = NEEDS_A_STORED_RUN.find((name) => options[name] !== undefined);
+  if (idle !== undefined) {
+    const name = idle.replace(/[A-Z]/, (capital) => `-${capital.toLowerCase()}`);
+    throw wrongUse(`--watch stores nothing and ends by hand: --${name} has no meaning with it.`, `Leave --${name} or --watch out.`);
+  }
+  const { workers } = options;
+  const { watchRun } = await loadWatch();
+  await watchRun({
+    configuration: await session.configuration(),
+    selection: options,
+    ...(workers === undefined ? {} : { workers }),
+    signal: session.signal,
+    now: () => new Date(),
+    io: session.io,
+  });
+  return EXIT.done;
 }
 
 function exitCode(incomplete: boolean, tooMuch: boolean): ExitCode {

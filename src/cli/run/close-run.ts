@@ -4,7 +4,7 @@ import type { Configuration, Page } from '../../plan/configuration.ts';
 import type { ReadConfigured } from '../../config/read-tokens.ts';
 import { hashOf } from '../../ledger/blobs.ts';
 import { packageVersion } from '../package-facts.ts';
-import { explainRun } from './explain-run.ts';
+import { explainRun, storedFacts } from './explain-run.ts';
 import { tokenFindings } from './token-findings.ts';
 
 export async function closeRun(from: {
@@ -22,9 +22,9 @@ export async function closeRun(from: {
   await ledger.finishRun(run, from.now().toISOString());
 }
 
-async function explain(from: Parameters<typeof explainRun>[0]): Promise<void> {
+async function explain(from: Parameters<typeof closeRun>[0]): Promise<void> {
   const { ledger, run } = from;
-  const { triaged, findings, coverage } = await explainRun(from);
+  const { triaged, findings, coverage } = await explainRun({ ...from, facts: storedFacts(ledger, run) });
   await ledger.storeCoverage(run, coverage);
   await ledger.storeCauses(
     run,

@@ -1,11 +1,13 @@
-// The findings and samples of a stored run → causes with repairs. Read from the ledger view by view, so that memory stays flat.
+// The findings and samples of a run → causes with repairs. A stored run is read view by view, so that memory stays flat.
 import { ALL_CHECKS } from '../../checks/table.ts';
 import type { ReadTokens } from '../../tokens/read-token-files.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
-import type { CoverageFact, StoredView } from '../../ledger/records.ts';
+import type { CoverageFact } from '../../ledger/records.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
 import type { CheckId, Finding } from '../../samples/finding.ts';
+import type { CapturedView } from '../../samples/captured-view.ts';
 import type { Sample } from '../../samples/sample.ts';
+import type { ViewRef } from '../../samples/view.ts';
 import type { ServedProperty } from '../../triage/build-faults.ts';
 import { openCoverage } from '../../triage/coverage.ts';
 import type { CoverageRow } from '../../triage/coverage.ts';
@@ -26,21 +28,36 @@ export interface Explained {
   readonly coverage: readonly CoverageFact[];
 }
 
+/** What is explained: a stored run, or one that lives in memory. */
+export interface RunFacts {
+  findings(): Promise<readonly Finding[]>;
+  /** Those that were captured. */
+  views(): Promise<readonly ViewRef[]>;
+  factsOf(view: string): Promise<Pick<CapturedView, 'samples' | 'properties'>>;
+}
+
+export function storedFacts(ledger: Ledger, run: string): RunFacts {
+  return {
+    findings: () => allOf((request) => ledger.findings(run, request)),
+    views: async () => (await allOf((request) => ledger.views(run, request))).filter((view) => view.status === 'captured'),
+    factsOf: (view) => ledger.samplesOf(run, view),
+  };
+}
+
 /** @returns what triage says; nothing is stored yet */
 export async function explainRun(from: {
-  readonly ledger: Ledger;
-  readonly run: string;
+  readonly facts: RunFacts;
   readonly configuration: Configuration;
   readonly tokens: ReadTokens | null;
   readonly pages: readonly Page[];
 }): Promise<Explained> {
-  const { ledger, run, configuration } = from;
-  const findings = await allOf((request) => ledger.findings(run, request));
-  const views = (await allOf((request) => ledger.views(run, request))).filter((view) => view.status === 'captured');
-  const eachView = async (use: (view: StoredView, samples: readonly Sample[]) => void): Promise<void> => {
-    for (const view of views) use(view, (await ledger.samplesOf(run, view.id)).samples);
+  const { facts, configuration } = from;
+  const findings = await facts.findings();
+  const views = await facts.views();
+  const eachView = async (use: (view: ViewRef, samples: readonly Sample[]) => void): Promise<void> => {
+    for (const view of views) use(view, (await facts.factsOf(view.id)).samples);
   };
-  const served = await servedProperties(ledger, run, views);
+  const served = await servedProperties(facts, views);
   const table =
     from.tokens === null ? await tableOfPages(configuration, served, eachView) : tableOfFiles(configuration, from.tokens);
   const infer = await inferenceFor(table, served, eachView);
@@ -55,7 +72,7 @@ export async function explainRun(from: {
   return { triaged: triage.close(), findings, coverage: coverage.rows().map(coverageFact) };
 }
 
-type EachView = (use: (view: StoredView, samples: readonly Sample[]) => void) => Promise<void>;
+type EachView = (use: (view: ViewRef, samples: readonly Sample[]) => void) => Promise<void>;
 
 function coverageFact({ page, theme, owner, painted, throughTokens }: CoverageRow): CoverageFact {
   return { page, theme, ...(owner === '' ? {} : { owner }), uses: painted, throughTokens };
@@ -66,7 +83,7 @@ async function inferenceFor(
   table: TokenTable,
   served: readonly ServedProperty[],
   eachView: EachView,
-): Promise<(view: StoredView, samples: readonly Sample[]) => readonly Sample[]> {
+): Promise<(view: ViewRef, samples: readonly Sample[]) => readonly Sample[]> {
   const index = indexTable(table);
   if (!isBaked(index, served)) return (_, samples) => samples;
   const inference = openInference(index);
@@ -111,14 +128,14 @@ function activeChecks({ checks }: Configuration): ReadonlyMap<CheckId, ActiveChe
 }
 
 /** One view per page and theme tells what the page serves: states and viewports share its style sheets. */
-async function servedProperties(ledger: Ledger, run: string, views: readonly StoredView[]): Promise<readonly ServedProperty[]> {
+async function servedProperties(facts: RunFacts, views: readonly ViewRef[]): Promise<readonly ServedProperty[]> {
   const seen = new Set<string>();
   const served = new Map<string, ServedProperty>();
   for (const view of views) {
     const place = JSON.stringify([view.page, view.theme]);
     if (seen.has(place)) continue;
     seen.add(place);
-    const { properties } = await ledger.samplesOf(run, view.id);
+    const { properties } = await facts.factsOf(view.id);
     for (const { name, value, at } of properties) {
       if (at !== 'html') continue;
       served.set(JSON.stringify([view.theme, name, value]), { theme: view.theme, name, value });

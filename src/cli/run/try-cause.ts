@@ -13,7 +13,7 @@ import { compareTry, forecastOf, wearFor } from '../../triage/try-out.ts';
 import type { TryOutcome } from '../../triage/try-out.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
 import { dyedNames, levelOf } from './execute-run.ts';
-import { explainRun } from './explain-run.ts';
+import { explainRun, storedFacts } from './explain-run.ts';
 
 export interface TriedCause {
   /** Null where the repair cannot be put on a page: a token that does not exist yet, a page to be built anew in its own way. */
@@ -36,7 +36,7 @@ export async function tryCause(from: {
   const app = await openApp(configuration.app, signal);
   try {
     const pages = await discoverPages(configuration.pages, app.origin, signal);
-    const { triaged, findings } = await explainRun({ ledger, run, configuration, tokens, pages });
+    const { triaged, findings } = await explainRun({ facts: storedFacts(ledger, run), configuration, tokens, pages });
     const explained = triaged.causes.find(({ cause }) => cause.id === from.cause);
     if (explained === undefined) return null;
     const plan = makePlan({ origin: app.origin, pages, themes: configuration.themes, viewports: configuration.viewports });

@@ -1,0 +1,115 @@
+// A run that lives in memory and changes page by page: what was captured last of each view, its findings, and their causes.
+import type { Browser } from 'playwright';
+import { render } from '../../../runner/render.ts';
+import { runChecks } from '../../checks/run-checks.ts';
+import type { Configuration, Page } from '../../plan/configuration.ts';
+import { groupId } from '../../plan/make-plan.ts';
+import type { CapturedView, FailedView } from '../../samples/captured-view.ts';
+import type { Cause, Finding } from '../../samples/finding.ts';
+import type { View } from '../../samples/view.ts';
+import type { ReadTokens } from '../../tokens/read-token-files.ts';
+import { checkSettings, toneOf } from './check-settings.ts';
+import { dyedNames, levelOf } from './execute-run.ts';
+import { explainRun } from './explain-run.ts';
+import { tokenFindings } from './token-findings.ts';
+
+/** What the causes were made of, at one moment. */
+export interface Standing {
+  readonly causes: readonly Cause[];
+  /** Without exempt ones. */
+  readonly findings: number;
+}
+
+export interface LiveRun {
+  /** Renders these views, which must be whole groups. @returns those that could not be captured */
+  update(
+    views: readonly View[],
+    how: {
+      readonly tokens: ReadTokens | null;
+      readonly browser: Browser;
+      readonly signal: AbortSignal;
+      readonly onView: (view: View, isFailed: boolean) => void;
+      readonly onVisit: (page: Page, requested: readonly string[]) => void;
+    },
+  ): Promise<readonly FailedView[]>;
+  explain(tokens: ReadTokens | null): Promise<Standing>;
+}
+
+/** Pictures are not kept: only what checks and triage read. */
+type Kept = Pick<CapturedView, 'view' | 'samples' | 'properties'>;
+
+/** @param today YYYY-MM-DD */
+export function openLiveRun(from: {
+  readonly configuration: Configuration;
+  readonly pages: readonly Page[];
+  readonly workers: number;
+  readonly today: string;
+}): LiveRun {
+  const { configuration, pages, workers, today } = from;
+  const kept = new Map<string, Kept>();
+  const found = new Map<string, readonly Finding[]>();
+
+  function judge(group: string): void {
+    const members = [...kept.values()].filter(({ view }) => groupId(view) === group);
+    const judged = members.map(({ view, samples }) => ({ view, samples, tone: toneOf(configuration, view.theme) }));
+    found.set(group, runChecks(judged, checkSettings({ configuration, pages, today, run: '' }, members[0]?.view)));
+  }
+
+  return {
+    async update(views, { tokens, browser, signal, onView, onVisit }) {
+      const failed: FailedView[] = [];
+      await render(
+        {
+          configuration,
+          views,
+          pages,
+          dye: dyedNames(configuration, tokens),
+          workers,
+          level: levelOf(configuration),
+          signal,
+          browser,
+          onVisit,
+        },
+        (result) => {
+          if (result.status === 'captured') {
+            const { view, samples, properties } = result;
+            kept.set(view.id, { view, samples, properties });
+          } else {
+            kept.delete(result.view.id);
+            failed.push(result);
+          }
+          onView(result.view, result.status === 'failed');
+        },
+      );
+      for (const group of new Set(views.map(groupId))) judge(group);
+      return failed;
+    },
+    async explain(tokens) {
+      const ofFiles = tokens === null ? [] : tokenFindings(tokens.graph, configuration).flatMap(asFindings);
+      const findings = [...[...found.values()].flat(), ...ofFiles];
+      const facts = {
+        findings: () => Promise.resolve(findings),
+        views: () => Promise.resolve([...kept.values()].map(({ view }) => view)),
+        factsOf: (view: string) => Promise.resolve(kept.get(view) ?? { samples: [], properties: [] }),
+      };
+      const { triaged } = await explainRun({ facts, configuration, tokens, pages });
+      return {
+        causes: triaged.causes.map(({ cause }) => cause),
+        findings: findings.filter(({ status }) => status !== 'exempt').length,
+      };
+    },
+  };
+}
+
+function asFindings({ view, findings }: ReturnType<typeof tokenFindings>[number]): readonly Finding[] {
+  const { id, ...place } = view;
+  return findings.map(({ id: name, draft }) => ({
+    ...draft,
+    ...place,
+    id: name,
+    view: id,
+    since: '',
+    status: 'new',
+    cause: null,
+  }));
+}
