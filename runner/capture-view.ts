@@ -8,7 +8,7 @@ import type { CaptureWishes } from './capture-wishes.ts';
 import { fingerprintOf } from './fingerprint.ts';
 import { asksFor } from './origins/asks.ts';
 import { traceOrigins } from './origins/trace-origins.ts';
-import type { WirePage, WireText } from './page/wire.ts';
+import type { Collected, WirePage, WireText } from './page/wire.ts';
 import { readerVersion } from './page-code.ts';
 import { paintedSamples } from './painted/painted-samples.ts';
 import type { PaintedView } from './painted/painted-view.ts';
@@ -51,30 +51,27 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
   const cut = size.height > most ? [`the page is ${size.height} px high; only its first ${most} px were captured`] : [];
   const whole: Rect = [0, 0, width, height];
 
+  const isNew = wishes.known === undefined;
+  const isSteady = wishes.readOnce && restless.length === 0;
   // The page is read while its picture is compressed, and traced while that is decoded.
-  const [first, [collected, source]] = await Promise.all([
-    takeWhole(tab, whole, scale, wishes.known === undefined),
-    tab.watch.time('reading', async () => [await tab.call('collect', { rules }), await tab.call('source', null)] as const),
+  const collect = (): Promise<Collected> => tab.watch.time('reading', () => tab.call('collect', { rules }));
+  const [first, early, source] = await Promise.all([
+    takeWhole(tab, whole, scale, isNew),
+    isNew ? collect() : null,
+    isSteady ? tab.watch.time('source', () => tab.call('source', null)) : null,
   ]);
-  const { title, masked } = collected.page;
-  const outline = {
-    view,
-    status: 'captured',
-    page: { title, widthCssPx: width, heightCssPx: height, scale },
-    ...(masked.length === 0 ? {} : { masks: masked }),
-  } as const;
-  const facts = { wishes, reader: await readerVersion(), limits: tab.limits, source, collected };
-  // What does not come to rest may look different the next time.
-  const fingerprint =
-    restless.length > 0 || !wishes.readOnce ? {} : { fingerprint: fingerprintOf({ ...facts, png: first.picture.png }) };
-  if (wishes.known !== undefined && wishes.known.fingerprint === fingerprint.fingerprint) {
-    const known = await wishes.known.read();
-    const captured = { ...outline, ...fingerprint, ...known, shot: first.picture.png, reused: true } as const;
+  const { png } = first.picture;
+  const { limits } = tab;
+  const fingerprint = source === null ? undefined : fingerprintOf({ wishes, reader: await readerVersion(), limits, source, png });
+  if (wishes.known !== undefined && wishes.known.fingerprint === fingerprint) {
+    const captured = { view, status: 'captured', shot: png, ...(await wishes.known.read()), fingerprint, reused: true } as const;
     return { captured, painted: null, moved: false };
   }
+  if (!isNew) first.decoded().catch(() => undefined);
+  const collected = early ?? (await collect());
+  const { title, masked } = collected.page;
   const text = await withPseudo(tab, collected.text);
   const { places } = collected;
-  if (wishes.known !== undefined) first.decoded().catch(() => undefined);
   const traced = await tab.watch.time('tracing', () => traceOrigins(tab, asksFor(text, places), wishes.dye));
   const { originOf } = traced;
   const { picture, pixels } = await stillPicture(tab, first, { page: collected.page, whole, scale, restless });
@@ -97,10 +94,13 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
   const beneath = await layersBelow(tab, misjudged({ text, readings, formulaOf }));
   const samples = [...textSamples({ view: view.id, level, text, readings, formulaOf, originOf, beneath, configured }), ...others];
   const captured: Seen['captured'] = {
-    ...outline,
-    // A second picture was taken where something might move.
-    ...(Buffer.compare(picture.png, first.picture.png) === 0 ? fingerprint : {}),
+    view,
+    status: 'captured',
+    page: { title, widthCssPx: width, heightCssPx: height, scale },
     shot: picture.png,
+    ...(masked.length === 0 ? {} : { masks: masked }),
+    // A second picture was taken where something might move.
+    ...(fingerprint !== undefined && Buffer.compare(picture.png, png) === 0 ? { fingerprint } : {}),
     samples,
     properties: traced.served,
     notes: [...restless, ...collected.page.notes, ...traced.notes, ...cut],

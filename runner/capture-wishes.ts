@@ -1,6 +1,6 @@
 // What is asked of one view.
 import type { ContrastLevel } from '../src/colour/text-requirement.ts';
-import type { Viewport } from '../src/plan/configuration.ts';
+import type { Theme, Viewport } from '../src/plan/configuration.ts';
 import type { KnownView } from '../src/samples/captured-view.ts';
 import type { View } from '../src/samples/view.ts';
 import type { Rules } from './page/wire.ts';
@@ -8,6 +8,7 @@ import type { TextFacts } from './text/text-samples.ts';
 
 export interface CaptureWishes {
   readonly view: View;
+  readonly theme: Theme;
   readonly viewport: Viewport;
   readonly level: ContrastLevel;
   readonly rules: Rules;

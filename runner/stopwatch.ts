@@ -6,6 +6,7 @@ export const STAGES = [
   'loading',
   'settling',
   'picture',
+  'source',
   'reading',
   'tracing',
   'decoding',

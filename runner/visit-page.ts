@@ -85,6 +85,7 @@ export async function visitPage(
       const known = readOnce && wear === null ? await wishes.knownFor(task.view) : undefined;
       const capture: CaptureWishes = {
         view: task.view,
+        theme: task.theme,
         viewport: visit.viewport,
         level: wishes.level,
         rules: wishes.rules,

@@ -1,10 +1,11 @@
-// All that the document is made of, as text: markup, inline styles and the rules of every style sheet. Two views with the same
-// text, the same boxes and the same picture have the same samples.
+// All that the document is made of, as text: markup, what is filled in, and the rules of every style sheet. Two views with the same
+// text and the same picture have the same samples.
 import { allRoots, ownSheets } from './freeze.ts';
 
 /** A list of texts; not for reading, but to tell whether anything changed since the last night. */
 export function source(): readonly string[] {
-  const sheets = allRoots().flatMap((root) => [
+  const roots = allRoots();
+  const sheets = roots.flatMap((root) => [
     ...root.styleSheets,
     ...[...root.adoptedStyleSheets].filter((sheet) => !ownSheets().has(sheet)),
   ]);
@@ -14,11 +15,21 @@ export function source(): readonly string[] {
     .filter((entry): entry is PerformanceResourceTiming => entry instanceof PerformanceResourceTiming)
     .filter(({ initiatorType }) => initiatorType === 'link' || initiatorType === 'css')
     .map(({ name, decodedBodySize }) => `${name} ${decodedBodySize}`);
-  return [...allRoots().map(markupOf), ...sheets.map(rulesOf), ...lengths.toSorted()];
+  return [...roots.map(markupOf), JSON.stringify(roots.flatMap(filledIn)), ...sheets.map(rulesOf), ...lengths.toSorted()];
 }
 
 function markupOf(root: Document | ShadowRoot): string {
   return 'documentElement' in root ? root.documentElement.outerHTML : root.innerHTML;
+}
+
+/** Controls show what no markup says. */
+function filledIn(root: Document | ShadowRoot): readonly unknown[] {
+  return [...root.querySelectorAll<HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement>('input,select,textarea')].map(
+    (control) => {
+      const { value, disabled } = control;
+      return 'checked' in control ? [value, disabled, control.checked, control.indeterminate] : [value, disabled];
+    },
+  );
 }
 
 function rulesOf(sheet: CSSStyleSheet): string {

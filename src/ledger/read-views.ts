@@ -67,6 +67,7 @@ export async function readKnownView(context: LedgerContext, viewId: string): Pro
     .innerJoin('view', 'view.n', 'run_view.view')
     .leftJoin('blob as s', 's.n', 'run_view.samples')
     .leftJoin('blob as p', 'p.n', 'run_view.properties')
+    .select(['run_view.title', 'run_view.width', 'run_view.height', 'run_view.scale'])
     .select(['run_view.fingerprint', 'run_view.notes', 's.hash as samples', 'p.hash as properties'])
     .where('view.id', '=', viewId)
     .where('run_view.status', '=', 'captured')
@@ -74,8 +75,16 @@ export async function readKnownView(context: LedgerContext, viewId: string): Pro
     .limit(1)
     .executeTakeFirst();
   if (row === undefined || row.fingerprint === null) return undefined;
+  const { title, width, height, scale } = row;
+  const page = { title: title ?? '', widthCssPx: width ?? 0, heightCssPx: height ?? 0, scale: scale ?? 1 };
   const notes = row.notes === null ? [] : fromJson(row.notes);
-  return { fingerprint: row.fingerprint, read: async () => ({ ...(await readFacts(context.folder, row)), notes }) };
+  return {
+    fingerprint: row.fingerprint,
+    read: async () => {
+      const { masks, ...facts } = await readFacts(context.folder, row);
+      return { page, ...facts, notes, ...(masks.length === 0 ? {} : { masks }) };
+    },
+  };
 }
 
 /** The latest run that did not finish, if any; with `runId` that one. */

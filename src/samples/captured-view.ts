@@ -35,7 +35,7 @@ export interface CapturedView {
 export interface KnownView {
   readonly fingerprint: string;
   /** Read only when it is wanted. */
-  readonly read: () => Promise<Pick<CapturedView, 'samples' | 'properties' | 'notes'>>;
+  readonly read: () => Promise<Pick<CapturedView, 'page' | 'samples' | 'properties' | 'notes' | 'masks'>>;
 }
 
 export interface FailedView {
