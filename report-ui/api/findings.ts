@@ -102,6 +102,10 @@ export const cause = z.strictObject({
 /** A cause with what the history says about it. */
 export const rankedCause = z.strictObject({
   ...cause.shape,
+  subject: z
+    .string()
+    .nullable()
+    .meta({ description: 'What it is about, in few words; null where nothing more than its layer is known.' }),
   fresh: count.meta({ description: 'Findings of it that are new in this run.' }),
   checks: byCheck,
 });

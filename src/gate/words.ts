@@ -24,8 +24,31 @@ export function checkTitle(check: CheckId | '*', level?: Level): string {
   return level === undefined ? title : `${title}, ${level}s`;
 }
 
-/** `ramp: mist.600`, `usage: .needle color`. */
+/**
+ * What a cause is about, in few words: `mist.600` (a step or token with a wrong value), `color of .needle` (a use), `filter of html` (a
+ * style), `mark.faint on face.card` (a pair no token serves); without a repair the step, token or property that is known.
+ */
+export function causeSubject({ step, token, property, repair }: Cause): string | null {
+  switch (repair?.change) {
+    case 'value':
+    case 'alias':
+    case 'rebuild':
+      return repair.of;
+    case 'use':
+      return property === undefined ? repair.of : `${property} of ${repair.of}`;
+    case 'style': {
+      const colon = repair.from.indexOf(':');
+      return colon < 0 ? repair.of : `${repair.from.slice(0, colon)} of ${repair.of}`;
+    }
+    case 'add':
+      return repair.from === '' ? repair.of : `${repair.from} on ${repair.of}`;
+    case undefined:
+      return step ?? token ?? property ?? null;
+  }
+}
+
+/** `ramp: mist.600`, `usage: color of .needle`. */
 export function causeTitle(cause: Cause): string {
-  const at = cause.step ?? cause.token ?? cause.property;
-  return at === undefined ? cause.layer : `${cause.layer}: ${at}`;
+  const subject = causeSubject(cause);
+  return subject === null ? cause.layer : `${cause.layer}: ${subject}`;
 }

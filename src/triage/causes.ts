@@ -1,6 +1,6 @@
 // Explanations → causes as the ledger and the exports have them.
 import { fnv1a64 } from '../checks/finding-id.ts';
-import type { Cause, Finding } from '../samples/finding.ts';
+import type { Cause, ChainLink, Finding, Repair } from '../samples/finding.ts';
 import type { WrittenPlace } from '../samples/paint.ts';
 import type { Ground, Part } from './candidate.ts';
 import type { Case } from './case.ts';
@@ -41,8 +41,10 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
       ? ''
       : explainWhy(ground, { parts, repair, evidence, faults, shown, themes, pages, place, touched: counts.touched });
   const focus = focusOf(parts);
-  const chain = shown === null ? [] : chainOf(index, shown, focus, written);
-  const ends = shown === null ? {} : endsOf(ground, shown, focus);
+  const painted = shown === null ? [] : chainOf(index, shown, focus, written);
+  const chain = parts[0] === undefined || repair === null ? painted : chainOfChange(parts[0].change, repair, painted);
+  // Where a style or a literal is wrong, a token named here would be one that happens to lie there.
+  const ends = shown === null || repair?.change === 'style' || usesLiteral(parts) ? {} : endsOf(ground, shown, focus);
   return {
     cause: {
       id: fnv1a64(JSON.stringify([layer, repair?.change, repair?.of, repair?.from, repair?.themes])),
@@ -66,6 +68,26 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
 export function placeName([declaration]: readonly WrittenPlace[], finding: Finding | undefined): string {
   const isRule = declaration !== undefined && declaration.rule !== 'browser' && declaration.rule !== 'style attribute';
   return isRule ? declaration.rule : (finding?.selector ?? '');
+}
+
+/** Of a style the declaration at fault comes first; what is painted there follows where it has a part in the fault. */
+function chainOfChange(change: Change, { from }: Repair, painted: readonly ChainLink[]): readonly ChainLink[] {
+  const colon = from.indexOf(':');
+  const style = { property: from.slice(0, colon), value: from.slice(colon + 1).trim() };
+  switch (change.kind) {
+    case 'filter':
+    case 'indicator':
+      return [style];
+    case 'opacity':
+      return [style, ...painted];
+    case 'value':
+    case 'alias':
+    case 'use':
+    case 'add':
+    case 'rebuild':
+    case 'remove':
+      return painted;
+  }
 }
 
 /** The fault seen most; of equals the first. */
@@ -103,6 +125,10 @@ function focusOf(parts: readonly Part[]): number | null {
   if (change === undefined) return null;
   if (change.kind === 'use') return tokensOf(change.site.ref)[0] ?? null;
   return 'token' in change ? change.token : null;
+}
+
+function usesLiteral([first]: readonly Part[]): boolean {
+  return first?.change.kind === 'use' && tokensOf(first.change.site.ref).length === 0;
 }
 
 /** Token that the page uses, and the step behind it. */

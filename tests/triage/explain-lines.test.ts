@@ -53,6 +53,23 @@ describe('why, in one sentence that names the fault, the evidence and the repair
   });
 });
 
+test('where a style is wrong, the declaration leads the chain, and no token that happens to lie there is named', () => {
+  const cause = causeOf(plantOpacity, 11);
+  // derived: what the planted fault is
+  expect(cause.repair?.change).toBe('style');
+  expect(cause.property).toBe('opacity');
+  expect(`${cause.chain[0]?.property ?? ''}: ${cause.chain[0]?.value ?? ''}`).toBe(cause.repair?.from);
+  expect(cause).not.toHaveProperty('token');
+  expect(cause).not.toHaveProperty('step');
+});
+
+test('where a literal is wrong, no token that happens to lie behind it is named', () => {
+  const cause = causeOf(plantUnthemed, 11);
+  expect(cause.repair?.change).toBe('use');
+  expect(cause.repair?.from).toMatch(/^#/);
+  expect(cause).not.toHaveProperty('token');
+});
+
 test('the chain is shown hop by hop, each with its colour and place', () => {
   const cause: Cause = {
     id: 'c1',

@@ -2,6 +2,7 @@
 import type { FastifyInstance } from 'fastify';
 import type { RankedCause } from '../../api/findings.ts';
 import { nothingHere } from '../../../src/errors/server-errors.ts';
+import { causeSubject } from '../../../src/gate/words.ts';
 import type { ServerContext } from '../context.ts';
 import { route } from '../route.ts';
 import type { CountedCause } from '../run-model.ts';
@@ -12,7 +13,12 @@ const CAUSES_AT_ONCE = 100;
 const PLACES_AT_ONCE = 60;
 
 export function rankCause({ cause, counts }: CountedCause): RankedCause {
-  return { ...cause, fresh: total(counts.filter(({ status }) => status === 'new')), checks: byCheck(counts) };
+  return {
+    ...cause,
+    subject: causeSubject(cause),
+    fresh: total(counts.filter(({ status }) => status === 'new')),
+    checks: byCheck(counts),
+  };
 }
 
 export function causeRoutes(app: FastifyInstance, { ledger, models }: ServerContext): void {

@@ -4,11 +4,9 @@ import type { RankedCause } from '../../api/findings.ts';
 import { CHANGE_WORDS, LAYER_WORDS, countText } from '../words.ts';
 import { Swatch } from './bits.tsx';
 
-/** What the fault is about: the step, token, property, or the layer's name when nothing more is known. */
-export function causeSubject(cause: RankedCause): string {
-  const { step, token, property, layer, repair } = cause;
-  if (layer === 'ramp') return step ?? token ?? LAYER_WORDS.ramp.noun;
-  return token ?? property ?? step ?? repair?.of ?? LAYER_WORDS[layer].noun;
+/** What the fault is about, or the layer's name when nothing more is known. */
+export function causeSubject({ subject, layer }: RankedCause): string {
+  return subject ?? LAYER_WORDS[layer].noun;
 }
 
 export function Layer({ layer }: { readonly layer: RankedCause['layer'] }): JSX.Element {
