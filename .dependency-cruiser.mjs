@@ -9,6 +9,12 @@ const ROWS = [
   { part: 'src/pictures', may: ['src/samples', 'src/errors'], packages: ['pixelmatch'], why: 'decoded pixels only' },
   { part: 'src/plan', may: ['src/samples', 'src/errors'], why: 'configuration → list of views' },
   { part: 'src/tokens', may: ['src/colour', 'src/errors'], why: 'the token format, never the browser' },
+  {
+    part: 'src/literals',
+    may: ['src/colour', 'src/tokens', 'src/errors'],
+    packages: ['postcss', 'postcss-scss', 'css-tree', '@babel/parser', '@babel/types'],
+    why: 'texts of style sheets and scripts → literal colours; no files',
+  },
   { part: 'src/checks', may: ['src/samples', 'src/colour', 'src/tokens', 'src/errors'], why: 'pure: samples → findings' },
   {
     part: 'src/triage',

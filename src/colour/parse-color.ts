@@ -20,8 +20,9 @@ export function findColor(text: string): Color | null {
   return [r, g, b, alpha].every(Number.isFinite) ? { r, g, b, alpha: Math.min(1, Math.max(0, alpha)) } : null;
 }
 
-/** culori throws on some functions that are no colours, as `blur(1px)`. */
+/** culori throws on some functions that are no colours, as `blur(1px)`, and takes `100` and `face` for hex without `#`; no name is all hex digits. */
 function read(text: string): ReturnType<typeof parse> {
+  if (/^[\da-f]+$/i.test(text)) return undefined;
   try {
     return parse(text);
   } catch {

@@ -1,4 +1,4 @@
-// gloam match: which tokens can replace a literal colour, how well, and what they are in every theme.
+// gloam match: which tokens can replace a literal colour, how well, and what they are in every theme; with --all, of whole files.
 import type { Command } from 'commander';
 import { wrongUse } from '../../errors/command-errors.ts';
 import type { Color } from '../../colour/color.ts';
@@ -12,11 +12,14 @@ import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import type { Io } from '../io.ts';
+import { matchFiles } from '../match-files.ts';
 import { loadTokens } from '../load.ts';
 import { wholeFromOne } from '../option-values.ts';
 import { swatch } from '../swatch.ts';
 
 interface MatchOptions extends CommonOptions {
+  readonly all?: readonly string[];
+  readonly write?: boolean;
   readonly for: Role;
   readonly on?: string;
   readonly theme?: string;
@@ -28,14 +31,30 @@ export function matchCommand(run: Run): Command {
     'match',
     'suggest tokens that can replace a literal colour',
     run,
-    async (session, options, [literal = '']) => {
-      const { readTokens, parseColor, findColor, matchLiteral, toCssText } = await loadTokens();
+    async (session, options, [literal]) => {
+      const kit = await loadTokens();
+      const { readTokens, parseColor, findColor, matchLiteral, toCssText } = kit;
+      if ((literal === undefined) === (options.all === undefined))
+        throw wrongUse(
+          'match takes a colour, or --all with files.',
+          'E.g. gloam match "#2a6f86", or gloam match --all "app/**/*.css".',
+        );
+      if (options.write === true && options.all === undefined)
+        throw wrongUse('--write goes with --all.', 'Name the files: gloam match --all FILE… --write.');
       const configuration = await session.configuration();
       const read = readTokens(configuration);
       if (read === null)
         throw wrongUse('the configuration names no token files.', 'Set tokens: a resolver document, or base and themes.');
       const { graph } = read;
       const theme = knownTheme(graph, options.theme ?? configuration.reference);
+      if (literal === undefined)
+        return matchFiles(session, kit, {
+          patterns: options.all ?? [],
+          write: options.write ?? false,
+          configuration,
+          graph,
+          theme,
+        });
       const partner = options.on === undefined ? undefined : partnerOf(graph, options.on, findColor);
       const result = matchLiteral({
         graph,
@@ -50,7 +69,9 @@ export function matchCommand(run: Run): Command {
       return EXIT.done;
     },
   )
-    .argument('<colour>', 'any CSS colour, quoted where the shell would split it')
+    .argument('[colour]', 'any CSS colour, quoted where the shell would split it')
+    .option('--all <file...>', 'every literal colour of these files (CSS, SCSS, TypeScript, JavaScript; globs in quotes)')
+    .option('--write', 'with --all: put the token where the first match is the same colour in every theme')
     .option('--for <role>', `what it is used for (${ROLES.join(', ')})`, asRole, 'ink')
     .option('--on <token or colour>', 'what it lies on; for a surface: what lies on it')
     .option('--theme <name>', 'the theme it was written for; the reference unless set')

@@ -30,12 +30,12 @@ export function matchLiteral(query: MatchQuery): MatchResult {
     const isFar = confidenceOf(deltaE) === 'none';
     if (isFar && far >= MOST_FAR) break;
     const known = rolesThrough(graph, roles, token);
-    if (known.size > 0 && !known.has(role)) {
+    if (role !== null && known.size > 0 && !known.has(role)) {
       if (!isFar) wrongRole.push({ token, roles: [...known].sort(), deltaE });
       continue;
     }
     if (isFar) far += 1;
-    found.push(judge(query, token, deltaE, known.has(role)));
+    found.push(judge(query, token, deltaE, role !== null && known.has(role)));
   }
   const matches = found.sort((a, b) => compare(query, a, b));
   const [best] = matches;
@@ -43,10 +43,16 @@ export function matchLiteral(query: MatchQuery): MatchResult {
   return { matches, gap, wrongRole, advice: adviceFor(query, { matches, gap, wrongRole }) };
 }
 
-/** The match may replace the literal unseen: the same colour, to 8 bits, in every theme. */
+/** Theme → whether the match is the literal's colour there, to 8 bits. */
+export function exactThemes(query: MatchQuery, match: TokenMatch): ReadonlyMap<string, boolean> {
+  return new Map(
+    match.themes.map(({ theme, color }) => [theme, color !== null && toCssText(color) === toCssText(literalIn(query, theme))]),
+  );
+}
+
+/** The match may replace the literal unseen: the same colour in every theme. */
 export function isExactEverywhere(query: MatchQuery, match: TokenMatch): boolean {
-  if (match.failing.length > 0) return false;
-  return match.themes.every(({ theme, color }) => color !== null && toCssText(color) === toCssText(literalIn(query, theme)));
+  return match.failing.length === 0 && [...exactThemes(query, match).values()].every((same) => same);
 }
 
 function confidenceOf(deltaE: number): Confidence {
@@ -67,7 +73,7 @@ function judge(query: MatchQuery, token: string, deltaE: number, roleKnown: bool
 function failure(query: MatchQuery, { theme, color, contrast }: ThemeMatch): readonly Failing[] {
   if (color === null) return [{ theme, why: 'it has no colour there' }];
   if (contrast === null) return [];
-  const required = query.required ?? REQUIRED_BY_ROLE[query.role];
+  const required = query.required ?? (query.role === null ? 1 : REQUIRED_BY_ROLE[query.role]);
   if (contrast < required) return [{ theme, why: `contrast ${showRatio(contrast)}, needed ${String(required)}` }];
   // Where the literal is an accident, what it reaches there sets no standard.
   if (!deliberateThemes(query).includes(theme)) return [];

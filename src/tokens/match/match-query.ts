@@ -13,7 +13,8 @@ export type Partner = { readonly kind: 'token'; readonly path: string } | { read
 export interface MatchQuery {
   readonly graph: TokenGraph;
   readonly literal: Color;
-  readonly role: Role;
+  /** null: not known, and then tokens of all roles will do. */
+  readonly role: Role | null;
   /** The theme it was written for. */
   readonly theme: string;
   readonly partner?: Partner;

@@ -16,13 +16,13 @@ const NEARNESS = {
 export function reasonFor(query: MatchQuery, match: Omit<TokenMatch, 'reason'>): string {
   const { confidence, deltaE, failing, roleKnown, themes } = match;
   const nearness = `${NEARNESS[confidence]} in ${listed(deliberateThemes(query))} (CIEDE2000 ${shown(deltaE)})`;
-  const role = roleKnown ? `used as ${query.role}` : 'not met in any role';
+  const role = query.role === null ? '' : roleKnown ? `, used as ${query.role}` : ', not met in any role';
   if (failing.length > 0) {
-    return `${nearness}, ${role}; fails in ${listed(failing.map(({ theme, why }) => `${theme} (${why})`))}`;
+    return `${nearness}${role}; fails in ${listed(failing.map(({ theme, why }) => `${theme} (${why})`))}`;
   }
   const ratios = themes.flatMap(({ contrast }) => contrast ?? []);
   const kept = ratios.length === 0 ? '' : `; contrast at least ${showRatio(Math.min(...ratios))} in every theme`;
-  return `${nearness}, ${role}${kept}`;
+  return `${nearness}${role}${kept}`;
 }
 
 export function adviceFor(query: MatchQuery, { matches, gap, wrongRole }: Omit<MatchResult, 'advice'>): string {
@@ -31,7 +31,7 @@ export function adviceFor(query: MatchQuery, { matches, gap, wrongRole }: Omit<M
   if (!gap && best !== undefined) {
     return best.confidence === 'similar' ? `${best.token} comes nearest to ${text}; someone should look.` : `Use ${best.token}.`;
   }
-  const none = `No token serves ${text} as ${query.role}`;
+  const none = `No token serves ${text}${query.role === null ? '' : ` as ${query.role}`}`;
   const near = matches.find(({ confidence }) => confidence !== 'none');
   if (near !== undefined) {
     return `${none}: ${near.token} is near, but fails in ${listed(near.failing.map(({ theme }) => theme))}. A token is missing.`;

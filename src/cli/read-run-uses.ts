@@ -1,0 +1,51 @@
+// The newest stored run → how its pages use the tokens; null where nothing is stored.
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { openLedger } from '../ledger/ledger.ts';
+import type { TokenGraph } from '../tokens/graph.ts';
+import type { NamePattern } from '../tokens/property-names.ts';
+import type { RolesOf } from '../tokens/roles.ts';
+import { gatherRoles } from '../tokens/roles.ts';
+import type { VerifiedNames } from '../tokens/verify-names.ts';
+import { verifyNames } from '../tokens/verify-names.ts';
+import type { MetTokens } from '../triage/token-uses.ts';
+import { openTokenUses } from '../triage/token-uses.ts';
+import { allOf } from './choose-run.ts';
+
+export interface RunUses extends MetTokens {
+  readonly run: string;
+  readonly roles: RolesOf;
+  readonly names: VerifiedNames;
+  /** Token → the property that stands for it on the pages. */
+  readonly found: ReadonlyMap<string, string>;
+}
+
+/** @param store folder; opened for reading, and only where there is one */
+export async function readRunUses(
+  store: string,
+  { graph, css }: { readonly graph: TokenGraph; readonly css: readonly NamePattern[] },
+): Promise<RunUses | null> {
+  if (!existsSync(path.join(store, 'ledger.sqlite'))) return null;
+  const ledger = await openLedger(store, { access: 'read' });
+  try {
+    const run = (await ledger.latestRun())?.id;
+    if (run === undefined) return null;
+    const views = (await allOf((request) => ledger.views(run, request))).filter(({ status }) => status === 'captured');
+    // Names first: what a property stands for is needed to read the samples. Views of a page and theme share its style sheets.
+    const properties = new Set<string>();
+    const seen = new Set<string>();
+    for (const view of views) {
+      const place = JSON.stringify([view.page, view.theme]);
+      if (seen.has(place)) continue;
+      seen.add(place);
+      for (const { name } of (await ledger.samplesOf(run, view.id)).properties) properties.add(name);
+    }
+    const names = verifyNames({ graph, patterns: css, pageProperties: properties });
+    const uses = openTokenUses(names.tokensOf);
+    for (const view of views) uses.add(view, (await ledger.samplesOf(run, view.id)).samples);
+    const met = uses.close();
+    return { ...met, run, names, found: names.found, roles: gatherRoles(met.uses) };
+  } finally {
+    await ledger.close();
+  }
+}

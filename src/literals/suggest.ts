@@ -1,0 +1,140 @@
+// Literals of all files together → the tokens that could stand in for each, and which may be replaced unseen: those whose first match is
+// exact in every theme.
+import type { TokenGraph } from '../tokens/graph.ts';
+import { exactThemes, matchLiteral } from '../tokens/match/match-literal.ts';
+import type { MatchQuery } from '../tokens/match/match-query.ts';
+import type { MatchResult, TokenMatch } from '../tokens/match/match-result.ts';
+import { escapeName } from '../tokens/property-names.ts';
+import type { Role, RolesOf } from '../tokens/roles.ts';
+import { propertyRole } from './property-role.ts';
+import type { ReadSource, SourceLiteral } from './source-literal.ts';
+import { isVariable } from './source-literal.ts';
+import type { ThemeSigns } from './theme-of-scopes.ts';
+import { themeOfScopes } from './theme-of-scopes.ts';
+
+export interface Suggestion {
+  readonly file: string;
+  readonly literal: SourceLiteral;
+  readonly role: Role | null;
+  /** The one its rule names, else the one given. */
+  readonly theme: string;
+  readonly result: MatchResult;
+  /** Theme → whether the best match is the literal's colour there, to 8 bits; empty without a match. */
+  readonly exact: ReadonlyMap<string, boolean>;
+  /** What stands in for the literal if it is replaced; null where a person decides. */
+  readonly replacement: string | null;
+  /** Why it is not replaced, in a few words; null where it may be. */
+  readonly keep: string | null;
+}
+
+export interface Suggested {
+  readonly suggestions: readonly Suggestion[];
+  /** Declarations that give a token's own property its value: no literals to be replaced. */
+  readonly definitions: number;
+}
+
+export function suggestTokens(facts: {
+  readonly files: ReadonlyMap<string, ReadSource>;
+  readonly graph: TokenGraph;
+  /** Where no rule names another. */
+  readonly theme: string;
+  readonly signs: readonly ThemeSigns[];
+  readonly roles?: RolesOf;
+  /** Token → its custom properties, the preferred one first. */
+  readonly namesOf: (token: string) => readonly string[];
+}): Suggested {
+  const { files, graph, namesOf } = facts;
+  const tokenNames = new Set([...graph.tokens.keys()].flatMap((token) => namesOf(token)));
+  const uses = mergeUses(files.values());
+  const known = new Map<string, { readonly result: MatchResult; readonly exact: ReadonlyMap<string, boolean> }>();
+  let definitions = 0;
+  const suggestions = [...files].flatMap(([file, { literals }]) =>
+    literals.flatMap((literal): readonly Suggestion[] => {
+      if (tokenNames.has(literal.property)) {
+        definitions += 1;
+        return [];
+      }
+      const roles = isVariable(literal.property) ? rolesThrough(literal.property, uses) : null;
+      if (literal.named && roles?.size === 0) return [];
+      const role = literal.role ?? (roles?.size === 1 ? ([...roles][0] ?? null) : null);
+      const theme = themeOfScopes(literal.scopes, facts.signs) ?? facts.theme;
+      const { result, exact } = matchOnce(literal, role, theme);
+      const [best] = result.matches;
+      const keep = whyKeep(literal, best, exact, uses, namesOf);
+      const replacement = keep === null && best !== undefined ? varOf(best, namesOf) : null;
+      return [{ file, literal, role, theme, result, exact, replacement, keep }];
+    }),
+  );
+  return { suggestions, definitions };
+
+  function matchOnce(literal: SourceLiteral, role: Role | null, theme: string): NonNullable<ReturnType<typeof known.get>> {
+    const { r, g, b, alpha } = literal.color;
+    const key = JSON.stringify([r, g, b, alpha, role, theme]);
+    const met = known.get(key);
+    if (met !== undefined) return met;
+    const query: MatchQuery = {
+      graph,
+      literal: literal.color,
+      role,
+      theme,
+      ...(facts.roles === undefined ? {} : { roles: facts.roles }),
+    };
+    const result = matchLiteral(query);
+    const [best] = result.matches;
+    const made = { result, exact: best === undefined ? new Map<string, boolean>() : exactThemes(query, best) };
+    known.set(key, made);
+    return made;
+  }
+}
+
+function whyKeep(
+  literal: SourceLiteral,
+  best: TokenMatch | undefined,
+  exact: ReadonlyMap<string, boolean>,
+  uses: Uses,
+  namesOf: (token: string) => readonly string[],
+): string | null {
+  if (best === undefined || best.confidence === 'none') return 'no token comes near';
+  if (literal.keep !== null) return literal.keep;
+  const apart = [...exact].filter(([, same]) => !same).map(([theme]) => theme);
+  if (apart.length > 0) return `${best.token} differs in ${apart.join(', ')}`;
+  if (best.failing.length > 0) return `${best.token} fails in ${best.failing.map(({ theme }) => theme).join(', ')}`;
+  const name = namesOf(best.token)[0] ?? '';
+  if (isVariable(literal.property) && isReached(name, literal.property, uses)) return `${name} itself is made from it`;
+  return null;
+}
+
+function varOf({ token }: TokenMatch, namesOf: (token: string) => readonly string[]): string {
+  return `var(${escapeName(namesOf(token)[0] ?? '')})`;
+}
+
+/** Variable → properties and variables whose values mention it. */
+type Uses = ReadonlyMap<string, ReadonlySet<string>>;
+
+function mergeUses(files: Iterable<ReadSource>): Uses {
+  const merged = new Map<string, Set<string>>();
+  for (const { uses } of files) for (const [name, by] of uses) merged.set(name, new Set([...(merged.get(name) ?? []), ...by]));
+  return merged;
+}
+
+/** Everything that takes its value from a variable, directly or through others. */
+function reach(name: string, uses: Uses): ReadonlySet<string> {
+  const met = new Set<string>();
+  const open = [name];
+  for (let at = open.pop(); at !== undefined; at = open.pop()) {
+    for (const by of uses.get(at) ?? []) {
+      if (met.has(by)) continue;
+      met.add(by);
+      if (isVariable(by)) open.push(by);
+    }
+  }
+  return met;
+}
+
+function rolesThrough(name: string, uses: Uses): ReadonlySet<Role> {
+  return new Set([...reach(name, uses)].flatMap((property) => propertyRole(property) ?? []));
+}
+
+function isReached(name: string, from: string, uses: Uses): boolean {
+  return name === from || reach(from, uses).has(name);
+}
