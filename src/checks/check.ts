@@ -53,12 +53,25 @@ export interface Subject {
   readonly reference: Reference | null;
 }
 
+/** What a person wants to know of a check before trusting it; for documentation, each in full sentences. */
+export interface Guide {
+  /** Why it matters to people who use the theme. */
+  readonly why: string;
+  /** What is measured, and how. */
+  readonly computed: string;
+  /** Publications; opinions of our own are called so. */
+  readonly source: string;
+  /** How such a fault is mended. */
+  readonly mend: string;
+}
+
 export interface Check {
   readonly id: CheckId;
   /** A few words for headings. */
   readonly title: string;
   /** What it finds and what it leaves alone; for documentation. */
   readonly about: string;
+  readonly guide: Guide;
   readonly parameters: Parameters;
   /** @param options validated by `optionFaults`; those not given get their defaults */
   run(subject: Subject, options?: GivenOptions): readonly FindingDraft[];
@@ -69,15 +82,17 @@ export function defineCheck<P extends Parameters>(check: {
   readonly id: CheckId;
   readonly title: string;
   readonly about: string;
+  readonly guide: Guide;
   readonly parameters: P;
   readonly find: (subject: Subject, options: OptionsOf<P>) => readonly FindingDraft[];
 }): Check {
-  const { id, title, about, parameters, find } = check;
+  const { id, title, about, guide, parameters, find } = check;
   const defaults = Object.fromEntries(Object.entries(parameters).map(([name, parameter]) => [name, parameter.default]));
   return {
     id,
     title,
     about,
+    guide,
     parameters,
     // eslint-disable-next-line @typescript-eslint/consistent-type-assertions -- the names are those of the table, by construction
     run: (subject, options = {}) => find(subject, { ...defaults, ...options } as OptionsOf<P>),

@@ -46,6 +46,13 @@ export const flipped = defineCheck({
   title: 'Surfaces of the wrong tone',
   about:
     'A surface declared to stay dark or light that left its tone or its lightness (error, warning); and, as a note, a large surface opposite in tone to its page in the reference theme that swapped with it. Left alone: controls, chips, pictures, charts, surfaces near their page in lightness.',
+  guide: {
+    why: 'A menu meant to stay dark that turns light, or a light sheet that turns dark, breaks what its contents were drawn for.',
+    computed:
+      'Where `stay` names the surface: its tone (L* below or from 50) and its lightness against the reference theme. Elsewhere: only a large neutral surface that lies on the page, opposite to it in both themes, with the difference of lightness turned over.',
+    source: 'CIE 15 for L*; the rule is a design opinion, as an error only where you declared it.',
+    mend: 'Give the surface a token of its own that points at the same end of the ramp in every theme; declare it under `stay` so that it stays so.',
+  },
   parameters,
   find: ({ view, tone, samples, reference }, options) =>
     samplesOf(samples, 'surface').flatMap((sample) =>

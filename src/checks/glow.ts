@@ -10,6 +10,13 @@ export const glow = defineCheck({
   title: 'Glowing shadows',
   about:
     'A box shadow, text shadow or drop shadow whose painted peak is lighter (or, if hardly lighter, more colourful) than what it falls on. Left alone: rings without blur, inset hairlines, focus indicators, shadows too faint to see.',
+  guide: {
+    why: 'On a dark ground a shadow cannot be darker than what it falls on for long; a light one says that the thing shines.',
+    computed:
+      'The shadow’s colour at its strongest painted place (blur, spread and alpha included) against what lies beneath, in CIE L*; several shadows of one list are also judged together.',
+    source: 'CIE 15 for L*; CSS Backgrounds 3 for how a blur spreads. That a shadow should be darker is a design opinion.',
+    mend: 'In dark themes use a black shadow of more alpha, a lighter surface for what is raised, or a hairline; put the shadow’s colour into a token with a value of its own in this theme.',
+  },
   parameters: {
     leastGain: {
       default: 2,

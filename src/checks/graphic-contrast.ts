@@ -20,6 +20,13 @@ export const graphicContrast = defineCheck({
   title: 'Contrast of icons, controls and focus',
   about:
     'Icons that carry meaning, edges and marks that alone identify a control, and focus indicators below 3:1 against what they touch, or absent. Icons beside a text that says the same are a warning where they reach 3:1 in the reference theme and not here. Left alone: inactive controls, decoration, separators.',
+  guide: {
+    why: 'A control whose edge is gone, an icon that fades, or focus that cannot be seen lock people out, though every text passes.',
+    computed:
+      'The colour of the icon, edge or mark and of what it touches are read from the painted pixels around it. An edge or mark is judged only where it alone identifies the control; a focus indicator is what changes between the unfocused and the focused picture.',
+    source: 'WCAG 2.2, SC 1.4.11, 2.4.7; 2.4.13 where `focusAppearance` is on.',
+    mend: 'Give the edge, the icon or the focus ring a step of the ramp that reaches 3:1 on every ground it meets; a ring of two colours, one light and one dark, serves on all grounds.',
+  },
   parameters: {
     focusAppearance: {
       default: 'off',

@@ -48,6 +48,13 @@ export const invertedPicture = defineCheck({
   title: 'Inverted pictures',
   about:
     'Pictures, videos, canvases and emoji that come out inverted or with turned hues. All filters on the way count together, so two inversions cancel. Left alone: dimming, greying and blurring, line art with a filter of its own, pictures filtered alike in the reference theme.',
+  guide: {
+    why: 'Inverting a page inverts its photos and emoji too: faces and charts come out as negatives.',
+    computed:
+      'The functions of every `filter` between the picture and the page are taken together: whether they turn light into dark, and by how many degrees they turn hues. Where no filter says so, the same picture in both themes is compared by its luminances over 8 × 8 fields.',
+    source: 'Filter Effects 1 for what each function does. The bounds are opinions.',
+    mend: 'Take the filter off the page and give dark themes values of their own; where it must stay, put the same filter on pictures once more, so that it cancels.',
+  },
   parameters,
   find: ({ samples, reference }, options) =>
     samplesOf(samples, 'picture').flatMap((sample): FindingDraft[] => {

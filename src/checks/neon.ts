@@ -107,6 +107,13 @@ export const neon = defineCheck({
   title: 'Neon surfaces',
   about:
     'A saturated fill on dark ground that looks far lighter than the ground and stands out much more than in the reference theme. Left alone: small dots and thin bars, muted fills, pictures and photos, charts, fills as strong in the reference theme.',
+  guide: {
+    why: 'A saturated fill that is calm on white glares on near-black: the eye sees colourful light as lighter still.',
+    computed:
+      'Lightness that includes the Helmholtz–Kohlrausch effect, of the fill minus that of its ground, must exceed `leastRise` and exceed the same difference in the reference theme by `leastGrowth`; chroma is OKLCH, also as a share of the most sRGB has at that hue. The message gives the largest chroma at the same lightness and hue that would be calm.',
+    source: 'CIE L* and OKLCH (CSS Color 4); High, Green and Nussbaum 2023 for the effect. The bounds are opinions.',
+    mend: 'Lower the chroma, or the lightness, of the step in this theme’s ramp; or point the token at a quieter step for large areas and keep the strong one for small marks.',
+  },
   parameters,
   find: ({ samples, tone, reference }, options) => {
     // The reference theme is what its designers meant; only a dark one is judged at all, and without comparison.

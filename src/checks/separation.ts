@@ -95,6 +95,13 @@ export const separation = defineCheck({
   title: 'Steps between surfaces',
   about:
     'Two neighbouring surfaces whose lightness step, compared with the reference theme, became much stronger (harsh) or vanished (merged) with no border or shadow between. Left alone: pictures, charts, coloured fills, steps that a border keeps, steps that were as strong or as weak before.',
+  guide: {
+    why: 'Steps that were subtle on white become harsh on black, or vanish, when ramps are mapped one to one: the layout’s order is lost.',
+    computed:
+      'ΔL* between a surface and what surrounds it, here and in the reference theme. Harsh: more than `harshFactor` times the step there plus 4. Vanished: less than `mergedShare` of it, hue difference below an OKLab distance of 0.04, and no border or shadow that differs from both.',
+    source: 'CIE 15 for L*; ΔE OK: CSS Color 4 §13.2. The bounds are opinions set on worked pairs.',
+    mend: 'Space the dark end of the ramp by equal steps of L*, or point the surface’s token one step further off (nearer for harsh ones); a hairline may replace a step.',
+  },
   parameters,
   find: ({ samples, tone, reference }, options) => {
     if (reference === null) return [];

@@ -14,6 +14,13 @@ export const textContrast = defineCheck({
   title: 'Text contrast',
   about:
     'Text below its contrast threshold on what is painted behind it. A text that passes on part of its background only is a warning. Left alone: inactive controls, hidden text, decoration, logotypes, configured exemptions.',
+  guide: {
+    why: 'Text that cannot be read is the fault every user meets first, and the one a new theme makes most of.',
+    computed:
+      'The ink is the colour the run is drawn with; the background is what Chromium painted behind it, read from a picture of the same page with its text made transparent, so gradients, pictures, opacity, filters and blend modes need no emulation. Relative luminance and ratio as WCAG 2.2 defines them, unrounded; the pair with the lowest ratio counts. Large text starts at 24 CSS px, or 18⅔ CSS px bold.',
+    source: 'WCAG 2.2, SC 1.4.3 and 1.4.6, definitions of contrast ratio, relative luminance and large-scale text.',
+    mend: 'Follow the cause: a ramp step that is too weak, a token pointing at the wrong step, or a place that uses a colour meant for something else. The finding names the ratio needed; `gloam match COLOUR --on BACKGROUND` lists tokens that reach it.',
+  },
   parameters: {
     level: {
       default: 'AA',

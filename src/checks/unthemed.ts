@@ -59,6 +59,13 @@ export const unthemed = defineCheck({
   title: 'Colours the theme did not reach',
   about:
     'Text, borders, icons and surfaces whose literal colour stayed while the theme changed around them, so that they stand out, cannot be read, or differ from places that share their colour. Left alone: pictures, surfaces under "stay", colours a token keeps on purpose, translucent layers, fills that suit both themes.',
+  guide: {
+    why: 'A forgotten panel or label keeps its colour when the theme changes around it: the usual remainder of replacing literals by tokens.',
+    computed:
+      'The colour is a literal (traced by dye: no custom property moves it), equal to that of the same place in the reference theme within an OKLab distance of 0.01, while the lightness behind or around it changed by `leastChange`; then it must stand out more, be unreadable, or differ from peers of its colour that did change.',
+    source: 'ΔE OK and its just noticeable difference: CSS Color 4 §13.2; CIE 15 for L*. The bounds are opinions.',
+    mend: 'Put a token in place of the literal: `gloam match COLOUR` suggests some. If the colour shall stay, name the surface under `stay` or give it a token that says so.',
+  },
   parameters,
   find: (subject, options) => {
     const { reference } = subject;
