@@ -2,6 +2,7 @@
 import type { ObservedTheme } from '../src/plan/observed-app.ts';
 import type { ThemeApply } from '../src/plan/configuration.ts';
 import { themeName } from './explore-candidates.ts';
+import { soundsLikeTheme } from './explore-scripts.ts';
 import { difference, isRepainted, toneOf } from './explore-look.ts';
 import type { Difference, Look } from './explore-look.ts';
 
@@ -48,13 +49,19 @@ export function toThemes(base: Base, tried: readonly Tried[]): readonly Observed
     if (known === undefined) groups.push([one]);
     else known.push(one);
   }
-  const others = groups.flatMap((group): ObservedTheme[] => {
+  const others = founded(groups).flatMap((group): ObservedTheme[] => {
     const best = plainest(group);
     if (best === undefined) return [];
     const evidence = [...new Set(group.map((one) => one.evidence))];
     return [{ name: nameOf(group, best), tone: toneOf(best.look), apply: best.apply, evidence }];
   });
   return withOwnNames([asLoaded(base, tried, others), ...others]);
+}
+
+/** Where a way is well founded, or called like a theme, the others are parts of the page that happen to paint much of it. */
+function founded(groups: readonly (readonly Tried[])[]): readonly (readonly Tried[])[] {
+  const sound = groups.filter((group) => group.some(({ strong, name }) => strong || soundsLikeTheme(name)));
+  return sound.length > 0 ? sound : groups;
 }
 
 /** Named as the app itself names it, where the switch of another theme has a value for it. */

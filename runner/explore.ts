@@ -185,7 +185,7 @@ function themedLinks(links: readonly string[], url: string): readonly { readonly
   });
 }
 
-/** The first alternative that changes the page; with the other switches of its carrier taken off where it alone does not. */
+/** The first alternative that changes the page; where it may only show once other switches of its carrier are gone, whichever changes more. */
 async function tryInPlace(
   exploring: ExploringTab,
   candidate: Candidate,
@@ -194,26 +194,30 @@ async function tryInPlace(
   switches: readonly Candidate[],
 ): Promise<readonly Tried[]> {
   const { name, evidence, strong } = candidate;
-  let first: Tried | undefined;
-  for (const apply of candidate.applies.flatMap((one) => [one, ...withoutOthers(one, traces, switches)])) {
-    if (!(await exploring.isLarge((apply.attribute ?? apply.class)?.on ?? 'html'))) continue;
-    try {
-      await exploring.putOn(apply);
-    } catch (error) {
-      // Nothing here carries it: another alternative may.
-      if (error instanceof GloamError && error.code === 'place-not-found') continue;
-      throw error;
-    }
-    const tried: Tried = { apply, look: await look(exploring.tab), name, evidence, strong };
-    const { elements, pixels } = difference(base.look, tried.look);
-    first ??= tried;
-    if (Math.max(elements - base.noise.elements, pixels - base.noise.pixels) > 0.01) {
-      first = tried;
-      break;
+  let best: Tried | undefined;
+  let change = -1;
+  for (const alternative of candidate.applies) {
+    if (change > 0.01) break;
+    if (!(await exploring.isLarge((alternative.attribute ?? alternative.class)?.on ?? 'html'))) continue;
+    for (const apply of [alternative, ...withoutOthers(alternative, traces, switches)]) {
+      try {
+        await exploring.putOn(apply);
+      } catch (error) {
+        // Nothing here carries it: another alternative may.
+        if (error instanceof GloamError && error.code === 'place-not-found') continue;
+        throw error;
+      }
+      const tried: Tried = { apply, look: await look(exploring.tab), name, evidence, strong };
+      const { elements, pixels } = difference(base.look, tried.look);
+      const larger = Math.max(elements - base.noise.elements, pixels - base.noise.pixels);
+      // Ours: without the others it must change clearly more, or it is the same theme said at greater length.
+      if (larger <= change + 0.01 && best !== undefined) continue;
+      best = tried;
+      change = larger;
     }
   }
   await exploring.putOn({});
-  return first === undefined ? [] : [first];
+  return best === undefined ? [] : [best];
 }
 
 /** `html.noon` as loaded: `dusk` may only show once `noon` is gone. */

@@ -16,10 +16,13 @@ const LIBRARIES = [
   { name: 'bulma', version: '1.0.4', sheet: 'css/bulma.css' },
 ] as const;
 
+/** Its themes are classes of the body, and a page wears one of them from the start; parts of it are called `button` and `shape`. */
+const WORN = { name: 'beercss', version: '5.0.3', sheet: 'dist/cdn/beer.min.css' } as const;
+
 describe('gloam init on pages of style libraries', () => {
   const installed = folderWith({ 'package.json': '{ "private": true }' });
   beforeAll(async () => {
-    const wanted = LIBRARIES.map(({ name, version }) => `${name}@${version}`);
+    const wanted = [...LIBRARIES, WORN].map(({ name, version }) => `${name}@${version}`);
     await run('npm', ['install', '--no-audit', '--no-fund', '--ignore-scripts', ...wanted], { cwd: installed });
   }, 110_000);
 
@@ -43,6 +46,18 @@ describe('gloam init on pages of style libraries', () => {
     expect([0, 1]).toContain(gate.code);
     expect(gate.stdout).toMatch(/^light may /);
     expect(gate.stdout).toMatch(/\ndark may /);
+  });
+
+  test(`${WORN.name}: the theme the page wears gives way to the other`, async () => {
+    const css = readFileSync(path.join(installed, 'node_modules', WORN.name, WORN.sheet), 'utf8');
+    const worn = kitchenSink('library.css').replace('<body>', '<body class="light">');
+    const folder = folderWith({ 'index.html': worn, 'library.css': css });
+    expect((await gloam(folder, 'init')).code).toBe(0);
+    const { themes } = await readConfiguration({ folder });
+    expect(themes.map((theme) => [theme.name, theme.tone, theme.apply])).toEqual([
+      ['light', 'light', {}],
+      ['dark', 'dark', { class: { on: 'body', add: ['dark'], remove: ['light'] } }],
+    ]);
   });
 });
 
