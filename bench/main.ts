@@ -2,10 +2,11 @@
 import { run as night } from './run.ts';
 import { run as sampling } from './sampling.ts';
 import { run as server } from './server.ts';
+import { steady } from './steady.ts';
 import { run as tokens } from './tokens.ts';
 import { run as triage } from './triage.ts';
 
-const BENCHES: Readonly<Record<string, () => Promise<void>>> = { tokens, triage, night, sampling, server };
+const BENCHES: Readonly<Record<string, () => Promise<void>>> = { tokens, triage, night, sampling, server, steady };
 
 const named = process.argv.slice(2);
 const unknown = named.filter((name) => !Object.hasOwn(BENCHES, name));

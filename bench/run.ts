@@ -1,7 +1,8 @@
-// A night on the demo app beside the floor a user knows: a script that loads each page afresh for each theme, takes a full-page PNG and
-// compares it with the one it kept. Interleaved, three rounds; ratios to the floor of the same round. Only pages nobody touched.
-import { spawn } from 'node:child_process';
-import { mkdtempSync, rmSync, statSync, readdirSync } from 'node:fs';
+// A night beside the floor a user knows: a script that keeps one page open, loads each page afresh for each theme, takes a full-page PNG
+// and compares it with the one it kept. On the demo app and on one big page; interleaved; ratios to the floor of the same round.
+// GLOAM_ROUNDS=1 for a quick look.
+import { execFileSync } from 'node:child_process';
+import { cpSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import pixelmatch from 'pixelmatch';
@@ -10,51 +11,102 @@ import { findBrowser } from '../runner/find-browser.ts';
 import { launchBrowser } from '../runner/launch-browser.ts';
 import { serveFolder } from '../runner/static-server.ts';
 import { readConfiguration } from '../src/config/read-configuration.ts';
+import { bigPage } from './big-page.ts';
+import { HARBOUR, nightOn } from './harbour-night.ts';
 
-const ROUNDS = 3;
-/** This file runs as dist/bench/run.js. */
-const ROOT = path.resolve(import.meta.dirname, '..', '..');
-const HARBOUR = path.join(ROOT, 'scenarios', 'harbour');
+const ROUNDS = Number(process.env['GLOAM_ROUNDS'] ?? 3);
 
-export async function run(): Promise<void> {
-  const stores: string[] = [];
-  const ratios: Record<'first' | 'again', number[]> = { first: [], again: [] };
-  const kept = new Map<string, Buffer>();
-  await floor(kept);
-  for (let round = 0; round < ROUNDS; round += 1) {
-    const plain = await floor(kept);
-    const store = mkdtempSync(path.join(tmpdir(), 'gloam-bench-'));
-    stores.push(store);
-    const first = await night(store);
-    const size = sizeOf(store);
-    const again = await night(store);
-    ratios.first.push(first / plain);
-    ratios.again.push(again / plain);
-    const grew = ((sizeOf(store) - size) / size) * 100;
-    console.log(
-      `round ${round + 1}: floor ${seconds(plain)}, first run ${seconds(first)} (${(first / plain).toFixed(2)}), unchanged night ${seconds(again)} (${(again / plain).toFixed(2)}), store grew ${grew.toFixed(1)} %`,
-    );
-  }
-  for (const [name, values] of Object.entries(ratios))
-    console.log(`${name}: median ratio ${(values.toSorted((a, b) => a - b)[1] ?? NaN).toFixed(2)}`);
-  for (const store of stores) rmSync(store, { recursive: true, force: true });
+interface Subject {
+  readonly name: string;
+  readonly folder: string;
+  /** Changes one token; the next call changes it again. */
+  readonly turn: (round: number) => void;
 }
 
-const seconds = (ms: number): string => `${(ms / 1000).toFixed(1)} s`;
+export async function run(): Promise<void> {
+  const made: string[] = [];
+  const temporary = (): string => {
+    const folder = mkdtempSync(path.join(tmpdir(), 'gloam-bench-'));
+    made.push(folder);
+    return folder;
+  };
+  try {
+    for (const subject of [harbour(temporary()), big(temporary())]) await compare(subject, temporary);
+  } finally {
+    for (const folder of made) rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+async function compare(subject: Subject, temporary: () => string): Promise<void> {
+  const kept = new Map<string, Buffer>();
+  const ratios = { first: [] as number[], unchanged: [] as number[], 'one token': [] as number[] };
+  const night = (store: string): Promise<number> =>
+    nightOn(path.join(subject.folder, 'gloam.config.json'), store, '--state', 'rest');
+  await floor(subject.folder, kept);
+  for (let round = 1; round <= ROUNDS; round += 1) {
+    const plain = await floor(subject.folder, kept);
+    const store = temporary();
+    const first = await night(store);
+    const size = sizeOf(store);
+    const unchanged = await night(store);
+    const grew = ((sizeOf(store) - size) / size) * 100;
+    subject.turn(round);
+    const changed = await night(store);
+    ratios.first.push(first / plain);
+    ratios.unchanged.push(unchanged / plain);
+    ratios['one token'].push(changed / plain);
+    const show = (what: string, ms: number): string => `${what} ${(ms / 1000).toFixed(1)} s (${(ms / plain).toFixed(2)})`;
+    console.log(
+      `${subject.name}, round ${round}: floor ${(plain / 1000).toFixed(1)} s, ${show('first run', first)}, ${show('unchanged night', unchanged)}, ${show('one token changed', changed)}; the unchanged night added ${grew.toFixed(2)} % to the store`,
+    );
+  }
+  for (const [name, values] of Object.entries(ratios)) {
+    const sorted = values.toSorted((a, b) => a - b);
+    console.log(`${subject.name}, ${name}: median ratio to the floor ${(sorted[Math.floor(sorted.length / 2)] ?? NaN).toFixed(2)}`);
+  }
+}
+
+/** A copy of the demo app; the token that changes is a step of a ramp of its dark theme. */
+function harbour(folder: string): Subject {
+  cpSync(HARBOUR, folder, { recursive: true });
+  const file = path.join(folder, 'tokens', 'ramps-dusk.tokens.json');
+  const build = path.resolve(import.meta.dirname, '..', 'scenarios', 'harbour', 'build-css.js');
+  const turn = (round: number): void => {
+    const text = readFileSync(file, 'utf8');
+    const red = (60 + round).toString(16);
+    const share = ((60 + round) / 255).toFixed(4);
+    const now = text.replace(
+      /"components": \[[\d.]+, 0\.2941, 0\.3255\], "hex": "#..4b53"/u,
+      `"components": [${share}, 0.2941, 0.3255], "hex": "#${red}4b53"`,
+    );
+    if (now === text) throw new Error(`${file} has no step like #3b4b53`);
+    writeFileSync(file, now);
+    execFileSync(process.execPath, [build, folder]);
+  };
+  return { name: 'demo app', folder, turn };
+}
+
+/** One page of ten thousand elements in three themes. */
+function big(folder: string): Subject {
+  const write = (round: number): void => {
+    for (const [name, text] of Object.entries(bigPage(round))) writeFileSync(path.join(folder, name), text);
+  };
+  write(0);
+  return { name: 'big page', folder, turn: write };
+}
 
 /** @returns milliseconds; fills `kept` the first time, compares from then on */
-async function floor(kept: Map<string, Buffer>): Promise<number> {
-  const configuration = await readConfiguration({ folder: HARBOUR });
-  if (configuration.app.kind !== 'serve' || configuration.pages.kind !== 'list')
-    throw new Error('the demo serves a folder and lists its pages');
-  const server = await serveFolder(configuration.app.folder);
+async function floor(folder: string, kept: Map<string, Buffer>): Promise<number> {
+  const { app, pages, themes } = await readConfiguration({ folder });
+  if (app.kind !== 'serve' || pages.kind !== 'list') throw new Error('the bench serves folders and lists its pages');
+  const server = await serveFolder(app.folder);
   const browser = await launchBrowser(await findBrowser(process.env));
   try {
     const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
     const start = performance.now();
     let differing = 0;
-    for (const { path: place } of configuration.pages.pages) {
-      for (const { name } of configuration.themes) {
+    for (const { path: place } of pages.pages) {
+      for (const { name } of themes) {
         await page.addInitScript((theme) => {
           (globalThis as unknown as { localStorage: { setItem(name: string, value: string): void } }).localStorage.setItem(
             'harbour-theme',
@@ -64,7 +116,7 @@ async function floor(kept: Map<string, Buffer>): Promise<number> {
         await page.goto(server.origin + place);
         const shot = await page.screenshot({ fullPage: true, animations: 'disabled' });
         const before = kept.get(`${place} ${name}`);
-        if (before !== undefined) differing += compare(before, shot);
+        if (before !== undefined) differing += differingPixels(before, shot);
         else kept.set(`${place} ${name}`, shot);
       }
     }
@@ -77,24 +129,10 @@ async function floor(kept: Map<string, Buffer>): Promise<number> {
   }
 }
 
-function compare(before: Buffer, now: Buffer): number {
+function differingPixels(before: Buffer, now: Buffer): number {
   const [a, b] = [PNG.sync.read(before), PNG.sync.read(now)];
   if (a.width !== b.width || a.height !== b.height) return 1;
   return pixelmatch(a.data, b.data, undefined, a.width, a.height);
-}
-
-function night(store: string): Promise<number> {
-  const main = path.join(ROOT, 'dist', 'src', 'cli', 'main.js');
-  const args = [main, 'run', '--config', path.join(HARBOUR, 'gloam.config.json'), '--store', store, '--state', 'rest'];
-  return new Promise((resolve, reject) => {
-    const start = performance.now();
-    const child = spawn(process.execPath, args, { stdio: 'ignore' });
-    child.on('error', reject);
-    child.on('exit', (code) => {
-      if (code === 0) resolve(performance.now() - start);
-      else reject(new Error(`gloam run ended with ${String(code)}`));
-    });
-  });
 }
 
 function sizeOf(folder: string): number {

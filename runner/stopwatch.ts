@@ -5,6 +5,7 @@ export const STAGES = [
   'starting',
   'loading',
   'settling',
+  'proving',
   'picture',
   'source',
   'reading',

@@ -8,13 +8,14 @@ export function putOn(theme: WireTheme): { missing: readonly string[] } {
   takeOff = () => undefined;
   const undo: (() => void)[] = [];
   const missing: string[] = [];
+  const found = new Map<Element, Before>();
   if (theme.attribute !== undefined) {
     const { on, name, value } = theme.attribute;
     for (const el of all(on, missing)) {
-      const before = el.getAttribute(name);
+      const { attribute } = beforeOf(el, name, found);
       undo.push(() => {
-        if (before === null) el.removeAttribute(name);
-        else el.setAttribute(name, before);
+        if (attribute === null) el.removeAttribute(name);
+        else el.setAttribute(name, attribute);
       });
       el.setAttribute(name, value);
     }
@@ -22,8 +23,9 @@ export function putOn(theme: WireTheme): { missing: readonly string[] } {
   if (theme.class !== undefined) {
     const { on, add, remove } = theme.class;
     for (const el of all(on, missing)) {
-      const added = add.filter((name) => !el.classList.contains(name));
-      const removed = remove.filter((name) => el.classList.contains(name));
+      const { classes } = beforeOf(el, '', found);
+      const added = add.filter((name) => !classes.includes(name));
+      const removed = remove.filter((name) => classes.includes(name));
       undo.push(() => {
         el.classList.remove(...added);
         el.classList.add(...removed);
@@ -36,6 +38,39 @@ export function putOn(theme: WireTheme): { missing: readonly string[] } {
     for (const step of undo.reverse()) step();
   };
   return { missing };
+}
+
+interface Before {
+  readonly attribute: string | null;
+  readonly classes: readonly string[];
+}
+
+/** As the page was loaded: of an element that had the theme put on early, that is noted on it (put-on-early.ts). */
+function beforeOf(el: Element, name: string, found: Map<Element, Before>): Before {
+  const known = found.get(el);
+  if (known !== undefined) return known;
+  const noted = el.getAttribute('data-gloam-before');
+  el.removeAttribute('data-gloam-before');
+  const before: Before =
+    noted === null ? { attribute: name === '' ? null : el.getAttribute(name), classes: [...el.classList] } : parse(noted, el);
+  found.set(el, before);
+  return before;
+}
+
+function parse(noted: string, el: Element): Before {
+  const now = { attribute: null, classes: [...el.classList] };
+  try {
+    const [attribute, classes]: readonly unknown[] = JSON.parse(noted) as readonly unknown[];
+    return typeof classes === 'string'
+      ? {
+          attribute: typeof attribute === 'string' ? attribute : null,
+          classes: classes.split(/\s+/u).filter((name) => name !== ''),
+        }
+      : now;
+  } catch {
+    // The page wrote something of its own there.
+    return now;
+  }
 }
 
 function all(selector: string, missing: string[]): readonly Element[] {

@@ -41,3 +41,28 @@ test('a theme is put on by attribute, class, media, storage, cookie, address and
   const seen = Object.fromEntries(results.map((result) => [result.view.theme, texts(result).map((text) => text.background)]));
   expect(seen).toEqual(Object.fromEntries(WAYS.map(([t, background]) => [t.name, [background]])));
 });
+
+test('a page on which a theme leaves something behind is loaded anew for each theme, and says so', async () => {
+  // A chart that takes its colour once, when it is drawn: a visitor who comes with the theme sees it in the theme's colour.
+  const chart = `<!doctype html><html lang="en"><head><title>Chart</title><style>html{--ink:#102030;background:#fff} .dim{--ink:#e8a33d;background:#0b3d4f} p{color:var(--ink)}</style></head>
+    <body><p>Level 2.4 m</p><div id="chart" style="width:200px;height:60px"></div><script>chart.style.background = getComputedStyle(document.documentElement).getPropertyValue('--ink')</script></body></html>`;
+  const still = chart.replace(/<script>.*<\/script>/u, '');
+  const own = await serve({ '/chart': chart, '/still': still });
+  try {
+    const apply = (name: string): Theme['apply'] => ({ class: { on, add: [name], remove: [] } });
+    const themes = [theme('noon', {}), theme('dusk', apply('dim')), theme('deep', apply('dim'))];
+    const results = await renderAll({ origin: own.origin, paths: ['/chart', '/still'], themes });
+    const notes = Object.fromEntries(
+      results.map((result) => [result.view.id, result.status === 'captured' ? result.notes.join() : result.error]),
+    );
+    expect(Object.entries(notes).filter(([, note]) => note !== '')).toEqual([
+      [expect.stringMatching(/^chart@dusk/u), expect.stringContaining('shows otherwise than on a fresh load (its pixels at')],
+    ]);
+    const [dusk, deep] = ['dusk', 'deep'].map((name) => results.find(({ view }) => view.page === 'chart' && view.theme === name));
+    // The picture kept is the one of the fresh page, and what was put on early is taken off again.
+    expect(texts(dusk).map((text) => text.background)).toEqual(['#0b3d4f']);
+    expect(texts(deep).map((text) => text.background)).toEqual(['#0b3d4f']);
+  } finally {
+    await own.close();
+  }
+});
