@@ -1,4 +1,6 @@
-// Results arrive view by view, in any order; a group is judged once all its views are in. What is judged is stored at once.
+// Results arrive view by view, in any order; a group is judged once all its views are in, and a page at rest before its other
+// states, which leave out what it showed already. What is judged is stored at once.
+import { foldStates } from '../../checks/fold-states.ts';
 import { runChecks } from '../../checks/run-checks.ts';
 import type { JudgedView } from '../../checks/run-checks.ts';
 import type { Stopwatch } from '../../../runner/stopwatch.ts';
@@ -6,8 +8,10 @@ import type { Ledger } from '../../ledger/ledger.ts';
 import type { FindingEntry } from '../../ledger/records.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
 import { groupId } from '../../plan/make-plan.ts';
+import { readAll } from '../../gate/read-all.ts';
 import type { ViewResult } from '../../samples/captured-view.ts';
 import type { Finding } from '../../samples/finding.ts';
+import { REST_STATE } from '../../samples/view.ts';
 import type { View } from '../../samples/view.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
 import type { Comparer } from './compare-views.ts';
@@ -36,6 +40,8 @@ export function judgeGroups(input: JudgeInput): Judge {
   const owed = new Map<string, number>();
   for (const view of input.views) owed.set(groupId(view), (owed.get(groupId(view)) ?? 0) + 1);
   const waiting = new Map<string, ViewResult[]>();
+  /** Complete groups that wait for the same page at rest, by its group. */
+  const states = new Map<string, readonly string[]>();
   /** Findings of pictures, by view, until the view's group is judged. */
   const drift = new Map<string, readonly FindingEntry[]>();
 
@@ -46,7 +52,9 @@ export function judgeGroups(input: JudgeInput): Judge {
       if (result.status === 'failed') return [];
       return [{ view: result.view, tone: toneOf(configuration, result.view.theme), samples: result.samples }];
     });
-    const findings = runChecks(judged, checkSettings(input, group[0]?.view));
+    const found = runChecks(judged, checkSettings(input, group[0]?.view));
+    const rest = group[0] === undefined || restOf(group[0].view) === id ? null : await findingsAtRest(ledger, run, group[0].view);
+    const findings = rest === null ? found : foldStates(found, rest);
     await ledger.storeFindings(
       run,
       judged.map(({ view }) => ({
@@ -55,6 +63,16 @@ export function judgeGroups(input: JudgeInput): Judge {
       })),
     );
     for (const { view } of judged) drift.delete(view.id);
+    const held = states.get(id) ?? [];
+    states.delete(id);
+    for (const state of held) await judge(state);
+  }
+
+  /** Every view of the group is in: it is judged now, or right after the same page at rest. */
+  async function complete(id: string, view: View): Promise<void> {
+    const rest = restOf(view);
+    if (rest !== id && (owed.get(rest) ?? 0) > 0) states.set(rest, [...(states.get(rest) ?? []), id]);
+    else await judge(id);
   }
 
   return {
@@ -67,12 +85,22 @@ export function judgeGroups(input: JudgeInput): Judge {
       waiting.set(id, [...(waiting.get(id) ?? []), result]);
       const left = (owed.get(id) ?? 1) - 1;
       owed.set(id, left);
-      if (left === 0) await watch.time('judging', () => judge(id));
+      if (left === 0) await watch.time('judging', () => complete(id, result.view));
     },
     async rest() {
-      for (const id of [...waiting.keys()]) await judge(id);
+      const atRest = [...waiting].filter(([id, [first]]) => first !== undefined && restOf(first.view) === id);
+      for (const [id] of [...atRest, ...waiting]) if (waiting.has(id)) await judge(id);
     },
   };
+}
+
+function restOf(view: View): string {
+  return groupId({ ...view, state: REST_STATE });
+}
+
+/** From the ledger: a run that is resumed may have judged the page at rest before it was cut off. */
+function findingsAtRest(ledger: Ledger, run: string, { page, viewport }: View): Promise<readonly Finding[]> {
+  return readAll((slice) => ledger.findings(run, { page, viewport, state: REST_STATE, ...slice }));
 }
 
 export function entryOf(finding: Finding): FindingEntry {

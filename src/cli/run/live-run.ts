@@ -1,6 +1,7 @@
 // A run that lives in memory and changes page by page: what was captured last of each view, its findings, and their causes.
 import type { Browser } from 'playwright';
 import { render } from '../../../runner/render.ts';
+import { foldStates } from '../../checks/fold-states.ts';
 import { runChecks } from '../../checks/run-checks.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
 import { groupId } from '../../plan/make-plan.ts';
@@ -86,7 +87,7 @@ export function openLiveRun(from: {
     },
     async explain(tokens) {
       const ofFiles = tokens === null ? [] : tokenFindings(tokens.graph, configuration).flatMap(asFindings);
-      const findings = [...[...found.values()].flat(), ...ofFiles];
+      const findings = [...foldStates([...found.values()].flat()), ...ofFiles];
       const facts = {
         findings: () => Promise.resolve(findings),
         views: () => Promise.resolve([...kept.values()].map(({ view }) => view)),

@@ -3,6 +3,7 @@ import { wrongUse } from '../../errors/command-errors.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { NewRun, RunPart } from '../../ledger/records.ts';
 import { groupId } from '../../plan/make-plan.ts';
+import { REST_STATE } from '../../samples/view.ts';
 import type { View } from '../../samples/view.ts';
 
 export interface PartOf {
@@ -30,11 +31,15 @@ export async function openRun(
   return { run: await ledger.beginRun({ ...facts, views, part }), views: views.filter((view) => mine.has(view.id)) };
 }
 
-/** Groups are dealt out in turn, so that neighbours of one page, often of one size, do not all meet in one part. */
+/**
+ * Pages are dealt out in turn, so that neighbours, often of one size, do not all meet in one part; a page's states stay with the
+ * page at rest, since what that shows is not listed anew in them.
+ */
 function partOf(views: readonly View[], { index, of }: PartOf): RunPart {
-  const groups = [...new Set(views.map(groupId))];
-  const mine = new Set(groups.filter((_, place) => place % of === index - 1));
-  return { index, of, views: views.filter((view) => mine.has(groupId(view))).map((view) => view.id) };
+  const pageOf = (view: View): string => groupId({ ...view, state: REST_STATE });
+  const pages = [...new Set(views.map(pageOf))];
+  const mine = new Set(pages.filter((_, place) => place % of === index - 1));
+  return { index, of, views: views.filter((view) => mine.has(pageOf(view))).map((view) => view.id) };
 }
 
 /** A group is judged as a whole, so all of its views are rendered again where one is owed. */

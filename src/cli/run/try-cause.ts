@@ -2,6 +2,7 @@
 import { discoverPages } from '../../../runner/discover-pages.ts';
 import { openApp } from '../../../runner/open-app.ts';
 import { render } from '../../../runner/render.ts';
+import { foldStates } from '../../checks/fold-states.ts';
 import { runChecks } from '../../checks/run-checks.ts';
 import { readTokens } from '../../config/read-tokens.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
@@ -64,12 +65,15 @@ export async function tryCause(from: {
       },
     );
     const today = from.now.toISOString().slice(0, 10);
-    const after = [...groups].flatMap((group) => {
+    const judgedAgain = [...groups].flatMap((group) => {
       const members = captured.filter(({ view }) => groupId(view) === group);
       const judged = members.map(({ view, samples }) => ({ view, samples, tone: toneOf(configuration, view.theme) }));
       return runChecks(judged, checkSettings({ configuration, pages, today, run }, members[0]?.view));
     });
     const before = findings.filter(({ check }) => check !== 'drift' && check !== 'token-fault');
+    // A page at rest that was not rendered again is as it was.
+    const again = new Set(views.map(({ id }) => id));
+    const after = foldStates(judgedAgain, [...judgedAgain, ...before.filter(({ view }) => !again.has(view))]);
     const names = new Set(affected.map((view: View) => view.id));
     return { outcome: compareTry(forecastOf(triaged.ground, explained, findings), names, { before, after }), views: views.length };
   } finally {
