@@ -1,5 +1,6 @@
 // The selectors of the configuration that are matched inside a page.
 import type { Configuration, Page } from '../src/plan/configuration.ts';
+import { nameGlob } from '../src/plan/name-glob.ts';
 import type { ViewRef } from '../src/samples/view.ts';
 import type { Rules } from './page/wire.ts';
 
@@ -8,7 +9,7 @@ export function rulesFor(configuration: Configuration, page: Page): Rules {
   return {
     exempt: configuration.exempt.map((exemption) => exemption.selector),
     owners: configuration.owners.flatMap(({ pages, selector, owner }) =>
-      selector !== undefined && (pages === undefined || [page.name, page.path].some((text) => globToRegExp(pages).test(text)))
+      selector !== undefined && (pages === undefined || [page.name, page.path].some((text) => nameGlob(pages).test(text)))
         ? [{ selector, owner }]
         : [],
     ),
@@ -27,7 +28,7 @@ export function exemptFor(
   today: string,
 ): ReadonlyMap<number, { logotype: boolean; why: string }> {
   const fits = (names: readonly string[] | undefined, name: string): boolean =>
-    names === undefined || names.some((pattern) => globToRegExp(pattern.replaceAll('*', '**')).test(name));
+    names === undefined || names.some((pattern) => nameGlob(pattern.replaceAll('*', '**')).test(name));
   const holding = configuration.exempt.flatMap(({ checks, until, why, pages, themes, states }, index) => {
     const inTime = until === undefined || until >= today;
     const holds = inTime && (checks === undefined || checks.includes('text-contrast'));
@@ -36,15 +37,4 @@ export function exemptFor(
     return [[index, { logotype: /\blogo(?:type)?s?\b/iu.test(why), why }] as const];
   });
   return new Map(holding);
-}
-
-/** `*` within one path segment, `**` across, `?` one character. */
-function globToRegExp(glob: string): RegExp {
-  const body = glob
-    .split(/(\*\*|\*|\?)/u)
-    .map((part) =>
-      part === '**' ? '.*' : part === '*' ? '[^/]*' : part === '?' ? '[^/]' : part.replace(/[.+^${}()|[\]\\/]/gu, '\\$&'),
-    )
-    .join('');
-  return new RegExp(`^${body}$`, 'u');
 }

@@ -13,3 +13,4 @@ export const loadInit = () => import('./init-kit.ts');
 export const loadTryCause = () => import('./run/try-cause.ts');
 export const loadJoin = () => import('./run/join-stores.ts');
 export const loadWatch = () => import('./run/watch.ts');
+export const loadTopics = () => import('./topics.ts');

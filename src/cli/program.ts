@@ -6,6 +6,7 @@ import { exemptCommand } from './commands/exempt.ts';
 import { explainCommand } from './commands/explain.ts';
 import { exportCommand } from './commands/export.ts';
 import { gateCommand } from './commands/gate.ts';
+import { helpCommand } from './commands/help.ts';
 import { initCommand } from './commands/init.ts';
 import { joinCommand } from './commands/join.ts';
 import { matchCommand } from './commands/match.ts';
@@ -23,7 +24,9 @@ export function makeProgram(run: Run): Command {
     .version(packageVersion(), '--version', 'print the version')
     .helpOption('--help', 'print this help')
     .exitOverride()
-    .showSuggestionAfterError();
+    .showSuggestionAfterError()
+    .helpCommand(false)
+    .addHelpText('after', '\nTopics, such as themes, states, triage, limits: gloam help');
   const commands = [
     initCommand(run),
     runCommand(run),
@@ -39,6 +42,7 @@ export function makeProgram(run: Run): Command {
     runsCommand(run),
     pruneCommand(run),
     doctorCommand(run),
+    helpCommand(program, run),
   ];
   for (const one of commands) program.addCommand(one.helpOption('--help', 'print this help').exitOverride());
   return program;

@@ -4,6 +4,7 @@ import type { ReadTokens } from '../../tokens/read-token-files.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { CoverageFact } from '../../ledger/records.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
+import { pageOwner } from '../../plan/page-owner.ts';
 import type { CheckId, Finding } from '../../samples/finding.ts';
 import type { CapturedView } from '../../samples/captured-view.ts';
 import type { Sample } from '../../samples/sample.ts';
@@ -63,7 +64,7 @@ export async function explainRun(from: {
   const infer = await inferenceFor(table, served, eachView);
   const triage = openTriage({ table, findings, checks: activeChecks(configuration), served });
   const coverage = openCoverage();
-  const owners = new Map(from.pages.map((page) => [page.name, page.owner]));
+  const owners = new Map(from.pages.map((page) => [page.name, pageOwner(page, configuration.owners)]));
   await eachView((view, stored) => {
     const samples = infer(view, stored);
     triage.add(view, samples);
