@@ -2,9 +2,12 @@
 import type { Browser } from 'playwright';
 import { pagesNotFound } from '../src/errors/capture-errors.ts';
 import type { Page, PageSource } from '../src/plan/configuration.ts';
+import { cookiesOf } from './access.ts';
+import type { Access } from './access.ts';
 import { findBrowser } from './find-browser.ts';
 import { launchBrowser } from './launch-browser.ts';
 import { LIMITS } from './limits.ts';
+import { openEntries } from './session.ts';
 import { settleAfterLoad } from './settle.ts';
 import { Tab } from './tab.ts';
 
@@ -13,17 +16,23 @@ const SITEMAP_DEPTH = 2;
 
 /**
  * @param origin where the app answers, without a slash at the end
+ * @param access how the app is come by, where it asks for more than an address
  * @returns in the order listed or found; names are the paths, `home` for the root
  * @throws GloamError `pages-not-found`
  */
-export async function discoverPages(source: PageSource, origin: string, signal: AbortSignal): Promise<readonly Page[]> {
+export async function discoverPages(
+  source: PageSource,
+  origin: string,
+  signal: AbortSignal,
+  access?: Access,
+): Promise<readonly Page[]> {
   switch (source.kind) {
     case 'list':
       return source.pages;
     case 'sitemap':
-      return toPages(await readSitemap(new URL(origin + source.path).href, origin, SITEMAP_DEPTH, signal), origin);
+      return toPages(await readSitemap(new URL(origin + source.path).href, { origin, access }, SITEMAP_DEPTH, signal), origin);
     case 'follow':
-      return toPages(await followLinks(origin, source, signal), origin);
+      return toPages(await followLinks({ origin, access }, source, signal), origin);
   }
 }
 
@@ -32,8 +41,14 @@ function toPages(urls: readonly string[], origin: string): readonly Page[] {
   return paths.map((path) => ({ name: path === '/' ? 'home' : path.replace(/^\/|\/$/gu, ''), path, states: [] }));
 }
 
-async function readSitemap(url: string, origin: string, depth: number, signal: AbortSignal): Promise<readonly string[]> {
-  const answer = await fetch(url, { signal }).catch((error: unknown) => {
+interface App {
+  readonly origin: string;
+  readonly access: Access | undefined;
+}
+
+async function readSitemap(url: string, app: App, depth: number, signal: AbortSignal): Promise<readonly string[]> {
+  const { origin } = app;
+  const answer = await fetch(url, { signal, ...askedWith(url, app) }).catch((error: unknown) => {
     signal.throwIfAborted();
     throw pagesNotFound(url, `cannot be read: ${error instanceof Error ? error.message : String(error)}`);
   });
@@ -43,10 +58,17 @@ async function readSitemap(url: string, origin: string, depth: number, signal: A
   if (places.length === 0) throw pagesNotFound(url, 'holds no <loc>; expected a sitemap');
   if (/<sitemapindex[\s>]/u.test(text)) {
     if (depth <= 1) throw pagesNotFound(url, 'is nested too deep; expected a list of pages');
-    const lists = await Promise.all(places.map((place) => readSitemap(moved(place, origin), origin, depth - 1, signal)));
+    const lists = await Promise.all(places.map((place) => readSitemap(moved(place, origin), app, depth - 1, signal)));
     return lists.flat();
   }
   return places.map((place) => moved(place, origin));
+}
+
+/** Redirects are not followed with secrets in hand. */
+function askedWith(url: string, { origin, access }: App): RequestInit {
+  if (access === undefined || new URL(url).origin !== new URL(origin).origin) return {};
+  const cookies = cookiesOf({ access, state: null }).map(({ name, value }) => `${name}=${value}`);
+  return { redirect: 'manual', headers: { ...access.headers, ...(cookies.length === 0 ? {} : { cookie: cookies.join('; ') }) } };
 }
 
 /** A sitemap names the public host; the app under test answers elsewhere. */
@@ -69,7 +91,7 @@ function unescapeXml(text: string): string {
 }
 
 async function followLinks(
-  origin: string,
+  { origin, access }: App,
   source: { readonly path: string; readonly limit: number },
   signal: AbortSignal,
 ): Promise<readonly string[]> {
@@ -79,6 +101,7 @@ async function followLinks(
   };
   signal.addEventListener('abort', stop, { once: true });
   try {
+    const [entry] = await openEntries(browser, access, { workers: 1, signal });
     const start = origin + source.path;
     const found = [start];
     const known = new Set(found);
@@ -87,7 +110,11 @@ async function followLinks(
     for (let index = 0; index < found.length && good.length < source.limit; index += 1) {
       const url = found[index] ?? start;
       signal.throwIfAborted();
-      tab ??= await Tab.open(browser, { limits: { ...LIMITS, settleMs: 3_000 }, signal });
+      tab ??= await Tab.open(browser, {
+        limits: { ...LIMITS, settleMs: 3_000 },
+        signal,
+        ...(entry === undefined ? {} : { entry }),
+      });
       try {
         await tab.goto(url);
         await settleAfterLoad(tab);

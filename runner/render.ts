@@ -4,11 +4,16 @@ import type { ContrastLevel } from '../src/colour/text-requirement.ts';
 import type { Configuration, Page } from '../src/plan/configuration.ts';
 import type { KnownView, ViewResult } from '../src/samples/captured-view.ts';
 import type { View } from '../src/samples/view.ts';
+import { leavesStorage } from './access.ts';
+import type { Access, Entry } from './access.ts';
 import { findBrowser } from './find-browser.ts';
 import { launchBrowser } from './launch-browser.ts';
 import type { Limits } from './limits.ts';
 import { LIMITS } from './limits.ts';
+import { openRetries } from './retry.ts';
+import type { Retries } from './retry.ts';
 import { exemptFor, rulesFor } from './rules-for.ts';
+import { openEntries, withoutSecrets } from './session.ts';
 import type { Stopwatch } from './stopwatch.ts';
 import { Tab } from './tab.ts';
 import type { TabWishes } from './tab.ts';
@@ -35,11 +40,15 @@ export interface RenderRequest {
   readonly watch?: Stopwatch;
   /** One that is open already and stays so, except after an abort. */
   readonly browser?: Browser;
+  /** How the app is come by: headers, cookies, a sign-in for each worker. */
+  readonly access?: Access;
+  /** Asked before each view: the time for new ones is over. */
+  readonly isOver?: () => boolean;
   /** Told after each load of a page: every address it asked for, its own among them. */
   readonly onVisit?: (page: Page, requested: readonly string[]) => void;
 }
 
-/** A view that kills its page is not tried again; its neighbours of the same load get a fresh one. */
+/** A view that kills its page leaves a fresh one to its neighbours of the same load; it is tried again itself as often as configured. */
 export type Sink = (result: ViewResult) => Promise<void> | void;
 
 /**
@@ -70,9 +79,18 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
         throw error;
       }
     };
-    const workers = Array.from({ length: Math.max(1, Math.min(request.workers, queue.length)) }, async () => {
+    const wanted = Math.max(1, Math.min(request.workers, queue.length));
+    const entries = await openEntries(browser, request.access, { workers: wanted, signal }).catch((error: unknown) => error);
+    if (!Array.isArray(entries)) {
+      request.signal.throwIfAborted();
+      // Nobody is signed in: no page would show what is to be judged.
+      for (const view of request.views) await deliver(failed(view, 0, entries));
+      return;
+    }
+    const retries = openRetries(request.configuration.retries ?? 0, queue);
+    const workers = entries.map(async (entry: Entry | undefined) => {
       try {
-        await work({ ...request, signal }, browser, queue, deliver);
+        await work({ ...request, signal }, { browser, queue, retries, entry }, deliver);
       } catch (error) {
         fault.abort(error);
         throw error;
@@ -90,20 +108,28 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
 
 async function work(
   request: RenderRequest,
-  browser: Browser,
-  queue: Visit[],
+  by: {
+    readonly browser: Browser;
+    readonly queue: Visit[];
+    readonly retries: Retries;
+    readonly entry: Entry | undefined;
+  },
   done: (result: ViewResult) => Promise<void>,
 ): Promise<void> {
   const today = new Date().toISOString().slice(0, 10);
-  const tabWishes = tabWishesOf(request);
+  const { browser, queue, retries, entry } = by;
+  const tabWishes = { ...tabWishesOf(request), ...(entry === undefined ? {} : { entry }) };
   let tab: Tab | null = null;
   try {
     for (let visit = queue.shift(); visit !== undefined; visit = queue.shift()) {
       request.signal.throwIfAborted();
+      if (request.isOver?.() === true) break;
+      const current = visit;
       const seen = { trouble: false };
       const watched = async (result: ViewResult): Promise<void> => {
         seen.trouble ||= result.status === 'failed';
-        await done(result);
+        const kept = retries.judge(current, result);
+        if (kept !== null) await done(withoutSecrets(kept, request.access));
       };
       try {
         tab ??= await Tab.open(browser, tabWishes);
@@ -118,11 +144,13 @@ async function work(
             wearFor: request.wear ?? (() => null),
             knownFor: request.known ?? (() => Promise.resolve(undefined)),
             configuredFor: (view) => exemptFor(request.configuration, view, today),
+            isOver: request.isOver ?? (() => false),
           },
           watched,
         );
         request.onVisit?.(visit.page, [...tab.requested]);
         if (left.length > 0) queue.unshift({ ...visit, tasks: left });
+        seen.trouble ||= leavesStorage(entry);
         if (!seen.trouble) await tab.clearStorage();
       } catch (error) {
         request.signal.throwIfAborted();

@@ -13,7 +13,10 @@ import {
 import { GloamError } from '../src/errors/gloam-error.ts';
 import type { Viewport } from '../src/plan/configuration.ts';
 import type { PageCall, PageCalls } from './page/wire.ts';
+import { cookiesOf } from './access.ts';
+import type { Entry } from './access.ts';
 import type { Limits } from './limits.ts';
+import { sendOwnHeaders } from './own-headers.ts';
 import { pageCode } from './page-code.ts';
 import { Stopwatch } from './stopwatch.ts';
 
@@ -23,6 +26,8 @@ export interface TabWishes {
   /** Instant at which the pages' clock stands still (timers go on). */
   readonly clock?: Date;
   readonly watch?: Stopwatch;
+  /** Headers, cookies and sign-in that the app asks for. */
+  readonly entry?: Entry;
 }
 
 export class Tab {
@@ -48,6 +53,7 @@ export class Tab {
   readonly limits: Limits;
   readonly signal: AbortSignal;
   readonly watch: Stopwatch;
+  readonly entry: Entry | undefined;
 
   private constructor(parts: { context: BrowserContext; page: BrowserPage; cdp: CDPSession; wishes: TabWishes }) {
     this.context = parts.context;
@@ -56,6 +62,7 @@ export class Tab {
     this.limits = parts.wishes.limits;
     this.signal = parts.wishes.signal;
     this.watch = parts.wishes.watch ?? new Stopwatch();
+    this.entry = parts.wishes.entry;
     this.#death = new Promise<never>((_resolve, reject) => {
       this.#die = (error) => {
         this.dead = true;
@@ -67,17 +74,20 @@ export class Tab {
   }
 
   static async open(browser: Browser, wishes: TabWishes): Promise<Tab> {
-    const { clock } = wishes;
+    const { clock, entry } = wishes;
     const context = await browser.newContext({
       viewport: null,
       acceptDownloads: false,
       ignoreHTTPSErrors: true,
       serviceWorkers: 'block',
+      ...(entry?.state == null ? {} : { storageState: entry.state }),
     });
+    if (entry !== undefined) await context.addCookies(cookiesOf(entry));
     if (clock !== undefined) await context.clock.setFixedTime(clock);
     const page = await context.newPage();
     const cdp = await context.newCDPSession(page);
     await cdp.send('Page.enable');
+    if (entry !== undefined) await sendOwnHeaders(cdp, entry.access);
     return new Tab({ context, page, cdp, wishes });
   }
 
@@ -247,9 +257,10 @@ export class Tab {
     return executionContextId;
   }
 
-  /** Forgets what pages stored, so that one page's theme does not leak into the next. */
+  /** Forgets what pages stored, so that one page's theme does not leak into the next; the cookies of the sign-in are put back. */
   async clearStorage(): Promise<void> {
     await this.guard('clearing storage', this.context.clearCookies());
+    if (this.entry !== undefined) await this.guard('setting cookies', this.context.addCookies(cookiesOf(this.entry)));
     const { origin } = new URL(this.#url);
     if (origin === 'null') return;
     await this.guard(

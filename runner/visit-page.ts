@@ -31,6 +31,8 @@ export interface VisitWishes {
   readonly knownFor: (view: View) => Promise<KnownView | undefined>;
   /** Exemptions that lift the contrast requirement in a view. */
   readonly configuredFor: (view: View) => TextFacts['configured'];
+  /** The time for new views is over. */
+  readonly isOver: () => boolean;
 }
 
 /**
@@ -66,6 +68,7 @@ export async function visitPage(
   let isWorn = false;
   const written = openWrittenBook(tab.limits.writtenMs);
   for (const [index, task] of visit.tasks.entries()) {
+    if (index > 0 && wishes.isOver()) return visit.tasks.slice(index);
     let result: ViewResult;
     try {
       const notes = [...loadNotes];

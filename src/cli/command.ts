@@ -1,11 +1,14 @@
 // What every command has: the common options, an Io, and a way to end with an exit code (contract §1).
 import path from 'node:path';
 import { Command } from 'commander';
+import { openSecrets } from '../../runner/secrets.ts';
+import type { Secrets } from '../../runner/secrets.ts';
 import { GloamError } from '../errors/gloam-error.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import type { ExitCode } from './exit-codes.ts';
-import { processIo } from './io.ts';
+import { ioWithout, processIo } from './io.ts';
 import type { Io } from './io.ts';
+import { knownValues } from './read-access.ts';
 
 export interface CommonOptions {
   readonly config?: string;
@@ -17,6 +20,8 @@ export interface Session {
   readonly io: Io;
   readonly folder: string;
   readonly env: Readonly<Record<string, string | undefined>>;
+  /** What nothing that is written may hold; `io` and errors are rid of it. */
+  readonly secrets: Secrets;
   /** Aborted by Ctrl-C or SIGTERM. */
   readonly signal: AbortSignal;
   configuration(): Promise<Configuration>;
@@ -45,22 +50,46 @@ export function command<O extends CommonOptions>(
     .allowExcessArguments(false);
   return made.action(async () => {
     const options = made.opts<O>();
-    await run((signal) => job(openSession(options, signal), options, made.args));
+    await run(async (signal) => {
+      const session = openSession(options, signal);
+      try {
+        return await job(session, options, made.args);
+      } catch (error) {
+        throw withoutSecrets(error, session.secrets);
+      }
+    });
   });
+}
+
+function withoutSecrets(error: unknown, { scrub }: Secrets): unknown {
+  if (!(error instanceof Error)) return typeof error === 'string' ? scrub(error) : error;
+  const said = `${error.message}\n${error.stack ?? ''}\n${error instanceof GloamError ? error.hint : ''}`;
+  if (scrub(said) === said) return error;
+  if (error instanceof GloamError) return error.reworded(scrub);
+  const clean = new Error(scrub(error.message));
+  clean.stack = scrub(error.stack ?? '');
+  return clean;
 }
 
 function openSession(options: CommonOptions, signal: AbortSignal): Session {
   const folder = process.cwd();
+  const secrets = openSecrets();
   let read: Promise<Configuration> | undefined;
   const configuration = (): Promise<Configuration> => {
     // Loaded when needed: help must not wait for the parsers.
     read ??= import('../config/read-configuration.ts').then(({ readConfiguration }) =>
       readConfiguration({ folder, ...(options.config === undefined ? {} : { file: options.config }) }),
     );
+    // Also for commands that open no page: what they print is rid of the values all the same.
+    read = read.then((found) => {
+      secrets.learn(knownValues(found, process.env));
+      return found;
+    });
     return read;
   };
   return {
-    io: processIo({ json: options.json ?? false, env: process.env }),
+    io: ioWithout(secrets, processIo({ json: options.json ?? false, env: process.env })),
+    secrets,
     folder,
     env: process.env,
     signal,

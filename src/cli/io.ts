@@ -1,5 +1,6 @@
 // Where a command writes: results on stdout, everything else on stderr; JSON alone on stdout when asked for.
 import { styleText } from 'node:util';
+import type { Secrets } from '../../runner/secrets.ts';
 
 export type Style = 'bold' | 'dim' | 'red' | 'yellow' | 'green' | 'cyan' | 'underline';
 
@@ -45,6 +46,23 @@ export function processIo({ json, env }: IoOptions): Io {
       process.stdout.write(`${JSON.stringify(value, null, 2)}\n`);
     },
     style: (style, text) => (color ? styleText(style, text, { validateStream: false }) : text),
+  };
+}
+
+/** The same, rid of secrets. */
+export function ioWithout(secrets: Secrets, io: Io): Io {
+  const { scrub, scrubAll } = secrets;
+  return {
+    ...io,
+    say: (line) => {
+      io.say(line === undefined ? line : scrub(line));
+    },
+    note: (line) => {
+      io.note(scrub(line));
+    },
+    result: (value) => {
+      io.result(scrubAll(value));
+    },
   };
 }
 

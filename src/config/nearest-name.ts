@@ -28,5 +28,5 @@ export function expectedName(name: string, known: readonly string[]): string {
   const nearest = nearestName(name, known);
   if (nearest !== null) return `"${nearest}"?`;
   if (known.length === 0) return 'none: nothing of the kind is configured';
-  return known.length <= 16 ? `one of ${known.join(', ')}` : 'a known name';
+  return known.length <= 24 ? `one of ${known.join(', ')}` : 'a known name';
 }

@@ -88,6 +88,7 @@ function missingFiles(configuration: Configuration): readonly FileFault[] {
     if (theme.apply.script !== undefined) need(`themes.${theme.name}.apply.script`, theme.apply.script, 'file');
   }
   for (const state of configuration.states) if (state.kind === 'script') need(`states.${state.name}.script`, state.file, 'file');
+  if (configuration.session !== undefined) need('session.script', configuration.session.script, 'file');
   const { tokens } = configuration;
   if (tokens?.kind === 'resolver') need('tokens.resolver', tokens.file, 'file');
   if (tokens?.kind === 'files') {

@@ -132,6 +132,32 @@ export const exemption = z.strictObject({
   until: date.meta({ description: 'Last day it holds, YYYY-MM-DD.' }).optional(),
 });
 
+/** `"FILE"` is short for `{ "script": "FILE" }`. */
+const session = z.preprocess(
+  (value) => (typeof value === 'string' ? { script: value } : value),
+  z.strictObject({
+    script: text(
+      'A module (`.mjs` or `.js`) whose default export is called once for each worker with `{ page, context, env, origin }`.',
+    ),
+    env: texts('Environment variables it gets in `env`; their values are kept out of all that is written.').default([]),
+    within: z.number().min(1).max(600).meta({ description: 'Seconds it may take.' }).default(60),
+  }),
+);
+const given = z.union([
+  z.string(),
+  z.strictObject({
+    env: text('Environment variable that holds the value; the value is kept out of all that is written.'),
+    before: z.string().meta({ description: 'Put before it, e.g. `Bearer `.' }).optional(),
+  }),
+]);
+const duration = z.string().regex(/^(?=.*[1-9])(\d+h)?(\d+m)?(\d+s)?$/, 'a time such as 90s, 30m or 1h30m');
+const night = z.strictObject({
+  within: duration.meta({ description: 'No new view is started after this time, e.g. `90s`, `30m`, `1h30m`.' }).optional(),
+  since: text('Run whose findings are allowed: its id, or `previous`.').optional(),
+  forms: text('Folder that all forms of the gate are written to.').optional(),
+  keep: z.number().int().min(1).meta({ description: 'How many of the latest finished runs stay.' }).optional(),
+});
+
 const checkOptions = z.union([
   z.literal('off'),
   z.record(z.string(), z.union([z.number(), z.string(), z.boolean(), z.array(z.string())])),
@@ -167,6 +193,23 @@ export const configurationFile = z.strictObject({
   states: z.record(z.string().min(1), state).meta({ description: 'State name → what is done to the page.' }).default({}),
   tokens: tokens.meta({ description: 'The token files.' }).optional(),
   ramps: texts('Token paths that are ramps (globs); told from the alias structure unless set.').optional(),
+  session: session.meta({ description: 'Signs in to the app; what it leaves is reused and kept in memory only.' }).optional(),
+  headers: z
+    .record(z.string().min(1), given)
+    .meta({ description: 'Headers sent to the app’s origin alone: name → text, or `{ "env": NAME }`.' })
+    .optional(),
+  cookies: z
+    .record(z.string().min(1), given)
+    .meta({ description: 'Cookies for the app’s origin: name → text, or `{ "env": NAME }`.' })
+    .optional(),
+  retries: z
+    .number()
+    .int()
+    .min(0)
+    .max(5)
+    .meta({ description: 'Further tries of a view that did not come to rest, hung or crashed; that it needed one is said.' })
+    .default(1),
+  night: night.meta({ description: 'What `gloam night` does unless its options say otherwise.' }).optional(),
   stay: z
     .array(z.strictObject({ selector: text('The surface.'), tone }))
     .meta({ description: 'Surfaces that keep their tone in every theme.' })

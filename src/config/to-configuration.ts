@@ -5,6 +5,7 @@ import type {
   AppSource,
   CheckOptions,
   Configuration,
+  Given,
   Page,
   PageSource,
   State,
@@ -17,6 +18,7 @@ import type {
 import type { CheckId } from '../samples/finding.ts';
 import { REST_STATE } from '../samples/view.ts';
 import { defined } from './defined.ts';
+import { millisecondsOf } from '../plan/duration.ts';
 import { expectedName } from './nearest-name.ts';
 import type { Report } from './report.ts';
 import type { ParsedConfiguration } from './schema.ts';
@@ -75,7 +77,14 @@ export function toConfiguration(
     reference,
     viewports,
     states,
-    ...defined({ tokens, ramps: parsed.ramps, clock: parsed.clock }),
+    ...defined({
+      tokens,
+      ramps: parsed.ramps,
+      clock: parsed.clock,
+      cookies: givenOf(parsed.cookies),
+      headers: givenOf(parsed.headers),
+    }),
+    ...defined({ session: toSession(parsed.session, inFolder), night: toNight(parsed.night, inFolder), retries: parsed.retries }),
     stay: parsed.stay,
     exempt: parsed.exempt.map((rule) => defined(rule)),
     mask: parsed.mask,
@@ -102,6 +111,29 @@ function toApp(app: ParsedConfiguration['app'], folder: string, report: Report):
     return { kind: 'url', url: '' };
   }
   return app.start === undefined ? { kind: 'url', url: app.url } : { kind: 'start', command: app.start, url: app.url, cwd: folder };
+}
+
+function givenOf(values: ParsedConfiguration['headers']): Configuration['headers'] {
+  if (values === undefined) return undefined;
+  return Object.fromEntries(
+    Object.entries(values).map(([name, value]): [string, Given] => [name, typeof value === 'string' ? value : defined(value)]),
+  );
+}
+
+function toSession(session: ParsedConfiguration['session'], inFolder: (name: string) => string): Configuration['session'] {
+  if (session === undefined) return undefined;
+  return { script: inFolder(session.script), env: session.env, withinMs: session.within * 1000 };
+}
+
+function toNight(night: ParsedConfiguration['night'], inFolder: (name: string) => string): Configuration['night'] {
+  if (night === undefined) return undefined;
+  const { within, since, forms, keep } = night;
+  return defined({
+    withinMs: within === undefined ? undefined : millisecondsOf(within),
+    since,
+    forms: forms === undefined ? undefined : inFolder(forms),
+    keep,
+  });
 }
 
 function toState(

@@ -154,6 +154,15 @@ export function pictureFailed(url: string, reason: string): GloamError {
   });
 }
 
+export function sessionFailed(file: string, reason: string): GloamError {
+  return new GloamError({
+    code: 'session-failed',
+    message: `${file}: the sign-in failed: ${reason}`,
+    hint: 'Try the steps of the script by hand; it must return once the app counts the visitor as signed in.',
+    data: { file },
+  });
+}
+
 export function captureFailed(url: string, cause: unknown): GloamError {
   const reason = cause instanceof Error ? cause.message : String(cause);
   return new GloamError({

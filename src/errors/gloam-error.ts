@@ -27,4 +27,9 @@ export class GloamError extends Error {
     this.hint = facts.hint;
     this.data = facts.data ?? {};
   }
+
+  /** The same error, each of its texts by way of `change`; what caused it is left out. */
+  reworded(change: (text: string) => string): GloamError {
+    return new GloamError({ code: this.code, message: change(this.message), hint: change(this.hint) });
+  }
 }

@@ -136,6 +136,29 @@ export interface GateCriteria extends Ceilings {
   readonly owners?: Readonly<Record<string, Ceilings>>;
 }
 
+/** A text as it stands, or the value of an environment variable; the value itself never enters the configuration. */
+export type Given = string | { readonly env: string; readonly before?: string };
+
+/** Signs in before anything is rendered. */
+export interface SessionScript {
+  /** Absolute path of a module. */
+  readonly script: string;
+  /** Names of the environment variables it gets. */
+  readonly env: readonly string[];
+  readonly withinMs: number;
+}
+
+/** What `gloam night` does unless its options say otherwise. */
+export interface NightSettings {
+  readonly withinMs?: number;
+  /** Run the gate compares with: its id, or `previous`. */
+  readonly since?: string;
+  /** Absolute path; all forms of the gate are written there. */
+  readonly forms?: string;
+  /** Finished runs that stay. */
+  readonly keep?: number;
+}
+
 export interface Configuration {
   /** Absolute path it was read from. */
   readonly file: string;
@@ -151,6 +174,13 @@ export interface Configuration {
   readonly tokens?: TokenSource;
   /** Globs over token paths; told from alias structure when absent. */
   readonly ramps?: readonly string[];
+  readonly session?: SessionScript;
+  /** Sent to the app's origin alone. */
+  readonly headers?: Readonly<Record<string, Given>>;
+  readonly cookies?: Readonly<Record<string, Given>>;
+  /** Further tries of a view that moved, hung or crashed; none when absent. */
+  readonly retries?: number;
+  readonly night?: NightSettings;
   readonly stay: readonly Stay[];
   readonly exempt: readonly Exemption[];
   readonly mask: readonly string[];

@@ -41,6 +41,8 @@ export function runCommand(run: Run): Command {
       selection: options,
       resume: options.resume ?? false,
       anew: options.anew ?? false,
+      env: session.env,
+      secrets: session.secrets,
       ...(part === undefined ? {} : { part }),
       sets: set === undefined ? ['main'] : [set, 'main'],
       ...(workers === undefined ? {} : { workers }),

@@ -4,6 +4,7 @@ import { discoverPages } from '../../../runner/discover-pages.ts';
 import { findBrowser } from '../../../runner/find-browser.ts';
 import { openApp } from '../../../runner/open-app.ts';
 import { render } from '../../../runner/render.ts';
+import type { Secrets } from '../../../runner/secrets.ts';
 import { Stopwatch } from '../../../runner/stopwatch.ts';
 import { readTokens } from '../../config/read-tokens.ts';
 import { openLedger } from '../../ledger/ledger.ts';
@@ -15,6 +16,8 @@ import { propertyNames } from '../../tokens/property-names.ts';
 import type { ReadTokens } from '../../tokens/read-token-files.ts';
 import type { Io } from '../io.ts';
 import { packageVersion } from '../package-facts.ts';
+import { readAccess } from '../read-access.ts';
+import type { Environment } from '../read-access.ts';
 import { isNarrowed, selectViews } from '../selection.ts';
 import type { Selection } from '../selection.ts';
 import { showProgress } from '../progress.ts';
@@ -37,6 +40,8 @@ export interface RunRequest {
   readonly part?: PartOf;
   /** Read every view anew, also where it is as it was. */
   readonly anew: boolean;
+  readonly env: Environment;
+  readonly secrets: Secrets;
   readonly signal: AbortSignal;
   readonly now: () => Date;
   readonly io: Io;
@@ -60,12 +65,14 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
   const watch = new Stopwatch();
   const started = request.now();
   const tokens = readTokens(configuration);
+  const accessAt = await readAccess(configuration, request);
   const [browser, app] = await watch.time('starting', async () => [
     await findBrowser(process.env),
     await openApp(configuration.app, signal),
   ]);
   try {
-    const pages = await discoverPages(configuration.pages, app.origin, signal);
+    const access = accessAt(app.origin);
+    const pages = await discoverPages(configuration.pages, app.origin, signal, access);
     const { themes, viewports, reference } = configuration;
     const plan = makePlan({ origin: app.origin, pages, themes, viewports });
     const selected = selectViews(plan, request.selection, (view) => view.theme === reference);
@@ -100,6 +107,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
           workers: request.workers ?? Math.max(1, availableParallelism()),
           level: levelOf(configuration),
           ...(request.anew ? {} : { known: (view) => ledger.knownView(view.id) }),
+          ...(access === undefined ? {} : { access }),
           signal,
           watch,
         },
