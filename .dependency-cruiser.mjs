@@ -53,6 +53,12 @@ const ROWS = [
     why: 'reads the ledger, never the browser',
   },
   {
+    part: 'report-ui/sheet',
+    may: ['report-ui/api', 'report-ui/web'],
+    packages: ['preact', 'vite', '@preact/preset-vite'],
+    why: 'a page of its own made of the parts of the report',
+  },
+  {
     part: 'report-ui/web',
     may: ['report-ui/api', 'src/samples'],
     packages: ['preact', '@observablehq/plot', '@tanstack/virtual-core', 'vite', '@preact/preset-vite'],

@@ -7,7 +7,7 @@ export default tseslint.config(
     extends: [tseslint.configs.strictTypeChecked],
     languageOptions: {
       parserOptions: {
-        projectService: { allowDefaultProject: ['*.config.ts', 'report-ui/web/vite.config.ts'] },
+        projectService: { allowDefaultProject: ['*.config.ts', 'report-ui/web/vite.config.ts', 'report-ui/sheet/vite.config.ts'] },
         tsconfigRootDir: import.meta.dirname,
       },
     },

@@ -26,7 +26,8 @@ export async function reportSources(configuration: Configuration, store: string)
   return { criteria, ramps: async (run) => rampsOf(graph, report, await usesIn(store, run, graph, css)) };
 }
 
-function rampsOf(graph: TokenGraph, report: TokenReport, uses: ReadonlyMap<string, number>): readonly Ramp[] {
+/** @param uses painted places by `theme step`; null where no run tells them */
+export function rampsOf(graph: TokenGraph, report: TokenReport, uses: ReadonlyMap<string, number> | null): readonly Ramp[] {
   const views = rampViews(graph);
   return graph.ramps.map(({ family, steps }) => ({
     name: family,
@@ -37,7 +38,7 @@ function rampsOf(graph: TokenGraph, report: TokenReport, uses: ReadonlyMap<strin
 function themeOf(
   graph: TokenGraph,
   report: TokenReport,
-  uses: ReadonlyMap<string, number>,
+  uses: ReadonlyMap<string, number> | null,
   { ramp, theme, steps }: RampView,
   all: readonly string[],
 ): Ramp['themes'][number] {
@@ -52,7 +53,7 @@ function themeOf(
       hueDeg: oklch.chroma === 0 ? null : oklch.hueDeg,
       onWhite: contrastRatio({ ink: color, background: WHITE }),
       onBlack: contrastRatio({ ink: color, background: BLACK }),
-      uses: uses.get(`${theme} ${path}`) ?? 0,
+      uses: uses === null ? null : (uses.get(`${theme} ${path}`) ?? 0),
       usedBy: graph.users(path, theme),
     })),
     faults: report.faults

@@ -11,3 +11,4 @@ export { suggestTokens } from '../literals/suggest.ts';
 export { propertyNames } from '../tokens/property-names.ts';
 export { readSources } from './source-files.ts';
 export { readRunUses } from './read-run-uses.ts';
+export { sheetPage, tokenSheet } from './token-sheet.ts';

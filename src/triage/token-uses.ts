@@ -11,6 +11,8 @@ import type { Role, TokenUse } from '../tokens/roles.ts';
 export interface MetTokens {
   /** Places in the theme that has most of them; a token met only in a state other than rest counts 1. */
   readonly uses: readonly TokenUse[];
+  /** Theme → token → places at rest. */
+  readonly placesIn: ReadonlyMap<string, ReadonlyMap<string, number>>;
   /** Likewise counted in the theme with most places. */
   readonly pairs: readonly TokenPair[];
   /** Tokens at the end of chains whose own property is none of a token. */
@@ -42,7 +44,7 @@ export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>):
         here.push({ ink: soleToken(own), surface: surfaceOf(sample.layers), required: sample.required });
       }
     },
-    close: () => ({ uses: usesOf(), pairs: pairsOf(), through }),
+    close: () => ({ uses: usesOf(), placesIn: placesByTheme(), pairs: pairsOf(), through }),
   };
 
   function count(token: string, role: Role, theme: string, atRest: boolean): void {
@@ -54,6 +56,17 @@ export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>):
 
   function usesOf(): readonly TokenUse[] {
     return [...counts.values()].map(({ token, role, byTheme }) => ({ token, role, count: Math.max(1, ...byTheme.values()) }));
+  }
+
+  function placesByTheme(): MetTokens['placesIn'] {
+    const all = new Map<string, Map<string, number>>();
+    for (const { token, byTheme } of counts.values()) {
+      for (const [theme, n] of byTheme) {
+        const here = all.get(theme) ?? new Map<string, number>();
+        all.set(theme, here.set(token, (here.get(token) ?? 0) + n));
+      }
+    }
+    return all;
   }
 
   function pairsOf(): readonly TokenPair[] {

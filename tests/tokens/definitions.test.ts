@@ -200,11 +200,23 @@ describe('use', () => {
     expect(fault?.message).toBe('silt.2 is retired (use silt.3) but still used by dial.face.');
   });
 
-  test('without runs only steps nobody refers to count as unused; with runs every colour no page uses', () => {
-    const unused = (uses?: Parameters<typeof checkTokens>[0]['uses']): readonly string[] =>
-      checkTokens({ graph, reference: 'noon', ...(uses === undefined ? {} : { uses }) })
-        .faults.filter(({ code }) => code === 'never-used')
-        .map(({ token }) => token);
+  test('without runs only steps nobody refers to count as unused, one note a ramp; with runs every colour no page uses', () => {
+    const notes = (uses?: Parameters<typeof checkTokens>[0]['uses'], through?: ReadonlySet<string>): readonly TokenFault[] =>
+      checkTokens({
+        graph,
+        reference: 'noon',
+        ...(uses === undefined ? {} : { uses }),
+        ...(through === undefined ? {} : { through }),
+      }).faults.filter(({ code }) => code === 'never-used');
+    const unused = (...met: Parameters<typeof notes>): readonly string[] =>
+      notes(...met)
+        .flatMap(({ token, others }) => [token, ...others])
+        .sort();
+    expect(notes()).toHaveLength(1);
+    expect(notes()[0]?.measured).toEqual({ unused: 9, steps: 11 });
+    // Whoever ends where pages got through some property of their own may be on the way.
+    expect(unused([], new Set(['silt.9']))).toContain('dial.face');
+    expect(unused([], new Set([graph.stepOf('dial.face', 'noon') ?? '']))).not.toContain('dial.face');
     expect(unused()).toEqual(['silt.0', 'silt.1', 'silt.10', 'silt.3', 'silt.4', 'silt.5', 'silt.6', 'silt.7', 'silt.8']);
     expect(
       unused([

@@ -61,7 +61,8 @@ function NoRamps({ known }: { readonly known: boolean }): JSX.Element {
   );
 }
 
-function RampSheet({ ramp }: { readonly ramp: Ramp }): JSX.Element {
+/** One ramp with its plots and tables. */
+export function RampSheet({ ramp }: { readonly ramp: Ramp }): JSX.Element {
   const names = [...new Set(ramp.themes.flatMap(({ steps }) => steps.map(({ name }) => name)))];
   const series = (value: (step: RampStep) => number | null): readonly Series[] =>
     ramp.themes.map(({ theme, steps, faults }) => ({

@@ -1,6 +1,10 @@
 // gloam tokens: checks the token files alone, without a browser.
+import { writeFile } from 'node:fs/promises';
+import path from 'node:path';
 import type { Command } from 'commander';
+import type { Color } from '../../colour/color.ts';
 import { wrongUse } from '../../errors/command-errors.ts';
+import { GloamError } from '../../errors/gloam-error.ts';
 import { LEVELS } from '../../samples/finding.ts';
 import type { Level } from '../../samples/finding.ts';
 import { command } from '../command.ts';
@@ -10,40 +14,58 @@ import { count } from '../io.ts';
 import type { Io } from '../io.ts';
 import { loadTokens } from '../load.ts';
 import { asLevel } from '../option-values.ts';
+import type { RunUses } from '../read-run-uses.ts';
 import { swatch } from '../swatch.ts';
 import type { TokenGraph } from '../../tokens/graph.ts';
 import type { TokenReport } from '../../tokens/faults/check-tokens.ts';
+import type { PairCell, PairRow } from '../../tokens/faults/pair-table.ts';
 
 interface TokensOptions extends CommonOptions {
   readonly strict?: boolean;
+  readonly page?: string;
   readonly failOn?: Level;
 }
 
 export function tokensCommand(run: Run): Command {
   return command<TokensOptions>('tokens', 'check the token files alone, without a browser', run, async (session, options) => {
-    const { readTokens, checkTokens, toCssText } = await loadTokens();
+    const { readTokens, checkTokens, toCssText, readRunUses, tokenSheet, sheetPage } = await loadTokens();
     const configuration = await session.configuration();
     const read = readTokens(configuration, { strict: options.strict ?? false });
     if (read === null)
       throw wrongUse('the configuration names no token files.', 'Set tokens: a resolver document, or base and themes.');
     const { graph } = read;
-    const report = checkTokens({ graph, reference: configuration.reference });
+    const { reference } = configuration;
     const { io } = session;
-    if (io.json) io.result({ format: 'gloam-tokens/1', standard: '2025.10', problems: graph.problems, ...report });
-    else {
+    const met = await metIn(io, async () => readRunUses(await session.store(), { graph, css: configuration.tokens?.css ?? [{}] }));
+    const report = checkTokens({
+      ...{ graph, reference },
+      ...(met === null ? {} : { uses: met.uses, through: met.through, pairs: met.pairs }),
+    });
+    const about = aboutSet(report, met);
+    if (io.json) {
+      const pairs = report.pairs.map((row) => pairText(row, toCssText));
+      io.result({ format: 'gloam-tokens/1', standard: '2025.10', problems: graph.problems, ...report, pairs, ...runText(met) });
+    } else {
       showProblems(io, graph);
       showRamps(io, graph, (path, theme) => {
         const color = graph.colorOf(path, theme);
         return color === null ? null : toCssText(color);
       });
       showContrasts(io, report);
+      showPairs(io, report, graph.themes);
       showFaults(io, report);
-      showCounts(io, report);
+      for (const sentence of about) io.say(sentence);
+    }
+    if (options.page !== undefined) {
+      const file = path.resolve(session.folder, options.page);
+      await writePage(file, sheetPage(tokenSheet({ graph, report, reference, met, about })));
+      io.note(`Written: ${options.page}`);
     }
     const levels = options.failOn === undefined ? [] : LEVELS.slice(0, LEVELS.indexOf(options.failOn) + 1);
     const told: readonly Level[] = [...graph.problems.map(({ level }): Level => level), ...report.faults.map(({ level }) => level)];
     return told.some((level) => levels.includes(level)) ? EXIT.no : EXIT.done;
   })
+    .option('--page <file>', 'also write a page with plots, swatches, pairs and faults, all in one HTML file')
     .option('--strict', 'older notations are errors')
     .option('--fail-on <level>', `exit with 1 where something is at this level or above (${LEVELS.join(', ')})`, asLevel);
 }
@@ -100,9 +122,87 @@ function showFaults(io: Io, { faults }: TokenReport): void {
   io.say();
 }
 
-function showCounts(io: Io, { counts, faults }: TokenReport): void {
+/** Pairs that fail somewhere, most used first; all of them stand in the machine output and on the page. */
+function showPairs(io: Io, { pairs }: TokenReport, themes: readonly string[]): void {
+  const failing = pairs.filter(({ cells }) => [...cells.values()].some(({ verdict }) => verdict === 'fail'));
+  if (failing.length === 0) return;
+  io.say(io.style('bold', `Pairs met on pages that are too weak in a theme (${failing.length} of ${pairs.length})`));
+  for (const { pair, cells } of failing.slice(0, SHOWN_PAIRS)) {
+    const ratios = themes.map((theme) => `${theme} ${ratioText(io, cells.get(theme))}`).join('   ');
+    io.say(`  ${pair.ink} on ${pair.surface}, ${count(pair.uses, 'place')}, needs ${pair.required}:  ${ratios}`);
+  }
+  if (failing.length > SHOWN_PAIRS) io.say(io.style('dim', `  and ${failing.length - SHOWN_PAIRS} more`));
+  io.say();
+}
+
+const SHOWN_PAIRS = 20;
+
+function ratioText(io: Io, cell: PairCell | undefined): string {
+  if (cell === undefined || cell.verdict === 'unknown') return '–';
+  const text = (Math.floor(cell.contrast * 100) / 100).toFixed(2);
+  return cell.verdict === 'fail' ? io.style('red', text) : text;
+}
+
+/** Size of the set, and what the newest run says about it. */
+function aboutSet({ counts, faults }: TokenReport, met: RunUses | null): readonly string[] {
   const levels = LEVELS.map((level) => count(faults.filter((fault) => fault.level === level).length, level));
-  io.say(
-    `${count(counts.tokens, 'token')}, ${count(counts.ramps, 'ramp')} with ${count(counts.steps, 'step')}, ${counts.semantic} semantic colours, ${counts.themed} themed; ${levels.join(', ')}.`,
-  );
+  const size = `${count(counts.tokens, 'token')}, ${count(counts.ramps, 'ramp')} with ${count(counts.steps, 'step')}, ${counts.semantic} semantic colours, ${counts.themed} themed; ${levels.join(', ')}.`;
+  if (met === null) return [size];
+  const { found, missing, unknown, collisions } = met.names;
+  const used = counts.mostUsed.filter(({ uses }) => uses > 0);
+  const first = used.slice(0, SHOWN_NAMES).map(({ token, uses }) => `${token} ${uses.toLocaleString('en-GB')}`);
+  const harmful = collisions.filter(({ harmless }) => !harmless);
+  return [
+    size,
+    `Run ${met.run}: ${count(used.length, 'colour')} met on its pages${first.length === 0 ? '.' : `, most used ${first.join(', ')}.`}`,
+    `Names: ${count(found.size, 'token')} of ${counts.tokens} ${found.size === 1 ? 'is' : 'are'} on the pages; ${someOf(
+      'missing',
+      missing.map(({ token }) => token),
+    )}; ${someOf('properties without a token', unknown)}.`,
+    ...harmful.map(({ property, tokens }) => `${property} is the name of ${tokens.join(' and ')}, which differ.`),
+  ];
+}
+
+const SHOWN_NAMES = 5;
+
+function someOf(what: string, names: readonly string[]): string {
+  const shown = names.slice(0, SHOWN_NAMES).join(', ');
+  return `${what}: ${names.length}${names.length === 0 ? '' : ` (${shown}${names.length > SHOWN_NAMES ? ' …' : ''})`}`;
+}
+
+function runText(met: RunUses | null): object {
+  if (met === null) return { run: null };
+  const { run, names, uses } = met;
+  const found = Object.fromEntries(names.found);
+  return { run, uses, names: { found, missing: names.missing, unknown: names.unknown, collisions: names.collisions } };
+}
+
+function pairText({ pair, cells }: PairRow, toCssText: (color: Color) => string): object {
+  const themes = [...cells].map(([theme, cell]): [string, object] => [
+    theme,
+    cell.verdict === 'unknown' ? cell : { ...cell, ink: toCssText(cell.ink), surface: toCssText(cell.surface) },
+  ]);
+  return { ...pair, themes: Object.fromEntries(themes) };
+}
+
+/** Token files can be checked without a store: one that cannot be read is told, and stops nothing. */
+async function metIn(io: Io, read: () => Promise<RunUses | null>): Promise<RunUses | null> {
+  try {
+    return await read();
+  } catch (error) {
+    if (!(error instanceof GloamError)) throw error;
+    io.note(`The store was left aside: ${error.message} ${error.hint}`);
+    return null;
+  }
+}
+
+async function writePage(file: string, text: string): Promise<void> {
+  try {
+    await writeFile(file, text);
+  } catch (error) {
+    throw wrongUse(
+      `--page ${file}: cannot be written: ${error instanceof Error ? error.message : String(error)}`,
+      'Name a file in a folder that exists.',
+    );
+  }
 }

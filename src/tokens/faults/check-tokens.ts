@@ -37,6 +37,8 @@ export function checkTokens(facts: {
   readonly pairs?: readonly TokenPair[];
   /** From runs; absent when there are none. */
   readonly uses?: readonly TokenUse[];
+  /** Ends of chains that pages reach through properties of no token. */
+  readonly through?: ReadonlySet<string>;
   readonly options?: TokenCheckOptions;
 }): TokenReport {
   const { graph, reference, pairs = [], options = {} } = facts;
@@ -48,7 +50,7 @@ export function checkTokens(facts: {
     ...alikeRamps(graph, options),
     ...definitionFaults(graph, reference, options),
     ...aliasFaults(graph, reference, options, roles),
-    ...useFaults(graph, uses),
+    ...useFaults(graph, uses === null ? null : { uses, through: facts.through ?? new Set() }),
     ...pairFaults(graph, rows),
   ];
   const faults = found.map((each) => tokenFault(graph, each)).sort(bySeverity);

@@ -14,29 +14,61 @@ export function countUses(uses: Iterable<TokenUse>): TokenUses {
   return counts;
 }
 
-/** @param uses from runs; null when there are none, and then only ramp steps that no token refers to count as unused */
-export function useFaults(graph: TokenGraph, uses: TokenUses | null): readonly FaultFacts[] {
-  return [...unused(graph, uses), ...deprecatedUsed(graph, uses), ...graph.problems.flatMap((problem) => toFault(graph, problem))];
+/** How runs met the tokens. */
+export interface MetUses {
+  readonly uses: TokenUses;
+  /** Ends of chains that begin at a property of no token: whoever leads there may be part of the chain. */
+  readonly through: ReadonlySet<string>;
 }
 
-function unused(graph: TokenGraph, uses: TokenUses | null): readonly FaultFacts[] {
+/** @param met from runs; null when there are none, and then only ramp steps that no token refers to count as unused */
+export function useFaults(graph: TokenGraph, met: MetUses | null): readonly FaultFacts[] {
+  return [
+    ...unusedSteps(graph, met),
+    ...(met === null ? [] : unusedTokens(graph, met)),
+    ...deprecatedUsed(graph, met?.uses ?? null),
+    ...graph.problems.flatMap((problem) => toFault(graph, problem)),
+  ];
+}
+
+/** One note a ramp: nobody drops a single step of a ramp, but a ramp that is hardly used is worth knowing. */
+function unusedSteps(graph: TokenGraph, met: MetUses | null): readonly FaultFacts[] {
+  return graph.ramps.flatMap(({ family, steps }): readonly FaultFacts[] => {
+    const unused = steps.filter((path) => graph.users(path).length === 0 && (met?.uses.get(path) ?? 0) === 0);
+    const [token, ...others] = unused;
+    if (token === undefined) return [];
+    const which = unused.length === steps.length ? `every step of the ramp ${family}` : `${listed(unused)} of the ramp ${family}`;
+    return [
+      {
+        code: 'never-used',
+        token,
+        others,
+        themes: graph.tokens.get(token)?.themes ?? [],
+        measured: { unused: unused.length, steps: steps.length },
+        expected: { users: 'at least one' },
+        message: `Not used: ${which}. No token refers there${met === null ? '' : ', and no page was seen to use it'}.`,
+      },
+    ];
+  });
+}
+
+function unusedTokens(graph: TokenGraph, { uses, through }: MetUses): readonly FaultFacts[] {
   const steps = new Set(graph.ramps.flatMap((ramp) => ramp.steps));
   return [...graph.tokens.values()].flatMap(({ path, themes }): readonly FaultFacts[] => {
-    if (graph.users(path).length > 0 || (uses?.get(path) ?? 0) > 0) return [];
-    if (uses === null && !steps.has(path)) return [];
-    const colored = graph.themes.some((theme) => graph.colorOf(path, theme) !== null);
+    if (steps.has(path) || graph.users(path).length > 0 || (uses.get(path) ?? 0) > 0) return [];
     // Runs tell the use of colours only.
-    if (!colored) return [];
-    const where = uses === null ? 'no token refers to it' : 'no token refers to it and no page was seen to use it';
+    if (!themes.some((theme) => graph.colorOf(path, theme) !== null)) return [];
+    const mayLead = themes.some((theme) => through.has(graph.stepOf(path, theme) ?? ''));
+    if (mayLead) return [];
     return [
       {
         code: 'never-used',
         token: path,
         others: [],
         themes,
-        measured: { users: 0, uses: uses?.get(path) ?? 'not known' },
+        measured: { users: 0, uses: 0 },
         expected: { users: 'at least one' },
-        message: `${path} is not used: ${where}.`,
+        message: `${path} is not used: no token refers to it and no page was seen to use it.`,
       },
     ];
   });

@@ -1,0 +1,2 @@
+// What the bundler makes of style sheets.
+declare module '*.css';

@@ -1,0 +1,250 @@
+// The whole sheet: what is wrong, ramps with their plots and tables, every colour with its contrast, pairs of ink and surface.
+import type { JSX } from 'preact';
+import { useState } from 'preact/hooks';
+import type { SheetColor, SheetFault, SheetPair, TokenSheet } from '../api/token-sheet.ts';
+import { LevelMark } from '../web/parts/bits.tsx';
+import { RampSheet } from '../web/screens/ramps.tsx';
+import { countText, ratioText } from '../web/words.ts';
+
+export function Sheet({ sheet }: { readonly sheet: TokenSheet }): JSX.Element {
+  const { ramps, colors, pairs, faults, themes, about, reference } = sheet;
+  return (
+    <main class="sheet">
+      <h1>Tokens</h1>
+      <nav class="sheet-nav" aria-label="Parts of this page">
+        <a href="#faults">Faults ({faults.length.toLocaleString('en')})</a>
+        <a href="#ramps">Ramps ({ramps.length.toLocaleString('en')})</a>
+        <a href="#colours">Colours ({colors.length.toLocaleString('en')})</a>
+        <a href="#pairs">Pairs ({pairs.length.toLocaleString('en')})</a>
+      </nav>
+      {about.map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
+      <p class="quiet">
+        Themes: {themes.join(', ')}; the others are compared with {reference}.
+      </p>
+      <section id="faults">
+        <h2>Faults</h2>
+        <Faults faults={faults} />
+      </section>
+      <section id="ramps">
+        <h2>Ramps</h2>
+        {ramps.length === 0 && <p class="quiet">No ramp is told from the aliases, and none is configured.</p>}
+        {ramps.map((ramp, index) => (
+          <Fold key={ramp.name} title={`${ramp.name}, ${countText(ramp.themes[0]?.steps.length ?? 0, 'step')}`} open={index < 12}>
+            {() => <RampSheet ramp={ramp} />}
+          </Fold>
+        ))}
+      </section>
+      <section id="colours">
+        <h2>Colours</h2>
+        <p class="quiet">Contrast on white / on black below each colour; a translucent one as seen there.</p>
+        {groupsOf(colors).map(([group, list]) => (
+          <Fold key={group} title={`${group} (${list.length.toLocaleString('en')})`} open={colors.length <= 400}>
+            {() => <Colors group={group} colors={list} themes={themes} />}
+          </Fold>
+        ))}
+      </section>
+      <section id="pairs">
+        <h2>Pairs</h2>
+        <Pairs pairs={pairs} themes={themes} />
+      </section>
+    </main>
+  );
+}
+
+/** Made only when opened: sets may have tens of thousands of colours. */
+function Fold({
+  title,
+  open,
+  children,
+}: {
+  readonly title: string;
+  readonly open: boolean;
+  readonly children: () => JSX.Element;
+}): JSX.Element {
+  const [isOpen, setOpen] = useState(open);
+  return (
+    <details
+      class="sheet-fold"
+      open={isOpen}
+      onToggle={(event) => {
+        setOpen(event.currentTarget.open);
+      }}
+    >
+      <summary>{title}</summary>
+      {isOpen && children()}
+    </details>
+  );
+}
+
+function Faults({ faults }: { readonly faults: readonly SheetFault[] }): JSX.Element {
+  if (faults.length === 0) return <p>Nothing is wrong with the files, ramps and definitions.</p>;
+  return (
+    <div class="scroll-x" tabIndex={0} role="group" aria-label="Faults">
+      <table class="table">
+        <caption class="unseen">Faults, most severe first</caption>
+        <thead>
+          <tr>
+            <th scope="col">Level</th>
+            <th scope="col">Token</th>
+            <th scope="col">What is wrong</th>
+            <th scope="col">Themes</th>
+            <th scope="col">Place</th>
+          </tr>
+        </thead>
+        <tbody>
+          {faults.map(({ level, what, token, message, themes, place }, index) => (
+            <tr key={index}>
+              <td>
+                <LevelMark level={level} />
+              </td>
+              <th scope="row" class="sheet-token">
+                {token}
+              </th>
+              <td class="sheet-message">
+                {message} <span class="quiet">{what}</span>
+              </td>
+              <td>{themes.join(', ')}</td>
+              <td>
+                <code>{place}</code>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function groupsOf(colors: readonly SheetColor[]): readonly (readonly [string, readonly SheetColor[]])[] {
+  const groups = new Map<string, SheetColor[]>();
+  for (const color of colors) {
+    const name = color.token.split(/[.]/)[0] ?? '';
+    const known = groups.get(name);
+    if (known === undefined) groups.set(name, [color]);
+    else known.push(color);
+  }
+  return [...groups];
+}
+
+function Colors({
+  group,
+  colors,
+  themes,
+}: {
+  readonly group: string;
+  readonly colors: readonly SheetColor[];
+  readonly themes: readonly string[];
+}): JSX.Element {
+  return (
+    <div class="scroll-x" tabIndex={0} role="group" aria-label={`Colours of ${group}`}>
+      <table class="table sheet-colors">
+        <caption class="unseen">Colours of {group} in every theme</caption>
+        <thead>
+          <tr>
+            <th scope="col">Token</th>
+            {themes.map((theme) => (
+              <th scope="col" key={theme}>
+                {theme}
+              </th>
+            ))}
+            <th scope="col" class="num">
+              Places
+            </th>
+            <th scope="col" class="num">
+              Tokens on it
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {colors.map(({ token, themes: cells, uses, users }) => (
+            <tr key={token}>
+              <th scope="row" class="sheet-token">
+                {token}
+              </th>
+              {cells.map((cell, index) => (
+                <td key={themes[index]}>
+                  {cell === null ? (
+                    <span class="quiet">none</span>
+                  ) : (
+                    <span class="sheet-cell">
+                      <span class="sheet-chip" style={{ backgroundColor: cell.color }} aria-hidden="true" />
+                      <code>{cell.color}</code>
+                      <span class="sheet-ratios">
+                        {ratioText(cell.onWhite)} / {ratioText(cell.onBlack)}
+                      </span>
+                      {cell.step !== undefined && <span class="quiet sheet-step">{cell.step}</span>}
+                    </span>
+                  )}
+                </td>
+              ))}
+              <td class="num">{uses === null ? '–' : uses.toLocaleString('en')}</td>
+              <td class="num">{users.toLocaleString('en')}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function Pairs({ pairs, themes }: { readonly pairs: readonly SheetPair[]; readonly themes: readonly string[] }): JSX.Element {
+  if (pairs.length === 0)
+    return <p class="quiet">Which ink lies on which surface is learnt from runs; none is stored, or none used tokens for both.</p>;
+  return (
+    <div class="scroll-x" tabIndex={0} role="group" aria-label="Pairs">
+      <table class="table">
+        <caption class="unseen">Contrast of each ink on each surface, in every theme</caption>
+        <thead>
+          <tr>
+            <th scope="col">Ink</th>
+            <th scope="col">Surface</th>
+            <th scope="col" class="num">
+              Needed
+            </th>
+            <th scope="col" class="num">
+              Places
+            </th>
+            {themes.map((theme) => (
+              <th scope="col" key={theme}>
+                {theme}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {pairs.map(({ ink, surface, required, uses, themes: cells }) => (
+            <tr key={`${ink} ${surface}`}>
+              <th scope="row" class="sheet-token">
+                {ink}
+              </th>
+              <td class="sheet-token">{surface}</td>
+              <td class="num">{ratioText(required)}</td>
+              <td class="num">{uses.toLocaleString('en')}</td>
+              {cells.map((cell, index) => (
+                <td key={themes[index]}>
+                  {cell.verdict === 'unknown' ? (
+                    <span class="quiet" title={cell.why}>
+                      cannot tell
+                    </span>
+                  ) : (
+                    <span class="sheet-cell">
+                      <span class="sheet-sample" style={{ backgroundColor: cell.surface, color: cell.ink }} aria-hidden="true">
+                        Ag
+                      </span>
+                      <span class={cell.verdict === 'fail' ? 'sheet-fails' : ''}>
+                        {ratioText(cell.contrast)}
+                        {cell.verdict === 'fail' && ' too low'}
+                      </span>
+                    </span>
+                  )}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
