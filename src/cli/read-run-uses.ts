@@ -14,6 +14,8 @@ import { allOf } from './choose-run.ts';
 
 export interface RunUses extends MetTokens {
   readonly run: string;
+  /** Every page of the configuration was rendered. */
+  readonly whole: boolean;
   readonly roles: RolesOf;
   readonly names: VerifiedNames;
   /** Token → the property that stands for it on the pages. */
@@ -28,8 +30,9 @@ export async function readRunUses(
   if (!existsSync(path.join(store, 'ledger.sqlite'))) return null;
   const ledger = await openLedger(store, { access: 'read' });
   try {
-    const run = (await ledger.latestRun())?.id;
-    if (run === undefined) return null;
+    const latest = await ledger.latestRun();
+    if (latest === undefined) return null;
+    const run = latest.id;
     const views = (await allOf((request) => ledger.views(run, request))).filter(({ status }) => status === 'captured');
     // Names first: what a property stands for is needed to read the samples. Views of a page and theme share its style sheets.
     const properties = new Set<string>();
@@ -44,7 +47,8 @@ export async function readRunUses(
     const uses = openTokenUses(names.tokensOf);
     for (const view of views) uses.add(view, (await ledger.samplesOf(run, view.id)).samples);
     const met = uses.close();
-    return { ...met, run, names, found: names.found, roles: gatherRoles(met.uses) };
+    const whole = !latest.narrowed && latest.part === null && (latest.totals?.failed ?? 1) === 0;
+    return { ...met, run, whole, names, found: names.found, roles: gatherRoles(met.uses) };
   } finally {
     await ledger.close();
   }

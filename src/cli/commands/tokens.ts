@@ -39,7 +39,7 @@ export function tokensCommand(run: Run): Command {
     const met = await metIn(io, async () => readRunUses(await session.store(), { graph, css: configuration.tokens?.css ?? [{}] }));
     const report = checkTokens({
       ...{ graph, reference },
-      ...(met === null ? {} : { uses: met.uses, through: met.through, pairs: met.pairs }),
+      ...(met === null ? {} : { uses: met.uses, through: met.through, whole: met.whole, pairs: met.pairs }),
     });
     const about = aboutSet(report, met);
     if (io.json) {
@@ -154,7 +154,7 @@ function aboutSet({ counts, faults }: TokenReport, met: RunUses | null): readonl
   const harmful = collisions.filter(({ harmless }) => !harmless);
   return [
     size,
-    `Run ${met.run}: ${count(used.length, 'colour')} met on its pages${first.length === 0 ? '.' : `, most used ${first.join(', ')}.`}`,
+    `Run ${met.run}${met.whole ? '' : ' (of some pages only)'}: ${count(used.length, 'colour')} met on its pages${first.length === 0 ? '.' : `, most used ${first.join(', ')}.`}`,
     `Names: ${count(found.size, 'token')} of ${counts.tokens} ${found.size === 1 ? 'is' : 'are'} on the pages; ${someOf(
       'missing',
       missing.map(({ token }) => token),

@@ -39,6 +39,8 @@ export function checkTokens(facts: {
   readonly uses?: readonly TokenUse[];
   /** Ends of chains that pages reach through properties of no token. */
   readonly through?: ReadonlySet<string>;
+  /** False where the runs looked at some of the pages only, and then nothing is called unused for not being met. */
+  readonly whole?: boolean;
   readonly options?: TokenCheckOptions;
 }): TokenReport {
   const { graph, reference, pairs = [], options = {} } = facts;
@@ -50,7 +52,7 @@ export function checkTokens(facts: {
     ...alikeRamps(graph, options),
     ...definitionFaults(graph, reference, options),
     ...aliasFaults(graph, reference, options, roles),
-    ...useFaults(graph, uses === null ? null : { uses, through: facts.through ?? new Set() }),
+    ...useFaults(graph, uses === null ? null : { uses, through: facts.through ?? new Set(), whole: facts.whole ?? true }),
     ...pairFaults(graph, rows),
   ];
   const faults = found.map((each) => tokenFault(graph, each)).sort(bySeverity);

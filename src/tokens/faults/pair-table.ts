@@ -8,6 +8,7 @@ import { toCssText } from '../../colour/format-color.ts';
 import type { TokenGraph } from '../graph.ts';
 import { rampPlaces } from './definition-view.ts';
 import type { FaultFacts, FaultLayer } from './token-fault.ts';
+import { mergeThemes } from './token-fault.ts';
 
 export interface TokenPair {
   /** Token of the text, icon or edge. */
@@ -66,7 +67,7 @@ function cellOf(graph: TokenGraph, { ink, surface, required }: TokenPair, theme:
 
 export function pairFaults(graph: TokenGraph, rows: readonly PairRow[]): readonly FaultFacts[] {
   const places = rampPlaces(graph);
-  return rows.flatMap(({ pair, cells }) =>
+  const found = rows.flatMap(({ pair, cells }) =>
     [...cells].flatMap(([theme, cell]): readonly FaultFacts[] => {
       if (cell.verdict !== 'fail') return [];
       const step = graph.stepOf(pair.ink, theme);
@@ -89,6 +90,7 @@ export function pairFaults(graph: TokenGraph, rows: readonly PairRow[]): readonl
       ];
     }),
   );
+  return mergeThemes(found);
 }
 
 /** The step of a ramp nearest to the present one that reaches the contrast. */

@@ -19,13 +19,15 @@ export interface MetUses {
   readonly uses: TokenUses;
   /** Ends of chains that begin at a property of no token: whoever leads there may be part of the chain. */
   readonly through: ReadonlySet<string>;
+  /** All pages were looked at: what was not met is not used. */
+  readonly whole: boolean;
 }
 
 /** @param met from runs; null when there are none, and then only ramp steps that no token refers to count as unused */
 export function useFaults(graph: TokenGraph, met: MetUses | null): readonly FaultFacts[] {
   return [
     ...unusedSteps(graph, met),
-    ...(met === null ? [] : unusedTokens(graph, met)),
+    ...(met?.whole === true ? unusedTokens(graph, met) : []),
     ...deprecatedUsed(graph, met?.uses ?? null),
     ...graph.problems.flatMap((problem) => toFault(graph, problem)),
   ];
@@ -46,7 +48,7 @@ function unusedSteps(graph: TokenGraph, met: MetUses | null): readonly FaultFact
         themes: graph.tokens.get(token)?.themes ?? [],
         measured: { unused: unused.length, steps: steps.length },
         expected: { users: 'at least one' },
-        message: `Not used: ${which}. No token refers there${met === null ? '' : ', and no page was seen to use it'}.`,
+        message: `Not used: ${which}. No token refers there${met?.whole === true ? ', and no page was seen to use it' : ''}.`,
       },
     ];
   });
