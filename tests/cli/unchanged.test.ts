@@ -74,4 +74,4 @@ test('a night without changes is taken over; what changed is read anew, also whe
   writeFileSync(config, text.replace('"states"', '"checks":{"text-contrast":"off"},"states"'));
   expect((await night(folder)).unchanged).toBe(6);
   expect((await facts(folder))['causes']).toEqual([]);
-}, 90_000);
+}, 240_000);
