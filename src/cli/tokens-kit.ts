@@ -12,3 +12,4 @@ export { propertyNames } from '../tokens/property-names.ts';
 export { readSources } from './source-files.ts';
 export { readRunUses } from './read-run-uses.ts';
 export { sheetPage, tokenSheet } from './token-sheet.ts';
+export { isNews } from '../tokens/faults/use-faults.ts';

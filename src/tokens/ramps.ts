@@ -8,6 +8,8 @@ import { pathMatcher } from './path-glob.ts';
 const LEAST_STEPS = 3;
 /** Unnumbered colours are a ramp only if their hues keep together this closely. Ours: twice the drift allowed within a ramp, and some. */
 const HUE_SPREAD_DEG = 40;
+/** Unnumbered greys are a ramp only if there are more than those that stand together by chance: black, white, a clear one. Ours. */
+const LEAST_GREYS = 5;
 /** Below this OKLCH chroma a hue says nothing (reference of the ramp checks: 0.03). */
 const LEAST_CHROMA = 0.03;
 
@@ -53,7 +55,7 @@ function keepTogether(graph: TokenGraph, steps: readonly string[]): boolean {
     return oklch !== null && oklch.chroma >= LEAST_CHROMA ? [oklch.hueDeg] : [];
   });
   const [first] = hues;
-  if (first === undefined) return true;
+  if (first === undefined) return steps.length >= LEAST_GREYS;
   return hues.every((hue) => hues.every((other) => hueDistance(hue, other) <= HUE_SPREAD_DEG));
 }
 

@@ -90,7 +90,13 @@ function readToken(at: JsonObject, path: string, report: Report): TokenNode {
         hint,
       });
     } else {
-      reportStray(name, value, join(path, name), report);
+      reportStray(
+        name,
+        value,
+        join(path, name),
+        report,
+        'Members of a value stand inside $value; what an alias refers to cannot be changed beside it.',
+      );
     }
   }
   const type = memberOf(at, '$type');
@@ -216,11 +222,15 @@ function judgeReserved(name: string, value: JsonNode, known: ReadonlySet<string>
   }
 }
 
-function reportStray(name: string, value: JsonNode, path: string, report: Report): void {
+function reportStray(
+  name: string,
+  value: JsonNode,
+  path: string,
+  report: Report,
+  advice = 'Texts about a group go into $description or $extensions.',
+): void {
   if (value.kind === 'broken') return;
-  const hint = FIRST_DRAFT.has(name)
-    ? `The first draft (2021) wrote "${name}"; since 2022 it is "$${name}".`
-    : 'Texts about a group go into $description or $extensions.';
+  const hint = FIRST_DRAFT.has(name) ? `The first draft (2021) wrote "${name}"; since 2022 it is "$${name}".` : advice;
   report({ code: 'not-a-node', token: path, at: value, found: quote(value), expected: 'an object: a group or a token', hint });
 }
 

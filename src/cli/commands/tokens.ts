@@ -28,7 +28,7 @@ interface TokensOptions extends CommonOptions {
 
 export function tokensCommand(run: Run): Command {
   return command<TokensOptions>('tokens', 'check the token files alone, without a browser', run, async (session, options) => {
-    const { readTokens, checkTokens, toCssText, readRunUses, tokenSheet, sheetPage } = await loadTokens();
+    const { readTokens, checkTokens, toCssText, readRunUses, tokenSheet, sheetPage, isNews } = await loadTokens();
     const configuration = await session.configuration();
     const read = readTokens(configuration, { strict: options.strict ?? false });
     if (read === null)
@@ -53,7 +53,7 @@ export function tokensCommand(run: Run): Command {
       });
       showContrasts(io, report);
       showPairs(io, report, graph.themes);
-      showFaults(io, report);
+      showFaults(io, report.faults.filter(isNews));
       for (const sentence of about) io.say(sentence);
     }
     if (options.page !== undefined) {
@@ -111,7 +111,7 @@ function showContrasts(io: Io, { contrasts }: TokenReport): void {
   io.say();
 }
 
-function showFaults(io: Io, { faults }: TokenReport): void {
+function showFaults(io: Io, faults: TokenReport['faults']): void {
   for (const { level, layer, token, themes, message, file, line } of faults) {
     const style = level === 'error' ? 'red' : level === 'warning' ? 'yellow' : 'dim';
     const place = file === '' ? '' : io.style('dim', `  ${file}:${line}`);

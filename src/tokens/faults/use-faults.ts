@@ -111,6 +111,11 @@ const FROM_PROBLEM: Partial<Record<TokenProblem['code'], FaultCode>> = {
   'ref-not-token': 'alias-dangling',
 };
 
+/** False for faults that stand among the graph's problems too: whoever shows both shows them once. */
+export function isNews({ code }: { readonly code: FaultCode }): boolean {
+  return !Object.values(FROM_PROBLEM).includes(code);
+}
+
 function toFault(graph: TokenGraph, problem: TokenProblem): readonly FaultFacts[] {
   const code = FROM_PROBLEM[problem.code];
   if (code === undefined || problem.token === '') return [];
