@@ -29,11 +29,18 @@ function inactive(el: Element): string | null {
   if (isDisabled(el)) return `${el.localName} is disabled`;
   if (el.getAttribute('aria-disabled') === 'true') return `${el.localName} is aria-disabled`;
   if (el.hasAttribute('inert')) return 'inert';
+  if (isDeadLink(el)) return 'a link that leads nowhere and takes no pointer';
   const control = el.localName === 'label' ? (el as HTMLLabelElement).control : null;
   if (control !== null && (isDisabled(control) || control.getAttribute('aria-disabled') === 'true'))
     return `label of a disabled ${control.localName}`;
   if (el.id !== '' && labelsDisabled(el)) return 'label of a disabled control';
   return null;
+}
+
+/** Without an address it is a placeholder where a link might otherwise be (HTML §4.6.1); style sheets switch it off this way. */
+function isDeadLink(el: Element): boolean {
+  if (!el.matches('a:not([href],[tabindex])')) return false;
+  return el.ownerDocument.defaultView?.getComputedStyle(el).pointerEvents === 'none';
 }
 
 const isDisabled = (el: Element): boolean => el.matches(':disabled');

@@ -9,6 +9,7 @@ import { findColor } from '../../src/colour/parse-color.ts';
 import type { Codes } from '../../src/pictures/two-colors.ts';
 import { showsTwoColors } from '../../src/pictures/two-colors.ts';
 import type { Rect } from '../../src/samples/view.ts';
+import { drawnSize, drawsUnfilled, largestFilledSquare } from '../../src/pictures/filled-square.ts';
 import type { Pair, UnderGlyphs } from '../../src/pictures/under-glyphs.ts';
 import { underGlyphs } from '../../src/pictures/under-glyphs.ts';
 import type { Veil, WireRun } from '../page/wire.ts';
@@ -24,6 +25,8 @@ export type Reading =
   | { readonly kind: 'painted'; readonly pairs: readonly Pair[] }
   /** Nothing of it can be seen. */
   | { readonly kind: 'unseen' }
+  /** Something covers it, and no letter's worth is left in sight. */
+  | { readonly kind: 'covered' }
   | { readonly kind: 'unknown'; readonly why: string };
 
 export interface Sight {
@@ -92,7 +95,9 @@ async function lookCloser(
   const bare = await veiled(sight, 'bare', open);
   const moved = new Set(bare.moved);
   const left = open.filter((place) => {
-    const reading = moved.has(place.run) ? MOVED : readLaid(sight, bare, place, formulaOf(runOf(runs, place)));
+    const reading = moved.has(place.run)
+      ? MOVED
+      : readLaid(sight, bare, place, { run: runOf(runs, place), formula: formulaOf(runOf(runs, place)) });
     if (reading !== null) put(place, reading);
     return reading === null;
   });
@@ -137,14 +142,26 @@ function runOf(runs: readonly WireRun[], place: Open): WireRun {
 }
 
 /** An ink laid straight on a picture or gradient: seen in full, it needs no picture of its own. @returns null where it is not so */
-function readLaid(sight: Sight, bare: Veiled, place: Open, { laid }: Formula): Reading | null {
+function readLaid(
+  sight: Sight,
+  bare: Veiled,
+  place: Open,
+  { run, formula: { laid } }: { readonly run: WireRun; readonly formula: Formula },
+): Reading | null {
   const without = bare.covering(place.area);
   if (laid === null || without === null) return null;
   const ink = { codes: codes({ ...laid, alpha: 1 }), alpha: laid.alpha };
   if (!showsLaidInk(sight.normal, without, place.area, ink)) return null;
+  // What shows is lower than small letters are: look whether something covers the rest.
+  const least = LOWEST_EM * run.fontSize * sight.scale;
+  const { width, height } = drawnSize({ bare: without, drawn: sight.normal }, place.area);
+  if (height < least || (width < least && run.text.length > 1)) return null;
   const { pairs } = underGlyphs({ normal: sight.normal, bare: without, inked: null }, place.area);
   return { kind: 'painted', pairs: pairs.map(({ background, count }) => ({ background, ink: laidOn(background, ink), count })) };
 }
+
+/** Letters without ascenders are about half an em high (common practice in faces for reading). */
+const LOWEST_EM = 0.45;
 
 /** Up to here the box may be cut at its edges by rounding. */
 const UNFILLED_SHARE = 0.005;
@@ -193,11 +210,27 @@ async function findGlyphs({ sight, runs, places, bare, inked, put }: Search): Pr
     const filled = isFilled(wire) && !inked.notInked.has(place.run) ? inked.covering(place.area) : null;
     const glyphs = underGlyphs({ normal: shown, bare: without, inked: filled }, place.area);
     if (isShadowOnly(wire)) continue;
-    if (filled !== null || glyphs.pairs.length === 0) put(place, paintedOf(glyphs));
+    const pictures = filled === null ? null : { bare: without, filled, drawn: shown };
+    if (pictures !== null && glyphs.pairs.length > 0 && isSliver(pictures, place.area, wire.fontSize * sight.scale)) {
+      put(place, drawsUnfilled(pictures, place.area) ? paintedOf(glyphs) : { kind: 'covered' });
+    } else if (filled !== null || glyphs.pairs.length === 0) put(place, paintedOf(glyphs));
     else if (underGlyphs({ normal: sight.normal, bare: without, inked: null }, place.area).glyphPixels === 0) {
       put(place, { kind: 'painted', pairs: glyphs.pairs.map((pair) => ({ ...pair, ink: pair.background })) });
     }
   }
+}
+
+/**
+ * A letter takes a square of about this side: the advance of a digit, the height of x and a stem's start (ours; common practice in
+ * faces for reading). Where a cover leaves no such square of the line box, nobody reads what is left.
+ */
+const LETTER_EM = 0.6;
+/** Narrow or low boxes: nearly all of them must be in sight. */
+const NEARLY_ALL = 0.9;
+
+function isSliver(pictures: { readonly bare: Pixels; readonly filled: Pixels }, box: Area, fontSizePx: number): boolean {
+  const letter = Math.min(LETTER_EM * fontSizePx, NEARLY_ALL * (box.right - box.left), NEARLY_ALL * (box.bottom - box.top));
+  return largestFilledSquare(pictures, box) < Math.floor(letter);
 }
 
 interface Search {

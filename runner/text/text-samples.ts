@@ -53,6 +53,7 @@ interface Part {
   readonly rects: readonly Rect[];
   readonly found:
     | { readonly kind: 'computed' }
+    | { readonly kind: 'covered' }
     | { readonly kind: 'painted'; readonly contrast: PairContrast }
     | { readonly kind: 'unknown'; readonly why: string };
 }
@@ -73,6 +74,8 @@ function partsOf(run: WireRun, readings: readonly Reading[], formula: Formula): 
     if (reading.kind === 'painted') group.pairs.push(...reading.pairs);
     groups.set(key, group);
   }
+  // A line that is covered but for a sliver is left out where others of the run can be read.
+  if (groups.size > 1) groups.delete('covered');
   const parts: Part[] = [];
   const rim = run.outline === undefined ? null : rimOf(run.outline.color);
   for (const { rects, pairs, reading } of groups.values()) {
@@ -142,6 +145,8 @@ function rimOf(text: string): number | null {
   return color === null || color.alpha < 0.5 ? null : packed({ ...color, alpha: 1 });
 }
 
+const COVERED = { reason: 'hidden', why: 'covered: less than a letter of it is in sight' } as const;
+
 interface Rest {
   readonly formula: Formula;
   readonly layers: readonly Layer[];
@@ -150,7 +155,7 @@ interface Rest {
 
 function sampleOf(facts: TextFacts, run: WireRun, part: Part, { formula, layers, suffix }: Rest): TextSample {
   const seen = seenOf(part, formula);
-  const exempt = run.exempt ?? configuredFor(run, facts);
+  const exempt = run.exempt ?? (part.found.kind === 'covered' ? COVERED : configuredFor(run, facts));
   const judged = judge({
     contrast: seen.contrast,
     fontSizeCssPx: run.fontSize,
@@ -208,6 +213,7 @@ function seenOf({ found }: Part, formula: Formula): Seen {
       };
     }
     case 'computed':
+    case 'covered':
     case 'unknown': {
       const contrast = contrastRatio(formula);
       const background = packed(formula.background);

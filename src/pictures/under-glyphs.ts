@@ -61,13 +61,15 @@ export function underGlyphs({ normal, bare, inked }: GlyphPictures, wanted: Area
   const core = new Map<number, number>();
   const pairs = new Map<number, Pair>();
   const visit = (state: number, take: (background: number, ink: number) => void): void => {
-    for (let y = 0; y < height; y += 1) {
-      for (let x = 0; x < width; x += 1) {
-        if (mask[y * width + x] !== state) continue;
-        const background = colorAt(bare, area.left + x, area.top + y);
-        const ink = inked === null ? background : colorAt(inked, area.left + x, area.top + y);
+    for (let row = 0; row < height; row += 1) {
+      for (let column = 0; column < width; column += 1) {
+        if (mask[row * width + column] !== state) continue;
+        const [x, y] = [area.left + column, area.top + row];
+        const background = colorAt(bare, x, y);
+        const ink = inked === null ? background : colorAt(inked, x, y);
         // A box that does not show here lies under something else.
         if (inked !== null && ink === background && state !== CORE) continue;
+        if (inked !== null && ink !== background && isEdgeOfCover(bare, inked, area, x, y)) continue;
         take(background, ink);
       }
     }
@@ -96,6 +98,18 @@ function unfilledShare(bare: Pixels, inked: Pixels, area: Area): number {
     for (let x = area.left; x < area.right; x += 1) if (colorAt(inked, x, y) === colorAt(bare, x, y)) count += 1;
   }
   return count / ((area.right - area.left) * (area.bottom - area.top));
+}
+
+/** A pixel beside one where the box does not show and another colour is seen: the soft edge or round corner of what covers it. */
+function isEdgeOfCover(bare: Pixels, inked: Pixels, area: Area, x: number, y: number): boolean {
+  const own = colorAt(bare, x, y);
+  for (let ny = Math.max(area.top, y - 1); ny <= Math.min(area.bottom - 1, y + 1); ny += 1) {
+    for (let nx = Math.max(area.left, x - 1); nx <= Math.min(area.right - 1, x + 1); nx += 1) {
+      const other = colorAt(bare, nx, ny);
+      if (other === colorAt(inked, nx, ny) && distance(other, own) > SAME_CODES) return true;
+    }
+  }
+  return false;
 }
 
 const CORE = 1;

@@ -266,6 +266,21 @@ export const KINDS: readonly Case[] = [
     expect: [{ text: 'Moor', verdict: 'exempt', exempt: 'inactive' }],
   },
   {
+    name: 'a link without an address that takes no pointer is exempt',
+    source: `${INCIDENTAL}: inactive component; HTML §4.6.1: a without href is a placeholder for a link`,
+    html: '<a style="color:#ccc;pointer-events:none">Next page</a>',
+    expect: [{ text: 'Next', verdict: 'exempt', exempt: 'inactive' }],
+  },
+  {
+    name: 'a link without an address that takes the pointer, and one that has an address, are judged',
+    source: INCIDENTAL,
+    html: '<a style="color:#ccc">Next page</a> <b><a href="#x" style="color:#ccc;pointer-events:none">Log</a></b>',
+    expect: [
+      { text: 'Next', verdict: 'fail' },
+      { text: 'Log', verdict: 'fail' },
+    ],
+  },
+  {
     name: 'inert content is exempt',
     source: 'HTML §6.3: inert',
     html: '<div inert style="color:#ccc">Moor</div>',

@@ -115,6 +115,36 @@ export const VISIBILITY: readonly Case[] = [
     expect: [{ color: '#000000', background: '#ffffff' }],
   },
   {
+    name: 'a menu leaves less than a letter in sight: hidden, not judged',
+    source: 'CSS 2.2 Appendix E; the bound, a square of .6 em, is ours',
+    html: '<p style="margin:0;color:#9db9c4">1.4</p><div style="position:absolute;top:-40px;left:4px;width:200px;height:56px;border:1px solid #5a6f79;border-radius:9px;background:#273237"></div>',
+    expect: [{ text: '1.4', verdict: 'exempt', exempt: 'hidden' }],
+  },
+  {
+    name: 'so is a line of which a bar leaves a strip at the foot',
+    source: 'CSS 2.2 Appendix E; the bound, a square of .6 em, is ours',
+    html: `<p style="margin:0;color:#c8c8c8">${LONG}</p><div style="position:absolute;top:0;left:0;width:700px;height:16px;background:#0b3d4f;border-bottom:1px solid #e8a33d"></div>`,
+    expect: [{ verdict: 'exempt', exempt: 'hidden' }],
+  },
+  {
+    name: 'a menu leaves letters in sight: its round corner and soft edge are no background of theirs',
+    source: 'CSS 2.2 Appendix E: 4.54:1 where it shows (#767676 on #ffffff, WCAG 2.2)',
+    html: `<p style="margin:0;color:#767676">${LONG}</p><div style="position:absolute;top:-30px;left:120px;width:300px;height:43px;border-radius:9px;background:#787878;border:1px solid #5a6f79"></div>`,
+    expect: [{ color: '#767676', background: '#ffffff', verdict: 'pass' }],
+  },
+  {
+    name: 'the second line is under a bar: the first is judged',
+    source: 'CSS 2.2 Appendix E',
+    html: '<p style="margin:0;width:150px;color:#c8c8c8">Level and tide and height</p><div style="position:absolute;top:20px;left:0;width:700px;height:40px;background:#0b3d4f;border-top:1px solid #e8a33d"></div>',
+    expect: [{ color: '#c8c8c8', background: '#ffffff', verdict: 'fail' }],
+  },
+  {
+    name: 'letters equal to their background with a bar over some of them are reported',
+    source: 'issue text: text equal to its backdrop is reported as such',
+    html: `<p style="margin:0;color:#fff">${LONG}</p><div style="position:absolute;top:0;left:0;width:60px;height:40px;background:#e8a33d"></div>`,
+    expect: [{ color: '#ffffff', background: '#ffffff', verdict: 'fail' }],
+  },
+  {
     name: 'covered by a picture',
     source: 'CSS 2.2 Appendix E',
     html: '<p style="margin:0">Level</p><img alt="" style="position:absolute;top:0;width:300px;height:40px" src="data:image/svg+xml,%3Csvg xmlns=\'http://www.w3.org/2000/svg\'%3E%3Crect width=\'300\' height=\'150\' fill=\'red\'/%3E%3C/svg%3E">',
