@@ -69,20 +69,30 @@ export const glow = defineCheck({
     const single = lists.flatMap((list) => [...list].filter(glows).sort(strongestFirst).slice(0, 1));
     return [
       // The same declaration at many places is one thing to say, at the place where it glows most.
-      ...groupBy(single, declarationOf).flatMap((alike) => {
+      ...groupBy(single, (s) => (s.lightnessGain >= strongGain ? declarationOf(s) : shapeOf(s))).flatMap((alike) => {
         const [strongest] = [...alike].sort(strongestFirst);
         return strongest === undefined
           ? []
           : [describe(strongest, strongest.lightnessGain >= strongGain, { places: alike.length })];
       }),
-      ...lists.flatMap((list) => (list.some(glows) ? [] : together(list, leastGain))),
+      ...groupBy(
+        lists.flatMap((list) => (list.some(glows) ? [] : together(list, leastGain))),
+        ({ shape }) => shape,
+      ).flatMap((alike) => {
+        const [most] = [...alike].sort((one, other) => strongestFirst(one.sum, other.sum));
+        return most === undefined ? [] : [describe(most.sum, false, { parts: most.parts, places: alike.length })];
+      }),
     ];
   },
 });
 
 function declarationOf(s: SampleOf<'shadow'>): string {
-  const { property, paint, blur, spread, offset, inset, exemptions = [] } = s;
-  return [property, paint.color, blur, spread, ...offset, inset, exemptions.join()].join(' ');
+  return `${shapeOf(s)} ${s.paint.color}`;
+}
+
+/** Faint glows of one shape are one rule that takes each place's own colour (`currentcolor`). */
+function shapeOf({ property, blur, spread, offset, inset, exemptions = [] }: SampleOf<'shadow'>): string {
+  return [property, blur, spread, ...offset, inset, exemptions.join()].join(' ');
 }
 
 /** L*; less cannot be called lighter. */
@@ -100,12 +110,19 @@ function isHairline(s: SampleOf<'shadow'>): boolean {
 }
 
 /** Shadows of one list that glow only in sum. */
-function together(list: readonly SampleOf<'shadow'>[], leastGain: number): readonly FindingDraft[] {
+function together(list: readonly SampleOf<'shadow'>[], leastGain: number): readonly Sum[] {
   const lighter = list.filter((s) => s.lightnessGain > 0).sort((one, other) => other.lightnessGain - one.lightnessGain);
   const gain = lighter.reduce((sum, s) => sum + s.lightnessGain, 0);
   const [strongest] = lighter;
   if (strongest === undefined || lighter.length < 2 || gain < leastGain) return [];
-  return [describe({ ...strongest, lightnessGain: gain }, false, { parts: lighter.length })];
+  return [{ sum: { ...strongest, lightnessGain: gain }, parts: lighter.length, shape: lighter.map(shapeOf).join(', ') }];
+}
+
+interface Sum {
+  /** The strongest shadow, with what all of them gain. */
+  readonly sum: SampleOf<'shadow'>;
+  readonly parts: number;
+  readonly shape: string;
 }
 
 const WHAT: Readonly<Record<SampleOf<'shadow'>['property'], string>> = {

@@ -39,6 +39,24 @@ describe('glow', () => {
     expect(judge(glow, [part('a', 0.9), part('b', 0.8)], null)).toEqual([]);
   });
 
+  test('faint glows of one shape are one rule in the colours of its places; strong ones are told apart', () => {
+    const at = (n: number, lightnessGain: number): readonly ReturnType<typeof shadow>[] =>
+      ['#161616', '#141617'].map((color, i) =>
+        shadow({ key: `${String(n)}.${String(i)}`, selector: `#s${String(n)}`, color, beneath: '#121212', lightnessGain }),
+      );
+    const shaded = (list: ReturnType<typeof shadow>, color: string): ReturnType<typeof shadow> => ({
+      ...list,
+      paint: { ...list.paint, color },
+    });
+    const inOwnColour = (gain: number): readonly ReturnType<typeof shadow>[] =>
+      ['#e44c55', '#1ba2f6', '#ffc107'].flatMap((color, n) => at(n, gain).map((part) => shaded(part, color)));
+    const faint = judge(glow, inOwnColour(2.4), null);
+    expect(faint.map(({ message }) => message)).toEqual([expect.stringContaining('2 more places have the same shadow')]);
+    const inSum = judge(glow, inOwnColour(1.2), null);
+    expect(inSum.map(({ message }) => message)).toEqual([expect.stringContaining('2 more places have the same shadow')]);
+    expect(judge(glow, inOwnColour(6), null)).toHaveLength(3);
+  });
+
   test('a darker shadow of the list does not hide the one that glows', () => {
     const list = [
       shadow({ key: 'a', color: '#0a0a0a', beneath: '#121212' }),

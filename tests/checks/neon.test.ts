@@ -34,6 +34,10 @@ const ROWS: readonly Row[] = [
   ['softened banner', ['#2b7f8c', '#121212'], ['#00b8d4', '#ffffff'], [1200, 48], false],
   ['pastel tile', ['#9fe8d8', '#121212'], ['#9fe8d8', '#ffffff'], [300, 120], false],
   ['map rail', ['#00e5ff', '#10151c'], ['#00e5ff', '#10151c'], [64, 300], false],
+  // looked at in pictures: an orange bar a step from calm, and a magenta one that glares though its chroma is near calm
+  ['orange strip near calm', ['#c56427', '#0a0e0f'], ['#3fa0e8', '#fbfcfd'], [1200, 44], false],
+  ['magenta offer on black', ['#ff6df3', '#020304'], ['#ff1fa5', '#fbfcfd'], [236, 42], true],
+  ['violet alert near calm', ['#9933cc', '#060606'], ['#cff4fc', '#ffffff'], [560, 58], false],
   ['chip on grey', ['#ff3d7f', '#5a6068'], ['#ff3d7f', '#f2f4f7'], [240, 90], false],
 ];
 
@@ -127,3 +131,10 @@ function freshMeasures(color: string): Pick<SampleOf<'surface'>, 'chroma' | 'lig
   const { chroma, lightness } = surface({ color, around: '#000000' });
   return { chroma, lightness };
 }
+
+test('a dark neighbour on a gradient is not the ground of a fill', () => {
+  const fill = { color: '#41d7a7', around: '#212529', rect: [0, 0, 90, 40] } as const;
+  const before = surface({ color: '#198754', around: '#ffffff' });
+  expect(judge(neon, [surface({ ...fill, aroundShare: 0.3 })], [before])).toEqual([]);
+  expect(judge(neon, [surface({ ...fill, aroundShare: 0.8 })], [before])).toHaveLength(1);
+});
