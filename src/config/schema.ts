@@ -1,5 +1,6 @@
 // The configuration file as people write it (contract §2): shapes, units and defaults. Meaning across members is checked in read-configuration.ts.
 import { z } from 'zod';
+import { DRIFT_PARAMETERS } from '../pictures/drift-parameters.ts';
 import { CHECK_IDS, LEVELS } from '../samples/finding.ts';
 
 const text = (about: string): z.ZodString => z.string().min(1).meta({ description: about });
@@ -9,6 +10,11 @@ const named = (about: string): z.ZodRecord<z.ZodString, z.ZodString> =>
 
 const tone = z.enum(['light', 'dark']).meta({ description: 'Whether it reads as light or dark.' });
 const checkName = z.enum(CHECK_IDS);
+
+const driftShare = (name: keyof typeof DRIFT_PARAMETERS): z.ZodNumber => {
+  const { min, max, about } = DRIFT_PARAMETERS[name];
+  return z.number().min(min).max(max).meta({ description: about });
+};
 
 /** `"/path"` is short for `{ "path": "/path" }`. */
 const asPage = (value: unknown): unknown => (typeof value === 'string' ? { path: value } : value);
@@ -70,6 +76,10 @@ const page = z.strictObject({
   waitFor: text('Selector that must be visible before the page counts as loaded.').optional(),
   owner: text('Who looks after this page.').optional(),
   viewports: texts('Viewports it is captured in; all unless set.').optional(),
+  drift: z
+    .strictObject({ threshold: driftShare('threshold').optional(), allowedShare: driftShare('allowedShare').optional() })
+    .meta({ description: 'How much its pictures may differ from the accepted ones, where it is not as under `checks.drift`.' })
+    .optional(),
 });
 
 const positive = z.number().int().min(1).max(16384);

@@ -192,7 +192,7 @@ function toPages(
       if (!known.viewports.includes(viewport))
         report(['pages', i, 'viewports', j], JSON.stringify(viewport), expectedName(viewport, known.viewports));
     });
-    return defined({ ...page, name });
+    return defined({ ...page, name, drift: page.drift === undefined ? undefined : defined(page.drift) });
   });
   return { kind: 'list', pages };
 }

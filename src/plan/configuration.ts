@@ -59,6 +59,8 @@ export interface Page {
   readonly owner?: string;
   /** Names of viewports; all when absent. */
   readonly viewports?: readonly string[];
+  /** Where it is not as for all pages; shares, 0–1. */
+  readonly drift?: { readonly threshold?: number; readonly allowedShare?: number };
 }
 
 /** Pages are listed, read from a sitemap, or found by following links; the latter two become lists at run time. */

@@ -45,6 +45,16 @@ describe('accepted pictures', () => {
       ['noon', expect.objectContaining({ color: 'rgb(17, 17, 17)' }) as object],
     ]);
 
+    // One page may be given more room than the others.
+    const config = readFileSync(path.join(folder, 'gloam.config.json'), 'utf8');
+    writeFileSync(
+      path.join(folder, 'gloam.config.json'),
+      config.replace('"/board.html"', '{"path":"/board.html","drift":{"allowedShare":0.5}}'),
+    );
+    await gloam(folder, 'run');
+    const less = (await findingsOf(folder)).filter((f) => f['check'] === 'drift');
+    expect([...new Set(less.map((f) => f['page']))]).toEqual(['index']);
+
     const list = await gloam(folder, 'accept', '--list');
     const id = list.stdout.split(' ')[0] ?? '';
     expect((await gloam(folder, 'accept', '--undo', id)).stdout).toContain('undone');

@@ -10,7 +10,6 @@ import { rgbaOf } from '../../pictures/rgba-picture.ts';
 import { viewDifference } from '../../pictures/view-difference.ts';
 import type { Configuration } from '../../plan/configuration.ts';
 import type { CapturedView } from '../../samples/captured-view.ts';
-import type { Difference } from '../../samples/difference.ts';
 import { SAMPLE_FORMAT } from '../../samples/sample.ts';
 import type { ViewRef } from '../../samples/view.ts';
 
@@ -30,17 +29,23 @@ export async function openComparer(
 ): Promise<Comparer> {
   const options = configuration.checks.drift ?? {};
   const accepted = new Map((options === 'off' ? [] : await ledger.accepted(sets)).map((picture) => [picture.id, picture]));
-  const numberOf = (name: keyof typeof DRIFT_PARAMETERS): number => {
-    const given = options === 'off' ? undefined : options[name];
+  const { pages } = configuration;
+  const ofPage = new Map(pages.kind === 'list' ? pages.pages.map((page) => [page.name, page.drift]) : []);
+  const numberOf = (page: string, name: keyof typeof DRIFT_PARAMETERS): number => {
+    const given = ofPage.get(page)?.[name] ?? (options === 'off' ? undefined : options[name]);
     return typeof given === 'number' ? given : DRIFT_PARAMETERS[name].default;
   };
-  const threshold = numberOf('threshold');
-  const allowedShare = numberOf('allowedShare');
 
-  async function differenceOf(result: CapturedView, before: AcceptedPicture, shot: string, settings: string): Promise<Difference> {
-    const known = await ledger.knownDifference({ accepted: before.shot, shot, settings });
-    if (known !== undefined) return known;
+  async function differenceOf(
+    result: CapturedView,
+    before: AcceptedPicture,
+    shot: string,
+  ): Promise<NonNullable<ComparisonEntry['difference']>> {
     const masks = result.masks ?? [];
+    const [threshold, allowedShare] = [numberOf(result.view.page, 'threshold'), numberOf(result.view.page, 'allowedShare')];
+    const settings = hashOf(JSON.stringify([threshold, allowedShare, masks, SAMPLE_FORMAT]));
+    const known = await ledger.knownDifference({ accepted: before.shot, shot, settings });
+    if (known !== undefined) return { found: known, settings };
     const corner = { leftPx: 0, topPx: 0 };
     const current = rgbaOf(await decodePng(result.shot, corner));
     const { samples, properties } = result;
@@ -51,7 +56,7 @@ export async function openComparer(
     };
     const allowedPixels = Math.floor(allowedShare * current.widthPx * current.heightPx);
     const pair = { accepted: earlier, current: { samples, properties, masks, picture: current }, scale: result.page.scale };
-    return viewDifference(pair, { threshold, allowedPixels }).difference;
+    return { found: viewDifference(pair, { threshold, allowedPixels }).difference, settings };
   }
 
   return {
@@ -65,14 +70,14 @@ export async function openComparer(
         await ledger.storeComparisons(run, [entry]);
         return [];
       }
-      const settings = hashOf(JSON.stringify([threshold, allowedShare, result.masks ?? [], SAMPLE_FORMAT]));
-      const found = await differenceOf(result, before, shot, settings);
+      const difference = await differenceOf(result, before, shot);
+      const { found } = difference;
       const changed = found.explanations.length > 0 || found.regions.length > 0;
       const compared = {
         view,
         verdict: changed ? 'changed' : 'same',
         accepted: before.shot,
-        difference: { found, settings },
+        difference,
       } as const;
       await ledger.storeComparisons(run, [compared]);
       return changed ? driftFindings(found).map((draft) => ({ id: findingId(view, draft), draft })) : [];
