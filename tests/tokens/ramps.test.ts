@@ -161,6 +161,19 @@ describe('what a ramp is', () => {
     expect(families(graph)).toEqual(['silt aliases: silt.50 silt.100 silt.900']);
   });
 
+  test('black, white and a clear one are no ramp, named greys are', () => {
+    const greys = { jet: '#000000', slate: '#444444', mist: '#888888', haze: '#cccccc', chalk: '#ffffff' };
+    const group = (names: readonly (keyof typeof greys)[]): unknown => ({
+      $type: 'color',
+      ...Object.fromEntries(names.map((name): [string, unknown] => [name, { $value: srgb(greys[name]) }])),
+    });
+    const part = Object.fromEntries(['jet', 'chalk', 'mist'].map((name): [string, unknown] => [name, { $value: `{g.${name}}` }]));
+    expect(families(readOne({ g: group(['jet', 'mist', 'chalk']), part }))).toEqual([]);
+    expect(families(readOne({ g: group(['jet', 'slate', 'mist', 'haze', 'chalk']), part }))).toEqual([
+      'g aliases: g.jet g.slate g.mist g.haze g.chalk',
+    ]);
+  });
+
   test('unnumbered literals only when most are aliased and they look alike', () => {
     const sea = {
       $type: 'color',

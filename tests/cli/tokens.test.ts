@@ -1,0 +1,108 @@
+// gloam tokens beside a stored run: uses, pairs and names from the pages; and the page it writes, opened from disk in a real browser.
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { expect, test } from 'vitest';
+import { openBrowser } from '../ui/report.ts';
+import { folderWith, gloam, page } from './gloam.ts';
+
+const grey = (level: number): unknown => ({ $type: 'color', $value: { colorSpace: 'srgb', components: [level, level, level] } });
+const step = (path: string): unknown => ({ $value: `{${path}}` });
+const steps = (levels: readonly number[]): unknown => Object.fromEntries(levels.map((level, i) => [String(i * 100), grey(level)]));
+
+/** A hostile name: it must not end the element the facts stand in. */
+const ODD = '</script><script>name="broken"</script>';
+
+function quay(): string {
+  const css = `html { --silt-0: #fff; --silt-100: #ccc; --silt-200: #333; --silt-300: #000;
+    --face-deck: var(--silt-0); --mark-main: var(--silt-200); --mark-weak: var(--silt-100); --stray: #123456 }
+    html.dusk { --face-deck: var(--silt-300) }
+    body { background: var(--face-deck); color: var(--mark-main); margin: 0 } .weak { color: var(--mark-weak) }`;
+  return folderWith({
+    'gloam.config.json': JSON.stringify({
+      app: { serve: 'site' },
+      pages: ['/'],
+      themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
+      tokens: { base: ['base.tokens.json'], themes: { dusk: ['dusk.tokens.json'] } },
+    }),
+    'base.tokens.json': JSON.stringify({
+      silt: steps([1, 0.8, 0.2, 0]),
+      face: { deck: step('silt.0') },
+      mark: { main: step('silt.200'), weak: step('silt.100'), idle: step('silt.300'), [ODD]: step('silt.300') },
+    }),
+    'dusk.tokens.json': JSON.stringify({ face: { deck: step('silt.300') } }),
+    'site/index.html': page('<h1>Quay</h1><p>Low water</p><p class="weak">at noon</p>', css),
+  });
+}
+
+interface Report {
+  readonly run: string | null;
+  readonly counts: { readonly mostUsed: readonly { readonly token: string; readonly uses: number }[] };
+  readonly pairs: readonly { readonly ink: string; readonly surface: string; readonly required: number; readonly themes: object }[];
+  readonly faults: readonly { readonly code: string; readonly token: string; readonly themes: readonly string[] }[];
+  readonly names: { readonly missing: readonly { readonly token: string }[]; readonly unknown: readonly string[] };
+}
+
+test('uses, pairs and names come from the newest run; the page opens from disk and asks nothing of the network', async () => {
+  const folder = quay();
+  const before = JSON.parse((await gloam(folder, 'tokens', '--json')).stdout) as Report;
+  expect(before.run).toBeNull();
+  expect(before.pairs).toEqual([]);
+
+  expect((await gloam(folder, 'run')).code).toBe(0);
+  const ended = await gloam(folder, 'tokens', '--json', '--page', 'sheet.html');
+  expect(ended.code).toBe(0);
+  const report = JSON.parse(ended.stdout) as Report;
+  // Counted on the page: two texts on the deck in the plain ink, one in the weak one. Contrasts derived: WCAG 2 of #333 and #ccc on #fff.
+  expect(report.counts.mostUsed[0]).toMatchObject({ token: 'mark.main', uses: 2 });
+  expect(report.pairs).toEqual([
+    expect.objectContaining({ ink: 'mark.main', surface: 'face.deck', uses: 2, required: 4.5 }),
+    expect.objectContaining({ ink: 'mark.weak', surface: 'face.deck', uses: 1, required: 4.5 }),
+  ]);
+  expect(report.pairs[1]?.themes).toMatchObject({ noon: { verdict: 'fail' }, dusk: { verdict: 'pass' } });
+  const faults = report.faults.map(({ code, token, themes }) => `${code} ${token} ${themes.join(',')}`);
+  expect(faults).toContain('pair-contrast mark.weak noon');
+  expect(faults).toContain('pair-contrast mark.main dusk');
+  expect(faults).toContain('never-used mark.idle noon,dusk');
+  expect(report.names.missing.map(({ token }) => token).sort()).toEqual([`mark.${ODD}`, 'mark.idle'].sort());
+  expect(report.names.unknown).toEqual(['--stray']);
+
+  const file = path.join(folder, 'sheet.html');
+  expect(readFileSync(file, 'utf8')).not.toContain(ODD);
+  const browser = await openBrowser();
+  try {
+    const grounds: string[] = [];
+    for (const colorScheme of ['light', 'dark'] as const) {
+      const tab = await browser.newPage({ colorScheme });
+      const asked: string[] = [];
+      const wrong: string[] = [];
+      tab.on('request', (request) => asked.push(request.url()));
+      tab.on('pageerror', (error) => wrong.push(error.message));
+      tab.on('console', (message) => {
+        if (message.type() === 'error') wrong.push(message.text());
+      });
+      await tab.goto(pathToFileURL(file).href);
+      await tab.locator('.plot-place svg').nth(2).waitFor();
+      expect(asked.filter((url) => !url.startsWith('data:'))).toEqual([pathToFileURL(file).href]);
+      expect(wrong).toEqual([]);
+      expect(await tab.title()).toBe('Tokens');
+      expect(await tab.locator('#pairs tbody tr').count()).toBe(2);
+      expect(await tab.locator('#faults').textContent()).toContain('mark.weak on face.deck has a contrast of');
+      expect(await tab.locator('#ramps table caption').allTextContents()).toEqual([
+        'Steps of silt in noon',
+        'Steps of silt in dusk',
+      ]);
+      grounds.push(await tab.evaluate('getComputedStyle(document.documentElement).backgroundColor'));
+      await tab.close();
+    }
+    expect(grounds[0]).not.toBe(grounds[1]);
+  } finally {
+    await browser.close();
+  }
+});
+
+test('a page that cannot be written is told', async () => {
+  const ended = await gloam(quay(), 'tokens', '--page', 'nowhere/sheet.html');
+  expect(ended.code).toBe(2);
+  expect(ended.stderr).toContain('cannot be written');
+});
