@@ -23,6 +23,7 @@ export const finding = z.strictObject({
   since: z.string(),
   status,
   owner: z.string().exactOptional(),
+  exemption: z.string().exactOptional(),
   cause: z.string().nullable(),
 }) satisfies z.ZodType<FindingFacts>;
 

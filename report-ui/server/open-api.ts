@@ -17,12 +17,32 @@ export function openApi(version: string): Json {
     info: {
       title: 'gloam report server',
       version,
-      description: 'Reads a store of runs. Pictures: `/blobs/{hash}`. Events: `/api/events`.',
+      description: 'Reads a store of runs.',
     },
-    paths,
+    paths: { ...paths, ...PLAIN },
     components: {
       schemas: { Failure: schemaOf(failure, 'output') },
       securitySchemes: { token: { type: 'apiKey', in: 'header', name: 'x-gloam-token', description: 'From `/api/session`.' } },
+    },
+  };
+}
+
+/** Addresses that answer with something other than JSON of a schema: pictures, events, this document. */
+const PLAIN: Readonly<Record<string, Json>> = {
+  '/api/events': plain('events', 'What happens in the store, as server-sent events.', [], 'text/event-stream'),
+  '/api/openapi.json': plain('openapi', 'This document.', [], 'application/json'),
+  '/blobs/{hash}': plain('blob', 'A picture as it was captured.', ['hash'], 'image/png'),
+  '/thumbs/{hash}/{width}': plain('thumb', 'A picture scaled to a width in px.', ['hash', 'width'], 'image/webp'),
+  '/crops/{hash}/{box}': plain('crop', 'A part of a picture, left-top-width-height in its own px.', ['hash', 'box'], 'image/webp'),
+};
+
+function plain(operationId: string, summary: string, params: readonly string[], type: string): Json {
+  return {
+    get: {
+      operationId,
+      summary,
+      parameters: params.map((name) => ({ name, in: 'path', required: true, schema: { type: 'string' } })),
+      responses: { 200: { description: summary, content: { [type]: {} } } },
     },
   };
 }

@@ -46,6 +46,8 @@ async function allComparisons(ledger: Ledger, run: string): Promise<ReadonlyMap<
 
 function changeOf(view: StoredView, accepted: AcceptedPicture | undefined, comparison: Comparison | undefined): Change | null {
   if (view.status !== 'captured' || view.shot === null || accepted?.shot === view.shot) return null;
+  // Pixels may differ where they are masked, or by less than counts; then the comparison says so.
+  if (comparison?.verdict === 'same' && comparison.accepted === accepted?.shot) return null;
   const scale = view.scale ?? 1;
   // An older comparison says nothing about a picture that was accepted since.
   const difference = comparison?.accepted === accepted?.shot ? comparison?.difference : undefined;

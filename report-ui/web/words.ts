@@ -15,7 +15,8 @@ export function sentence(name: string): string {
   const words = name
     .replace(/([a-z])([A-Z])/g, '$1 $2')
     .replaceAll('-', ' ')
-    .toLowerCase();
+    .toLowerCase()
+    .replace(/\bcolor\b/g, 'colour');
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
@@ -36,6 +37,17 @@ const TIME = new Intl.DateTimeFormat('en', { hour: '2-digit', minute: '2-digit',
 
 export function dayText(iso: string): string {
   return DAY.format(new Date(iso));
+}
+
+/** What each of these instants is called along an axis: its day, with the hour where several fall on one day. */
+export function instantNames(instants: readonly string[]): (iso: string) => string {
+  const days = instants.map(dayText);
+  return new Set(days).size === days.length ? dayText : momentText;
+}
+
+/** A share that is there but tiny must not read as none. */
+export function tinyPercentText(share: number): string {
+  return share > 0 && share < 0.001 ? '<\u00a00.1\u00a0%' : percentText(share);
 }
 
 export function momentText(iso: string): string {

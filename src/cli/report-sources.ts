@@ -23,7 +23,29 @@ export async function reportSources(configuration: Configuration, store: string)
   const { graph } = tokens;
   const report = checkTokens({ graph, reference: configuration.reference });
   const css = configuration.tokens?.css ?? [{}];
-  return { criteria, ramps: async (run) => rampsOf(graph, report, await usesIn(store, run, graph, css)) };
+  // Of a finished run they never change, and every sample is read for them.
+  const kept = new Map<string, Promise<readonly Ramp[]>>();
+  const read = async (run: string): Promise<readonly Ramp[]> => rampsOf(graph, report, await usesIn(store, run, graph, css));
+  return {
+    criteria,
+    ramps: async (run) => {
+      const known = kept.get(run);
+      if (known !== undefined) return known;
+      const ramps = read(run);
+      if (await isFinished(store, run)) kept.set(run, ramps);
+      ramps.catch(() => kept.delete(run));
+      return ramps;
+    },
+  };
+}
+
+async function isFinished(store: string, run: string): Promise<boolean> {
+  const ledger = await openLedger(store, { access: 'read' });
+  try {
+    return (await ledger.run(run)).state === 'finished';
+  } finally {
+    await ledger.close();
+  }
 }
 
 /** @param uses painted places by `theme step`; null where no run tells them */

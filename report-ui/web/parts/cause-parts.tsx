@@ -55,5 +55,7 @@ export function RepairNote({ repair }: { readonly repair: NonNullable<RankedCaus
 }
 
 export function reachText(cause: RankedCause): string {
-  return `${countText(cause.findings, 'finding')} on ${countText(cause.pages, 'page')} in ${cause.themes.join(', ')}`;
+  // What the token files alone show is on no page.
+  const where = cause.pages === 0 ? 'in the token files, for' : `on ${countText(cause.pages, 'page')} in`;
+  return `${countText(cause.findings, 'finding')} ${where} ${cause.themes.join(', ')}`;
 }

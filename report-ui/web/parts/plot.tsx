@@ -64,7 +64,8 @@ export function Lines(props: LinesProps): JSX.Element {
     const target = place.current;
     if (target === null || width === 0) return undefined;
     // Names along the axis only as many as have room.
-    const every = Math.max(1, Math.ceil((xs.length * 70) / width));
+    const namePx = 14 + 6.5 * Math.max(...xs.map((x) => nameOf(x).length), 0);
+    const every = Math.max(1, Math.ceil((xs.length * Math.max(70, namePx)) / width));
     const plot = Plot.plot({
       className: 'plot',
       width,

@@ -10,7 +10,7 @@ import { Refusal, tell } from '../client.ts';
 import { amend, href } from '../route.ts';
 import type { Query } from '../route.ts';
 import { askAll, forgetAnswers, useAnswer } from '../use-answer.ts';
-import { countText, momentText, percentText } from '../words.ts';
+import { countText, momentText, tinyPercentText } from '../words.ts';
 import { ChangeViewer, WAYS_TO_LOOK } from './change-viewer.tsx';
 import type { ScreenProps } from './screen-props.ts';
 
@@ -97,8 +97,8 @@ function GroupPart({ session, run, query, groups, group, total }: GroupProps): J
                 <span class="change-name">
                   {item.page}
                   <span class="quiet">
-                    {item.theme}
-                    {item.share === null ? '' : ` · ${percentText(item.share)}`}
+                    {item.theme} · {item.state}
+                    {item.share === null ? '' : ` · ${tinyPercentText(item.share)}`}
                   </span>
                 </span>
               </a>
@@ -114,7 +114,7 @@ function GroupPart({ session, run, query, groups, group, total }: GroupProps): J
               <span class="quiet">
                 {change.state} · {change.viewport}
                 {change.share !== null &&
-                  ` · ${percentText(change.share)} of the pixels in ${countText(change.regions.length, 'region')}`}
+                  ` · ${tinyPercentText(change.share)} of the pixels in ${countText(change.regions.length, 'region')}`}
               </span>
               <Rail
                 label="Way to look"

@@ -11,7 +11,7 @@ import type { Series } from '../parts/plot.tsx';
 import { amend, href } from '../route.ts';
 import { siteForm } from '../site-files.ts';
 import { useAnswer } from '../use-answer.ts';
-import { countText, dayText, momentText } from '../words.ts';
+import { countText, instantNames, momentText } from '../words.ts';
 import type { ScreenProps } from './screen-props.ts';
 
 const WAYS = [
@@ -25,6 +25,7 @@ export function HistoryScreen({ session, run, query }: ScreenProps): JSX.Element
   const asking = useAnswer('history', { params: {}, query: {} });
   const nights = asking.value?.nights ?? [];
   const way = WAYS.find(({ value }) => value === query['by'])?.value ?? 'checks';
+  const nameOf = instantNames(nights.map(({ at }) => at));
   const titles = new Map<string, string>(session.checks.map(({ id, title }) => [id, title]));
   return (
     <>
@@ -52,7 +53,7 @@ export function HistoryScreen({ session, run, query }: ScreenProps): JSX.Element
               xName="Run"
               yName="findings"
               xs={nights.map((night) => night.run)}
-              nameOf={(id) => dayText(nights.find((night) => night.run === id)?.at ?? '')}
+              nameOf={(id) => nameOf(nights.find((night) => night.run === id)?.at ?? '')}
               series={seriesOf(nights, way).map((series) => ({ ...series, name: titles.get(series.name) ?? series.name }))}
               heightPx={300}
             />

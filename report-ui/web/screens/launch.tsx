@@ -6,7 +6,7 @@ import { Button, Rail } from '../parts/choice.tsx';
 import { Lines } from '../parts/plot.tsx';
 import { amend, href } from '../route.ts';
 import { useAnswer } from '../use-answer.ts';
-import { countText, dayText, momentText, percentText } from '../words.ts';
+import { countText, instantNames, momentText, percentText } from '../words.ts';
 import type { ScreenProps } from './screen-props.ts';
 
 export function LaunchScreen({ run, query }: ScreenProps): JSX.Element {
@@ -69,6 +69,7 @@ function Sheet({
   readonly today: string;
   readonly launch: ThemeLaunch;
 }): JSX.Element {
+  const nameOf = instantNames(launch.nights.map((night) => night.at));
   const missing = launch.criteria.filter(({ met }) => !met).length;
   return (
     <article class="sheet" aria-labelledby="sheet-title">
@@ -100,40 +101,42 @@ function Sheet({
           {launch.counts.exempt.toLocaleString('en')} exempt, {launch.counts.gone.toLocaleString('en')} gone
         </p>
       </header>
-      <table class="table criteria">
-        <caption class="unseen">Criteria</caption>
-        <thead>
-          <tr>
-            <th scope="col">Criterion</th>
-            <th scope="col">State</th>
-            <th scope="col">Needed</th>
-            <th scope="col">Found</th>
-            <th scope="col">Next step</th>
-          </tr>
-        </thead>
-        <tbody>
-          {launch.criteria.map((criterion) => (
-            <tr key={criterion.id} class={criterion.met ? '' : 'unmet'}>
-              <th scope="row">{criterion.name}</th>
-              <td class="criterion-state">{criterion.met ? '● holds' : '○ missing'}</td>
-              <td>{criterion.needed}</td>
-              <td>{criterion.found}</td>
-              <td>
-                {criterion.step}
-                {criterion.links.length > 0 && (
-                  <ul class="links no-print">
-                    {criterion.links.map((link) => (
-                      <li key={link.id}>
-                        <a href={addressOf(link, run)}>{link.label}</a>
-                      </li>
-                    ))}
-                  </ul>
-                )}
-              </td>
+      <div class="scroll-x" tabIndex={0} role="group" aria-label="Criteria">
+        <table class="table criteria">
+          <caption class="unseen">Criteria</caption>
+          <thead>
+            <tr>
+              <th scope="col">Criterion</th>
+              <th scope="col">State</th>
+              <th scope="col">Needed</th>
+              <th scope="col">Found</th>
+              <th scope="col">Next step</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {launch.criteria.map((criterion) => (
+              <tr key={criterion.id} class={criterion.met ? '' : 'unmet'}>
+                <th scope="row">{criterion.name}</th>
+                <td class="criterion-state">{criterion.met ? '● holds' : '○ missing'}</td>
+                <td>{criterion.needed}</td>
+                <td>{criterion.found}</td>
+                <td>
+                  {criterion.step}
+                  {criterion.links.length > 0 && (
+                    <ul class="links no-print">
+                      {criterion.links.map((link) => (
+                        <li key={link.id}>
+                          <a href={addressOf(link, run)}>{link.label}</a>
+                        </li>
+                      ))}
+                    </ul>
+                  )}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
       {launch.warnings.length > 0 && (
         <ul class="warnings">
           {launch.warnings.map((warning) => (
@@ -152,7 +155,7 @@ function Sheet({
             xName="Run"
             yName="findings"
             xs={launch.nights.map((night) => night.run)}
-            nameOf={(id) => dayText(launch.nights.find((night) => night.run === id)?.at ?? '')}
+            nameOf={(id) => nameOf(launch.nights.find((night) => night.run === id)?.at ?? '')}
             series={[
               { name: 'all', points: launch.nights.map((night) => ({ x: night.run, y: night.findings })) },
               { name: 'errors', points: launch.nights.map((night) => ({ x: night.run, y: night.errors })) },

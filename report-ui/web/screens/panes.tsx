@@ -32,7 +32,7 @@ export function Panes(props: PanesProps): JSX.Element {
   useSameScroll(strip, props.views.map(({ id }) => id).join('\n'));
   useShowChosen(strip, props.chosen);
   return (
-    <div class="panes" ref={strip}>
+    <div class={props.zoom === 'fit' ? 'panes panes-fit' : 'panes'} ref={strip}>
       {props.views.map((view) => (
         <Pane
           key={view.id}

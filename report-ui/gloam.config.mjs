@@ -1,0 +1,32 @@
+// gloam on its own report: every screen of a running report server in all its looks. REPORT_URL is the server's address, REPORT_PAGE a page
+// of its store that is to be shown.
+const address = process.env.REPORT_URL ?? 'http://127.0.0.1:4217';
+const shown = process.env.REPORT_PAGE ?? 'map';
+
+/** @type {(name: string, states?: readonly string[], query?: string) => object} */
+const screen = (name, states = [], query = '') => ({ name, path: `/#/${name}${query}`, waitFor: 'main h1', states });
+/** @type {(look: string, tone: string) => object} */
+const look = (name, tone) => ({ tone, tokens: { look: name }, apply: { attribute: { name: 'data-look', value: name } } });
+
+export default {
+  app: { url: address },
+  pages: [
+    screen('tonight', ['hovered', 'focused']),
+    screen('page', ['focused'], `?page=${encodeURIComponent(shown)}`),
+    screen('causes', ['hovered']),
+    screen('ramps'),
+    screen('changes'),
+    screen('launch'),
+    screen('history'),
+    screen('api'),
+  ],
+  themes: { light: look('light', 'light'), dark: look('dark', 'dark'), contrast: look('contrast', 'dark') },
+  states: { hovered: { hover: '*' }, focused: { focus: '*' } },
+  tokens: { resolver: 'web/tokens/looks.resolver.json' },
+  // sky and ember are scales of amount that turn through the hues of an evening; as ramps of one hue they would make no sense.
+  ramps: ['mist.*', 'firth.*', 'kelp.*'],
+  exempt: [
+    { selector: '.ramp-chip', checks: ['unthemed'], why: 'The chips show the steps of the app under test, in its own colours.' },
+  ],
+  gate: { '*': { '*': 0 } },
+};
