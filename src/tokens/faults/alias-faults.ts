@@ -6,7 +6,6 @@ import type { Role, RolesOf } from '../roles.ts';
 import { mainRole } from '../roles.ts';
 import type { DefinitionView, ThemeDefinition } from './definition-view.ts';
 import { definitionViews } from './definition-view.ts';
-import { median } from './ramp-view.ts';
 import { relativeFaults } from './relative-themes.ts';
 import type { FaultFacts } from './token-fault.ts';
 import { listed, mergeThemes } from './token-fault.ts';
@@ -98,9 +97,8 @@ function otherFamilies(
     if (witnesses.length < settings.leastWitnesses || witnesses.length < settings.witnessShare * tokens.length) return [];
     const odd = tokens.filter((token) => familyAfter(token) !== rule);
     // A whole group that goes elsewhere together does so on purpose.
-    const alone = odd.filter(
-      (token) => !odd.some((o) => o !== token && o.view.group === token.view.group && familyAfter(o) === familyAfter(token)),
-    );
+    const together = groupBy(odd, (token) => `${familyAfter(token)} ${token.view.group}`);
+    const alone = odd.filter((token) => together.get(`${familyAfter(token)} ${token.view.group}`)?.length === 1);
     return alone
       .filter(({ own }) => own)
       .map(({ view, from, to, toToken }) => ({
@@ -128,16 +126,19 @@ function outOfLine(
 ): readonly FaultFacts[] {
   // A step that is stated again for the theme, and the same, was meant.
   const turned = mapped.filter(({ own, from, to }) => own && to?.path !== from.path);
-  const bySpot = groupBy(turned, spotOf);
+  const bySpot = spotsOf(turned);
   const odd = turned.flatMap((token) => {
-    const rule = ruleFor(token, bySpot.get(spotOf(token)) ?? [], settings);
+    const spot = bySpot.get(spotOf(token));
+    const rule = spot === undefined ? null : ruleFor(token, spot, settings);
     return rule === null ? [] : [{ token, ...rule }];
   });
+  const inGroup = groupBy(mapped, ({ view }) => view.group);
+  const oddInGroup = groupBy(odd, ({ token }) => token.view.group);
   return odd.flatMap(({ token, agree, middle }): readonly FaultFacts[] => {
-    const siblings = mapped.filter((each) => each !== token && each.view.group === token.view.group);
-    const oddSiblings = odd.filter((each) => siblings.includes(each.token));
+    const siblings = (inGroup.get(token.view.group)?.length ?? 1) - 1;
+    const oddSiblings = (oddInGroup.get(token.view.group)?.length ?? 1) - 1;
     // A group most of which keeps its own counsel (surfaces that stay light, say) does so on purpose.
-    if (oddSiblings.length * 2 >= siblings.length && oddSiblings.length > 0) return [];
+    if (oddSiblings * 2 >= siblings && oddSiblings > 0) return [];
     const steps = [...new Set(agree.flatMap(({ to }) => to?.path ?? []))].sort();
     return [
       {
@@ -160,18 +161,47 @@ function spotOf({ from, role }: Mapped): string {
   return `${role ?? ''} ${String(from.index)} ${String(from.length)}`;
 }
 
-/** Where tokens from the same place go, if they agree and this one does not. */
+/** Where tokens from the same place go, if they agree and this one does not. @param sameSpot this one among them */
 function ruleFor(
   token: Mapped,
-  sameSpot: readonly Mapped[],
+  sameSpot: Spot,
   settings: Required<AliasOptions>,
 ): { readonly agree: readonly Mapped[]; readonly middle: number } | null {
   const { to, from } = token;
-  if (to === null || to.length !== from.length || sameSpot.length <= settings.leastWitnesses) return null;
-  const witnesses = sameSpot.filter((each) => each !== token && each.to?.length === to.length);
-  if (witnesses.length < settings.leastWitnesses) return null;
-  const middle = median(witnesses.flatMap((each) => each.to?.index ?? []));
-  const agree = witnesses.filter((each) => Math.abs((each.to?.index ?? Infinity) - middle) <= 1);
-  if (agree.length < settings.witnessShare * witnesses.length || Math.abs(to.index - middle) < settings.stepsOff) return null;
-  return { agree, middle };
+  if (to === null || to.length !== from.length || sameSpot.tokens.length <= settings.leastWitnesses) return null;
+  const indexes = sameSpot.sorted.get(to.length) ?? [];
+  if (indexes.length - 1 < settings.leastWitnesses) return null;
+  const middle = medianWithout(indexes, to.index);
+  // Most tokens end here: who agrees is looked for only where one does not.
+  if (Math.abs(to.index - middle) < settings.stepsOff) return null;
+  const agree = sameSpot.tokens.filter(
+    (each) => each !== token && each.to?.length === to.length && Math.abs(each.to.index - middle) <= 1,
+  );
+  return agree.length < settings.witnessShare * (indexes.length - 1) ? null : { agree, middle };
+}
+
+/** Tokens from one place of their ramps, and where they go: indexes in order, by length of the ramp they go to. */
+interface Spot {
+  readonly tokens: readonly Mapped[];
+  readonly sorted: ReadonlyMap<number, readonly number[]>;
+}
+
+function spotsOf(mapped: readonly Mapped[]): ReadonlyMap<string, Spot> {
+  return new Map(
+    [...groupBy(mapped, spotOf)].map(([spot, tokens]) => {
+      const goals = tokens.flatMap(({ to }) => to ?? []);
+      const sorted = [...groupBy(goals, ({ length }) => length)].map(
+        ([length, to]) => [length, to.map(({ index }) => index).sort((a, b) => a - b)] as const,
+      );
+      return [spot, { tokens, sorted: new Map(sorted) }];
+    }),
+  );
+}
+
+/** Median of all but one of these. @param sorted holds `one` @returns NaN where there is no other */
+function medianWithout(sorted: readonly number[], one: number): number {
+  const place = sorted.indexOf(one);
+  const at = (i: number): number => sorted[i < place ? i : i + 1] ?? NaN;
+  const middle = (sorted.length - 1) / 2;
+  return (at(Math.ceil(middle) - 1) + at(Math.floor(middle))) / 2;
 }
