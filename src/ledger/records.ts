@@ -115,6 +115,8 @@ export interface FindingEntry {
 export interface ViewFindings {
   readonly view: ViewRef;
   readonly findings: readonly FindingEntry[];
+  /** Said of the view when it was judged; added to its notes. */
+  readonly note?: string;
 }
 
 /** A cause and the ids of its findings. */

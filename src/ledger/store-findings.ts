@@ -3,7 +3,7 @@
 import type { Insertable, Transaction } from 'kysely';
 import { viewNumbers } from './begin-run.ts';
 import { hashOf } from './blobs.ts';
-import { toJson } from './json-column.ts';
+import { fromJson, toJson } from './json-column.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from './ledger-context.ts';
 import type { FindingEntry, ViewFindings } from './records.ts';
 import type { FindingTable, LedgerSchema } from './schema.ts';
@@ -19,9 +19,10 @@ export async function storeFindings(context: LedgerContext, runId: string, list:
       { db: trx },
       list.map((entry) => entry.view),
     );
-    for (const { view, findings } of list) {
+    for (const { view, findings, note } of list) {
       const number = numbers.get(view.id) ?? 0;
       await pointAt(trx, run, number, await sheetFor(trx, run, number, findings));
+      if (note !== undefined) await addNote(trx, run, number, note);
     }
   });
 }
@@ -44,6 +45,13 @@ export async function carryFindings(context: LedgerContext, runId: string, views
     }
     return without;
   });
+}
+
+async function addNote(trx: Trx, run: RunRow, view: number, note: string): Promise<void> {
+  const place = trx.selectFrom('run_view').select('notes').where('run', '=', run.n).where('view', '=', view);
+  const stored = (await place.executeTakeFirst())?.notes ?? null;
+  const notes = toJson([...(stored === null ? [] : fromJson(stored)), note]);
+  await trx.updateTable('run_view').set({ notes }).where('run', '=', run.n).where('view', '=', view).execute();
 }
 
 async function pointAt(trx: Trx, run: RunRow, view: number, sheet: number): Promise<void> {

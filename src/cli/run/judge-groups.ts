@@ -1,6 +1,7 @@
 // Results arrive view by view, in any order; a group is judged once all its views are in, and a page at rest before its other
 // states, which leave out what it showed already. What is judged is stored at once.
 import { foldStates } from '../../checks/fold-states.ts';
+import { NOT_COMPARED, unmatchedNotes } from '../../checks/unmatched.ts';
 import { runChecks } from '../../checks/run-checks.ts';
 import type { JudgedView } from '../../checks/run-checks.ts';
 import type { Stopwatch } from '../../../runner/stopwatch.ts';
@@ -55,10 +56,12 @@ export function judgeGroups(input: JudgeInput): Judge {
     const found = runChecks(judged, checkSettings(input, group[0]?.view));
     const rest = group[0] === undefined || restOf(group[0].view) === id ? null : await findingsAtRest(ledger, run, group[0].view);
     const findings = rest === null ? found : foldStates(found, rest);
+    const notes = unmatchedNotes(judged, configuration.reference);
     await ledger.storeFindings(
       run,
       judged.map(({ view }) => ({
         view,
+        ...noteOf(notes.get(view.id)),
         findings: [...findings.filter((finding) => finding.view === view.id).map(entryOf), ...(drift.get(view.id) ?? [])],
       })),
     );
@@ -76,7 +79,8 @@ export function judgeGroups(input: JudgeInput): Judge {
   }
 
   return {
-    async take(result) {
+    async take(given) {
+      const result = withoutComparison(given);
       const { shot } = await watch.time('storing', () => ledger.storeView(run, result));
       if (result.status === 'captured' && shot !== null) {
         drift.set(result.view.id, await watch.time('judging', () => input.comparer.compare(result, shot)));
@@ -92,6 +96,16 @@ export function judgeGroups(input: JudgeInput): Judge {
       for (const [id] of [...atRest, ...waiting]) if (waiting.has(id)) await judge(id);
     },
   };
+}
+
+/** What an earlier run said of the comparison does not hold for this one. */
+function withoutComparison(result: ViewResult): ViewResult {
+  if (result.status === 'failed' || !result.notes.some((note) => note.startsWith(NOT_COMPARED))) return result;
+  return { ...result, notes: result.notes.filter((note) => !note.startsWith(NOT_COMPARED)) };
+}
+
+function noteOf(note: string | undefined): { readonly note?: string } {
+  return note === undefined ? {} : { note };
 }
 
 function restOf(view: View): string {
