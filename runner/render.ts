@@ -100,6 +100,7 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
     request.signal.throwIfAborted();
     if (fault.signal.aborted) throw fault.signal.reason;
     for (const end of ends) if (end.status === 'rejected') throw end.reason;
+    for (const result of retries.rest()) await deliver(withoutSecrets(result, request.access));
   } finally {
     signal.removeEventListener('abort', stop);
     if (request.browser === undefined) await browser.close().catch(() => undefined);

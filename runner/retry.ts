@@ -8,18 +8,21 @@ const LUCK: ReadonlySet<string> = new Set(['unsettled', 'page-crashed', 'page-ti
 export interface Retries {
   /** @returns what is to be handed on; null where the view will be tried again */
   judge(visit: Visit, result: ViewResult): ViewResult | null;
+  /** Failures whose next try was not come to. */
+  rest(): readonly ViewResult[];
 }
 
 /** @param retries tries after the first, from 0 @param queue takes up visits of the views to be tried again, behind all others */
 export function openRetries(retries: number, queue: Visit[]): Retries {
   const before = new Map<string, readonly string[]>();
   const again = new Map<Visit, Visit>();
+  const waiting = new Map<string, ViewResult>();
 
   function queueAgain(visit: Visit, view: string): void {
     const tasks = visit.tasks.filter((task) => task.view.id === view);
-    const waiting = again.get(visit);
-    const place = waiting === undefined ? -1 : queue.indexOf(waiting);
-    const next = { ...visit, tasks: [...(place < 0 ? [] : (waiting?.tasks ?? [])), ...tasks] };
+    const queued = again.get(visit);
+    const place = queued === undefined ? -1 : queue.indexOf(queued);
+    const next = { ...visit, tasks: [...(place < 0 ? [] : (queued?.tasks ?? [])), ...tasks] };
     queue.splice(place < 0 ? queue.length : place, place < 0 ? 0 : 1, next);
     again.set(visit, next);
   }
@@ -28,13 +31,23 @@ export function openRetries(retries: number, queue: Visit[]): Retries {
     judge(visit, result) {
       const { id } = result.view;
       const errors = before.get(id) ?? [];
+      waiting.delete(id);
       if (result.status === 'captured') return errors.length === 0 ? result : unsteady(result, errors);
       if (errors.length >= retries || !LUCK.has(result.code)) return result;
       before.set(id, [...errors, result.error]);
+      waiting.set(id, result);
       queueAgain(visit, id);
       return null;
     },
+    rest: () => [...waiting.values()],
   };
+}
+
+const UNSTEADY = 'unsteady: ';
+
+/** Whether the note says that the view only came on a further try. */
+export function isUnsteadyNote(note: string): boolean {
+  return note.startsWith(UNSTEADY);
 }
 
 /** Without a fingerprint: the next night must not take the note over. */
@@ -43,5 +56,5 @@ function unsteady(result: ViewResult & { status: 'captured' }, errors: readonly 
   const members = Object.entries(result).filter(([name]) => name !== 'fingerprint');
   // All the members but one that is optional.
   const rest = Object.fromEntries(members) as unknown as typeof result;
-  return { ...rest, notes: [...result.notes, `unsteady: ${tries}; before: ${errors.join('; ')}`] };
+  return { ...rest, notes: [...result.notes, `${UNSTEADY}${tries}; before: ${errors.join('; ')}`] };
 }

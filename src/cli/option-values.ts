@@ -1,6 +1,7 @@
 // Values of options: text → what the command needs, or a word on what was expected.
 import { InvalidArgumentError } from 'commander';
 import { LEVELS } from '../samples/finding.ts';
+import { millisecondsOf } from '../plan/duration.ts';
 import type { Level } from '../samples/finding.ts';
 
 export function wholeFromOne(text: string): number {
@@ -19,6 +20,13 @@ export function asLevel(text: string): Level {
   const level = LEVELS.find((known) => known === text);
   if (level === undefined) throw new InvalidArgumentError(`Expected one of ${LEVELS.join(', ')}.`);
   return level;
+}
+
+/** `90s`, `30m`, `1h30m` → ms. */
+export function asDuration(text: string): number {
+  const ms = millisecondsOf(text);
+  if (Number.isNaN(ms)) throw new InvalidArgumentError('Expected a time such as 90s, 30m or 1h30m.');
+  return ms;
 }
 
 /** `2/5`: the second of five parts. */

@@ -10,6 +10,7 @@ import { helpCommand } from './commands/help.ts';
 import { initCommand } from './commands/init.ts';
 import { joinCommand } from './commands/join.ts';
 import { matchCommand } from './commands/match.ts';
+import { nightCommand } from './commands/night.ts';
 import { runCommand } from './commands/run.ts';
 import { doctorCommand, pruneCommand, runsCommand } from './commands/runs.ts';
 import { serveCommand } from './commands/serve.ts';
@@ -31,6 +32,7 @@ export function makeProgram(run: Run): Command {
     initCommand(run),
     runCommand(run),
     gateCommand(run),
+    nightCommand(run),
     exemptCommand(run),
     explainCommand(run),
     acceptCommand(run),

@@ -46,6 +46,7 @@ export function judge(
       ...(configured ? [] : [`Nobody configured criteria for ${facts.theme}; judged by the least: no finding of level error.`]),
       ...exemptionWarnings(exemptions),
       ...restlessWarning(facts.views),
+      ...unsteadyWarning(facts.views),
     ],
     since: facts.since?.run ?? null,
     findings: open,
@@ -108,6 +109,13 @@ function restlessWarning(views: readonly GateView[]): readonly string[] {
   if (restless.length === 0) return [];
   const which = listed(restless.map((view) => `${view.id} (${view.trouble ?? ''})`));
   return [`${counted(restless.length, 'view')} moved while captured, though two pictures agreed: ${which}.`];
+}
+
+function unsteadyWarning(views: readonly GateView[]): readonly string[] {
+  const unsteady = views.filter((view) => view.unsteady !== null);
+  if (unsteady.length === 0) return [];
+  const which = listed(unsteady.map((view) => `${view.id} (${view.unsteady ?? ''})`));
+  return [`${counted(unsteady.length, 'view')} did not come at the first try: ${which}.`];
 }
 
 function toViewLink(view: GateView): Link {

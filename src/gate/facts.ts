@@ -28,6 +28,8 @@ export interface GateView extends ViewRef {
   readonly status: 'planned' | 'captured' | 'failed';
   /** Why it failed; of a captured view, what moved although its pictures agreed; null when all is well. */
   readonly trouble: string | null;
+  /** Of a view that only came on a further try: how the others ended; null when the first came. */
+  readonly unsteady: string | null;
   /** It failed because its pixels would not come to rest. */
   readonly unsettled: boolean;
   /** Null when nobody asked for accepted pictures. */

@@ -7,7 +7,7 @@ import { CHECK_IDS } from '../samples/finding.ts';
 import type { Finding, Level } from '../samples/finding.ts';
 import type { GateExemption, GateFacts, GateView } from './facts.ts';
 import { readAll } from './read-all.ts';
-import { unsettledNote } from './unsettled.ts';
+import { unsettledNote, unsteadyNote } from './unsettled.ts';
 
 /** Code of a view whose pixels still moved. */
 const UNSETTLED = pageUnsettled('', '').code;
@@ -51,6 +51,7 @@ export async function readGateFacts(
       viewport,
       status,
       trouble: status === 'failed' ? error : unsettledNote(notes),
+      unsteady: status === 'failed' ? null : unsteadyNote(notes),
       unsettled: code === UNSETTLED,
       accepted: accepted?.has(id) ?? null,
     })),

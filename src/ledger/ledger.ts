@@ -21,10 +21,13 @@ import type { LedgerContext } from './ledger-context.ts';
 import { ledgerFault } from './ledger-fault.ts';
 import { BACKUP } from './mend-database.ts';
 import { migrate, type OpenDatabase, openDatabase, openToRead, pendingMigrations, refuseNewer } from './open-database.ts';
+import { countAgainst } from './count-against.ts';
 import { readCause, readCauses } from './read-causes.ts';
 import { readCoverage } from './read-coverage.ts';
 import { countFindings, countMatrix, readFinding, readFindings, readGone } from './read-findings.ts';
 import { readRun, readRuns, type RunFilter } from './read-runs.ts';
+import { readStandings } from './read-standings.ts';
+import { reopenRun } from './reopen-run.ts';
 import { readKnownView, readUnfinished, readView, readViewFacts, readViews, type ViewFilter } from './read-views.ts';
 import type {
   Acceptance,
@@ -41,6 +44,7 @@ import type {
   NewAcceptance,
   NewRun,
   PageRequest,
+  RunDifference,
   RunSummary,
   RunTotals,
   Slice,
@@ -49,6 +53,7 @@ import type {
   ViewFacts,
   ViewFindings,
   ViewReceipt,
+  ViewStanding,
 } from './records.ts';
 import { storeCauses } from './store-causes.ts';
 import { carryFindings, storeFindings } from './store-findings.ts';
@@ -160,6 +165,10 @@ export class Ledger implements AsyncDisposable {
   carryExplanation(run: string, basis: string): Promise<boolean> {
     return this.#do((context) => carryExplanation(context, run, basis));
   }
+  /** Takes up the latest run again where it was finished without all its views. @returns its id, else null */
+  reopenRun(): Promise<string | null> {
+    return this.#do((context) => reopenRun(context));
+  }
   finishRun(run: string, finishedAt: string): Promise<RunTotals> {
     return this.#do((context) => finishRun(context, run, finishedAt));
   }
@@ -264,6 +273,14 @@ export class Ledger implements AsyncDisposable {
   /** Findings per page × theme × check × level × status; cells without any are left out. */
   counts(run: string, filter: FindingFilter = {}): Promise<readonly CountCell[]> {
     return this.#do((context) => countMatrix(context, run, filter));
+  }
+  /** @param base another run */
+  countAgainst(run: string, base: string): Promise<RunDifference> {
+    return this.#do((context) => countAgainst(context, run, base));
+  }
+  /** By view id. */
+  standings(): Promise<ReadonlyMap<string, ViewStanding>> {
+    return this.#do((context) => readStandings(context));
   }
   gone(run: string, limit?: number): Promise<readonly GoneFinding[]> {
     return this.#do((context) => readGone(context, run, limit));

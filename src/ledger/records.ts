@@ -259,3 +259,27 @@ export interface ChangeGroup {
   readonly pixels: number;
   readonly ofPixels: number;
 }
+
+/** How a view fared so far. */
+export interface ViewStanding {
+  /** In the latest finished run that planned it; `planned`: it was left out. */
+  readonly status: 'planned' | 'captured' | 'failed';
+  /** Its picture was another than the time before. */
+  readonly changed: boolean;
+  /** It had findings that were not there before. */
+  readonly fresh: boolean;
+  /** Grows from run to run; 0: never. */
+  readonly capturedIn: number;
+}
+
+/** Open findings of a run against those of another. */
+export interface RunDifference {
+  /** That other run. */
+  readonly run: string;
+  readonly fresh: number;
+  /** Those of them in views that the other run did not judge. */
+  readonly unseen: number;
+  readonly known: number;
+  /** In views that both judged. */
+  readonly gone: number;
+}

@@ -4,7 +4,16 @@ import type { Cause } from '../../src/samples/finding.ts';
 
 export function view(page: string, over: Partial<GateView> = {}): GateView {
   const place = { page, theme: 'dusk', state: 'rest', viewport: 'desk' };
-  return { id: `${page}@dusk/rest/desk`, ...place, status: 'captured', trouble: null, unsettled: false, accepted: null, ...over };
+  return {
+    id: `${page}@dusk/rest/desk`,
+    ...place,
+    status: 'captured',
+    trouble: null,
+    unsteady: null,
+    unsettled: false,
+    accepted: null,
+    ...over,
+  };
 }
 
 export function finding(id: string, over: Partial<GateFinding> = {}): GateFinding {

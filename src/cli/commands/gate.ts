@@ -13,8 +13,9 @@ import type { Ledger } from '../../ledger/ledger.ts';
 import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
 import { command } from '../command.ts';
-import type { CommonOptions, Run } from '../command.ts';
+import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
+import type { ExitCode } from '../exit-codes.ts';
 import { loadLedger } from '../load.ts';
 import { packageVersion } from '../package-facts.ts';
 
@@ -30,49 +31,7 @@ interface GateCommandOptions extends CommonOptions {
 
 export function gateCommand(run: Run): Command {
   const gather = (value: string, before: readonly string[] | undefined): readonly string[] => [...(before ?? []), value];
-  return command<GateCommandOptions>(
-    'gate',
-    'judge a stored run against the launch criteria of a theme',
-    run,
-    async (session, options) => {
-      const configuration = await session.configuration();
-      const wanted = (options.form ?? []).map(parseForm);
-      const themes = pickThemes(configuration, options.theme ?? []);
-      const { openLedger } = await loadLedger();
-      await using ledger = await openLedger(await session.store(), { access: 'read' });
-      const verdicts = await judgeRun(ledger, configuration, {
-        run: await pickRun(ledger, options.run),
-        themes,
-        today: new Date().toISOString().slice(0, 10),
-        changedAt: await lastChange(configuration.file),
-        set: options.set,
-        ...(options.since === undefined ? {} : { since: options.since }),
-      });
-      const input: FormInput = {
-        verdicts,
-        version: packageVersion(),
-        report: options.report ?? null,
-        folder: configuration.folder,
-      };
-      const files = [
-        ...wanted.flatMap(({ id, file }) => (file === null ? [] : [{ id, file }])),
-        ...(options.forms === undefined
-          ? []
-          : FORM_IDS.map((id) => ({ id, file: path.join(options.forms ?? '', FORMS[id].file) }))),
-      ];
-      for (const { id, file } of files) {
-        const target = path.resolve(session.folder, file);
-        await mkdir(path.dirname(target), { recursive: true });
-        await writeFile(target, FORMS[id].write(input));
-        session.io.note(`written: ${target}`);
-      }
-      const shown = wanted.filter(({ file }) => file === null);
-      if (session.io.json) process.stdout.write(FORMS.json.write(input));
-      else if (shown.length > 0) for (const { id } of shown) process.stdout.write(FORMS[id].write(input));
-      else process.stdout.write(FORMS.text.write({ ...input, style: (style, text) => session.io.style(style, text) }));
-      return verdicts.every((verdict) => verdict.may) ? EXIT.done : EXIT.no;
-    },
-  )
+  return command<GateCommandOptions>('gate', 'judge a stored run against the launch criteria of a theme', run, judgeOnce)
     .option('--theme <name>', 'theme to judge, repeatable; all unless set', gather)
     .option('--run <id>', 'which run; the latest finished one unless set')
     .option('--since <run>', 'allow what this run had already: its id, or "previous"')
@@ -80,6 +39,44 @@ export function gateCommand(run: Run): Command {
     .option('--form <name[=file]>', `${FORM_IDS.join(', ')}; to stdout, or to a file; repeatable`, gather)
     .option('--forms <folder>', 'write all forms into a folder')
     .option('--report <address>', 'address of the report server that links lead to');
+}
+
+/** Judges and writes the forms asked for. */
+export async function judgeOnce(session: Session, options: GateCommandOptions): Promise<ExitCode> {
+  const configuration = await session.configuration();
+  const wanted = (options.form ?? []).map(parseForm);
+  const themes = pickThemes(configuration, options.theme ?? []);
+  const { openLedger } = await loadLedger();
+  await using ledger = await openLedger(await session.store(), { access: 'read' });
+  const verdicts = await judgeRun(ledger, configuration, {
+    run: await pickRun(ledger, options.run),
+    themes,
+    today: new Date().toISOString().slice(0, 10),
+    changedAt: await lastChange(configuration.file),
+    set: options.set,
+    ...(options.since === undefined ? {} : { since: options.since }),
+  });
+  const input: FormInput = {
+    verdicts,
+    version: packageVersion(),
+    report: options.report ?? null,
+    folder: configuration.folder,
+  };
+  const files = [
+    ...wanted.flatMap(({ id, file }) => (file === null ? [] : [{ id, file }])),
+    ...(options.forms === undefined ? [] : FORM_IDS.map((id) => ({ id, file: path.join(options.forms ?? '', FORMS[id].file) }))),
+  ];
+  for (const { id, file } of files) {
+    const target = path.resolve(session.folder, file);
+    await mkdir(path.dirname(target), { recursive: true });
+    await writeFile(target, FORMS[id].write(input));
+    session.io.note(`written: ${target}`);
+  }
+  const shown = wanted.filter(({ file }) => file === null);
+  if (session.io.json) session.io.result(JSON.parse(FORMS.json.write(input)));
+  else if (shown.length > 0) for (const { id } of shown) process.stdout.write(FORMS[id].write(input));
+  else process.stdout.write(FORMS.text.write({ ...input, style: (style, text) => session.io.style(style, text) }));
+  return verdicts.every((verdict) => verdict.may) ? EXIT.done : EXIT.no;
 }
 
 function parseForm(text: string): { readonly id: FormId; readonly file: string | null } {

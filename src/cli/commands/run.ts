@@ -8,13 +8,13 @@ import { command } from '../command.ts';
 import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
-import { loadExecuteRun, loadExportRun, loadLedger, loadShowSummary, loadWatch } from '../load.ts';
-import { asLevel, asPart, wholeFromOne } from '../option-values.ts';
+import { loadBaseRun, loadExecuteRun, loadExportRun, loadLedger, loadShowSummary, loadWatch } from '../load.ts';
+import { asDuration, asLevel, asPart, wholeFromOne } from '../option-values.ts';
 import type { PartOf } from '../run/open-run.ts';
 import { takesSelection } from '../selection.ts';
 import type { Selection } from '../selection.ts';
 
-interface RunOptions extends CommonOptions, Selection {
+export interface RunOptions extends CommonOptions, Selection {
   readonly export?: string;
   readonly samples?: boolean;
   readonly workers?: number;
@@ -23,6 +23,9 @@ interface RunOptions extends CommonOptions, Selection {
   readonly resume?: boolean;
   readonly part?: PartOf;
   readonly failOn?: Level;
+  /** ms */
+  readonly within?: number;
+  readonly since?: string;
   readonly time?: boolean;
   readonly anew?: boolean;
   readonly watch?: boolean;
@@ -31,70 +34,99 @@ interface RunOptions extends CommonOptions, Selection {
 export function runCommand(run: Run): Command {
   const made = command<RunOptions>('run', 'render every view, find what is wrong, store the run', run, async (session, options) => {
     if (options.watch === true) return watch(session, options);
-    const { executeRun } = await loadExecuteRun();
-    const { io } = session;
-    const store = await session.store();
-    const { workers, label, set, part } = options;
-    const outcome = await executeRun({
-      configuration: await session.configuration(),
-      store,
-      selection: options,
-      resume: options.resume ?? false,
-      anew: options.anew ?? false,
-      env: session.env,
-      secrets: session.secrets,
-      ...(part === undefined ? {} : { part }),
-      sets: set === undefined ? ['main'] : [set, 'main'],
-      ...(workers === undefined ? {} : { workers }),
-      ...(label === undefined ? {} : { label }),
-      signal: session.signal,
-      now: () => new Date(),
-      io,
-    });
-    const { openLedger } = await loadLedger();
-    await using ledger = await openLedger(store, { access: 'read' });
-    if (options.export !== undefined) {
-      const { exportRun } = await loadExportRun();
-      const folder = path.resolve(session.folder, options.export);
-      await exportRun(ledger, outcome.run.id, folder, { samples: options.samples ?? false });
-    }
-    if (io.json)
-      io.result({
-        run: outcome.run,
-        ended: outcome.ended,
-        unchanged: outcome.unchanged,
-        failed: outcome.failed.map(({ view, code, error }) => ({ view, code, error })),
-        ...(options.time === true ? { time: outcome.time } : {}),
-      });
-    else {
-      const { showSummary, showTimes } = await loadShowSummary();
-      await showSummary(io, ledger, outcome);
-      if (options.time === true) showTimes(io, outcome);
-    }
-    return exitCode(outcome.ended || outcome.failed.length > 0, await hasAtLeast(options.failOn));
-
-    async function hasAtLeast(level: Level | undefined): Promise<boolean> {
-      if (level === undefined) return false;
-      const levels = LEVELS.slice(0, LEVELS.indexOf(level) + 1);
-      return (await ledger.countFindings(outcome.run.id, { level: levels, status: ['new', 'known'] })) > 0;
-    }
+    return (await runOnce(session, options)).code;
   });
   return takesSelection(made)
     .option('--export <folder>', 'write the run as files too')
     .option('--samples', 'with --export: write samples.ndjson too')
     .option('--workers <n>', 'pages side by side; one per core unless set', wholeFromOne)
+    .option('--within <time>', 'start no new view after 30m, 90s, 1h …; the most valuable ones come first', asDuration)
+    .option('--since <run>', 'count new, known and gone against this run, or "previous"; the latest that saw the same unless set')
     .option('--anew', 'read every view anew, also those whose page and picture are as they were')
     .option('--time', 'say where the time went, by stage')
     .option('--watch', 'then wait, and render again what a saved file touches; nothing is stored (gloam help watch)')
-    .option('--resume', 'finish the run that was cut off, instead of starting one')
+    .option('--resume', 'finish the run that was cut off or left views out, instead of starting one')
     .option('--part <k/n>', 'render only the k-th of n parts of the plan; gloam join makes one run of them', asPart)
     .option('--set <name>', 'accepted set to compare with; where it lacks a view, and unless set: main')
     .option('--label <name>', 'branch or whatever tells lines of history apart')
     .option('--fail-on <level>', `exit with 1 where a finding is at this level or above (${LEVELS.join(', ')})`, asLevel);
 }
 
+/** @returns the run's id, and how it ended */
+export async function runOnce(session: Session, options: RunOptions): Promise<{ readonly run: string; readonly code: ExitCode }> {
+  const { executeRun } = await loadExecuteRun();
+  const { io } = session;
+  const store = await session.store();
+  const { workers, label, set, part, within } = options;
+  const outcome = await executeRun({
+    configuration: await session.configuration(),
+    store,
+    selection: options,
+    resume: options.resume ?? false,
+    anew: options.anew ?? false,
+    env: session.env,
+    secrets: session.secrets,
+    ...(part === undefined ? {} : { part }),
+    sets: set === undefined ? ['main'] : [set, 'main'],
+    ...(workers === undefined ? {} : { workers }),
+    ...(label === undefined ? {} : { label }),
+    ...(within === undefined ? {} : { withinMs: within }),
+    signal: session.signal,
+    now: () => new Date(),
+    io,
+  });
+  const { run } = outcome;
+  const { openLedger } = await loadLedger();
+  await using ledger = await openLedger(store, { access: 'read' });
+  if (options.export !== undefined) {
+    const { exportRun } = await loadExportRun();
+    const folder = path.resolve(session.folder, options.export);
+    await exportRun(ledger, run.id, folder, { samples: options.samples ?? false });
+  }
+  const { baseRun } = await loadBaseRun();
+  const base = await baseRun(ledger, run, options.since);
+  const against = base === null ? null : await ledger.countAgainst(run.id, base);
+  if (io.json)
+    io.result({
+      run,
+      ended: outcome.ended,
+      unchanged: outcome.unchanged,
+      failed: outcome.failed.map(({ view, code, error }) => ({ view, code, error })),
+      leftOut: outcome.leftOut.map(({ id }) => id),
+      unsteady: outcome.unsteady.map(({ view, note }) => ({ view: view.id, note })),
+      since: against === null ? null : { run: against.run, new: against.fresh, known: against.known, gone: against.gone },
+      ...(options.time === true ? { time: outcome.time } : {}),
+    });
+  else {
+    const { showSummary, showTimes } = await loadShowSummary();
+    await showSummary(io, ledger, outcome, against);
+    if (options.time === true) showTimes(io, outcome);
+  }
+  const isIncomplete = outcome.ended || outcome.failed.length + outcome.leftOut.length > 0;
+  return { run: run.id, code: exitCode(isIncomplete, await hasAtLeast(options.failOn)) };
+
+  async function hasAtLeast(level: Level | undefined): Promise<boolean> {
+    if (level === undefined) return false;
+    const levels = LEVELS.slice(0, LEVELS.indexOf(level) + 1);
+    return (await ledger.countFindings(run.id, { level: levels, status: ['new', 'known'] })) > 0;
+  }
+}
+
 /** What speaks of a stored run has no meaning where none is stored. */
-const NEEDS_A_STORED_RUN = ['json', 'export', 'samples', 'label', 'set', 'resume', 'part', 'failOn', 'time', 'anew'] as const;
+const NEEDS_A_STORED_RUN = [
+  'json',
+  'export',
+  'samples',
+  'label',
+  'set',
+  'resume',
+  'part',
+  'failOn',
+  'within',
+  'since',
+  'time',
+  'anew',
+] as const;
 
 async function watch(session: Session, options: RunOptions): Promise<ExitCode> {
   const idle = NEEDS_A_STORED_RUN.find((name) => options[name] !== undefined);

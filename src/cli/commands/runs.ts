@@ -2,8 +2,9 @@
 import type { Command } from 'commander';
 import type { RunSummary } from '../../ledger/records.ts';
 import { command } from '../command.ts';
-import type { CommonOptions, Run } from '../command.ts';
+import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
+import type { ExitCode } from '../exit-codes.ts';
 import { wholeFromOne } from '../option-values.ts';
 import { count } from '../io.ts';
 import { loadDoctor, loadLedger } from '../load.ts';
@@ -29,34 +30,32 @@ function lineOf(run: RunSummary): string {
   return `${run.id}  ${run.startedAt}  ${how}${label}${run.narrowed ? '  (narrowed)' : ''}`;
 }
 
-interface PruneCommandOptions extends CommonOptions {
+export interface PruneCommandOptions extends CommonOptions {
   readonly keep: number;
   readonly try?: boolean;
 }
 
 export function pruneCommand(run: Run): Command {
-  return command<PruneCommandOptions>(
-    'prune',
-    'drop old runs and the pictures nobody needs any more',
-    run,
-    async (session, options) => {
-      const { openLedger } = await loadLedger();
-      await using ledger = await openLedger(await session.store(), { access: 'own', doing: 'prune' });
-      const tryOnly = options.try ?? false;
-      const receipt = await ledger.prune({ keep: options.keep, tryOnly });
-      if (session.io.json) session.io.result(receipt);
-      else {
-        const verb = tryOnly ? 'would be dropped' : 'dropped';
-        const freed = `${count(receipt.blobs, 'file')}, ${(receipt.bytes / 1e6).toFixed(1)} MB`;
-        session.io.say(
-          `${count(receipt.dropped.length, 'run')} ${verb} (${freed}); ${count(receipt.kept.length, 'run')} kept. What is accepted stays.`,
-        );
-      }
-      return EXIT.done;
-    },
-  )
+  return command<PruneCommandOptions>('prune', 'drop old runs and the pictures nobody needs any more', run, pruneOnce)
     .requiredOption('--keep <n>', 'how many of the latest finished runs stay', wholeFromOne)
     .option('--try', 'only say what would go');
+}
+
+/** Drops what is older than the runs that are to be kept. */
+export async function pruneOnce(session: Session, options: PruneCommandOptions): Promise<ExitCode> {
+  const { openLedger } = await loadLedger();
+  await using ledger = await openLedger(await session.store(), { access: 'own', doing: 'prune' });
+  const tryOnly = options.try ?? false;
+  const receipt = await ledger.prune({ keep: options.keep, tryOnly });
+  if (session.io.json) session.io.result(receipt);
+  else {
+    const verb = tryOnly ? 'would be dropped' : 'dropped';
+    const freed = `${count(receipt.blobs, 'file')}, ${(receipt.bytes / 1e6).toFixed(1)} MB`;
+    session.io.say(
+      `${count(receipt.dropped.length, 'run')} ${verb} (${freed}); ${count(receipt.kept.length, 'run')} kept. What is accepted stays.`,
+    );
+  }
+  return EXIT.done;
 }
 
 export function doctorCommand(run: Run): Command {

@@ -4,6 +4,7 @@ import { discoverPages } from '../../../runner/discover-pages.ts';
 import { findBrowser } from '../../../runner/find-browser.ts';
 import { openApp } from '../../../runner/open-app.ts';
 import { render } from '../../../runner/render.ts';
+import { isUnsteadyNote } from '../../../runner/retry.ts';
 import type { Secrets } from '../../../runner/secrets.ts';
 import { Stopwatch } from '../../../runner/stopwatch.ts';
 import { readTokens } from '../../config/read-tokens.ts';
@@ -12,6 +13,7 @@ import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
 import { makePlan } from '../../plan/make-plan.ts';
 import type { ViewResult } from '../../samples/captured-view.ts';
+import type { View } from '../../samples/view.ts';
 import { propertyNames } from '../../tokens/property-names.ts';
 import type { ReadTokens } from '../../tokens/read-token-files.ts';
 import type { Io } from '../io.ts';
@@ -26,6 +28,7 @@ import { openComparer } from './compare-views.ts';
 import { judgeGroups } from './judge-groups.ts';
 import { openRun } from './open-run.ts';
 import type { PartOf } from './open-run.ts';
+import { worthFirst } from './worth-first.ts';
 
 export interface RunRequest {
   readonly configuration: Configuration;
@@ -40,6 +43,8 @@ export interface RunRequest {
   readonly part?: PartOf;
   /** Read every view anew, also where it is as it was. */
   readonly anew: boolean;
+  /** No new view is started after this time; no end when absent. */
+  readonly withinMs?: number;
   readonly env: Environment;
   readonly secrets: Secrets;
   readonly signal: AbortSignal;
@@ -52,6 +57,10 @@ export interface RunOutcome {
   /** The run was ended before every view was captured. */
   readonly ended: boolean;
   readonly failed: readonly Extract<ViewResult, { status: 'failed' }>[];
+  /** Views that were not come to: the time was over, or the run was ended. */
+  readonly leftOut: readonly View[];
+  /** Captured, but only on a further try. */
+  readonly unsteady: readonly { readonly view: View; readonly note: string }[];
   readonly seconds: number;
   /** Views that are as an earlier run saw them; what that knew of them was taken over. */
   readonly unchanged: number;
@@ -64,6 +73,9 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
   const { configuration, io, signal } = request;
   const watch = new Stopwatch();
   const started = request.now();
+  const { withinMs = Infinity } = request;
+  const end = performance.now() + withinMs;
+  const isOver = (): boolean => performance.now() >= end;
   const tokens = readTokens(configuration);
   const accessAt = await readAccess(configuration, request);
   const [browser, app] = await watch.time('starting', async () => [
@@ -92,6 +104,9 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     });
     const progress = showProgress(io, views.length);
     const failed: Extract<ViewResult, { status: 'failed' }>[] = [];
+    const unsteady: RunOutcome['unsteady'][number][] = [];
+    const seen = new Set<string>();
+    const ordered = request.withinMs === undefined ? views : worthFirst(views, await ledger.standings());
     let unchanged = 0;
     const today = started.toISOString().slice(0, 10);
     const comparer = await openComparer(ledger, run, configuration, request.sets);
@@ -101,8 +116,9 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
       await render(
         {
           configuration,
-          views,
+          views: ordered,
           pages,
+          isOver,
           dye: dyedNames(configuration, tokens),
           workers: request.workers ?? Math.max(1, availableParallelism()),
           level: levelOf(configuration),
@@ -116,6 +132,9 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
             failed.push(result);
             progress.note(`${result.view.id}: ${result.error}`);
           } else if (result.reused === true) unchanged += 1;
+          seen.add(result.view.id);
+          const note = result.status === 'captured' ? result.notes.find(isUnsteadyNote) : undefined;
+          if (note !== undefined) unsteady.push({ view: result.view, note });
           await judge.take(result);
           progress.step(result.view.id, result.status === 'failed');
         },
@@ -131,7 +150,8 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     if (!ended && !isNarrowed(request.selection) && request.part === undefined) await comparer.vanished(plan);
     await watch.time('explaining', () => closeRun({ ledger, run, configuration, tokens, pages, now: request.now }));
     const seconds = (request.now().getTime() - started.getTime()) / 1000;
-    return { run: await ledger.run(run), ended, failed, seconds, unchanged, time: watch.rows() };
+    const leftOut = ordered.filter(({ id }) => !seen.has(id));
+    return { run: await ledger.run(run), ended, failed, leftOut, unsteady, seconds, unchanged, time: watch.rows() };
   } finally {
     await app.close();
   }

@@ -42,9 +42,15 @@ function partOf(views: readonly View[], { index, of }: PartOf): RunPart {
   return { index, of, views: views.filter((view) => mine.has(pageOf(view))).map((view) => view.id) };
 }
 
+/** One whose time was over, or that was ended by hand, was finished without some of its views. */
+async function leftOutRun(ledger: Ledger): ReturnType<Ledger['unfinished']> {
+  const run = await ledger.reopenRun();
+  return run === null ? null : ledger.unfinished(run);
+}
+
 /** A group is judged as a whole, so all of its views are rendered again where one is owed. */
 async function resumeRun(ledger: Ledger, views: readonly View[]): Promise<OpenedRun> {
-  const unfinished = await ledger.unfinished();
+  const unfinished = (await ledger.unfinished()) ?? (await leftOutRun(ledger));
   if (unfinished === null) throw wrongUse('--resume: no run of this store was cut off.', 'Start a new one: gloam run.');
   const owed = new Set([...unfinished.missing, ...unfinished.unchecked].map(groupId));
   const known = new Set(views.map(groupId));

@@ -1,6 +1,6 @@
 // What a person reads after a run: how it went, what was found per check and theme, and where to look next.
 import type { Ledger } from '../../ledger/ledger.ts';
-import type { CountCell } from '../../ledger/records.ts';
+import type { CountCell, RunDifference } from '../../ledger/records.ts';
 import { CHECK_IDS } from '../../samples/finding.ts';
 import type { Cause } from '../../samples/finding.ts';
 import type { Io } from '../io.ts';
@@ -12,23 +12,29 @@ import type { RunOutcome } from './execute-run.ts';
 const MOST_FAILED = 8;
 /** How many causes a person reads before going to the report. */
 const MOST_CAUSES = 12;
+/** How many views that were left out, or were unsteady, are named. */
+const MOST_NAMED = 10;
 
-export async function showSummary(io: Io, ledger: Ledger, outcome: RunOutcome): Promise<void> {
+/** @param against what was found held against another run; null where there is none */
+export async function showSummary(io: Io, ledger: Ledger, outcome: RunOutcome, against: RunDifference | null): Promise<void> {
   const { run, failed, seconds, unchanged } = outcome;
-  const captured = (run.totals?.views ?? 0) - failed.length;
+  const captured = (run.totals?.views ?? 0) - failed.length - outcome.leftOut.length;
   io.say();
   const rate = seconds > 0 ? captured / seconds : 0;
   io.say(
     `${io.style('bold', count(captured, 'view'))} captured in ${showTime(seconds)} (${rate.toFixed(1)} a second), ${unchanged === 0 ? '' : `${unchanged} of them as they were, `}${count(run.totals?.samples ?? 0, 'sample')}; run ${run.id}`,
   );
-  if (outcome.ended) io.say(io.style('yellow', 'Ended before the plan was done: this run is incomplete.'));
+  if (outcome.ended) io.say(io.style('yellow', 'Ended before the plan was done: this run is incomplete; gloam run --resume goes on with it.'));
   showFailed(io, failed);
+  showLeftOut(io, outcome);
+  showUnsteady(io, outcome.unsteady);
   showCauses(io, await ledger.causes(run.id));
   const cells = (await ledger.counts(run.id)).filter((cell) => cell.status !== 'exempt');
   showTable(
     io,
     run.themes.map((theme) => theme.name),
     cells,
+    against,
   );
 }
 
@@ -51,6 +57,27 @@ function showFailed(io: Io, failed: RunOutcome['failed']): void {
   if (failed.length > MOST_FAILED) io.say(`  and ${failed.length - MOST_FAILED} more`);
 }
 
+function showLeftOut(io: Io, { leftOut, ended }: RunOutcome): void {
+  if (leftOut.length === 0 || ended) return;
+  io.say(io.style('yellow', `${count(leftOut.length, 'view')} left out, the time was over; gloam run --resume goes on with them:`));
+  for (const { id } of leftOut.slice(0, MOST_NAMED)) io.say(`  ${id}`);
+  if (leftOut.length > MOST_NAMED) io.say(`  and ${leftOut.length - MOST_NAMED} more`);
+}
+
+/** A flake is told, not hidden. */
+function showUnsteady(io: Io, unsteady: RunOutcome['unsteady']): void {
+  if (unsteady.length === 0) return;
+  io.say(io.style('yellow', `${count(unsteady.length, 'view')} did not come at the first try:`));
+  for (const { view, note } of unsteady.slice(0, MOST_NAMED)) io.say(`  ${view.id}: ${note}`);
+  if (unsteady.length > MOST_NAMED) io.say(`  and ${unsteady.length - MOST_NAMED} more`);
+}
+
+/** `3 new, 9 known, 2 gone since run 20310504T085600-1f2e`. */
+function differenceOf({ run, fresh, unseen, known, gone }: RunDifference): string {
+  const where = unseen === 0 ? '' : ` (${unseen} of them in views it did not judge)`;
+  return `${fresh} new${where}, ${known} known, ${gone} gone since run ${run}`;
+}
+
 /** Causes first: they are few, and each says where to go. The rest is told by `gloam explain` and the report. */
 function showCauses(io: Io, causes: readonly Cause[]): void {
   const told = causes.filter((cause) => cause.layer !== 'unknown');
@@ -65,15 +92,16 @@ function showCauses(io: Io, causes: readonly Cause[]): void {
 }
 
 /** Checks × themes; a dot is zero, so that what is there stands out. */
-function showTable(io: Io, themes: readonly string[], cells: readonly CountCell[]): void {
+function showTable(io: Io, themes: readonly string[], cells: readonly CountCell[], against: RunDifference | null): void {
   const total = sum(cells);
   io.say();
   if (total === 0) {
-    io.say(io.style('green', 'No findings.'));
+    io.say(`${io.style('green', 'No findings.')}${against === null ? '' : ` ${differenceOf(against)}.`}`);
     return;
   }
   const fresh = sum(cells.filter((cell) => cell.status === 'new'));
-  io.say(`${io.style('bold', count(total, 'finding'))}, ${fresh} new`);
+  const difference = against === null ? `${fresh} new; there is no run before` : differenceOf(against);
+  io.say(`${io.style('bold', count(total, 'finding'))}, ${difference}`);
   const checks = CHECK_IDS.filter((check) => cells.some((cell) => cell.check === check));
   const width = Math.max(...checks.map((check) => check.length));
   const columns = themes.map((theme) => ({ theme, width: Math.max(theme.length, 5) }));
