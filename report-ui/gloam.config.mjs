@@ -11,9 +11,9 @@ const look = (name, tone) => ({ tone, tokens: { look: name }, apply: { attribute
 export default {
   app: { url: address },
   pages: [
-    screen('tonight', ['hovered', 'focused']),
+    screen('tonight', ['hovered']),
     screen('page', ['focused'], `?page=${encodeURIComponent(shown)}`),
-    screen('causes', ['hovered']),
+    screen('causes'),
     screen('ramps'),
     screen('changes'),
     screen('launch'),
@@ -27,6 +27,11 @@ export default {
   ramps: ['mist.*', 'firth.*', 'kelp.*'],
   exempt: [
     { selector: '.ramp-chip', checks: ['unthemed'], why: 'The chips show the steps of the app under test, in its own colours.' },
+    {
+      selector: '.picture, .framed-picture',
+      checks: ['unthemed'],
+      why: 'Marks lie on pictures of the app under test, not on this look: light and dark lines side by side show on any of them.',
+    },
   ],
   gate: { '*': { '*': 0 } },
 };

@@ -223,7 +223,7 @@ describe('causes', () => {
     await page.locator('.crops img').first().waitFor();
     expect(await page.locator('.cause-name b').allTextContents()).toHaveLength(2);
     await page.getByLabel('Theme').selectOption('regatta');
-    await expect.poll(() => page.locator('.cause-name b').allTextContents()).toEqual(['silt.500']);
+    await expect.poll(() => page.locator('.cause-name b').allTextContents()).toEqual(['mark.faint']);
     await page.locator('.crops a').first().click();
     await page.locator('.detail').waitFor();
     await page.close();
