@@ -44,7 +44,7 @@ export async function matchFiles(
     else unreadable.push({ file: source.file, ...read });
   }
   const css = configuration.tokens?.css ?? [{}];
-  const met = await kit.readRunUses(await session.store(), { graph, css });
+  const met = await kit.readRunUses(session, { graph, css });
   const { suggestions, definitions } = kit.suggestTokens({
     files,
     graph,

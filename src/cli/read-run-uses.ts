@@ -1,6 +1,7 @@
 // The newest stored run → how its pages use the tokens; null where nothing is stored.
 import { existsSync } from 'node:fs';
 import path from 'node:path';
+import { GloamError } from '../errors/gloam-error.ts';
 import { openLedger } from '../ledger/ledger.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
 import type { NamePattern } from '../tokens/property-names.ts';
@@ -11,6 +12,7 @@ import { verifyNames } from '../tokens/verify-names.ts';
 import type { MetTokens } from '../triage/token-uses.ts';
 import { openTokenUses } from '../triage/token-uses.ts';
 import { allOf } from './choose-run.ts';
+import type { Session } from './command.ts';
 
 export interface RunUses extends MetTokens {
   readonly run: string;
@@ -22,11 +24,24 @@ export interface RunUses extends MetTokens {
   readonly found: ReadonlyMap<string, string>;
 }
 
+interface Naming {
+  readonly graph: TokenGraph;
+  readonly css: readonly NamePattern[];
+}
+
+/** Commands on token files do without a store: one that cannot be read is told, and stops nothing. */
+export async function readRunUses({ io, store }: Pick<Session, 'io' | 'store'>, naming: Naming): Promise<RunUses | null> {
+  try {
+    return await readUses(await store(), naming);
+  } catch (error) {
+    if (!(error instanceof GloamError)) throw error;
+    io.note(`The store was left aside: ${error.message} ${error.hint}`);
+    return null;
+  }
+}
+
 /** @param store folder; opened for reading, and only where there is one */
-export async function readRunUses(
-  store: string,
-  { graph, css }: { readonly graph: TokenGraph; readonly css: readonly NamePattern[] },
-): Promise<RunUses | null> {
+async function readUses(store: string, { graph, css }: Naming): Promise<RunUses | null> {
   if (!existsSync(path.join(store, 'ledger.sqlite'))) return null;
   const ledger = await openLedger(store, { access: 'read' });
   try {

@@ -56,12 +56,14 @@ export function matchCommand(run: Run): Command {
           theme,
         });
       const partner = options.on === undefined ? undefined : partnerOf(graph, options.on, findColor);
+      const met = await kit.readRunUses(session, { graph, css: configuration.tokens?.css ?? [{}] });
       const result = matchLiteral({
         graph,
         literal: parseColor(literal),
         role: options.for,
         theme,
         ...(partner === undefined ? {} : { partner }),
+        ...(met === null ? {} : { roles: met.roles }),
       });
       const { io } = session;
       if (io.json) io.result({ format: 'gloam-match/1', literal, role: options.for, theme, ...asText(result, toCssText) });

@@ -4,7 +4,6 @@ import path from 'node:path';
 import type { Command } from 'commander';
 import type { Color } from '../../colour/color.ts';
 import { wrongUse } from '../../errors/command-errors.ts';
-import { GloamError } from '../../errors/gloam-error.ts';
 import { LEVELS } from '../../samples/finding.ts';
 import type { Level } from '../../samples/finding.ts';
 import { command } from '../command.ts';
@@ -36,7 +35,7 @@ export function tokensCommand(run: Run): Command {
     const { graph } = read;
     const { reference } = configuration;
     const { io } = session;
-    const met = await metIn(io, async () => readRunUses(await session.store(), { graph, css: configuration.tokens?.css ?? [{}] }));
+    const met = await readRunUses(session, { graph, css: configuration.tokens?.css ?? [{}] });
     const report = checkTokens({
       ...{ graph, reference },
       ...(met === null ? {} : { uses: met.uses, through: met.through, whole: met.whole, pairs: met.pairs }),
@@ -183,17 +182,6 @@ function pairText({ pair, cells }: PairRow, toCssText: (color: Color) => string)
     cell.verdict === 'unknown' ? cell : { ...cell, ink: toCssText(cell.ink), surface: toCssText(cell.surface) },
   ]);
   return { ...pair, themes: Object.fromEntries(themes) };
-}
-
-/** Token files can be checked without a store: one that cannot be read is told, and stops nothing. */
-async function metIn(io: Io, read: () => Promise<RunUses | null>): Promise<RunUses | null> {
-  try {
-    return await read();
-  } catch (error) {
-    if (!(error instanceof GloamError)) throw error;
-    io.note(`The store was left aside: ${error.message} ${error.hint}`);
-    return null;
-  }
 }
 
 async function writePage(file: string, text: string): Promise<void> {
