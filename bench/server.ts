@@ -1,4 +1,4 @@
-// The report server on a store of 500 pages × 8 themes with more than 100,000 findings: what the first screen costs, cold and warm, in
+// The report server on a store of 625 pages × 8 themes (5,000 views) with more than 100,000 findings: what the first screen costs, cold and warm, in
 // answers and in a real browser. Aims (issue of the report): first meaningful screen within a second on loopback, no list above 200 KB.
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
@@ -10,7 +10,7 @@ import { openLedger } from '../src/ledger/ledger.ts';
 import { THEMES, storeNight } from './drawn-store.ts';
 import type { DrawnTheme } from './drawn-store.ts';
 
-const PAGES = Array.from({ length: 500 }, (_, number) => `berth-${String(number + 1).padStart(3, '0')}`);
+const PAGES = Array.from({ length: 625 }, (_, number) => `berth-${String(number + 1).padStart(3, '0')}`);
 const ROUNDS = 7;
 
 /** Eight themes in which most texts fail, so that there is much to count. */
