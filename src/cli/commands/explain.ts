@@ -52,7 +52,7 @@ export function explainCommand(run: Run): Command {
         const { tryCause } = await loadTryCause();
         const configuration = await session.configuration();
         io.note('Putting the repair on the live pages …');
-        const outcome = await tryCause({ ledger, run: id, cause: causeId, configuration, signal: session.signal, now: new Date() });
+        const outcome = await tryCause({ ...session, configuration, ledger, run: id, cause: causeId, now: new Date() });
         if (outcome === null)
           throw wrongUse(
             `cause ${causeId} does not come out of run ${id} under this configuration.`,

@@ -140,6 +140,8 @@ async function watch(session: Session, options: RunOptions): Promise<ExitCode> {
     configuration: await session.configuration(),
     selection: options,
     ...(workers === undefined ? {} : { workers }),
+    env: session.env,
+    secrets: session.secrets,
     signal: session.signal,
     now: () => new Date(),
     io: session.io,

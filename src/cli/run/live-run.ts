@@ -1,5 +1,6 @@
 // A run that lives in memory and changes page by page: what was captured last of each view, its findings, and their causes.
 import type { Browser } from 'playwright';
+import type { Access } from '../../../runner/access.ts';
 import { render } from '../../../runner/render.ts';
 import { foldStates } from '../../checks/fold-states.ts';
 import { runChecks } from '../../checks/run-checks.ts';
@@ -44,9 +45,10 @@ export function openLiveRun(from: {
   readonly configuration: Configuration;
   readonly pages: readonly Page[];
   readonly workers: number;
+  readonly access: Access | undefined;
   readonly today: string;
 }): LiveRun {
-  const { configuration, pages, workers, today } = from;
+  const { configuration, pages, workers, access, today } = from;
   const kept = new Map<string, Kept>();
   const found = new Map<string, readonly Finding[]>();
 
@@ -69,6 +71,7 @@ export function openLiveRun(from: {
           level: levelOf(configuration),
           signal,
           browser,
+          ...(access === undefined ? {} : { access }),
           onVisit,
         },
         (result) => {

@@ -1,6 +1,7 @@
 // A cause's repair put on the live pages: the affected views are rendered again with it, and what was predicted is held against what happens.
 import { discoverPages } from '../../../runner/discover-pages.ts';
 import { openApp } from '../../../runner/open-app.ts';
+import type { Secrets } from '../../../runner/secrets.ts';
 import { render } from '../../../runner/render.ts';
 import { foldStates } from '../../checks/fold-states.ts';
 import { runChecks } from '../../checks/run-checks.ts';
@@ -12,6 +13,8 @@ import type { CapturedView } from '../../samples/captured-view.ts';
 import type { View } from '../../samples/view.ts';
 import { compareTry, forecastOf, wearFor } from '../../triage/try-out.ts';
 import type { TryOutcome } from '../../triage/try-out.ts';
+import { readAccess } from '../read-access.ts';
+import type { Environment } from '../read-access.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
 import { dyedNames, levelOf } from './execute-run.ts';
 import { explainRun, storedFacts } from './explain-run.ts';
@@ -29,14 +32,18 @@ export async function tryCause(from: {
   readonly run: string;
   readonly cause: string;
   readonly configuration: Configuration;
+  readonly env: Environment;
+  readonly secrets: Secrets;
   readonly signal: AbortSignal;
   readonly now: Date;
 }): Promise<TriedCause | null> {
   const { ledger, run, configuration, signal } = from;
   const tokens = readTokens(configuration);
+  const accessAt = await readAccess(configuration, from);
   const app = await openApp(configuration.app, signal);
+  const access = accessAt(app.origin);
   try {
-    const pages = await discoverPages(configuration.pages, app.origin, signal);
+    const pages = await discoverPages(configuration.pages, app.origin, signal, access);
     const { triaged, findings } = await explainRun({ facts: storedFacts(ledger, run), configuration, tokens, pages });
     const explained = triaged.causes.find(({ cause }) => cause.id === from.cause);
     if (explained === undefined) return null;
@@ -57,6 +64,7 @@ export async function tryCause(from: {
         dye: dyedNames(configuration, tokens),
         workers: 1,
         level: levelOf(configuration),
+        ...(access === undefined ? {} : { access }),
         signal,
         wear: (view) => worn.get(view.id) ?? null,
       },

@@ -6,6 +6,7 @@ import { discoverPages } from '../../../runner/discover-pages.ts';
 import { findBrowser } from '../../../runner/find-browser.ts';
 import { launchBrowser } from '../../../runner/launch-browser.ts';
 import { openApp } from '../../../runner/open-app.ts';
+import type { Secrets } from '../../../runner/secrets.ts';
 import { exemptionFileOf } from '../../config/exemption-file.ts';
 import { readConfiguration } from '../../config/read-configuration.ts';
 import { readTokens } from '../../config/read-tokens.ts';
@@ -18,6 +19,8 @@ import type { TokenProblem } from '../../tokens/problem.ts';
 import { count } from '../io.ts';
 import type { Io } from '../io.ts';
 import { showProgress } from '../progress.ts';
+import { readAccess } from '../read-access.ts';
+import type { Environment } from '../read-access.ts';
 import { selectViews } from '../selection.ts';
 import type { Selection } from '../selection.ts';
 import { openLiveRun } from './live-run.ts';
@@ -31,6 +34,8 @@ export interface WatchRequest {
   readonly configuration: Configuration;
   readonly selection: Selection;
   readonly workers?: number;
+  readonly env: Environment;
+  readonly secrets: Secrets;
   /** Ends the watching. */
   readonly signal: AbortSignal;
   readonly now: () => Date;
@@ -68,9 +73,11 @@ export async function watchRun(request: WatchRequest): Promise<void> {
 /** Rounds under one configuration. @returns the next one; null once aborted */
 async function watchConfiguration(request: WatchRequest, browser: Browser): Promise<Configuration | null> {
   const { configuration, signal, io } = request;
+  const accessAt = await readAccess(configuration, request);
   const app = await openApp(configuration.app, signal);
+  const access = accessAt(app.origin);
   const folder = configuration.app.kind === 'serve' ? configuration.app.folder : undefined;
-  const pages = await discoverPages(configuration.pages, app.origin, signal);
+  const pages = await discoverPages(configuration.pages, app.origin, signal, access);
   const { themes, viewports, reference } = configuration;
   const plan = makePlan({ origin: app.origin, pages, themes, viewports });
   const views = selectViews(plan, request.selection, (view) => view.theme === reference);
@@ -81,7 +88,7 @@ async function watchConfiguration(request: WatchRequest, browser: Browser): Prom
   let files = await open();
   const today = request.now().toISOString().slice(0, 10);
   const workers = request.workers ?? Math.max(1, availableParallelism());
-  const live = openLiveRun({ configuration, pages, workers, today });
+  const live = openLiveRun({ configuration, pages, workers, access, today });
   const loaded = new Map<string, Set<string>>();
   const last: { standing: Standing | null } = { standing: null };
 
