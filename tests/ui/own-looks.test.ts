@@ -31,17 +31,18 @@ afterAll(async () => {
   await rm(own, { recursive: true, force: true });
 });
 
-test('finds nothing, and the gate agrees', { timeout: 240_000 }, async () => {
+test('finds nothing, and the gate agrees', { timeout: 600_000 }, async () => {
   const run = await start(ROOT, ['run', '--store', own, ...OWN], env).ended;
   expect(run, run.stderr).toMatchObject({ code: 0 });
   const gate = await start(ROOT, ['gate', '--store', own, ...OWN], env).ended;
   expect(gate.stdout + gate.stderr).toMatch(/may launch/);
   await using ledger = await openLedger(own, { access: 'read' });
   const [newest] = await ledger.runs({ limit: 1 });
-  const { items } = await ledger.findings(newest?.id ?? '', { limit: 200 });
-  expect(items.map(({ theme, page, state, selector, message }) => `${page}@${theme}/${state} ${selector}: ${message}`)).toEqual([]);
-  // That something was looked at: 8 screens at rest and 6 walks, in 3 looks each.
-  expect(newest?.totals).toMatchObject({ views: 42, failed: 0 });
+  const { items } = await ledger.findings(newest?.id ?? '', { limit: 1_000 });
+  const open = items.filter(({ status }) => status !== 'exempt');
+  expect(open.map(({ theme, page, state, selector, message }) => `${page}@${theme}/${state} ${selector}: ${message}`)).toEqual([]);
+  // That something was looked at: 8 screens at rest and 2 walks, in 3 looks each.
+  expect(newest?.totals).toMatchObject({ views: 30, failed: 0 });
   expect(z.number().parse(newest?.totals?.samples)).toBeGreaterThan(5_000);
   expect(gate.code).toBe(0);
 });
