@@ -143,7 +143,7 @@ const rewrite = (text: string, file = 'a.css'): string =>
   );
 
 describe('which literals may be replaced unseen', () => {
-  test.each([
+  test.each<readonly [before: string, after: string | null, about: string]>([
     ['.a{color:#fff}', '.a{color:var(--chalk)}', 'the same in every theme'],
     ['.a{color:WHITE;background:rgb(255,255,255)}', '.a{color:var(--chalk);background:var(--chalk)}', 'in any notation'],
     ['.a{color:#f4f1e8}', '.a{color:#f4f1e8}', 'the same in one theme only'],
