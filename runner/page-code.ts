@@ -1,6 +1,6 @@
 // The bundle of in-page code as text (npm run build:page).
 import { createHash } from 'node:crypto';
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { pageCodeMissing } from '../src/errors/capture-errors.ts';
@@ -12,16 +12,27 @@ export function pageCode(): Promise<string> {
   return (code ??= read());
 }
 
-/** What the samples of a page depend on besides the page: this package, and the code that runs in the page. */
+/** What the samples of a page depend on besides the page: the code that reads it, here and in the page. */
 export async function readerVersion(): Promise<string> {
-  const code = await pageCode();
-  return (version ??= createHash('sha256')
-    .update(readFileSync(join(packageRoot(import.meta.dirname), 'package.json')))
-    .update(code)
-    .digest('hex'));
+  return (version ??= hashOf(await pageCode(), [
+    import.meta.dirname,
+    ...READERS.map((part) => join(import.meta.dirname, '..', 'src', part)),
+  ]));
 }
 
 let version: string | null = null;
+
+/** Parts of `src` that make samples, besides this one. */
+const READERS = ['colour', 'pictures', 'samples'] as const;
+
+function hashOf(code: string, folders: readonly string[]): string {
+  const hash = createHash('sha256').update(code);
+  for (const folder of folders) {
+    const names = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => /\.[jt]s$/u.test(name));
+    for (const name of names.toSorted()) hash.update(name).update(readFileSync(join(folder, name)));
+  }
+  return hash.digest('hex');
+}
 
 async function read(): Promise<string> {
   const file = join(packageRoot(import.meta.dirname), 'dist', 'page', 'gloam-page.js');
