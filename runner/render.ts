@@ -18,6 +18,7 @@ import type { Stopwatch } from './stopwatch.ts';
 import { Tab } from './tab.ts';
 import type { TabWishes } from './tab.ts';
 import { failed, visitPage } from './visit-page.ts';
+import type { Left } from './visit-page.ts';
 import type { Visit } from './visits.ts';
 import { planVisits } from './visits.ts';
 import type { Wear } from './wear.ts';
@@ -150,7 +151,7 @@ async function work(
           watched,
         );
         request.onVisit?.(visit.page, [...tab.requested]);
-        if (left.length > 0) queue.unshift({ ...visit, tasks: left });
+        queue.unshift(...visitsOf(visit, left));
         seen.trouble ||= leavesStorage(entry);
         if (!seen.trouble) await tab.clearStorage();
       } catch (error) {
@@ -168,6 +169,13 @@ async function work(
   } finally {
     await tab?.close();
   }
+}
+
+function visitsOf(visit: Visit, { tasks, apart }: Left): readonly Visit[] {
+  if (tasks.length === 0) return [];
+  if (!apart) return [{ ...visit, tasks }];
+  const themes = [...new Set(tasks.map((task) => task.theme))];
+  return themes.map((theme) => ({ ...visit, tasks: tasks.filter((task) => task.theme === theme) }));
 }
 
 function tabWishesOf({ limits, signal, watch, configuration: { clock } }: RenderRequest): TabWishes {

@@ -10,8 +10,10 @@ import { captureView } from './capture-view.ts';
 import { isWalk, walkView } from './walk-view.ts';
 import type { State } from '../src/plan/configuration.ts';
 import { focusSamples } from './painted/focus-samples.ts';
+import { differsFromFresh } from './fresh-load.ts';
 import { enterState } from './enter-state.ts';
 import type { Rules } from './page/wire.ts';
+import { withThemeEarly } from './put-on-early.ts';
 import { needsLoad, prepareTheme, putThemeOn, themedUrl } from './put-theme-on.ts';
 import { settleAfterChange, settleAfterLoad } from './settle.ts';
 import type { Tab } from './tab.ts';
@@ -37,6 +39,7 @@ export interface VisitWishes {
 
 /**
  * Hands each result to `done` as it comes. What fails is a result too, except when the tab died: then the rest is left.
+ * One theme that was switched on in place is proved against a fresh load; where they differ, the rest wants loads of its own.
  * @returns tasks that were not come to
  */
 export async function visitPage(
@@ -44,9 +47,9 @@ export async function visitPage(
   visit: Visit,
   wishes: VisitWishes,
   done: (result: ViewResult) => Promise<void>,
-): Promise<readonly Task[]> {
+): Promise<Left> {
   const [first] = visit.tasks;
-  if (first === undefined) return [];
+  if (first === undefined) return NOTHING_LEFT;
   let started = performance.now();
   const since = (): number => {
     const now = performance.now();
@@ -61,14 +64,16 @@ export async function visitPage(
     tab.signal.throwIfAborted();
     const ms = since();
     for (const task of visit.tasks) await done(failed(task.view, ms, error));
-    return [];
+    return NOTHING_LEFT;
   }
 
   let worn: Task['theme'] | null = null;
   let isWorn = false;
+  let isProved = false;
+  let apart = false;
   const written = openWrittenBook(tab.limits.writtenMs);
   for (const [index, task] of visit.tasks.entries()) {
-    if (index > 0 && wishes.isOver()) return visit.tasks.slice(index);
+    if (index > 0 && wishes.isOver()) return { tasks: visit.tasks.slice(index), apart };
     let result: ViewResult;
     try {
       const notes = [...loadNotes];
@@ -97,7 +102,16 @@ export async function visitPage(
         readOnce,
         ...(known === undefined ? {} : { known }),
       };
-      const captured = await captureIn(tab, task.state, capture, [...new Set(notes)]);
+      let captured = await captureIn(tab, task.state, capture, [...new Set(notes)]);
+      const isSwitched = task.theme !== first.theme && task.state.kind === 'rest' && wear === null && notes.length === 0;
+      if (!isProved && isSwitched && captured.reused !== true) {
+        isProved = true;
+        const difference = await tab.watch.time('proving', () => differenceFromFresh(tab, visit, task, captured));
+        if (difference !== null) {
+          apart = true;
+          captured = await captureIn(tab, task.state, capture, [leftBehind(difference)]);
+        }
+      }
       // Under a pointer or focus that is gone by now, other rules hold: then only what is known already is noted.
       const isLasting = task.state.kind === 'rest' || !isPassing(task.state);
       const note = (): Promise<CapturedView['samples']> => written.note(tab, captured.samples, isLasting);
@@ -109,9 +123,32 @@ export async function visitPage(
     }
     await done(result);
     // A page that hung or crashed cannot be trusted with the next view; the caller opens a fresh one.
-    if (result.status === 'failed' && (tab.dead || result.code !== 'place-not-found')) return visit.tasks.slice(index + 1);
+    if (result.status === 'failed' && (tab.dead || result.code !== 'place-not-found'))
+      return { tasks: visit.tasks.slice(index + 1), apart };
+    if (apart) return { tasks: visit.tasks.slice(index + 1), apart };
   }
-  return [];
+  return NOTHING_LEFT;
+}
+
+/** Loads the page with the theme on. @returns where it looks otherwise than in place; null as well where the load did not come to rest */
+async function differenceFromFresh(tab: Tab, visit: Visit, task: Task, seen: Seen['captured']): Promise<string | null> {
+  const notes = await withThemeEarly(tab, task.theme.apply, () => load(tab, visit, task));
+  await putThemeOn(tab, task.theme);
+  const more = await settleAfterChange(tab);
+  return notes.length + more.length > 0 ? null : differsFromFresh(tab, seen);
+}
+
+/** What a visit did not come to. */
+export interface Left {
+  readonly tasks: readonly Task[];
+  /** Each theme wants a load of its own. */
+  readonly apart: boolean;
+}
+
+const NOTHING_LEFT: Left = { tasks: [], apart: false };
+
+function leftBehind(difference: string): string {
+  return `switched in place the theme shows otherwise than on a fresh load (${difference}): the switch leaves something behind, or the page is another on each load; its themes are loaded one by one`;
 }
 
 /** Brings the page into the state, reads it, and takes it back. */
