@@ -24,7 +24,8 @@ export async function showSummary(io: Io, ledger: Ledger, outcome: RunOutcome, a
   io.say(
     `${io.style('bold', count(captured, 'view'))} captured in ${showTime(seconds)} (${rate.toFixed(1)} a second), ${unchanged === 0 ? '' : `${unchanged} of them as they were, `}${count(run.totals?.samples ?? 0, 'sample')}; run ${run.id}`,
   );
-  if (outcome.ended) io.say(io.style('yellow', 'Ended before the plan was done: this run is incomplete; gloam run --resume goes on with it.'));
+  if (outcome.ended)
+    io.say(io.style('yellow', 'Ended before the plan was done: this run is incomplete; gloam run --resume goes on with it.'));
   showFailed(io, failed);
   showLeftOut(io, outcome);
   showUnsteady(io, outcome.unsteady);
