@@ -71,7 +71,7 @@ test('a night without changes is taken over; what changed is read anew, also whe
   // Another configuration: other findings, without reading any page anew where the pages do not depend on it.
   const config = path.join(folder, 'gloam.config.json');
   const text = readFileSync(config, 'utf8');
-  writeFileSync(config, text.replace('"states"', '"checks":{"text-contrast":"off"},"states"'));
+  writeFileSync(config, text.replace('"themes"', '"checks":{"text-contrast":"off"},"themes"'));
   expect((await night(folder)).unchanged).toBe(6);
   expect((await facts(folder))['causes']).toEqual([]);
 }, 240_000);
