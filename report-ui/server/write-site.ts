@@ -1,13 +1,13 @@
 // The static form of one run: a folder that opens from disk or any host. It is what the read-only server answers, asked without a
 // socket and filed beside the page: answers and whole pictures as scripts (site-files.ts says why), scaled pictures and crops as files.
-import { mkdir, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import { questionAddress } from '../api/address.ts';
 import { ENDPOINTS } from '../api/endpoints.ts';
 import type { Answer, AskedQuery, EndpointName, Params } from '../api/endpoints.ts';
 import { cropPath } from '../api/crop.ts';
-import { siteUnanswered } from '../../src/errors/server-errors.ts';
+import { folderTaken, siteUnanswered } from '../../src/errors/server-errors.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import { buildServer } from './build-server.ts';
 import { readPageFiles, webFolder } from './page-files.ts';
@@ -48,8 +48,9 @@ const POLICY = [
   "form-action 'none'",
 ].join('; ');
 
-/** @throws page-not-built, run-unknown, and what `openLedger` throws */
+/** An earlier report is written over; anything else is not. @throws folder-taken, page-not-built, run-unknown, and what `openLedger` throws */
 export async function writeSite(options: SiteOptions): Promise<Site> {
+  await refuseOthers(options.folder);
   const web = webFolder();
   const page = await readPageFiles(web);
   const ledger = await openLedger(options.store, { access: 'read' });
@@ -247,4 +248,13 @@ function siteHtml(html: string): string {
       `<meta charset="utf-8" />\n    <meta http-equiv="Content-Security-Policy" content="${POLICY}" />`,
     )
     .replace('<script defer', '<script defer src="./site.js"></script>\n    <script defer');
+}
+
+/** What tells a report from other folders that have an index.html. */
+const SIGN = 'site.js';
+
+async function refuseOthers(folder: string): Promise<void> {
+  const names: readonly string[] = await readdir(folder).catch(() => []);
+  const [found] = names;
+  if (found !== undefined && !names.includes(SIGN)) throw folderTaken(folder, found);
 }

@@ -40,6 +40,16 @@ export function pageNotBuilt(folder: string): GloamError {
   });
 }
 
+/** A report would be written over files of something else. @param found one of them */
+export function folderTaken(folder: string, found: string): GloamError {
+  return new GloamError({
+    code: 'folder-taken',
+    message: `${folder}: found ${found}, which is no part of a report; expected a new or empty folder, or an earlier report.`,
+    hint: 'Name another folder; nothing was written.',
+    data: { folder, found },
+  });
+}
+
 /** A request that does not fit its schema. @param at path inside the request, e.g. `query.after` */
 export function requestUnreadable(at: string, found: string, expected: string): GloamError {
   return new GloamError({

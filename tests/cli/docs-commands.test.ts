@@ -1,6 +1,6 @@
 // Every gloam command in README.md and docs/*.md is run on a small app; every other command line is checked as far as it can be.
 import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { gloam, quayApp, start } from './gloam.ts';
@@ -43,6 +43,8 @@ const STANDS_FOR: Readonly<Record<string, string>> = {
 function argumentsOf(command: string, known: Readonly<Record<string, string>>): readonly string[] {
   const words = [...command.replace(/\[[^\]]*\]/g, '').matchAll(/"([^"]*)"|(\S+)/g)].map((match) => match[1] ?? match[2] ?? '');
   return words.map((word, place) => {
+    // The app itself lies in `site` here.
+    if (word === 'site' && command.startsWith('export')) return 'report';
     if (word === 'NAME') return words[place - 1] === '--page' ? 'index' : 'dusk';
     return (known[word] ?? STANDS_FOR[word] ?? word).replace(/\$\{\{[^}]*\}\}|\$\w+/g, 'new-pier').replace('/srv/harbour/', '');
   });
@@ -61,6 +63,13 @@ describe('commands in README.md and docs/', () => {
   beforeAll(async () => {
     folder = quayApp({ pages: ['/'], tokens: { base: ['tokens.json'] } });
     const value = { colorSpace: 'srgb', components: [0.46, 0.46, 0.46], hex: '#757575' };
+    mkdirSync(path.join(folder, 'app'));
+    for (const name of ['quay.css', 'quay.scss', 'quay.tsx']) {
+      writeFileSync(
+        path.join(folder, 'app', name),
+        name.endsWith('x') ? "export const ink = '#757575';" : '.ink { color: #757575 }',
+      );
+    }
     writeFileSync(path.join(folder, 'tokens.json'), JSON.stringify({ ink: { $type: 'color', $value: value } }));
     await gloam(folder, 'run', '--export', 'exported');
     const rows = (file: string): readonly { readonly id: string; readonly check?: string }[] =>
@@ -82,6 +91,8 @@ describe('commands in README.md and docs/', () => {
   });
 
   test.each(here)('gloam %s', async (command) => {
+    // The newest run may be one that a command before narrowed.
+    if (command.startsWith('exempt F')) await gloam(folder, 'run');
     const { code, stderr } = await gloam(folder, ...argumentsOf(command, known));
     // 1: the gate says no. 2 would be wrong use, 3 a view that failed.
     expect([0, 1], stderr).toContain(code);

@@ -144,5 +144,11 @@ describe('the commands on token files', () => {
     expect(code).toBe(0);
     expect(stdout).toMatch(/index\.html: \d+ files/);
     expect(existsSync(path.join(folder, 'report', 'index.html'))).toBe(true);
+    // Over itself it may write, over an app it must not.
+    expect((await gloam(folder, 'export', 'report', '--site')).code).toBe(0);
+    const over = await gloam(folder, 'export', 'site', '--site');
+    expect(over.code).toBe(2);
+    expect(over.stderr).toContain('which is no part of a report');
+    expect(readFileSync(path.join(folder, 'site', 'index.html'), 'utf8')).toContain('Harbour office');
   });
 });

@@ -70,13 +70,29 @@ export function aliasFaults(
 }
 
 function mapBetween(views: readonly DefinitionView[], reference: string, theme: string, roles: RolesOf): readonly Mapped[] {
+  const roleOf = roleOrSiblings(views, roles);
   return views.flatMap((view): readonly Mapped[] => {
     const [there, here] = [view.inTheme.get(reference), view.inTheme.get(theme)];
     const from = there === undefined ? null : stepOf(there);
     if (there === undefined || here === undefined || from === null || !here.aliases) return [];
     const own = here.declaredAt !== there.declaredAt;
-    return [{ view, own, role: mainRole(roles, view.path), from, to: stepOf(here), toToken: here.step }];
+    return [{ view, own, role: roleOf(view), from, to: stepOf(here), toToken: here.step }];
   });
+}
+
+/** What runs did not meet has the role of its group, where all that they met of that has one. */
+function roleOrSiblings(views: readonly DefinitionView[], roles: RolesOf): (view: DefinitionView) => Role | null {
+  const met = groupBy(
+    views.flatMap(({ group, path }) => {
+      const role = mainRole(roles, path);
+      return role === null ? [] : [{ group, role }];
+    }),
+    ({ group }) => group,
+  );
+  const shared = new Map(
+    [...met].map(([group, all]) => [group, all.every(({ role }) => role === all[0]?.role) ? (all[0]?.role ?? null) : null]),
+  );
+  return ({ group, path }) => mainRole(roles, path) ?? shared.get(group) ?? null;
 }
 
 function stepOf({ step, ramp }: ThemeDefinition): Step | null {
