@@ -19,7 +19,20 @@ export function source(): readonly string[] {
 }
 
 function markupOf(root: Document | ShadowRoot): string {
-  return 'documentElement' in root ? root.documentElement.outerHTML : root.innerHTML;
+  if (!('documentElement' in root)) return root.innerHTML;
+  // Drawings and other documents have no body.
+  if (root.querySelector('body') === null) return root.documentElement.outerHTML;
+  const { documentElement, body } = root;
+  return [attributesOf(documentElement), root.head.innerHTML, attributesOf(body), body.innerHTML].join('\n');
+}
+
+/** In order of their names: which of a theme's attributes came first depends on what was on before. */
+function attributesOf(el: Element): string {
+  const named = [...el.attributes].filter(({ name, value }) => name !== 'class' || value !== '');
+  return named
+    .map(({ name, value }) => `${name}=${JSON.stringify(value)}`)
+    .sort()
+    .join(' ');
 }
 
 /** Controls show what no markup says. */

@@ -39,7 +39,12 @@ function quay(): string {
     'gloam.config.json': JSON.stringify({
       app: { serve: 'site' },
       pages: [{ path: '/', states: ['pressed'] }, '/board.html'],
-      themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
+      // Three: the second is proved against a fresh load, and the third must not show that.
+      themes: {
+        noon: { tone: 'light' },
+        dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } },
+        deep: { tone: 'dark', apply: { class: { add: ['dusk', 'deep'] } } },
+      },
       states: { pressed: { hover: '#weak' } },
     }),
   });
@@ -52,7 +57,7 @@ test('a night without changes is taken over; what changed is read anew, also whe
   expect((await night(folder)).unchanged).toBe(0);
   const before = await facts(folder);
   // The board writes the same text anew all the time: it is the same page. What is seen under a pointer is compared as well.
-  expect((await night(folder)).unchanged).toBe(6);
+  expect((await night(folder)).unchanged).toBe(9);
   expect(await facts(folder)).toEqual(before);
 
   // Read anew because it is asked for, the result is the same.
@@ -72,6 +77,6 @@ test('a night without changes is taken over; what changed is read anew, also whe
   const config = path.join(folder, 'gloam.config.json');
   const text = readFileSync(config, 'utf8');
   writeFileSync(config, text.replace('"themes"', '"checks":{"text-contrast":"off"},"themes"'));
-  expect((await night(folder)).unchanged).toBe(6);
+  expect((await night(folder)).unchanged).toBe(9);
   expect((await facts(folder))['causes']).toEqual([]);
 }, 240_000);
