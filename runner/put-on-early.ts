@@ -3,7 +3,7 @@ import type { ThemeApply } from '../src/plan/configuration.ts';
 import type { Tab } from './tab.ts';
 
 /** Carries what the element had before to `putOn` in the page, which takes it away (page/put-on.ts). */
-export const BEFORE = 'data-gloam-before';
+const BEFORE = 'data-gloam-before';
 
 /** Loads what `load` loads, with attribute and class of the theme in place as soon as their element exists. */
 export async function withThemeEarly<T>(tab: Tab, apply: ThemeApply, load: () => Promise<T>): Promise<T> {
