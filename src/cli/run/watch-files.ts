@@ -8,6 +8,8 @@ import path from 'node:path';
 export interface FileWatch {
   /** Waits for a change and until writing has stopped. @returns absolute paths, changed, new or gone; null once aborted */
   changes(): Promise<readonly string[] | null>;
+  /** These files instead; of those already watched, no change since the last one told is missed. */
+  follow(files: readonly string[]): Promise<void>;
   close(): void;
 }
 
@@ -16,18 +18,21 @@ const QUIET_MS = 150;
 /** A look without being woken: network drives and some containers do not tell of changes (common practice). */
 const LOOK_ANYWAY_MS = 2_000;
 
+interface Where {
+  readonly folder?: string;
+  readonly files: readonly string[];
+}
+
 /** @param where `folder` with all below it but `node_modules` and names with a dot in front; `files` of anywhere, absolute */
-export async function watchFiles(
-  where: { readonly folder?: string; readonly files: readonly string[] },
-  signal: AbortSignal,
-): Promise<FileWatch> {
+export async function watchFiles(wanted: Where, signal: AbortSignal): Promise<FileWatch> {
+  let where = wanted;
   let known = await lookAt(where);
   let wake: () => void = () => undefined;
   const stir = (): void => {
     wake();
   };
   const watchers = new Map<string, FSWatcher>();
-  const follow = (): void => {
+  const watchFolders = (): void => {
     for (const folder of known.folders) {
       if (watchers.has(folder)) continue;
       try {
@@ -42,7 +47,7 @@ export async function watchFiles(
       }
     }
   };
-  follow();
+  watchFolders();
   signal.addEventListener('abort', stir, { once: true });
 
   const wakened = (ms: number): Promise<void> =>
@@ -63,10 +68,17 @@ export async function watchFiles(
         if (changed.length === 0) await wakened(LOOK_ANYWAY_MS);
         else if (differing(seen.files, (await lookAfter(where, QUIET_MS)).files).length === 0) {
           known = seen;
-          follow();
+          watchFolders();
           return changed;
         }
       }
+    },
+    async follow(files) {
+      const added = await lookAt({ files });
+      const kept = [...known.files].filter(([file]) => files.includes(file) || !where.files.includes(file));
+      known = { files: new Map([...added.files, ...kept]), folders: new Set([...known.folders, ...added.folders]) };
+      where = { ...where, files };
+      watchFolders();
     },
     close() {
       signal.removeEventListener('abort', stir);
@@ -83,7 +95,7 @@ interface Look {
   readonly folders: ReadonlySet<string>;
 }
 
-async function lookAt(where: Parameters<typeof watchFiles>[0]): Promise<Look> {
+async function lookAt(where: Where): Promise<Look> {
   const files = new Map<string, string>();
   const folders = new Set(where.files.map((file) => path.dirname(file)));
   const take = async (file: string): Promise<void> => {
@@ -107,7 +119,7 @@ async function lookAt(where: Parameters<typeof watchFiles>[0]): Promise<Look> {
   return { files, folders };
 }
 
-async function lookAfter(where: Parameters<typeof watchFiles>[0], ms: number): Promise<Look> {
+async function lookAfter(where: Where, ms: number): Promise<Look> {
   await new Promise((resolve) => setTimeout(resolve, ms));
   return lookAt(where);
 }

@@ -28,7 +28,6 @@ import type { Standing } from './live-run.ts';
 import { showRound } from './show-round.ts';
 import { filesOf, touchedBy } from './touched.ts';
 import { watchFiles } from './watch-files.ts';
-import type { FileWatch } from './watch-files.ts';
 
 export interface WatchRequest {
   readonly configuration: Configuration;
@@ -47,20 +46,13 @@ export interface WatchRequest {
  * @throws GloamError of the parts before the first round; later ones are told, and the next change is waited for
  */
 export async function watchRun(request: WatchRequest): Promise<void> {
-  const { signal, io } = request;
+  const { signal } = request;
   const browser = await launchBrowser(await findBrowser(process.env));
   try {
     let isFirst = true;
     let configuration: Configuration | null = request.configuration;
     while (configuration !== null) {
-      const current: Configuration = configuration;
-      try {
-        configuration = await watchConfiguration({ ...request, configuration: current }, browser);
-      } catch (error) {
-        if (isFirst || !(error instanceof GloamError) || signal.aborted) throw error;
-        tellFault(io, error);
-        configuration = await nextConfiguration(current, request);
-      }
+      configuration = await watchConfiguration({ ...request, configuration }, browser, isFirst);
       isFirst = false;
     }
   } catch (error) {
@@ -70,8 +62,29 @@ export async function watchRun(request: WatchRequest): Promise<void> {
   }
 }
 
-/** Rounds under one configuration. @returns the next one; null once aborted */
-async function watchConfiguration(request: WatchRequest, browser: Browser): Promise<Configuration | null> {
+/**
+ * Watches under one configuration.
+ * @param isFirst what stands in the way is thrown; later it is told, and the next change of the configuration waited for
+ * @returns the next one; null once aborted
+ */
+async function watchConfiguration(request: WatchRequest, browser: Browser, isFirst: boolean): Promise<Configuration | null> {
+  const { configuration, signal, io } = request;
+  // Watched from before anything is told, so that an answer to what is told is seen.
+  const files = await watchFiles({ files: filesOfConfiguration(configuration) }, signal);
+  try {
+    if (await rounds(request, browser)) return await readAgain(configuration, request);
+    return null;
+  } catch (error) {
+    if (isFirst || !(error instanceof GloamError) || signal.aborted) throw error;
+    tellFault(io, error);
+    return (await files.changes()) === null ? null : await readAgain(configuration, request);
+  } finally {
+    files.close();
+  }
+}
+
+/** Rounds until the configuration changes. @returns false once aborted */
+async function rounds(request: WatchRequest, browser: Browser): Promise<boolean> {
   const { configuration, signal, io } = request;
   const accessAt = await readAccess(configuration, request);
   const app = await openApp(configuration.app, signal);
@@ -83,9 +96,10 @@ async function watchConfiguration(request: WatchRequest, browser: Browser): Prom
   const views = selectViews(plan, request.selection, (view) => view.theme === reference);
   let tokens = readTokens(configuration);
   const settings = filesOfConfiguration(configuration);
-  const open = (): Promise<FileWatch> =>
-    watchFiles({ ...(folder === undefined ? {} : { folder }), files: [...settings, ...(tokens?.files ?? [])] }, signal);
-  let files = await open();
+  const files = await watchFiles(
+    { ...(folder === undefined ? {} : { folder }), files: [...settings, ...(tokens?.files ?? [])] },
+    signal,
+  );
   const today = request.now().toISOString().slice(0, 10);
   const workers = request.workers ?? Math.max(1, availableParallelism());
   const live = openLiveRun({ configuration, pages, workers, access, today });
@@ -130,10 +144,10 @@ async function watchConfiguration(request: WatchRequest, browser: Browser): Prom
     io.say(waitingLine(folder === undefined ? null : path.relative(configuration.folder, folder) || '.', tokens));
     for (;;) {
       const changed = await files.changes();
-      if (changed === null) return null;
+      if (changed === null) return false;
       if (changed.some((file) => settings.includes(file))) {
         io.say(`\n${clockOf(request.now())}  the configuration changed: all anew`);
-        return await readAgain(configuration, request);
+        return true;
       }
       const names = changed.map((file) => path.relative(configuration.folder, file));
       const isTokens = changed.some((file) => tokens?.files.includes(file) === true);
@@ -146,8 +160,7 @@ async function watchConfiguration(request: WatchRequest, browser: Browser): Prom
         }
         tokens = fresh;
         // A resolver document may name other files by now.
-        files.close();
-        files = await open();
+        await files.follow([...settings, ...(fresh?.files ?? [])]);
       }
       const touched = isTokens || last.standing === null ? null : touchedBy(changed, loaded);
       const wanted = touched === null ? views : views.filter(({ page }) => touched.includes(page));
@@ -163,23 +176,20 @@ async function watchConfiguration(request: WatchRequest, browser: Browser): Prom
 
 /** A configuration that can be read: at once, or after some more changes. @returns null once aborted */
 async function readAgain(before: Configuration, request: WatchRequest): Promise<Configuration | null> {
-  try {
-    return await readConfiguration({ folder: before.folder, file: before.file });
-  } catch (error) {
-    if (!(error instanceof GloamError)) throw error;
-    tellFault(request.io, error);
-    return nextConfiguration(before, request);
-  }
-}
-
-async function nextConfiguration(before: Configuration, request: WatchRequest): Promise<Configuration | null> {
   const files = await watchFiles({ files: filesOfConfiguration(before) }, request.signal);
   try {
-    if ((await files.changes()) === null) return null;
+    for (;;) {
+      try {
+        return await readConfiguration({ folder: before.folder, file: before.file });
+      } catch (error) {
+        if (!(error instanceof GloamError)) throw error;
+        tellFault(request.io, error);
+      }
+      if ((await files.changes()) === null) return null;
+    }
   } finally {
     files.close();
   }
-  return readAgain(before, request);
 }
 
 function filesOfConfiguration({ file, themes, states }: Configuration): readonly string[] {
