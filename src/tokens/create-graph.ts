@@ -22,6 +22,7 @@ export function createGraph(
   const byTheme = new Map(themes.map((each) => [each.theme, each]));
   const colours = new Map<ColorValue, Color>();
   const usersByTheme = new Map<string, ReadonlyMap<string, readonly string[]>>();
+  const usersAnywhere = new Map<string, readonly string[]>();
   let ramps: readonly Ramp[] | null = null;
   let problemsOf: ReadonlyMap<string, readonly TokenProblem[]> | null = null;
 
@@ -81,7 +82,8 @@ export function createGraph(
     if (known !== undefined) return known;
     const users = new Map<string, string[]>();
     for (const path of byTheme.get(theme)?.paths ?? []) {
-      for (const target of new Set(entryOf(path, theme)?.refers)) {
+      const refers = entryOf(path, theme)?.refers ?? NOBODY;
+      for (const target of refers.length > 1 ? new Set(refers) : refers) {
         const list = users.get(target);
         if (list === undefined) users.set(target, [path]);
         else list.push(path);
@@ -93,7 +95,12 @@ export function createGraph(
 
   function users(path: string, theme?: string): readonly string[] {
     if (theme !== undefined) return usersIn(theme).get(path) ?? NOBODY;
-    return [...new Set(themes.flatMap((each) => usersIn(each.theme).get(path) ?? NOBODY))];
+    const known = usersAnywhere.get(path);
+    if (known !== undefined) return known;
+    const lists = themes.flatMap((each) => usersIn(each.theme).get(path) ?? []);
+    const all = lists.length === 0 ? NOBODY : [...new Set(lists)];
+    usersAnywhere.set(path, all);
+    return all;
   }
 
   function dependents(path: string, theme: string): readonly string[] {
@@ -130,6 +137,7 @@ export function createGraph(
     },
     resolve,
     declarationsOf: (path, theme) => entryOf(path, theme)?.declarations() ?? [],
+    governor: (path, theme) => entryOf(path, theme)?.governor ?? null,
     deprecationOf: (path, theme) => entryOf(path, theme)?.deprecated ?? false,
     colorOf,
     users,

@@ -24,6 +24,7 @@ export function graphEntry(resolved: ResolvedToken): GraphEntry {
     description: node.description,
     extensions: () => (node.extensions === null ? null : plainOf(node.extensions)),
     declarations: () => (declarations ??= declarationsOf(token)),
+    governor: token.declared.at(-1)?.node.at ?? null,
   };
 }
 

@@ -93,6 +93,8 @@ export interface TokenGraph {
   readonly resolve: (path: string, theme: string) => Resolution;
   /** In the order met, the last one wins; empty when absent. */
   readonly declarationsOf: (path: string, theme: string) => readonly Declaration[];
+  /** Stands for the declaration that wins: equal (`===`) in two themes when one governs both; null when absent. Cheaper than its place. */
+  readonly governor: (path: string, theme: string) => unknown;
   /** `true`, an explanation, or `false`. */
   readonly deprecationOf: (path: string, theme: string) => boolean | string;
   /** null when absent, invalid or no colour. */
@@ -121,6 +123,8 @@ export interface GraphEntry {
   readonly description: string | null;
   readonly extensions: () => unknown;
   readonly declarations: () => readonly Declaration[];
+  /** See `TokenGraph.governor`. */
+  readonly governor: unknown;
 }
 
 export interface ThemeEntries {

@@ -218,7 +218,11 @@ function graphOf(
     const strict = options.strict === true;
     const tokens = resolveTokens(listed, { root, strict, literals, documents, report, previous });
     previous = tokens;
-    const find = (path: string): GraphEntry | undefined => entryOf(tokens.results[tokens.indexOf.get(path) ?? -1]);
+    const found = new Array<GraphEntry | undefined>(tokens.results.length).fill(undefined);
+    const find = (path: string): GraphEntry | undefined => {
+      const i = tokens.indexOf.get(path);
+      return i === undefined ? undefined : (found[i] ??= entryOf(tokens.results[i]));
+    };
     return { theme, paths: [...tokens.indexOf.keys()], find };
   });
   return createGraph(entries, problems.toProblems(), options);

@@ -142,6 +142,7 @@ function gather(declarations: readonly CustomProperty[]): readonly Property[] {
 }
 
 function toEntry(property: Property, computed: Computed | undefined): GraphEntry {
+  const { file = '', line = 0, column = 0 } = property.declared.at(-1) ?? {};
   const text = computed?.text ?? null;
   const next = computed?.next ?? null;
   return {
@@ -156,6 +157,7 @@ function toEntry(property: Property, computed: Computed | undefined): GraphEntry
     description: null,
     extensions: () => null,
     declarations: () => property.declared.map((each, i) => declarationOf(each, i === property.declared.length - 1)),
+    governor: `${file}:${String(line)}:${String(column)}`,
   };
 }
 

@@ -57,9 +57,10 @@ export function aliasFaults(
 ): readonly FaultFacts[] {
   const settings: Required<AliasOptions> = { ...ALIAS_DEFAULTS, ...options };
   const views = definitionViews(graph);
+  const roleOf = roleOrSiblings(views, roles);
   const faults = graph.themes.flatMap((theme) => {
     if (theme === reference) return [];
-    const mapped = mapBetween(views, reference, theme, roles);
+    const mapped = mapBetween(views, reference, theme, roleOf);
     return [...otherFamilies(mapped, theme, reference, settings), ...outOfLine(mapped, theme, reference, settings)];
   });
   const named = new Set(faults.flatMap(({ token, themes }) => themes.map((theme) => `${theme} ${token}`)));
@@ -69,13 +70,17 @@ export function aliasFaults(
   return mergeThemes([...faults, ...more]);
 }
 
-function mapBetween(views: readonly DefinitionView[], reference: string, theme: string, roles: RolesOf): readonly Mapped[] {
-  const roleOf = roleOrSiblings(views, roles);
+function mapBetween(
+  views: readonly DefinitionView[],
+  reference: string,
+  theme: string,
+  roleOf: ReturnType<typeof roleOrSiblings>,
+): readonly Mapped[] {
   return views.flatMap((view): readonly Mapped[] => {
     const [there, here] = [view.inTheme.get(reference), view.inTheme.get(theme)];
     const from = there === undefined ? null : stepOf(there);
     if (there === undefined || here === undefined || from === null || !here.aliases) return [];
-    const own = here.declaredAt !== there.declaredAt;
+    const own = here.governor !== there.governor;
     return [{ view, own, role: roleOf(view), from, to: stepOf(here), toToken: here.step }];
   });
 }

@@ -1,7 +1,8 @@
 // Faults of definitions, told from siblings: tokens of the same group, and the same token in other themes. What is right cannot be
 // known from the files alone; each of these is a token that does not do as its siblings do.
 import { toCssText } from '../../colour/format-color.ts';
-import { deltaE2000 } from '../../colour/lightness.ts';
+import type { Lab } from '../../colour/lightness.ts';
+import { deltaE2000OfLab, toLab65 } from '../../colour/lightness.ts';
 import type { TokenGraph } from '../graph.ts';
 import { groupBy } from '../group-by.ts';
 import type { DefinitionView, ThemeDefinition } from './definition-view.ts';
@@ -31,10 +32,11 @@ export function definitionFaults(graph: TokenGraph, reference: string, options: 
   const settings: Required<DefinitionOptions> = { ...DEFINITION_DEFAULTS, ...options };
   const views = definitionViews(graph);
   const groups = groupBy(views, ({ group }) => group);
+  const nearestStep = stepFinder(graph);
   return mergeThemes([
     ...views.flatMap((view) => missingTokens(graph, view)),
     ...missingOverrides(graph, reference, settings),
-    ...[...groups.values()].flatMap((group) => graph.themes.flatMap((theme) => literals(graph, group, theme, settings))),
+    ...[...groups.values()].flatMap((group) => graph.themes.flatMap((theme) => literals(nearestStep, group, theme, settings))),
   ]);
 }
 
@@ -57,7 +59,7 @@ function missingTokens(graph: TokenGraph, view: DefinitionView): readonly FaultF
 }
 
 function literals(
-  graph: TokenGraph,
+  nearestStep: StepFinder,
   group: readonly DefinitionView[],
   theme: string,
   settings: Required<DefinitionOptions>,
@@ -71,7 +73,7 @@ function literals(
     const siblings = here.length - 1;
     if (definition.aliases || aliases.length < settings.leastSiblings || aliases.length < settings.siblingShare * siblings)
       return [];
-    const near = nearestStep(graph, definition);
+    const near = nearestStep(definition);
     const hint = near === null ? '' : ` The nearest step is ${near.path} (CIEDE2000 ${shown(near.deltaE)}).`;
     return [
       {
@@ -87,16 +89,35 @@ function literals(
   });
 }
 
-function nearestStep(
-  graph: TokenGraph,
-  { theme, color }: ThemeDefinition,
-): { readonly path: string; readonly deltaE: number } | null {
-  let nearest: { path: string; deltaE: number } | null = null;
-  for (const path of graph.ramps.flatMap(({ steps }) => steps)) {
-    const step = graph.colorOf(path, theme);
-    if (step === null || step.alpha !== color.alpha) continue;
-    const deltaE = deltaE2000(color, step);
-    if (nearest === null || deltaE < nearest.deltaE) nearest = { path, deltaE };
-  }
-  return nearest;
+/** CIEDE2000 is at least the difference in L* over this: its weight of lightness is at most 1.75 (ISO/CIE 11664-6). */
+const LIGHTNESS_WEIGHT = 1.75;
+
+type StepFinder = (definition: ThemeDefinition) => { readonly path: string; readonly deltaE: number } | null;
+
+/** Literals may be many, and so may steps: each is converted once, and most steps are told by their lightness. */
+function stepFinder(graph: TokenGraph): StepFinder {
+  const stepsIn = new Map<string, readonly { readonly path: string; readonly alpha: number; readonly lab: Lab }[]>();
+  const stepsOf = (theme: string): ReturnType<typeof measured> => {
+    const known = stepsIn.get(theme) ?? measured(theme);
+    stepsIn.set(theme, known);
+    return known;
+  };
+  const measured = (theme: string): readonly { readonly path: string; readonly alpha: number; readonly lab: Lab }[] =>
+    graph.ramps.flatMap(({ steps }) =>
+      steps.flatMap((path) => {
+        const color = graph.colorOf(path, theme);
+        return color === null ? [] : [{ path, alpha: color.alpha, lab: toLab65(color) }];
+      }),
+    );
+  return ({ theme, color }) => {
+    const own = toLab65(color);
+    let nearest: { path: string; deltaE: number } | null = null;
+    for (const { path, alpha, lab } of stepsOf(theme)) {
+      if (alpha !== color.alpha) continue;
+      if (nearest !== null && Math.abs(lab.lightness - own.lightness) > LIGHTNESS_WEIGHT * nearest.deltaE) continue;
+      const deltaE = deltaE2000OfLab(own, lab);
+      if (nearest === null || deltaE < nearest.deltaE) nearest = { path, deltaE };
+    }
+    return nearest;
+  };
 }

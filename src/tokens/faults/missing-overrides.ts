@@ -1,7 +1,7 @@
 // Tokens of any type without a value of their own in a theme in which their siblings have one.
 import type { TokenGraph } from '../graph.ts';
 import { groupBy } from '../group-by.ts';
-import { declaredAt, groupOf, rampPlaces } from './definition-view.ts';
+import { groupOf, rampPlaces } from './definition-view.ts';
 import type { FaultFacts } from './token-fault.ts';
 import { listed } from './token-fault.ts';
 
@@ -13,23 +13,24 @@ interface Settings {
 
 export function missingOverrides(graph: TokenGraph, reference: string, settings: Settings): readonly FaultFacts[] {
   const steps = rampPlaces(graph);
-  const paths = [...graph.tokens.keys()].filter((path) => !steps.has(path) && graph.declarationsOf(path, reference).length > 0);
-  const base = new Map(paths.map((path) => [path, declaredAt(graph.declarationsOf(path, reference))]));
+  const base = new Map<string, unknown>();
+  for (const path of graph.tokens.keys()) {
+    const governor = steps.has(path) ? null : graph.governor(path, reference);
+    if (governor !== null) base.set(path, governor);
+  }
+  const paths = [...base.keys()];
   const inGroup = groupsOf(paths);
   return graph.themes
     .filter((theme) => theme !== reference)
     .flatMap((theme) => {
-      const own = new Set(paths.filter((path) => isOverridden(graph, path, theme, base)));
+      const here = new Map(paths.map((path) => [path, graph.governor(path, theme)]));
+      const own = new Set(paths.filter((path) => here.get(path) !== null && here.get(path) !== base.get(path)));
+      const ownIn = new Map([...inGroup].map(([group, members]) => [group, members.filter((path) => own.has(path)).length]));
       const turned = turnedShare(graph, paths, own, theme) >= settings.turnedShare;
       return paths
-        .filter((path) => !own.has(path) && graph.declarationsOf(path, theme).length > 0)
-        .flatMap((path) => judge({ graph, inGroup, own, turned, theme, settings }, path));
+        .filter((path) => !own.has(path) && here.get(path) !== null)
+        .flatMap((path) => judge({ graph, inGroup, own, ownIn, turned, theme, settings }, path));
     });
-}
-
-function isOverridden(graph: TokenGraph, path: string, theme: string, base: ReadonlyMap<string, string>): boolean {
-  const here = declaredAt(graph.declarationsOf(path, theme));
-  return here !== '' && here !== base.get(path);
 }
 
 /** A value longer than this says little in a sentence. */
@@ -41,6 +42,8 @@ interface Scene {
   readonly inGroup: ReadonlyMap<string, readonly string[]>;
   /** Tokens with a value of their own in the theme. */
   readonly own: ReadonlySet<string>;
+  /** Group → how many of its tokens have one. */
+  readonly ownIn: ReadonlyMap<string, number>;
   /** The theme turns nearly everything. */
   readonly turned: boolean;
   readonly theme: string;
@@ -48,11 +51,14 @@ interface Scene {
 }
 
 function judge(scene: Scene, path: string): readonly FaultFacts[] {
-  const { graph, own, turned, theme, settings } = scene;
-  const siblings = siblingsOf(scene, path);
-  const changed = siblings.filter((sibling) => own.has(sibling));
+  const { graph, inGroup, own, ownIn, turned, theme, settings } = scene;
+  const group = siblingGroup(scene, path);
+  if (group === null) return [];
+  const [others, changes] = [(inGroup.get(group)?.length ?? 1) - 1, ownIn.get(group) ?? 0];
   const least = turned ? 1 : settings.leastSiblings;
-  if (changed.length < least || changed.length < settings.siblingShare * siblings.length) return [];
+  if (changes < least || changes < settings.siblingShare * others) return [];
+  const siblings = (inGroup.get(group) ?? []).filter((other) => other !== path);
+  const changed = siblings.filter((sibling) => own.has(sibling));
   const sure = turned && changed.length >= settings.leastSiblings;
   const raw = graph.declarationsOf(path, theme).at(-1)?.raw ?? '';
   const keeps = raw.length <= LONGEST_SHOWN ? raw : 'its value';
@@ -74,13 +80,12 @@ function judge(scene: Scene, path: string): readonly FaultFacts[] {
   ];
 }
 
-/** Tokens of its group; of the nearest group around that has others, when it is alone. */
-function siblingsOf({ inGroup }: Scene, path: string): readonly string[] {
+/** Its group; the nearest around that has others, when it is alone. */
+function siblingGroup({ inGroup }: Scene, path: string): string | null {
   for (let group = groupOf(path); group !== ''; group = groupOf(group)) {
-    const inside = inGroup.get(group) ?? [];
-    if (inside.length > 1) return inside.filter((other) => other !== path);
+    if ((inGroup.get(group)?.length ?? 0) > 1) return group;
   }
-  return [];
+  return null;
 }
 
 function groupsOf(paths: readonly string[]): ReadonlyMap<string, readonly string[]> {

@@ -25,7 +25,18 @@ export interface RampView {
   readonly steps: readonly StepView[];
 }
 
+/** Graphs do not change, and several checks look at the same views. */
+const MADE = new WeakMap<TokenGraph, readonly RampView[]>();
+
 export function rampViews(graph: TokenGraph): readonly RampView[] {
+  const known = MADE.get(graph);
+  if (known !== undefined) return known;
+  const views = makeViews(graph);
+  MADE.set(graph, views);
+  return views;
+}
+
+function makeViews(graph: TokenGraph): readonly RampView[] {
   return graph.ramps.flatMap((ramp) =>
     graph.themes.map((theme) => ({
       ramp,

@@ -50,20 +50,39 @@ function nearestRelative(
   theme: string,
   settings: Settings,
 ): { readonly theme: string; readonly compared: readonly Compared[] } | null {
-  const candidates = themes
+  const [nearest] = themes
     .filter((other) => other !== theme)
-    .map((other) => {
-      const compared = views.flatMap((view) => compare(view, theme, other) ?? []);
-      return { theme: other, compared, mean: compared.reduce((sum, { apart }) => sum + apart, 0) / compared.length };
-    })
-    .filter(({ compared, mean }) => compared.length > settings.leastWitnesses && mean <= settings.relativeSteps)
+    .map((other) => ({ theme: other, ...meanApart(views, theme, other) }))
+    .filter(({ compared, mean }) => compared > settings.leastWitnesses && mean <= settings.relativeSteps)
     .sort((a, b) => a.mean - b.mean);
-  return candidates[0] ?? null;
+  if (nearest === undefined) return null;
+  return { theme: nearest.theme, compared: views.flatMap((view) => compare(view, theme, nearest.theme) ?? []) };
+}
+
+/** Every theme is held against every other: nothing is kept but two numbers. */
+function meanApart(
+  views: readonly DefinitionView[],
+  theme: string,
+  other: string,
+): { readonly compared: number; readonly mean: number } {
+  let [sum, compared] = [0, 0];
+  for (const { inTheme } of views) {
+    const apart = stepsApart(inTheme.get(theme), inTheme.get(other));
+    if (apart === null) continue;
+    sum += apart;
+    compared += 1;
+  }
+  return { compared, mean: sum / compared };
+}
+
+function compare(view: DefinitionView, theme: string, other: string): Compared | null {
+  const [own, theirs] = [view.inTheme.get(theme), view.inTheme.get(other)];
+  const apart = stepsApart(own, theirs);
+  return own === undefined || theirs === undefined || apart === null ? null : { view, own, other: theirs, apart };
 }
 
 /** null where one of them is on no ramp, or they are on different ones. */
-function compare(view: DefinitionView, theme: string, other: string): Compared | null {
-  const [own, theirs] = [view.inTheme.get(theme), view.inTheme.get(other)];
-  if (own?.ramp == null || theirs?.ramp == null || own.ramp.family !== theirs.ramp.family) return null;
-  return { view, own, other: theirs, apart: Math.abs(own.ramp.index - theirs.ramp.index) };
+function stepsApart(own: ThemeDefinition | undefined, other: ThemeDefinition | undefined): number | null {
+  if (own?.ramp == null || other?.ramp == null || own.ramp.family !== other.ramp.family) return null;
+  return Math.abs(own.ramp.index - other.ramp.index);
 }

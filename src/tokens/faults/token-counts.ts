@@ -25,7 +25,10 @@ export function tokenCounts(graph: TokenGraph, uses: TokenUses | null): TokenCou
   const steps = new Set(graph.ramps.flatMap((ramp) => ramp.steps));
   const semantic = colors.filter(({ path }) => !steps.has(path));
   const aliases = semantic.filter(({ path, themes }) => themes.every((theme) => graph.stepOf(path, theme) !== path));
-  const themed = colors.filter(({ path }) => new Set(graph.themes.map((theme) => appearance(graph, path, theme))).size > 1);
+  const themed = colors.filter(({ path }) => {
+    const [first = '', ...others] = graph.themes;
+    return !others.every((theme) => looksAlike(graph, path, first, theme));
+  });
   const mostUsed = colors
     .map(({ path }) => ({ token: path, uses: uses?.get(path) ?? 0, users: graph.users(path).length }))
     .filter((each) => each.uses > 0 || each.users > 0)
@@ -42,6 +45,9 @@ export function tokenCounts(graph: TokenGraph, uses: TokenUses | null): TokenCou
   };
 }
 
-function appearance(graph: TokenGraph, path: string, theme: string): string {
-  return JSON.stringify([graph.stepOf(path, theme), graph.colorOf(path, theme)]);
+function looksAlike(graph: TokenGraph, path: string, one: string, other: string): boolean {
+  const [a, b] = [graph.colorOf(path, one), graph.colorOf(path, other)];
+  if (graph.stepOf(path, one) !== graph.stepOf(path, other)) return false;
+  if (a === null || b === null || a === b) return a === b;
+  return a.r === b.r && a.g === b.g && a.b === b.b && a.alpha === b.alpha;
 }
