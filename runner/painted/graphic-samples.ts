@@ -9,6 +9,7 @@ import type { GraphicSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
 import type { WireGraphic } from '../page/wire-places.ts';
 import { modeOf, tallyOf } from './dominant-colors.ts';
+import { ownGround } from './own-ground.ts';
 import type { PaintedView } from './painted-view.ts';
 import { isChangedOnTheWay, placeFacts, UNTRACED } from './painted-view.ts';
 import type { Shot } from './pixels.ts';
@@ -21,6 +22,8 @@ const REQUIRED = 3;
 const TOUCHING = 3;
 /** The pixels that differ most, up to this share, are taken for what is drawn; anti-aliased edges come after them (ours). */
 const DRAWN_SHARE = 0.03;
+/** The same of a slider, whose thumb is about as wide as it is high: of the square at its end (ours). */
+const THUMB_SHARE = 0.12;
 
 /** What is drawn, against what, and the declaration it came from. */
 interface Pair {
@@ -64,14 +67,20 @@ function pairOf(painted: PaintedView, place: WireGraphic): Pair | null {
   switch (place.reading) {
     case 'inside':
       return insidePair(painted, place);
-    case 'pixels':
-      return pixelPair(painted, place, outsideOf(painted, place.rect));
+    case 'pixels': {
+      const against = outsideOf(painted, place.rect);
+      const seen = pixelPair(painted, place, against);
+      // A thin round line has no pixel of its own colour; the declared one counts where it is what was drawn.
+      return isChangedOnTheWay(painted, place) ? seen : best([seen, ...paintsOn(place, against)]);
+    }
     case 'edge':
       return edgePair(painted, place, outsideOf(painted, place.rect));
     case 'paints': {
       const against = outsideOf(painted, place.rect);
       // Specified colours count, not anti-aliased ones (Understanding 1.4.3); filters change what was specified.
-      return isChangedOnTheWay(painted, place) ? pixelPair(painted, place, against) : paintPair(place, against);
+      if (isChangedOnTheWay(painted, place)) return pixelPair(painted, place, against);
+      const inks = paintsOn(place, against).map(({ ink }) => ink);
+      return best(paintsOn(place, ownGround(painted.seen, place.rect, against, inks) ?? against));
     }
   }
 }
@@ -80,14 +89,12 @@ function outsideOf({ seen }: PaintedView, rect: Rect): Opaque {
   return toColor(ringAround(seen, rect, { width: TOUCHING })?.code ?? 0);
 }
 
-/** Of an icon in several colours the one that is told best. */
-function paintPair({ paints, opacity = 1 }: WireGraphic, against: Opaque): Pair | null {
-  return best(
-    paints.flatMap((paint) => {
-      const color = findColor(paint.color);
-      return color === null ? [] : [{ ink: over(withOpacity(color, opacity * (paint.opacity ?? 1)), against), against, paint }];
-    }),
-  );
+/** Of an icon in several colours the one counts that is told best. */
+function paintsOn({ paints, opacity = 1 }: WireGraphic, against: Opaque): readonly Pair[] {
+  return paints.flatMap((paint) => {
+    const color = findColor(paint.color);
+    return color === null ? [] : [{ ink: over(withOpacity(color, opacity * (paint.opacity ?? 1)), against), against, paint }];
+  });
 }
 
 function pixelPair({ seen }: PaintedView, place: WireGraphic, against: Opaque): Pair {
@@ -106,6 +113,9 @@ function insidePair({ seen }: PaintedView, place: WireGraphic): Pair | null {
 
 /** The colour that differs most from what it lies on, strays left out. */
 function drawnColor(pixels: Shot, rect: Rect, against: Opaque): Opaque {
+  const [, , width, height] = rect;
+  // The thumb of a long slider is a small part of it.
+  const least = Math.min(DRAWN_SHARE, THUMB_SHARE * (Math.min(width, height) / Math.max(width, height)));
   const tally = tallyOf(codesIn(pixels, rect));
   const total = [...tally.values()].reduce((sum, times) => sum + times, 0);
   const ranked = [...tally]
@@ -114,7 +124,7 @@ function drawnColor(pixels: Shot, rect: Rect, against: Opaque): Opaque {
   let passed = 0;
   for (const { code, times } of ranked) {
     passed += times;
-    if (passed >= total * DRAWN_SHARE) return toColor(code);
+    if (passed >= total * least) return toColor(code);
   }
   return against;
 }

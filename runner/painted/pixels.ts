@@ -25,6 +25,12 @@ export function toColor(code: Code): Opaque {
   return fromCodes(code >> 16, (code >> 8) & 255, code & 255);
 }
 
+/** Colours outside sRGB are cut to it. */
+export function toCode({ r, g, b }: Opaque): Code {
+  const code = (part: number): number => Math.min(255, Math.max(0, Math.round(part * 255)));
+  return (code(r) << 16) | (code(g) << 8) | code(b);
+}
+
 /** Largest difference in a channel, 0–255. */
 export function distance(one: Code, other: Code): number {
   return Math.max(

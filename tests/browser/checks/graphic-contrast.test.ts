@@ -11,6 +11,18 @@ const TICK = 'input{appearance:none;width:20px;height:20px;margin:0;border:2px s
 testCases({
   check: 'graphic-contrast',
   fires: [
+    {
+      name: 'a white icon on a pale round gradient, bright on the page',
+      html: alone(),
+      css: 'button{display:grid;place-items:center;width:24px;height:24px;padding:0;border:0;border-radius:50%;background:linear-gradient(#0b5d6b,#17414a);color:#fff}',
+      dusk: 'button{background:linear-gradient(#c3e4ea,#e0f2ee)}',
+    },
+    {
+      name: 'a white drawing on a pale tile of its own',
+      html: '<svg role="img" aria-label="Alarm" width="28" height="28" viewBox="0 0 28 28" fill="none" stroke-width="2"><path d="M8 19v-6a6 6 0 0 1 12 0v6l2 2H6z"/></svg>',
+      css: 'svg{border-radius:6px;background:#0b5d6b;stroke:#fff}',
+      dusk: 'svg{background:linear-gradient(#cfd8dd,#e8edf0)}',
+    },
     { name: 'an icon alone in a button', html: alone(), css: FLAT, dusk: 'button{color:#3d3d3d}' },
     {
       name: 'an icon drawn by its fill',
@@ -104,6 +116,30 @@ testCases({
     },
   ],
   silent: [
+    {
+      name: 'a thin round line without a pixel of its own colour',
+      html: '<input type="radio" aria-label="Tide">',
+      css: 'input{appearance:none;width:24px;height:24px;margin:0;border:1px solid #555;border-radius:50%}',
+      dusk: 'input{border-color:#6b6b6b}',
+    },
+    {
+      name: 'a long slider told by its thumb',
+      html: '<input type="range" aria-label="Height">',
+      css: 'input{appearance:none;width:280px;height:24px;background:#777;border-radius:12px}input::-webkit-slider-thumb{appearance:none;width:14px;height:14px;border-radius:7px;background:#fff}',
+      dusk: 'input{background:#1c1c1c}',
+    },
+    {
+      name: 'a dark icon on a bright round gradient, dark like the page',
+      html: alone(),
+      css: 'button{display:grid;place-items:center;width:24px;height:24px;padding:0;border:0;border-radius:50%;background:linear-gradient(#0b5d6b,#17414a);color:#fff}',
+      dusk: 'button{background:linear-gradient(#7fd3e0,#a9e6d2);color:#121212}',
+    },
+    {
+      name: 'a dark drawing on a tile of its own',
+      html: '<svg role="img" aria-label="Alarm" width="28" height="28" viewBox="0 0 28 28" fill="none" stroke-width="2"><path d="M8 19v-6a6 6 0 0 1 12 0v6l2 2H6z"/></svg>',
+      css: 'svg{border-radius:6px;background:#0b5d6b;stroke:#fff}',
+      dusk: 'svg{background:#9fd8e2;stroke:#141414}',
+    },
     { name: 'a strong icon alone in a button', html: alone(), css: FLAT },
     { name: 'an icon at just over 3:1', html: alone(), css: FLAT, dusk: 'button{color:#646464}' },
     {
