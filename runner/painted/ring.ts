@@ -12,7 +12,7 @@ const LEAST_MODE = 0.1;
 
 export interface Ring {
   readonly code: Code;
-  /** Share of the ring that has about this colour, 0–1. */
+  /** Share of the ring that has about this colour, 0–1; where neighbours of the same kind take most of the ring, of all of it. */
   readonly share: number;
   /** Share that has exactly this colour. */
   readonly exact: number;
@@ -35,12 +35,17 @@ export function ringAround(shot: Shot, rect: Rect, { from = 1, width = RING, ski
   const [x, y, w, h] = rect;
   const [pageWidth, pageHeight] = [shot.widthPx / shot.scale, shot.heightPx / shot.scale];
   const tally: Tally = new Map();
+  let [skipped, counted] = [0, 0];
   const step = width > 8 ? 3 : 1;
   for (let out = from; out < from + width; out += step) {
     const weight = 1 / (1 + out / 4);
     const add = (px: number, py: number): void => {
-      if (px < 0 || py < 0 || px >= pageWidth || py >= pageHeight || skip?.(px, py) === true) return;
-      count(tally, codeAt(shot, px, py), weight);
+      if (px < 0 || py < 0 || px >= pageWidth || py >= pageHeight) return;
+      if (skip?.(px, py) === true) skipped += weight;
+      else {
+        counted += weight;
+        count(tally, codeAt(shot, px, py), weight);
+      }
     };
     for (let along = -out; along < w + out; along += step) {
       add(x + along + 0.5, y - out);
@@ -54,7 +59,9 @@ export function ringAround(shot: Shot, rect: Rect, { from = 1, width = RING, ski
   const mode = modeOf(tally);
   if (mode === null) return null;
   const code = mode.share >= LEAST_MODE ? mode.code : (groupsOf(tally, 1)[0]?.code ?? mode.code);
-  return { code, share: shareOf(tally, code), exact: mode.code === code ? mode.share : 0 };
+  // Between two rows like it, a row has nothing around it but the line that parts them.
+  const seen = skipped > counted ? counted / (skipped + counted) : 1;
+  return { code, share: shareOf(tally, code) * seen, exact: mode.code === code ? mode.share : 0 };
 }
 
 function shareOf(tally: Tally, code: Code): number {

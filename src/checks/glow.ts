@@ -9,11 +9,11 @@ export const glow = defineCheck({
   id: 'glow',
   title: 'Glowing shadows',
   about:
-    'A box shadow, text shadow or drop shadow whose painted peak is lighter (or, if hardly lighter, more colourful) than what it falls on. Left alone: rings without blur, inset hairlines, focus indicators, shadows too faint to see.',
+    'A box shadow, text shadow or drop shadow whose painted peak is lighter (or, if hardly lighter, more colourful) than what it falls on. Left alone: rings without blur, inset hairlines, focus indicators, shadows too faint to see, shadows that glow as much in the reference theme.',
   guide: {
     why: 'On a dark ground a shadow cannot be darker than what it falls on for long; a light one says that the thing shines.',
     computed:
-      'The shadow’s colour at its strongest painted place (blur, spread and alpha included) against what lies beneath, in CIE L*; several shadows of one list are also judged together.',
+      'The shadow’s colour at its strongest painted place (blur, spread and alpha included) against what lies beneath, in CIE L*; several shadows of one list are also judged together. Not judged: a light reference theme, and shadows that glow there as much, or of a declaration that glows there by `strongGain` somewhere.',
     source: 'CIE 15 for L*; CSS Backgrounds 3 for how a blur spreads. That a shadow should be darker is a design opinion.',
     mend: 'In dark themes use a black shadow of more alpha, a lighter surface for what is raised, or a hairline; put the shadow’s colour into a token with a value of its own in this theme.',
   },
@@ -59,8 +59,21 @@ export const glow = defineCheck({
       source: 'ours: twice the just noticeable ΔE OK of .02 (CSS Color 4 §13.2)',
     },
   },
-  find: ({ samples }, { leastGain, strongGain, leastBlur, leastReach, leastChromaGain }) => {
-    const blurred = samplesOf(samples, 'shadow').filter((s) => s.blur >= leastBlur && reachOf(s) >= leastReach && !isHairline(s));
+  find: ({ samples, tone, reference }, { leastGain, strongGain, leastBlur, leastReach, leastChromaGain }) => {
+    // What shines in the reference theme is meant to, and light on light is an engraved edge.
+    if (reference === null && tone === 'light') return [];
+    const shining = new Set(
+      samplesOf(reference?.samples ?? [], 'shadow').flatMap((s) => (s.lightnessGain >= strongGain ? [declarationOf(s)] : [])),
+    );
+    const meant = (s: SampleOf<'shadow'>): boolean => {
+      const before = reference?.find('shadow', s.key);
+      const asMuch =
+        before !== undefined && before.lightnessGain >= leastGain && s.lightnessGain <= before.lightnessGain + strongGain;
+      return asMuch || shining.has(declarationOf(s));
+    };
+    const blurred = samplesOf(samples, 'shadow').filter(
+      (s) => s.blur >= leastBlur && reachOf(s) >= leastReach && !isHairline(s) && !meant(s),
+    );
     const glows = (s: SampleOf<'shadow'>): boolean =>
       s.lightnessGain >= leastGain || (s.lightnessGain > HARDLY_LIGHTER && s.chromaGain >= leastChromaGain);
     const lists = groupBy(blurred, (s) => `${s.property} ${s.selector}`);

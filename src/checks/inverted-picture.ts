@@ -47,7 +47,7 @@ export const invertedPicture = defineCheck({
   id: 'inverted-picture',
   title: 'Inverted pictures',
   about:
-    'Pictures, videos, canvases and emoji that come out inverted or with turned hues. All filters on the way count together, so two inversions cancel. Left alone: dimming, greying and blurring, line art with a filter of its own, pictures filtered alike in the reference theme.',
+    'Pictures, videos, canvases and emoji that come out inverted or with turned hues. All filters on the way count together, so two inversions cancel. Left alone: dimming, greying and blurring, line art and small signs with a filter of their own, pictures filtered alike in the reference theme.',
   guide: {
     why: 'Inverting a page inverts its photos and emoji too: faces and charts come out as negatives.',
     computed:
@@ -78,7 +78,8 @@ function byFilters(
   const turned = effect.hueTurnDeg >= leastTurn;
   if (!effect.inverting && !turned) return null;
   const own = sample.filters.length === 1 && sample.filters[0]?.selector === sample.selector;
-  if (own && sample.detail !== undefined && sample.detail < lineArt) return null;
+  const drawing = sample.detail !== undefined && sample.detail < lineArt;
+  if (own && (drawing || isSign(sample))) return null;
   if (before !== undefined) {
     const there = effectOf(before);
     if (there.inverting === effect.inverting && Math.abs(there.hueTurnDeg - effect.hueTurnDeg) < leastTurn) return null;
@@ -92,6 +93,14 @@ function byFilters(
     measured: { inverting: effect.inverting ? 'yes' : 'no', hueTurn: rounded(effect.hueTurnDeg, 0), filters: chain },
     expected: { inverting: 'no', hueTurn: 0 },
   });
+}
+
+/** CSS px: an icon of 48 with the padding of its button; the largest seen was 80 × 88 (ours). */
+const SIGN_SIDE = 96;
+
+/** On a gradient, the few colours of a sign in a button cannot be told from the many behind it. */
+function isSign({ medium, rect }: SampleOf<'picture'>): boolean {
+  return medium === 'background' && Math.max(rect[2], rect[3]) <= SIGN_SIDE;
 }
 
 /** The same file looks like its own negative, whatever did it (blend modes, filters of a frame around). */

@@ -94,11 +94,11 @@ export const separation = defineCheck({
   id: 'separation',
   title: 'Steps between surfaces',
   about:
-    'Two neighbouring surfaces whose lightness step, compared with the reference theme, became much stronger (harsh) or vanished (merged) with no border or shadow between. Left alone: pictures, charts, coloured fills, steps that a border keeps, steps that were as strong or as weak before.',
+    'Two neighbouring surfaces whose lightness step, compared with the reference theme, became much stronger (harsh) or vanished (merged) with no border or shadow between; as a note, surfaces that a shadow alone set off there, where it cannot be seen. Left alone: pictures, charts, coloured fills, steps that a border keeps, steps that were as strong or as weak before.',
   guide: {
     why: 'Steps that were subtle on white become harsh on black, or vanish, when ramps are mapped one to one: the layout’s order is lost.',
     computed:
-      'ΔL* between a surface and what surrounds it, here and in the reference theme. Harsh: more than `harshFactor` times the step there plus 4. Vanished: less than `mergedShare` of it, hue difference below an OKLab distance of 0.04, and no border or shadow that differs from both.',
+      'ΔL* between a surface and what surrounds it, here and in the reference theme. Harsh: more than `harshFactor` times the step there plus 4. Vanished: less than `mergedShare` of it, hue difference below an OKLab distance of 0.04, and no border or shadow that differs from both. A shadow counts where it fills what surrounds the surface in the reference theme.',
     source: 'CIE 15 for L*; ΔE OK: CSS Color 4 §13.2. The bounds are opinions set on worked pairs.',
     mend: 'Space the dark end of the ramp by equal steps of L*, or point the surface’s token one step further off (nearer for harsh ones); a hairline may replace a step.',
   },
@@ -167,17 +167,36 @@ function isLeftBehind({ surface, before }: Step): boolean {
 }
 
 function merged(step: Step, theme: string, options: Options): FindingDraft | null {
-  const { before, difference, around, color } = step;
-  if (before === null || before.difference < options.leastReferenceStep) return null;
-  const least = Math.max(options.mergedFloor, Math.min(options.mergedCeiling, options.mergedShare * before.difference));
-  if (difference >= least || deltaEOk(color, around) >= TOLD_APART) return null;
-  const edge = read(step.surface.edge?.color);
-  const differs = (from: Opaque): boolean =>
-    edge !== null && Math.abs(cieLightness(edge) - cieLightness(from)) >= options.leastEdge;
-  if (differs(around) && differs(color)) return null;
+  const { surface, before, difference, around, color } = step;
+  if (before === null) return null;
+  const told = toldBy(before.surface, before.difference, options);
+  if (told === null || (told === 'shadow' && surface.role === 'control')) return null;
+  const share = told === 'shadow' ? 0 : options.mergedShare * before.difference;
+  const least = Math.max(options.mergedFloor, Math.min(options.mergedCeiling, share));
+  if (difference >= least || deltaEOk(color, around) >= TOLD_APART || setOff(surface, options)) return null;
+  if (told === 'shadow') {
+    return describe(step, 'note', `, and the shadow that sets it off in ${theme} cannot be seen here`, { step: rounded(least, 1) });
+  }
   return describe(step, 'warning', `, ${showLightness(before.difference)} in ${theme}: the step vanished and no edge replaces it`, {
     step: rounded(least, 1),
   });
+}
+
+/** What tells a surface apart in the reference theme; what lies around a white card there may be its shadow, and no surface. */
+function toldBy(there: Surface, difference: number, options: Options): 'step' | 'shadow' | null {
+  const onOne = (there.aroundShare ?? 1) >= options.leastAround;
+  if (there.edge?.kind === 'shadow' && !onOne) return setOff(there, options) ? 'shadow' : null;
+  return difference >= options.leastReferenceStep ? 'step' : null;
+}
+
+/** An edge that differs from both sides. */
+function setOff(surface: Surface, options: Options): boolean {
+  const edge = read(surface.edge?.color);
+  const differs = (from: string): boolean => {
+    const side = read(from);
+    return edge !== null && side !== null && Math.abs(cieLightness(edge) - cieLightness(side)) >= options.leastEdge;
+  };
+  return differs(surface.around) && differs(surface.color);
 }
 
 function describe(

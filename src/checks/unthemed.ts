@@ -62,7 +62,7 @@ export const unthemed = defineCheck({
   guide: {
     why: 'A forgotten panel or label keeps its colour when the theme changes around it: the usual remainder of replacing literals by tokens.',
     computed:
-      'The colour is a literal (traced by dye: no custom property moves it), equal to that of the same place in the reference theme within an OKLab distance of 0.01, while the lightness behind or around it changed by `leastChange`; then it must stand out more, be unreadable, or differ from peers of its colour that did change.',
+      'The colour is a literal (traced by dye: no custom property moves it), equal to that of the same place in the reference theme within an OKLab distance of 0.01, while the lightness behind or around it changed by `leastChange`; then it must stand out more though it lay near its page there (30 L*), be unreadable, be text whose background turned from light to dark or back, or differ from peers of its colour that did change.',
     source: 'ΔE OK and its just noticeable difference: CSS Color 4 §13.2; CIE 15 for L*. The bounds are opinions.',
     mend: 'Put a token in place of the literal: `gloam match COLOUR` suggests some. If the colour shall stay, name the surface under `stay` or give it a token that says so.',
   },
@@ -123,6 +123,7 @@ function faultOf(
     const now = Math.abs(sample.lightness - sample.aroundLightness);
     const then = Math.abs(before.lightness - before.aroundLightness);
     if (moved < leastChange || now < then + leastStandOut || sample.chroma > mostChroma) return null;
+    if (then > NEAR_ITS_PAGE) return null;
     return {
       level: 'warning',
       because: `now differs by ${showLightness(now)} L* from ${sample.around} around it instead of ${showLightness(then)}`,
@@ -131,7 +132,9 @@ function faultOf(
   }
   if (sample.kind === 'text' && before.kind === 'text') {
     if (lightnessChange(sample.background, before.background) < leastChange) return null;
+    const turned = toneOf(sample.background) !== toneOf(before.background);
     const worse = sample.required !== null && sample.contrast.min < sample.required && before.contrast.min >= sample.required;
+    if (!worse && !turned) return null;
     return worse
       ? { level: 'warning', because: `can no longer be read on ${sample.background}`, expected: 'a colour of the theme' }
       : {
@@ -149,6 +152,14 @@ function faultOf(
     return glaring ? { level: 'warning', because: `is a hard line on ${sample.against}`, expected: 'a colour of the theme' } : null;
   }
   return null;
+}
+
+/** L*; a panel made for the light page lies near it, a fill further off suits dark pages as well (ours: a grey alert). */
+const NEAR_ITS_PAGE = 30;
+
+function toneOf(color: string): 'light' | 'dark' | null {
+  const found = findColor(color);
+  return found === null ? null : cieLightness(opaque(found)) < 50 ? 'dark' : 'light';
 }
 
 /** A hairline at 1.2:1 is discreet, at 4:1 it is the strongest thing in sight (ours). */

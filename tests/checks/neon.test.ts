@@ -133,7 +133,7 @@ function freshMeasures(color: string): Pick<SampleOf<'surface'>, 'chroma' | 'lig
 }
 
 test('a dark neighbour on a gradient is not the ground of a fill', () => {
-  const fill = { color: '#41d7a7', around: '#212529', rect: [0, 0, 90, 40] } as const;
+  const fill = { color: '#12dda4', around: '#212529', rect: [0, 0, 90, 40] } as const;
   const before = surface({ color: '#198754', around: '#ffffff' });
   expect(judge(neon, [surface({ ...fill, aroundShare: 0.3 })], [before])).toEqual([]);
   expect(judge(neon, [surface({ ...fill, aroundShare: 0.8 })], [before])).toHaveLength(1);

@@ -9,6 +9,12 @@ const STROKES =
 testCases({
   check: 'glow',
   fires: [
+    {
+      name: 'a bar that glows far more than in the reference theme',
+      html: '<div style="padding:40px;background:#12071f"><div class="c">gauge</div></div>',
+      css: '.c{width:240px;height:90px;background:#2a1245;box-shadow:0 0 16px rgb(120 200 255 / .12)}',
+      dusk: '.c{box-shadow:0 0 16px rgb(120 200 255 / .7)}',
+    },
     { name: 'white at 8 %', html: card('0 2px 8px rgb(255 255 255 / .08)') },
     { name: 'cyan at half strength', html: card('0 0 16px rgb(0 229 255 / .5)') },
     { name: 'pure blue, hardly lighter but coloured', html: card('0 0 24px 2px rgb(0 0 255 / .5)') },
@@ -56,6 +62,11 @@ testCases({
     },
   ],
   silent: [
+    {
+      name: 'a bar that glows as much in the reference theme',
+      html: '<div style="padding:40px;background:#12071f"><div class="c">gauge</div></div>',
+      css: '.c{width:240px;height:90px;background:#2a1245;box-shadow:0 0 16px rgb(120 200 255 / .5)}',
+    },
     { name: 'black at 30 %', html: card('0 4px 12px rgb(0 0 0 / .3)') },
     { name: 'dark slate, too faint to see', html: card('0 8px 24px rgb(16 24 40 / .2)') },
     { name: 'a focus ring', html: card('0 0 0 3px #4fd1e0') },

@@ -48,6 +48,12 @@ testCases({
   ],
   silent: [
     { name: 'no filter', html: PHOTO },
+    {
+      name: 'a sign in a button on a gradient',
+      html: '<div class="g"><button class="b" aria-label="Close"></button></div>',
+      css: `.g{width:400px;background:linear-gradient(90deg,#3aa0d8,#7a58a5,#e83283)}.b{display:block;width:60px;height:60px;padding:0;border:0;background:transparent url("data:image/svg+xml,${encodeURIComponent('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 16 16"><path d="m2 2 12 12M14 2 2 14" stroke="#000" stroke-width="2"/></svg>')}") center/16px no-repeat}`,
+      dusk: '.b{filter:invert(1) grayscale(1) brightness(2)}',
+    },
     { name: 'dimmed', html: PHOTO, dusk: 'img{filter:brightness(.8)}' },
     { name: 'less contrast and colour', html: PHOTO, dusk: 'img{filter:contrast(.9) saturate(.8)}' },
     { name: 'greyed', html: PHOTO, dusk: 'img{filter:grayscale(1)}' },

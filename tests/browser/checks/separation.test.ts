@@ -10,6 +10,11 @@ const rows =
 testCases({
   check: 'separation',
   fires: [
+    {
+      name: 'a card of the colour of the page whose shadow cannot be seen',
+      html: box(),
+      css: '.s{background:var(--page);box-shadow:0 2px 10px rgb(0 0 0 / .3)}',
+    },
     { name: 'a card two steps too high', html: box(), css: '.s{background:#fff}', dusk: '.s{background:#3a3a3a}' },
     { name: 'a card that is the page', html: box(), css: '.s{background:#e9eef1}', dusk: '.s{background:#121212}' },
     { name: 'a panel on a card, too light', html: on(box()), css: '.s{background:#f2f5f7}', dusk: '.s{background:#4a4a4a}' },
@@ -83,6 +88,24 @@ testCases({
     },
   ],
   silent: [
+    {
+      name: 'rows of one colour with dark lines between',
+      html: on('<ul><li>Quay</li><li>Lock</li><li>Mole</li><li>Weir</li></ul>'),
+      css: 'ul{margin:0;padding:0;list-style:none;display:flow-root}li{height:48px;margin-bottom:2px;background:#fff}.card{padding:0!important;background:#f2f4f5!important;width:700px}',
+      dusk: 'li{background:#2e2e2e}.card{background:#080808!important}',
+    },
+    {
+      name: 'a card of the colour of the page in both, that a shadow sets off in both',
+      html: on(box()),
+      css: '.s{background:var(--face);box-shadow:0 2px 10px rgb(0 0 0 / .4)}.card{background:#fff!important}',
+      dusk: '.s{box-shadow:0 2px 10px #000}.card{background:var(--face)!important}',
+    },
+    {
+      name: 'a button of the colour of the page that a shadow set off',
+      html: '<button>Book</button>',
+      css: 'button{padding:16px 60px;border:0;background:var(--page);box-shadow:0 2px 10px rgb(0 0 0 / .4)}',
+      dusk: 'button{box-shadow:0 2px 10px rgb(0 0 0 / .3)}',
+    },
     { name: 'a card one step up', html: box(), css: '.s{background:#fff}', dusk: '.s{background:#1e1e1e}' },
     { name: 'a rail one step down', html: box(), css: '.s{background:#e6ecef}', dusk: '.s{background:#0a0a0a}' },
     {

@@ -61,6 +61,13 @@ testCases({
     },
   ],
   silent: [
+    {
+      name: 'white ink on a violet panel that became black',
+      html: '<p>Open</p>',
+      css: 'p{padding:16px;background:#5f61b0;color:#fff}',
+      dusk: 'p{background:#141414}',
+    },
+    { name: 'a mid grey alert', html: box(), css: '.s{background:#95a5a6;color:#111}' },
     { name: 'a panel of the theme', html: box(), css: '.s{background:var(--face)}' },
     { name: 'a panel that a token keeps white', html: box(), css: '--paper:#fff;.s{background:var(--paper);color:#111}' },
     { name: 'ink of the theme', html: '<p>Quay</p>', css: 'p{color:var(--ink)}' },
