@@ -5,7 +5,7 @@ import type { Rect } from '../src/samples/view.ts';
 import type { Pixels } from '../src/pictures/pixels.ts';
 import { decodePng } from './decode-png.ts';
 import type { CaptureWishes } from './capture-wishes.ts';
-import { fingerprintOf } from './fingerprint.ts';
+import { fingerprintOf, sameness } from './fingerprint.ts';
 import { asksFor } from './origins/asks.ts';
 import { traceOrigins } from './origins/trace-origins.ts';
 import type { Collected, WirePage, WireText } from './page/wire.ts';
@@ -30,6 +30,8 @@ const ATTEMPTS = 3;
 /** A view without its duration, and what was seen of it, for those who look again. */
 export interface Seen {
   readonly captured: Omit<CapturedView, 'ms'>;
+  /** Samples of an earlier run say where colours were written then: they have to be looked up anew. */
+  readonly linesMoved: boolean;
   /** Null where nothing was looked at, because the view is still the same. */
   readonly painted: PaintedView | null;
 }
@@ -58,14 +60,16 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
   const [first, early, source] = await Promise.all([
     takeWhole(tab, whole, scale, isNew),
     isNew ? collect() : null,
-    isSteady ? tab.watch.time('source', () => tab.call('source', null)) : null,
+    isSteady ? tab.watch.time('source', () => tab.call('source', { origin: new URL(view.url).origin })) : null,
   ]);
   const { png } = first.picture;
   const { limits } = tab;
   const fingerprint = source === null ? undefined : fingerprintOf({ wishes, reader: await readerVersion(), limits, source, png });
-  if (wishes.known !== undefined && wishes.known.fingerprint === fingerprint) {
-    const captured = { view, status: 'captured', shot: png, ...(await wishes.known.read()), fingerprint, reused: true } as const;
-    return { captured, painted: null, moved: false };
+  const same = sameness(wishes.known?.fingerprint, fingerprint);
+  if (wishes.known !== undefined && fingerprint !== undefined && same !== 'none') {
+    const known = await wishes.known.read();
+    const captured = { view, status: 'captured', shot: png, ...known, fingerprint, reused: true } as const;
+    return { captured, linesMoved: same === 'but-lines', painted: null, moved: false };
   }
   if (!isNew) first.decoded().catch(() => undefined);
   const collected = early ?? (await collect());
@@ -106,7 +110,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
     notes: [...restless, ...collected.page.notes, ...traced.notes, ...cut],
   };
   const grew = collected.page.width !== width || collected.page.height !== size.height;
-  return { captured, painted, moved: moved || grew };
+  return { captured, linesMoved: false, painted, moved: moved || grew };
 }
 
 async function layersBelow(tab: Tab, runs: readonly number[]): Promise<TextFacts['beneath']> {

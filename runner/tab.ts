@@ -20,6 +20,9 @@ import { sendOwnHeaders } from './own-headers.ts';
 import { pageCode } from './page-code.ts';
 import { Stopwatch } from './stopwatch.ts';
 
+/** The world of our own in each page. */
+const WORLD = 'gloam';
+
 export interface TabWishes {
   readonly limits: Limits;
   readonly signal: AbortSignal;
@@ -87,6 +90,9 @@ export class Tab {
     const page = await context.newPage();
     const cdp = await context.newCDPSession(page);
     await cdp.send('Page.enable');
+    // Sent once, there in every document to come.
+    const source = `if(globalThis===globalThis.top){${await pageCode()}}`;
+    await cdp.send('Page.addScriptToEvaluateOnNewDocument', { source, worldName: WORLD });
     if (entry !== undefined) await sendOwnHeaders(cdp, entry.access);
     return new Tab({ context, page, cdp, wishes });
   }
@@ -247,14 +253,21 @@ export class Tab {
     const { frameTree } = await this.guard('reading the frames', this.cdp.send('Page.getFrameTree'));
     const { executionContextId } = await this.guard(
       'entering the page',
-      this.cdp.send('Page.createIsolatedWorld', { frameId: frameTree.frame.id, worldName: 'gloam', grantUniveralAccess: false }),
+      this.cdp.send('Page.createIsolatedWorld', { frameId: frameTree.frame.id, worldName: WORLD, grantUniveralAccess: false }),
     );
+    const isThere = await this.#evaluate('typeof __gloamPage', executionContextId);
+    // The first, empty document of a tab, and what a page wrote into its own window.
+    if (isThere === 'undefined') await this.#evaluate(`${await pageCode()};0`, executionContextId);
+    return executionContextId;
+  }
+
+  async #evaluate(expression: string, contextId: number): Promise<unknown> {
     const answer = await this.guard(
       'entering the page',
-      this.cdp.send('Runtime.evaluate', { expression: await pageCode(), contextId: executionContextId, returnByValue: false }),
+      this.cdp.send('Runtime.evaluate', { expression, contextId, returnByValue: true }),
     );
     if (answer.exceptionDetails !== undefined) throw captureFailed(this.#url, answer.exceptionDetails.text);
-    return executionContextId;
+    return answer.result.value;
   }
 
   /** Forgets what pages stored, so that one page's theme does not leak into the next; the cookies of the sign-in are put back. */

@@ -102,20 +102,22 @@ export async function visitPage(
         readOnce,
         ...(known === undefined ? {} : { known }),
       };
-      let captured = await captureIn(tab, task.state, capture, [...new Set(notes)]);
+      let { captured, linesMoved } = await captureIn(tab, task.state, capture, [...new Set(notes)]);
       const isSwitched = task.theme !== first.theme && task.state.kind === 'rest' && wear === null && notes.length === 0;
       if (!isProved && isSwitched && captured.reused !== true) {
         isProved = true;
         const difference = await tab.watch.time('proving', () => differenceFromFresh(tab, visit, task, captured));
         if (difference !== null) {
           apart = true;
-          captured = await captureIn(tab, task.state, capture, [leftBehind(difference)]);
+          ({ captured, linesMoved } = await captureIn(tab, task.state, capture, [leftBehind(difference)]));
         }
       }
       // Under a pointer or focus that is gone by now, other rules hold: then only what is known already is noted.
       const isLasting = task.state.kind === 'rest' || !isPassing(task.state);
       const note = (): Promise<CapturedView['samples']> => written.note(tab, captured.samples, isLasting);
-      const samples = captured.reused === true ? captured.samples : await tab.watch.time('written', note);
+      const isWritten = captured.reused === true && !linesMoved;
+      if (isWritten) written.learn(captured.samples);
+      const samples = isWritten ? captured.samples : await tab.watch.time('written', note);
       result = { ...captured, samples, ms: since() };
     } catch (error) {
       tab.signal.throwIfAborted();
@@ -152,16 +154,21 @@ function leftBehind(difference: string): string {
 }
 
 /** Brings the page into the state, reads it, and takes it back. */
-async function captureIn(tab: Tab, state: State, wishes: CaptureWishes, notes: readonly string[]): Promise<Seen['captured']> {
-  if (isWalk(state)) return walkView(tab, state, wishes, notes);
+async function captureIn(
+  tab: Tab,
+  state: State,
+  wishes: CaptureWishes,
+  notes: readonly string[],
+): Promise<Pick<Seen, 'captured' | 'linesMoved'>> {
+  if (isWalk(state)) return { captured: await walkView(tab, state, wishes, notes), linesMoved: false };
   // Clicks and scripts were done when the page was loaded.
   const enter = (): ReturnType<typeof enterState> => tab.watch.time('states', () => enterState(tab, state));
   const leave = isPassing(state) ? await enter() : (): Promise<void> => Promise.resolve();
-  const { captured, painted } = await captureView(tab, wishes, notes);
+  const { captured, linesMoved, painted } = await captureView(tab, wishes, notes);
   await tab.watch.time('states', leave);
-  if (state.kind !== 'focus' || painted === null) return captured;
+  if (state.kind !== 'focus' || painted === null) return { captured, linesMoved };
   const focus = await tab.watch.time('states', () => focusSamples(tab, painted));
-  return { ...captured, samples: [...captured.samples, ...focus] };
+  return { captured: { ...captured, samples: [...captured.samples, ...focus] }, linesMoved };
 }
 
 async function load(tab: Tab, visit: Visit, first: Task): Promise<readonly string[]> {

@@ -60,7 +60,7 @@ const calls: Calls = {
     return null;
   },
   size: () => pageSize(),
-  source: () => source(),
+  source,
   collect: (args) => {
     const scene = readScene();
     last = { scene, maker: runMaker(scene, identify(scene), args.rules), args };

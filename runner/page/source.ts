@@ -1,21 +1,32 @@
 // All that the document is made of, as text: markup, what is filled in, and the rules of every style sheet. Two views with the same
 // text and the same picture have the same samples.
 import { allRoots, ownSheets } from './freeze.ts';
+import type { WireSource } from './wire.ts';
 
-/** A list of texts; not for reading, but to tell whether anything changed since the last night. */
-export function source(): readonly string[] {
+/** Not for reading, but to tell whether anything changed since the last night. @param origin is left out: ports change */
+export async function source({ origin }: { readonly origin: string }): Promise<WireSource> {
   const roots = allRoots();
-  const sheets = roots.flatMap((root) => [
-    ...root.styleSheets,
-    ...[...root.adoptedStyleSheets].filter((sheet) => !ownSheets().has(sheet)),
-  ]);
+  const sheets = roots.flatMap((root) =>
+    [...root.styleSheets, ...[...root.adoptedStyleSheets].filter((sheet) => !ownSheets().has(sheet))].map((sheet) =>
+      textOfSheet(sheet, root),
+    ),
+  );
   // A blank line more moves no rule, but the lines at which rules are written.
   const lengths = performance
     .getEntriesByType('resource')
     .filter((entry): entry is PerformanceResourceTiming => entry instanceof PerformanceResourceTiming)
     .filter(({ initiatorType }) => initiatorType === 'link' || initiatorType === 'css')
     .map(({ name, decodedBodySize }) => `${name} ${decodedBodySize}`);
-  return [...roots.map(markupOf), JSON.stringify(roots.flatMap(filledIn)), ...sheets.map(rulesOf), ...lengths.toSorted()];
+  const texts = [...roots.map(markupOf), JSON.stringify(roots.flatMap(filledIn)), ...sheets];
+  const text = JSON.stringify(texts).replaceAll(origin, '');
+  return { ...(await shortened(text)), lengths: JSON.stringify(lengths.toSorted()).replaceAll(origin, '') };
+}
+
+/** Megabytes need not travel where the page may hash: on https and on this machine (Secure Contexts). */
+async function shortened(text: string): Promise<Pick<WireSource, 'hash' | 'text'>> {
+  if (!isSecureContext) return { hash: null, text };
+  const bytes = new Uint8Array(await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text)));
+  return { hash: [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join(''), text: null };
 }
 
 function markupOf(root: Document | ShadowRoot): string {
@@ -45,13 +56,57 @@ function filledIn(root: Document | ShadowRoot): readonly unknown[] {
   );
 }
 
-function rulesOf(sheet: CSSStyleSheet): string {
+function textOfSheet(sheet: CSSStyleSheet, root: Document | ShadowRoot): string {
   const { href, media, disabled } = sheet;
   const about = `${href ?? ''} ${media.mediaText} ${String(disabled)}`;
   try {
-    return [about, ...[...sheet.cssRules].map((rule) => rule.cssText)].join('\n');
+    return [about, ...textsOf(sheet.cssRules, root, isOn(media))].join('\n');
   } catch {
     // From another origin: what it says shows in the computed styles only.
     return `${about} unreadable`;
+  }
+}
+
+/** @param applies whether the media around these rules are those of the view */
+function textsOf(rules: CSSRuleList, root: Document | ShadowRoot, applies: boolean): readonly string[] {
+  return [...rules].flatMap((rule) => {
+    // Not `instanceof`: frames have classes of their own.
+    if ('media' in rule && 'cssRules' in rule) {
+      const { media, cssRules } = rule as CSSMediaRule;
+      return [`@media ${media.mediaText}`, ...textsOf(cssRules, root, applies && isOn(media)), '}'];
+    }
+    const text = rule.cssText;
+    if (!('selectorText' in rule) || !text.includes('--') || 'host' in root) return [text];
+    return [textOfRule(rule as CSSStyleRule, text, applies && !matchesNothing(rule as CSSStyleRule, root))];
+  });
+}
+
+function isOn({ mediaText }: MediaList): boolean {
+  return mediaText === '' || matchMedia(mediaText).matches;
+}
+
+/**
+ * The values of another theme's tokens are nothing to this view, as long as they refer to nothing: which properties there are, where
+ * and whether they refer is all that tracing reads of rules that do not apply (custom-properties.ts).
+ */
+function textOfRule(rule: CSSStyleRule, text: string, applies: boolean): string {
+  if (applies || rule.cssRules.length > 0) return text;
+  const { style, selectorText } = rule;
+  const kept = [...style].map((name) => {
+    const value = style.getPropertyValue(name);
+    return name.startsWith('--') && !/var\(|light-dark\(/iu.test(value) ? name : `${name}:${value}`;
+  });
+  return `${selectorText} not here ${kept.join(';')}`;
+}
+
+const PSEUDO_ELEMENT = /::[\w-]+(?:\([^()]*\))?|:(?:before|after|first-line|first-letter)\b/gu;
+
+function matchesNothing({ selectorText, parentRule }: CSSStyleRule, root: Document): boolean {
+  // Nested rules mean what stands around them.
+  for (let outer = parentRule; outer !== null; outer = outer.parentRule) if ('selectorText' in outer) return false;
+  try {
+    return root.querySelector(selectorText.replace(PSEUDO_ELEMENT, ':is(*)')) === null;
+  } catch {
+    return false;
   }
 }

@@ -104,6 +104,14 @@ export interface CollectArguments {
  */
 export type Veil = 'bare' | 'ink' | 'marker' | 'off';
 
+/** What the document is made of: SHA-256 in lower-case hex, or the text itself where the page may not hash. */
+export interface WireSource {
+  readonly hash: string | null;
+  readonly text: string | null;
+  /** The style sheets' lengths: where they are the same, so are the lines of their rules. */
+  readonly lengths: string;
+}
+
 /** Calls that Node makes into the page. */
 export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   /** Stops transitions, hides the caret. */
@@ -142,7 +150,7 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   /** Of the whole page, CSS px. */
   readonly size: { readonly args: null; readonly result: { readonly width: number; readonly height: number } };
   /** What the document is made of (source.ts). */
-  readonly source: { readonly args: null; readonly result: readonly string[] };
+  readonly source: { readonly args: { readonly origin: string }; readonly result: WireSource };
   readonly collect: { readonly args: CollectArguments; readonly result: Collected };
   /** Adds runs for generated text to those collected; grounds may be added too. */
   readonly placePseudo: {

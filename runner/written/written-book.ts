@@ -10,6 +10,8 @@ import { whereWritten } from './where-written.ts';
 export interface WrittenBook {
   /** @param look false: only what is known already is noted */
   note(tab: Tab, samples: readonly Sample[], look: boolean): Promise<readonly Sample[]>;
+  /** Takes samples that say it already. */
+  learn(samples: readonly Sample[]): void;
 }
 
 /** Places looked up of those that are painted by the same thing in the same way: two tell whether one rule is behind them. */
@@ -32,6 +34,9 @@ export function openWrittenBook(budgetMs: number): WrittenBook {
       }
       const byIndex = new Map(wanted.map(({ index, key }) => [index, known.get(key) ?? []]));
       return samples.map((sample, index) => withWritten(sample, byIndex.get(index) ?? []));
+    },
+    learn: (samples) => {
+      for (const { index, key } of placesToLookUp(samples)) known.set(key, writtenOf(samples[index]));
     },
   };
 }
@@ -67,11 +72,16 @@ function paintOf(sample: Sample): Paint | null {
   return sample.kind === 'text' ? sample.ink : sample.paint;
 }
 
-function withWritten(sample: Sample, written: readonly WrittenPlace[]): Sample {
-  if (written.length === 0 || sample.kind === 'picture') return sample;
-  return sample.kind === 'text'
-    ? { ...sample, ink: { ...sample.ink, written } }
-    : { ...sample, paint: { ...sample.paint, written } };
+function writtenOf(sample: Sample | undefined): readonly WrittenPlace[] {
+  return (sample === undefined ? null : paintOf(sample))?.written ?? [];
+}
+
+/** What an earlier look said goes. */
+function withWritten(sample: Sample, places: readonly WrittenPlace[]): Sample {
+  if (sample.kind === 'picture') return sample;
+  if (places.length === 0 && writtenOf(sample).length === 0) return sample;
+  const rewritten = ({ written: _, ...paint }: Paint): Paint => (places.length === 0 ? paint : { ...paint, written: places });
+  return sample.kind === 'text' ? { ...sample, ink: rewritten(sample.ink) } : { ...sample, paint: rewritten(sample.paint) };
 }
 
 function placesOf(written: Written, page: string): readonly WrittenPlace[] {

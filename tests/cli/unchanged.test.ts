@@ -69,9 +69,22 @@ test('a night without changes is taken over; what changed is read anew, also whe
   expect((await night(folder)).unchanged).toBe(0);
   expect((await facts(folder))['causes']?.join('\n')).not.toContain('--mark');
 
-  // A line more, and the place where it is written is another.
+  // A line more: nothing but the place where it is written is another.
+  writeFileSync(css, sheet);
+  await night(folder);
   writeFileSync(css, `\n${sheet}`);
-  expect((await night(folder)).unchanged).toBe(0);
+  expect((await night(folder)).unchanged).toBe(9);
+  const moved = await facts(folder);
+  expect(moved).not.toEqual(before);
+  expect((await night(folder, '--anew')).unchanged).toBe(0);
+  expect(await facts(folder)).toEqual(moved);
+
+  // A token's value in the dark themes is nothing to the light one's views.
+  writeFileSync(css, sheet.replace('#555', '#757575'));
+  expect((await night(folder)).unchanged).toBe(3);
+  const turned = await facts(folder);
+  expect((await night(folder, '--anew')).unchanged).toBe(0);
+  expect(await facts(folder)).toEqual(turned);
 
   // Another configuration: other findings, without reading any page anew where the pages do not depend on it.
   const config = path.join(folder, 'gloam.config.json');
