@@ -36,7 +36,10 @@ export interface SheetPair {
   readonly ink: string;
   readonly surface: string;
   readonly required: number;
+  /** Places on pages. */
   readonly uses: number;
+  /** Contrast the configuration declares; null where pages alone tell of the pair. */
+  readonly declared: number | null;
   /** One a theme, in order. */
   readonly themes: readonly SheetPairCell[];
 }

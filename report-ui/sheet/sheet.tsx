@@ -191,7 +191,12 @@ function Colors({
 
 function Pairs({ pairs, themes }: { readonly pairs: readonly SheetPair[]; readonly themes: readonly string[] }): JSX.Element {
   if (pairs.length === 0)
-    return <p class="quiet">Which ink lies on which surface is learnt from runs; none is stored, or none used tokens for both.</p>;
+    return (
+      <p class="quiet">
+        Which ink lies on which surface is declared in the configuration (<code>tokens.pairs</code>) or learnt from runs. None is
+        declared, and no run is stored or none used tokens for both.
+      </p>
+    );
   return (
     <div class="scroll-x" tabIndex={0} role="group" aria-label="Pairs">
       <table class="table">
@@ -200,11 +205,9 @@ function Pairs({ pairs, themes }: { readonly pairs: readonly SheetPair[]; readon
           <tr>
             <th scope="col">Ink</th>
             <th scope="col">Surface</th>
+            <th scope="col">Told by</th>
             <th scope="col" class="num">
               Needed
-            </th>
-            <th scope="col" class="num">
-              Places
             </th>
             {themes.map((theme) => (
               <th scope="col" key={theme}>
@@ -214,14 +217,14 @@ function Pairs({ pairs, themes }: { readonly pairs: readonly SheetPair[]; readon
           </tr>
         </thead>
         <tbody>
-          {pairs.map(({ ink, surface, required, uses, themes: cells }) => (
+          {pairs.map(({ ink, surface, required, uses, declared, themes: cells }) => (
             <tr key={`${ink} ${surface}`}>
               <th scope="row" class="sheet-token">
                 {ink}
               </th>
               <td class="sheet-token">{surface}</td>
+              <td>{[...(declared === null ? [] : ['declared']), ...(uses === 0 ? [] : [countText(uses, 'place')])].join(', ')}</td>
               <td class="num">{ratioText(required)}</td>
-              <td class="num">{uses.toLocaleString('en')}</td>
               {cells.map((cell, index) => (
                 <td key={themes[index]}>
                   {cell.verdict === 'unknown' ? (

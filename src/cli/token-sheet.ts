@@ -10,7 +10,6 @@ import { toCssText } from '../colour/format-color.ts';
 import { pageNotBuilt } from '../errors/server-errors.ts';
 import type { TokenReport } from '../tokens/faults/check-tokens.ts';
 import type { PairCell } from '../tokens/faults/pair-table.ts';
-import { isNews } from '../tokens/faults/use-faults.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
 import type { RunUses } from './read-run-uses.ts';
 import { rampsOf } from './report-sources.ts';
@@ -42,7 +41,7 @@ export function tokenSheet(facts: {
         ...{ level, what: code, token, themes: where, place: `${file}:${String(line)}` },
         message: `Found ${found}; expected ${expected}. ${hint}`.trim(),
       })),
-      ...report.faults.filter(isNews).map(({ level, code, token, themes: where, message, file, line }) => ({
+      ...report.faults.map(({ level, code, token, themes: where, message, file, line }) => ({
         ...{ level, what: code, token, themes: where, message },
         place: file === '' ? '' : `${file}:${String(line)}`,
       })),

@@ -2,21 +2,33 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
+import type { FileFault } from '../errors/command-errors.ts';
+import { configInvalid } from '../errors/command-errors.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import { readTokenFiles } from '../tokens/read-token-files.ts';
+import type { TokenPair } from '../tokens/faults/pair-table.ts';
 import type { ReadTokens } from '../tokens/read-token-files.ts';
+import { readPairs } from './read-pairs.ts';
 
 export interface ReadConfigured extends ReadTokens {
   /** SHA-256 over the files' paths and texts. */
   readonly digest: string;
   /** Absolute paths, also of those that are missing. */
   readonly files: readonly string[];
+  /** Declared in the configuration. */
+  readonly pairs: readonly TokenPair[];
+  /** What of the declared pairs was left aside: their tokens may be missing because the files have errors. */
+  readonly idlePairs: readonly FileFault[];
 }
 
-/** @returns null where no token files are configured; what is wrong in them stands in `graph.problems` */
+/**
+ * @returns null where no token files are configured; what is wrong in them stands in `graph.problems`
+ * @throws config-invalid where a declared pair names no token of files without errors
+ */
 export function readTokens(configuration: Configuration, options: { readonly strict?: boolean } = {}): ReadConfigured | null {
   const { tokens, themes, ramps, folder } = configuration;
   if (tokens === undefined) return null;
+  const rules = tokens.pairs;
   const digest = createHash('sha256');
   const files = new Set<string>();
   const settings = {
@@ -34,12 +46,17 @@ export function readTokens(configuration: Configuration, options: { readonly str
   const short = (file: string): string => path.relative(folder, file).replaceAll(path.sep, '/');
   if (tokens.kind === 'resolver') {
     const inputs = Object.fromEntries(themes.map((theme) => [theme.name, theme.tokens]));
-    const read = readTokenFiles({ resolver: short(tokens.file), themes: inputs }, settings);
-    return { ...read, digest: digest.digest('hex'), files: [...files] };
+    return finished(readTokenFiles({ resolver: short(tokens.file), themes: inputs }, settings));
   }
   const own = Object.fromEntries(themes.map((theme) => [theme.name, (tokens.themes[theme.name] ?? []).map(short)]));
-  const read = readTokenFiles({ base: tokens.base.map(short), themes: own }, settings);
-  return { ...read, digest: digest.digest('hex'), files: [...files] };
+  return finished(readTokenFiles({ base: tokens.base.map(short), themes: own }, settings));
+
+  function finished(read: ReadTokens): ReadConfigured {
+    const { pairs, faults } = readPairs(read.graph, rules);
+    if (faults.length > 0 && read.graph.problems.every(({ level }) => level !== 'error'))
+      throw configInvalid(configuration.file, faults);
+    return { ...read, digest: digest.digest('hex'), files: [...files], pairs, idlePairs: faults };
+  }
 }
 
 function readText(file: string): string | null {

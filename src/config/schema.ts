@@ -116,6 +116,23 @@ export const tokenNaming = z.strictObject({
     .optional(),
 });
 
+/** One glob over token paths, or several. */
+const patterns = (about: string): z.ZodUnion<readonly [z.ZodString, z.ZodArray<z.ZodString>]> =>
+  z.union([z.string().min(1), z.array(z.string().min(1)).min(1)]).meta({ description: about });
+
+const pair = z.strictObject({
+  ink: patterns('Tokens of texts, icons or edges (globs over token paths; one or a list).'),
+  on: patterns('Tokens they may lie on (likewise).'),
+  as: z
+    .enum(['text', 'large', 'graphic'])
+    .meta({
+      description:
+        'What is drawn in them: `text` of any size (needs 4.5), `large` text only (3), `graphic`: icons and edges (3). At level AAA of `text-contrast` texts need 7 and 4.5.',
+    })
+    .default('text'),
+  contrast: z.number().min(1).max(21).meta({ description: 'Least contrast ratio, where it is not the one of `as`.' }).optional(),
+});
+
 const tokens = z.strictObject({
   resolver: text('A resolver document (Design Tokens Resolver Module 2025.10).').optional(),
   base: texts('Token files that hold in every theme.').optional(),
@@ -127,6 +144,13 @@ const tokens = z.strictObject({
     .preprocess((value) => (Array.isArray(value) || value === undefined ? value : [value]), z.array(tokenNaming))
     .meta({ description: 'How token paths become custom property names; several patterns are tried in turn.' })
     .default([{}]),
+  pairs: z
+    .array(pair)
+    .meta({
+      description:
+        'Which inks may lie on which surfaces; each pair is judged in every theme. Where two rules name a pair the first counts.',
+    })
+    .default([]),
 });
 
 const date = z.iso.date();

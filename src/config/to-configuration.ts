@@ -15,6 +15,8 @@ import type {
   TokenSource,
   Viewport,
 } from '../plan/configuration.ts';
+import type { ContrastLevel } from '../colour/text-requirement.ts';
+import { requiredContrast } from '../colour/text-requirement.ts';
 import type { CheckId } from '../samples/finding.ts';
 import { REST_STATE } from '../samples/view.ts';
 import { defined } from './defined.ts';
@@ -67,7 +69,12 @@ export function toConfiguration(
   const checks = definedEntries(parsed.checks);
   faults.push(...optionFaults(checks, { drift: DRIFT_PARAMETERS }));
 
-  const tokens = parsed.tokens === undefined ? undefined : toTokens(parsed.tokens, themeNames, inFolder, report);
+  const textContrast = checks['text-contrast'];
+  const level = typeof textContrast === 'object' && textContrast['level'] === 'AAA' ? 'AAA' : 'AA';
+  const tokens =
+    parsed.tokens === undefined
+      ? undefined
+      : toTokens(parsed.tokens, { themeNames, inFolder, contrastOf: neededAt(level) }, report);
   const configuration: Configuration = {
     file,
     folder,
@@ -199,15 +206,24 @@ function toPages(
 
 function toTokens(
   tokens: NonNullable<ParsedConfiguration['tokens']>,
-  themeNames: readonly string[],
-  inFolder: (name: string) => string,
+  known: {
+    readonly themeNames: readonly string[];
+    readonly inFolder: (name: string) => string;
+    readonly contrastOf: ReturnType<typeof neededAt>;
+  },
   report: Report,
 ): TokenSource {
+  const { themeNames, inFolder, contrastOf } = known;
   const css = tokens.css.map((naming): TokenNaming => defined(naming));
+  const pairs = tokens.pairs.map(({ ink, on, as, contrast }) => ({
+    ink: [ink].flat(),
+    on: [on].flat(),
+    required: contrast ?? contrastOf(as),
+  }));
   if (tokens.resolver !== undefined) {
     if (tokens.base !== undefined || tokens.themes !== undefined)
       report(['tokens'], 'resolver together with base or themes', 'either resolver, or base and themes');
-    return { kind: 'resolver', file: inFolder(tokens.resolver), css };
+    return { kind: 'resolver', file: inFolder(tokens.resolver), css, pairs };
   }
   if (tokens.base === undefined)
     report(['tokens'], 'neither resolver nor base', 'resolver (a file), or base (a list of files) with themes');
@@ -215,7 +231,12 @@ function toTokens(
     if (!themeNames.includes(name)) report(['tokens', 'themes', name], 'a theme nobody configured', expectedName(name, themeNames));
   }
   const themes = Object.fromEntries(Object.entries(tokens.themes ?? {}).map(([name, files]) => [name, files.map(inFolder)]));
-  return { kind: 'files', base: (tokens.base ?? []).map(inFolder), themes, css };
+  return { kind: 'files', base: (tokens.base ?? []).map(inFolder), themes, css, pairs };
+}
+
+/** WCAG 2.2, SC 1.4.3 and 1.4.6 for texts, SC 1.4.11 for icons and edges. */
+function neededAt(level: ContrastLevel): (as: 'text' | 'large' | 'graphic') => number {
+  return (as) => (as === 'graphic' ? 3 : requiredContrast(as === 'large', level));
 }
 
 function definedEntries(checks: ParsedConfiguration['checks']): Partial<Record<CheckId, 'off' | CheckOptions>> {

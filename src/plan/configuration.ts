@@ -79,14 +79,26 @@ export interface TokenNaming {
   readonly exceptions?: Readonly<Record<string, readonly string[]>>;
 }
 
-export type TokenSource =
-  | { readonly kind: 'resolver'; readonly file: string; readonly css: readonly TokenNaming[] }
-  | {
-      readonly kind: 'files';
-      readonly base: readonly string[];
-      readonly themes: Readonly<Record<string, readonly string[]>>;
-      readonly css: readonly TokenNaming[];
-    };
+/** Tokens of inks that may lie on tokens of surfaces. */
+export interface TokenPairRule {
+  /** Globs over token paths. */
+  readonly ink: readonly string[];
+  readonly on: readonly string[];
+  /** Least contrast ratio. */
+  readonly required: number;
+}
+
+interface TokenSettings {
+  readonly css: readonly TokenNaming[];
+  /** The first that names a pair counts. */
+  readonly pairs: readonly TokenPairRule[];
+}
+
+export type TokenSource = TokenSettings &
+  (
+    | { readonly kind: 'resolver'; readonly file: string }
+    | { readonly kind: 'files'; readonly base: readonly string[]; readonly themes: Readonly<Record<string, readonly string[]>> }
+  );
 
 export interface Stay {
   readonly selector: string;

@@ -1,5 +1,5 @@
-// gloam tokens beside a stored run: uses, pairs and names from the pages; and the page it writes, opened from disk in a real browser.
-import { readFileSync } from 'node:fs';
+// gloam tokens beside a stored run: uses, pairs and names from the pages; declared pairs; and the page it writes, opened from disk in a real browser.
+import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { expect, test } from 'vitest';
@@ -38,8 +38,19 @@ function quay(): string {
 interface Report {
   readonly run: string | null;
   readonly counts: { readonly mostUsed: readonly { readonly token: string; readonly uses: number }[] };
-  readonly pairs: readonly { readonly ink: string; readonly surface: string; readonly required: number; readonly themes: object }[];
-  readonly faults: readonly { readonly code: string; readonly token: string; readonly themes: readonly string[] }[];
+  readonly pairs: readonly {
+    readonly ink: string;
+    readonly surface: string;
+    readonly required: number;
+    readonly declared: number | null;
+    readonly themes: object;
+  }[];
+  readonly faults: readonly {
+    readonly code: string;
+    readonly token: string;
+    readonly themes: readonly string[];
+    readonly message: string;
+  }[];
   readonly names: { readonly missing: readonly { readonly token: string }[]; readonly unknown: readonly string[] };
 }
 
@@ -99,6 +110,57 @@ test('uses, pairs and names come from the newest run; the page opens from disk a
   } finally {
     await browser.close();
   }
+});
+
+test('declared pairs stand beside those of pages; a weak one is a finding of the run, a weak one of pages only is not', async () => {
+  const folder = quay();
+  const file = path.join(folder, 'gloam.config.json');
+  const configuration = JSON.parse(readFileSync(file, 'utf8')) as { tokens: object };
+  const declare = (...pairs: readonly object[]): void => {
+    writeFileSync(file, JSON.stringify({ ...configuration, tokens: { ...configuration.tokens, pairs } }));
+  };
+
+  declare({ ink: 'mark.mian', on: 'face.deck' });
+  for (const name of ['tokens', 'run']) {
+    const refused = await gloam(folder, name);
+    expect(refused.code).toBe(2);
+    expect(refused.stderr).toContain('tokens.pairs[0].ink: found "mark.mian", which names no token; expected "mark.main"?');
+  }
+
+  // Derived: WCAG 2 of #000 on #fff is 21, on itself 1.
+  declare({ ink: 'mark.idle', on: 'face.deck' }, { ink: 'mark.main', on: 'face.*', as: 'large' });
+  expect((await gloam(folder, 'run', '--export', 'out')).code).toBe(0);
+  const findings = readFileSync(path.join(folder, 'out/findings.ndjson'), 'utf8')
+    .trim()
+    .split('\n')
+    .map((line) => JSON.parse(line) as { check: string; theme: string; message: string; measured: object })
+    .filter(({ message }) => message.includes(' on face.deck has a contrast of'));
+  expect(findings).toEqual([
+    expect.objectContaining({
+      check: 'token-fault',
+      theme: 'dusk',
+      message: 'mark.idle on face.deck has a contrast of 1.00 in dusk; it needs 4.5. silt.100 would do.',
+      measured: expect.objectContaining({ code: 'pair-contrast', layer: 'token', file: 'base.tokens.json', line: 1 }) as unknown,
+    }),
+    expect.objectContaining({ check: 'token-fault', theme: 'dusk', message: expect.stringMatching(/^mark\.main /) as unknown }),
+  ]);
+
+  const { stdout } = await gloam(folder, 'tokens');
+  expect(stdout).toContain('Pairs of ink and surface: 2 declared, 2 met on pages; 3 too weak in a theme (marked !)');
+  const rows = stdout.split('\n').map((line) => line.trim().split(/\s{2,}/));
+  expect(rows).toContainEqual(['ink', 'surface', 'told by', 'needs', 'noon', 'dusk']);
+  expect(rows).toContainEqual(['mark.idle', 'face.deck', 'declared', '4.5', '21.00', '1.00!']);
+  expect(rows).toContainEqual(['mark.main', 'face.deck', 'declared, 2 places', '4.5', '12.63', '1.66!']);
+  expect(rows).toContainEqual(['mark.weak', 'face.deck', '1 place', '4.5', '1.60!', '13.07']);
+  const report = JSON.parse((await gloam(folder, 'tokens', '--json')).stdout) as Report;
+  expect(report.pairs.map(({ ink, declared, required }) => [ink, declared, required])).toEqual([
+    ['mark.idle', 4.5, 4.5],
+    ['mark.main', 3, 4.5],
+    ['mark.weak', null, 4.5],
+  ]);
+  expect(report.faults.find(({ token, code }) => token === 'mark.main' && code === 'pair-contrast')?.message).toContain(
+    'it needs 4.5 at places on pages, though 3 is declared.',
+  );
 });
 
 test('a page that cannot be written is told', async () => {

@@ -109,6 +109,14 @@ const cases: readonly (readonly [name: string, change: object, ...faults: string
     { tokens: { base: [], themes: { dawn: [] } } },
     'tokens.themes.dawn: found a theme nobody configured; expected one of noon, dusk',
   ],
+  [
+    'a pair without surface, of no kind, and of a contrast nothing has',
+    { tokens: { base: [], pairs: [{ ink: 'mark.*' }, { ink: 'mark.*', on: [], as: 'headline', contrast: 22 }] } },
+    'tokens.pairs[0].on: found nothing; expected text, or a list',
+    'tokens.pairs[1].on: found []; expected a list of at least 1',
+    'tokens.pairs[1].as: found "headline"; expected one of text, large, graphic',
+    'tokens.pairs[1].contrast: found 22; expected a number up to 21',
+  ],
   ['an exemption without why', { exempt: [{ selector: '.logo' }] }, 'exempt[0].why: found nothing; expected text'],
   [
     'a date that does not exist',

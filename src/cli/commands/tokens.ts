@@ -14,10 +14,11 @@ import type { Io } from '../io.ts';
 import { loadTokens } from '../load.ts';
 import { asLevel } from '../option-values.ts';
 import type { RunUses } from '../read-run-uses.ts';
+import { showPairs } from '../show-pairs.ts';
 import { swatch } from '../swatch.ts';
 import type { TokenGraph } from '../../tokens/graph.ts';
 import type { TokenReport } from '../../tokens/faults/check-tokens.ts';
-import type { PairCell, PairRow } from '../../tokens/faults/pair-table.ts';
+import type { PairRow } from '../../tokens/faults/pair-table.ts';
 
 interface TokensOptions extends CommonOptions {
   readonly strict?: boolean;
@@ -27,7 +28,7 @@ interface TokensOptions extends CommonOptions {
 
 export function tokensCommand(run: Run): Command {
   return command<TokensOptions>('tokens', 'check the token files alone, without a browser', run, async (session, options) => {
-    const { readTokens, checkTokens, toCssText, readRunUses, tokenSheet, sheetPage, isNews } = await loadTokens();
+    const { readTokens, checkTokens, toCssText, readRunUses, tokenSheet, sheetPage, joinPairs } = await loadTokens();
     const configuration = await session.configuration();
     const read = readTokens(configuration, { strict: options.strict ?? false });
     if (read === null)
@@ -35,12 +36,13 @@ export function tokensCommand(run: Run): Command {
     const { graph } = read;
     const { reference } = configuration;
     const { io } = session;
+    for (const { at, found } of read.idlePairs) io.note(`${at} was left aside: found ${found}, but the files have errors.`);
     const met = await readRunUses(session, { graph, css: configuration.tokens?.css ?? [{}] });
     const report = checkTokens({
-      ...{ graph, reference },
-      ...(met === null ? {} : { uses: met.uses, through: met.through, whole: met.whole, pairs: met.pairs }),
+      ...{ graph, reference, pairs: joinPairs(read.pairs, met?.pairs ?? []) },
+      ...(met === null ? {} : { uses: met.uses, through: met.through, whole: met.whole }),
     });
-    const about = aboutSet(report, met);
+    const about = aboutSet(graph, report, met);
     if (io.json) {
       const pairs = report.pairs.map((row) => pairText(row, toCssText));
       io.result({ format: 'gloam-tokens/1', standard: '2025.10', problems: graph.problems, ...report, pairs, ...runText(met) });
@@ -51,8 +53,8 @@ export function tokensCommand(run: Run): Command {
         return color === null ? null : toCssText(color);
       });
       showContrasts(io, report);
-      showPairs(io, report, graph.themes);
-      showFaults(io, report.faults.filter(isNews));
+      showPairs(io, report.pairs, graph.themes);
+      showFaults(io, report.faults);
       for (const sentence of about) io.say(sentence);
     }
     if (options.page !== undefined) {
@@ -117,34 +119,14 @@ function showFaults(io: Io, faults: TokenReport['faults']): void {
     io.say(`${io.style(style, level.padEnd(7))} ${layer.padEnd(5)} ${io.style('bold', token)} (${themes.join(', ')})${place}`);
     io.say(`  ${message}`);
   }
-  if (faults.length === 0) io.say(io.style('green', 'Nothing is wrong with the ramps and definitions.'));
+  if (faults.length === 0) io.say(io.style('green', 'Nothing is wrong with the ramps, definitions and pairs.'));
   io.say();
-}
-
-/** Pairs that fail somewhere, most used first; all of them stand in the machine output and on the page. */
-function showPairs(io: Io, { pairs }: TokenReport, themes: readonly string[]): void {
-  const failing = pairs.filter(({ cells }) => [...cells.values()].some(({ verdict }) => verdict === 'fail'));
-  if (failing.length === 0) return;
-  io.say(io.style('bold', `Pairs met on pages that are too weak in a theme (${failing.length} of ${pairs.length})`));
-  for (const { pair, cells } of failing.slice(0, SHOWN_PAIRS)) {
-    const ratios = themes.map((theme) => `${theme} ${ratioText(io, cells.get(theme))}`).join('   ');
-    io.say(`  ${pair.ink} on ${pair.surface}, ${count(pair.uses, 'place')}, needs ${pair.required}:  ${ratios}`);
-  }
-  if (failing.length > SHOWN_PAIRS) io.say(io.style('dim', `  and ${failing.length - SHOWN_PAIRS} more`));
-  io.say();
-}
-
-const SHOWN_PAIRS = 20;
-
-function ratioText(io: Io, cell: PairCell | undefined): string {
-  if (cell === undefined || cell.verdict === 'unknown') return '–';
-  const text = (Math.floor(cell.contrast * 100) / 100).toFixed(2);
-  return cell.verdict === 'fail' ? io.style('red', text) : text;
 }
 
 /** Size of the set, and what the newest run says about it. */
-function aboutSet({ counts, faults }: TokenReport, met: RunUses | null): readonly string[] {
-  const levels = LEVELS.map((level) => count(faults.filter((fault) => fault.level === level).length, level));
+function aboutSet({ problems }: TokenGraph, { counts, faults }: TokenReport, met: RunUses | null): readonly string[] {
+  const all = [...problems, ...faults];
+  const levels = LEVELS.map((level) => count(all.filter((each) => each.level === level).length, level));
   const size = `${count(counts.tokens, 'token')}, ${count(counts.ramps, 'ramp')} with ${count(counts.steps, 'step')}, ${counts.semantic} semantic colours, ${counts.themed} themed; ${levels.join(', ')}.`;
   if (met === null) return [size];
   const { found, missing, unknown, collisions } = met.names;

@@ -16,7 +16,7 @@ export async function closeRun(from: {
   readonly now: () => Date;
 }): Promise<void> {
   const { ledger, run, configuration, tokens } = from;
-  if (tokens !== null) await ledger.storeFindings(run, tokenFindings(tokens.graph, configuration));
+  if (tokens !== null) await ledger.storeFindings(run, tokenFindings(tokens, configuration));
   const basis = hashOf(JSON.stringify([packageVersion(), configuration, tokens?.digest ?? null, from.pages]));
   if (!(await ledger.carryExplanation(run, basis))) await explain(from);
   await ledger.finishRun(run, from.now().toISOString());

@@ -4,12 +4,12 @@ import type { Access } from '../../../runner/access.ts';
 import { render } from '../../../runner/render.ts';
 import { foldStates } from '../../checks/fold-states.ts';
 import { runChecks } from '../../checks/run-checks.ts';
+import type { ReadConfigured } from '../../config/read-tokens.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
 import { groupId } from '../../plan/make-plan.ts';
 import type { CapturedView, FailedView } from '../../samples/captured-view.ts';
 import type { Cause, Finding } from '../../samples/finding.ts';
 import type { View } from '../../samples/view.ts';
-import type { ReadTokens } from '../../tokens/read-token-files.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
 import { dyedNames, levelOf } from './execute-run.ts';
 import { explainRun } from './explain-run.ts';
@@ -27,14 +27,14 @@ export interface LiveRun {
   update(
     views: readonly View[],
     how: {
-      readonly tokens: ReadTokens | null;
+      readonly tokens: ReadConfigured | null;
       readonly browser: Browser;
       readonly signal: AbortSignal;
       readonly onView: (view: View, isFailed: boolean) => void;
       readonly onVisit: (page: Page, requested: readonly string[]) => void;
     },
   ): Promise<readonly FailedView[]>;
-  explain(tokens: ReadTokens | null): Promise<Standing>;
+  explain(tokens: ReadConfigured | null): Promise<Standing>;
 }
 
 /** Pictures are not kept: only what checks and triage read. */
@@ -89,7 +89,7 @@ export function openLiveRun(from: {
       return failed;
     },
     async explain(tokens) {
-      const ofFiles = tokens === null ? [] : tokenFindings(tokens.graph, configuration).flatMap(asFindings);
+      const ofFiles = tokens === null ? [] : tokenFindings(tokens, configuration).flatMap(asFindings);
       const findings = [...foldStates([...found.values()].flat()), ...ofFiles];
       const facts = {
         findings: () => Promise.resolve(findings),

@@ -1,5 +1,6 @@
 // What is wrong in the token files → findings `token-fault`, which belong to a theme but to no view.
 import { findingId } from '../../checks/finding-id.ts';
+import type { ReadConfigured } from '../../config/read-tokens.ts';
 import type { ViewFindings } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
 import { viewId } from '../../plan/make-plan.ts';
@@ -11,9 +12,9 @@ import type { TokenGraph } from '../../tokens/graph.ts';
 const FILES = '(token files)';
 
 /** One list per theme; a fault of several themes stands under the first of them that is configured, with all of them named. */
-export function tokenFindings(graph: TokenGraph, configuration: Configuration): readonly ViewFindings[] {
+export function tokenFindings(tokens: ReadConfigured, configuration: Configuration): readonly ViewFindings[] {
   if (configuration.checks['token-fault'] === 'off') return [];
-  const drafts = [...problemDrafts(graph), ...faultDrafts(graph, configuration.reference)];
+  const drafts = [...problemDrafts(tokens.graph), ...faultDrafts(tokens, configuration.reference)];
   return configuration.themes.map(({ name }, place) => {
     const ref = { page: FILES, theme: name, state: '', viewport: '' };
     const view = { id: viewId(ref), ...ref };
@@ -41,15 +42,24 @@ function problemDrafts(graph: TokenGraph): readonly ThemedDraft[] {
       rect: [0, 0, 0, 0],
       message:
         `${problem.file}:${problem.line}:${problem.column}: found ${problem.found}; expected ${problem.expected}. ${problem.hint}`.trim(),
-      measured: { code: problem.code, found: problem.found, file: problem.file, line: problem.line },
+      measured: {
+        code: problem.code,
+        layer: problem.token === '' ? 'unknown' : 'token',
+        found: problem.found,
+        file: problem.file,
+        line: problem.line,
+      },
       expected: { value: problem.expected },
     },
   }));
 }
 
-/** Of judging: files that read well, but whose ramps or definitions look wrong. */
-function faultDrafts(graph: TokenGraph, reference: string): readonly ThemedDraft[] {
-  return checkTokens({ graph, reference }).faults.map((fault) => ({
+/**
+ * Of judging: files that read well, but whose ramps, definitions or declared pairs look wrong. Pairs that pages show are no findings
+ * here: where one is too weak, `text-contrast` or `graphic-contrast` tells each place.
+ */
+function faultDrafts({ graph, pairs }: ReadConfigured, reference: string): readonly ThemedDraft[] {
+  return checkTokens({ graph, reference, pairs }).faults.map((fault) => ({
     themes: fault.themes,
     draft: {
       check: 'token-fault',

@@ -6,9 +6,10 @@ import { over } from '../../colour/composite.ts';
 import { contrastRatio, showRatio } from '../../colour/contrast-ratio.ts';
 import { toCssText } from '../../colour/format-color.ts';
 import type { TokenGraph } from '../graph.ts';
+import { groupBy } from '../group-by.ts';
 import { rampPlaces } from './definition-view.ts';
 import type { FaultFacts, FaultLayer } from './token-fault.ts';
-import { mergeThemes } from './token-fault.ts';
+import { listed } from './token-fault.ts';
 
 export interface TokenPair {
   /** Token of the text, icon or edge. */
@@ -17,8 +18,10 @@ export interface TokenPair {
   readonly surface: string;
   /** Least contrast ratio. */
   readonly required: number;
-  /** Places it was met at; 0 for declared pairs. */
+  /** Places it was met at. */
   readonly uses: number;
+  /** Contrast it was declared with in the configuration; null where pages alone tell of the pair. */
+  readonly declared: number | null;
 }
 
 export type PairCell =
@@ -44,7 +47,7 @@ export function learnPairs(places: Iterable<MetPair>): readonly TokenPair[] {
   for (const { ink, surface, required } of places) {
     if (ink === null || surface === null || required === null) continue;
     const key = JSON.stringify([ink, surface]);
-    const known = pairs.get(key) ?? { ink, surface, required, uses: 0 };
+    const known = pairs.get(key) ?? { ink, surface, required, uses: 0, declared: null };
     pairs.set(key, { ...known, required: Math.max(known.required, required), uses: known.uses + 1 });
   }
   return [...pairs.values()].sort((a, b) => b.uses - a.uses || (a.ink + a.surface < b.ink + b.surface ? -1 : 1));
@@ -65,32 +68,68 @@ function cellOf(graph: TokenGraph, { ink, surface, required }: TokenPair, theme:
   return { verdict: contrast >= required ? 'pass' : 'fail', contrast, ink: seen, surface: surfaceColor };
 }
 
+/** One fault for the themes in which the same would mend it. */
 export function pairFaults(graph: TokenGraph, rows: readonly PairRow[]): readonly FaultFacts[] {
   const places = rampPlaces(graph);
-  const found = rows.flatMap(({ pair, cells }) =>
-    [...cells].flatMap(([theme, cell]): readonly FaultFacts[] => {
-      if (cell.verdict !== 'fail') return [];
-      const step = graph.stepOf(pair.ink, theme);
-      const family = step === null ? undefined : places.get(step)?.family;
-      const better = family === undefined ? null : nearestSufficient(graph, family, step ?? '', cell.surface, pair.required, theme);
-      const layer: FaultLayer = family === undefined ? 'unknown' : better === null ? 'gap' : 'token';
-      const advice =
-        better !== null ? ` ${better} would do.` : family === undefined ? '' : ` No step of ${family} reaches it on that surface.`;
-      return [
-        {
-          code: 'pair-contrast',
-          layer,
-          token: pair.ink,
-          others: [pair.surface],
-          themes: [theme],
-          measured: { contrast: cell.contrast, ink: toCssText(cell.ink), surface: toCssText(cell.surface) },
-          expected: { contrast: pair.required, ...(better === null ? {} : { step: better }) },
-          message: `${pair.ink} on ${pair.surface} has a contrast of ${showRatio(cell.contrast)} in ${theme}; it needs ${String(pair.required)}.${advice}`,
-        },
-      ];
-    }),
-  );
-  return mergeThemes(found);
+  return rows.flatMap(({ pair, cells }) => {
+    const failing = [...cells].flatMap(([theme, cell]) =>
+      cell.verdict === 'fail' ? [{ theme, cell, ...adviceFor(graph, places, pair, cell.surface, theme) }] : [],
+    );
+    return [...groupBy(failing, ({ layer, advice }) => `${layer} ${advice}`).values()].flatMap((all) => {
+      const [first] = all;
+      return first === undefined ? [] : [toFault(pair, first, all)];
+    });
+  });
+}
+
+interface Failing extends Advice {
+  readonly theme: string;
+  readonly cell: Exclude<PairCell, { readonly verdict: 'unknown' }>;
+}
+
+function toFault(pair: TokenPair, { cell, layer, step, advice }: Failing, all: readonly Failing[]): FaultFacts {
+  const byRatio = groupBy(all, (each) => showRatio(each.cell.contrast));
+  const reached = [...byRatio].map(([ratio, same]) => `${ratio} in ${listed(same.map(({ theme }) => theme))}`);
+  return {
+    code: 'pair-contrast',
+    layer,
+    token: pair.ink,
+    others: [pair.surface],
+    themes: all.map(({ theme }) => theme),
+    measured: { contrast: cell.contrast, ink: toCssText(cell.ink), surface: toCssText(cell.surface) },
+    expected: { contrast: pair.required, ...(step === null ? {} : { step }) },
+    message: `${pair.ink} on ${pair.surface} has a contrast of ${reached.join(', ')}; it needs ${needOf(pair)}.${advice}`,
+  };
+}
+
+function needOf({ required, declared, uses }: TokenPair): string {
+  if (declared === null || declared >= required) return String(required);
+  return `${String(required)} at ${uses === 1 ? 'a place' : 'places'} on pages, though ${String(declared)} is declared`;
+}
+
+interface Advice {
+  readonly layer: FaultLayer;
+  /** One that would do. */
+  readonly step: string | null;
+  /** A sentence, or nothing. */
+  readonly advice: string;
+}
+
+/** A step that is itself the ink has the wrong value; else the token points at the wrong step, or none would do. */
+function adviceFor(
+  graph: TokenGraph,
+  places: ReturnType<typeof rampPlaces>,
+  { ink, required }: TokenPair,
+  surface: Opaque,
+  theme: string,
+): Advice {
+  const own = graph.stepOf(ink, theme) ?? ink;
+  const family = places.get(own)?.family;
+  if (family === undefined)
+    return { layer: 'token', step: null, advice: own === ink ? '' : ` It is ${own}, which is no step of a ramp.` };
+  const step = nearestSufficient(graph, family, own, surface, required, theme);
+  if (step === null) return { layer: 'gap', step, advice: ` No step of ${family} reaches it on that surface.` };
+  return { layer: own === ink ? 'ramp' : 'token', step, advice: ` ${step} would do.` };
 }
 
 /** The step of a ramp nearest to the present one that reaches the contrast. */

@@ -1,4 +1,4 @@
-// What may be wrong with a set of tokens that reads without errors: the codes, and one fault with its evidence.
+// What may be wrong with a set of tokens besides what its reader reports: the codes, and one fault with its evidence.
 import type { TokenGraph } from '../graph.ts';
 
 export type FaultLevel = 'error' | 'warning' | 'note';
@@ -22,11 +22,9 @@ export const FAULT_CODES = {
   'alias-other-family': { level: 'warning', layer: 'token' },
   'alias-out-of-line': { level: 'warning', layer: 'token' },
   'literal-among-aliases': { level: 'warning', layer: 'token' },
-  'alias-dangling': { level: 'error', layer: 'token' },
-  'alias-loop': { level: 'error', layer: 'token' },
   'deprecated-used': { level: 'warning', layer: 'token' },
   'never-used': { level: 'note', layer: 'token' },
-  'pair-contrast': { level: 'error', layer: 'unknown' },
+  'pair-contrast': { level: 'error', layer: 'token' },
 } as const satisfies Record<string, { readonly level: FaultLevel; readonly layer: FaultLayer }>;
 
 export type FaultCode = keyof typeof FAULT_CODES;

@@ -1,8 +1,7 @@
-// Tokens nobody uses, retired ones somebody still uses, and references that lead nowhere or in a circle.
+// Tokens nobody uses, and retired ones somebody still uses. References that lead nowhere or in a circle are problems of reading.
 import type { TokenGraph } from '../graph.ts';
-import type { TokenProblem } from '../problem.ts';
 import type { TokenUse } from '../roles.ts';
-import type { FaultCode, FaultFacts } from './token-fault.ts';
+import type { FaultFacts } from './token-fault.ts';
 import { listed } from './token-fault.ts';
 
 /** Token → how many painted places used it in the runs; a token that is not there was not met. */
@@ -29,7 +28,6 @@ export function useFaults(graph: TokenGraph, met: MetUses | null): readonly Faul
     ...unusedSteps(graph, met),
     ...(met?.whole === true ? unusedTokens(graph, met) : []),
     ...deprecatedUsed(graph, met?.uses ?? null),
-    ...graph.problems.flatMap((problem) => toFault(graph, problem)),
   ];
 }
 
@@ -103,36 +101,4 @@ function deprecatedUsed(graph: TokenGraph, uses: TokenUses | null): readonly Fau
 
 function isDeprecated(graph: TokenGraph, path: string, theme: string): boolean {
   return graph.deprecationOf(path, theme) !== false;
-}
-
-const FROM_PROBLEM: Partial<Record<TokenProblem['code'], FaultCode>> = {
-  'ref-cycle': 'alias-loop',
-  'ref-unresolved': 'alias-dangling',
-  'ref-not-token': 'alias-dangling',
-};
-
-/** False for faults that stand among the graph's problems too: whoever shows both shows them once. */
-export function isNews({ code }: { readonly code: FaultCode }): boolean {
-  return !Object.values(FROM_PROBLEM).includes(code);
-}
-
-function toFault(graph: TokenGraph, problem: TokenProblem): readonly FaultFacts[] {
-  const code = FROM_PROBLEM[problem.code];
-  if (code === undefined || problem.token === '') return [];
-  const themes = problem.themes.length > 0 ? problem.themes : graph.themes;
-  const message =
-    code === 'alias-loop'
-      ? `${problem.token} never gets a value: it is part of ${problem.found}.`
-      : `${problem.token} refers to ${problem.found}; in ${listed(themes)} it has no value.`;
-  return [
-    {
-      code,
-      token: problem.token,
-      others: [],
-      themes,
-      measured: { found: problem.found },
-      expected: { target: problem.expected },
-      message,
-    },
-  ];
 }
