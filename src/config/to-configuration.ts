@@ -15,8 +15,6 @@ import type {
   TokenSource,
   Viewport,
 } from '../plan/configuration.ts';
-import type { ContrastLevel } from '../colour/text-requirement.ts';
-import { requiredContrast } from '../colour/text-requirement.ts';
 import type { CheckId } from '../samples/finding.ts';
 import { REST_STATE } from '../samples/view.ts';
 import { defined } from './defined.ts';
@@ -27,6 +25,8 @@ import type { ParsedConfiguration } from './schema.ts';
 import { show } from './schema-faults.ts';
 import { optionFaults } from '../checks/option-faults.ts';
 import { DRIFT_PARAMETERS } from '../pictures/drift-parameters.ts';
+import type { Drawn } from '../tokens/faults/needed-contrast.ts';
+import { neededContrast } from '../tokens/faults/needed-contrast.ts';
 import { toCriteria } from './to-criteria.ts';
 
 export function toConfiguration(
@@ -74,7 +74,7 @@ export function toConfiguration(
   const tokens =
     parsed.tokens === undefined
       ? undefined
-      : toTokens(parsed.tokens, { themeNames, inFolder, contrastOf: neededAt(level) }, report);
+      : toTokens(parsed.tokens, { themeNames, inFolder, contrastOf: (drawn) => neededContrast(drawn, level) }, report);
   const configuration: Configuration = {
     file,
     folder,
@@ -209,7 +209,7 @@ function toTokens(
   known: {
     readonly themeNames: readonly string[];
     readonly inFolder: (name: string) => string;
-    readonly contrastOf: ReturnType<typeof neededAt>;
+    readonly contrastOf: (drawn: Drawn) => number;
   },
   report: Report,
 ): TokenSource {
@@ -232,11 +232,6 @@ function toTokens(
   }
   const themes = Object.fromEntries(Object.entries(tokens.themes ?? {}).map(([name, files]) => [name, files.map(inFolder)]));
   return { kind: 'files', base: (tokens.base ?? []).map(inFolder), themes, css, pairs };
-}
-
-/** WCAG 2.2, SC 1.4.3 and 1.4.6 for texts, SC 1.4.11 for icons and edges. */
-function neededAt(level: ContrastLevel): (as: 'text' | 'large' | 'graphic') => number {
-  return (as) => (as === 'graphic' ? 3 : requiredContrast(as === 'large', level));
 }
 
 function definedEntries(checks: ParsedConfiguration['checks']): Partial<Record<CheckId, 'off' | CheckOptions>> {
