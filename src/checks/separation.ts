@@ -184,9 +184,10 @@ function merged(step: Step, theme: string, options: Options): FindingDraft | nul
 
 /** What tells a surface apart in the reference theme; what lies around a white card there may be its shadow, and no surface. */
 function toldBy(there: Surface, difference: number, options: Options): 'step' | 'shadow' | null {
+  if (difference < options.leastReferenceStep) return null;
   const onOne = (there.aroundShare ?? 1) >= options.leastAround;
-  if (there.edge?.kind === 'shadow' && !onOne) return setOff(there, options) ? 'shadow' : null;
-  return difference >= options.leastReferenceStep ? 'step' : null;
+  if (onOne || there.edge?.kind !== 'shadow') return 'step';
+  return setOff(there, options) ? 'shadow' : null;
 }
 
 /** An edge that differs from both sides. */

@@ -30,6 +30,17 @@ describe('separation', () => {
     expect(judge(separation, [withEdge('#212121')], before)).toHaveLength(1);
   });
 
+  test('what lies around a white card may be its shadow: where that cannot be seen, it is a note', () => {
+    const shadowed = { color: '#ffffff', around: '#e9e9e9', aroundShare: 0.4 } as const;
+    const edge = { kind: 'shadow', color: '#d0d0d0' } as const;
+    const now = surface({ color: '#1e1e1e', around: '#1d1d1d', edge: { kind: 'shadow', color: '#171717' } });
+    const [found] = judge(separation, [now], [surface({ ...shadowed, edge })]);
+    expect([found?.level, found?.message]).toEqual(['note', expect.stringContaining('the shadow that sets it off in noon')]);
+    expect(judge(separation, [{ ...now, role: 'control' }], [surface({ ...shadowed, edge })])).toEqual([]);
+    const faint = surface({ ...shadowed, around: '#fbfbfb', edge });
+    expect(judge(separation, [now], [faint])).toEqual([]);
+  });
+
   test('a control may stand out as much as it likes', () => {
     const button = { color: '#5a5a5a', around: '#121212', role: 'control' } as const;
     expect(judge(separation, [surface(button)], [surface({ color: '#eeeeee', around: '#ffffff', role: 'control' })])).toEqual([]);

@@ -13,7 +13,7 @@ testCases({
     {
       name: 'a card of the colour of the page whose shadow cannot be seen',
       html: box(),
-      css: '.s{background:var(--page);box-shadow:0 2px 10px rgb(0 0 0 / .3)}',
+      css: '.s{background:var(--page);box-shadow:0 4px 24px 4px rgb(0 0 0 / .35)}',
     },
     { name: 'a card two steps too high', html: box(), css: '.s{background:#fff}', dusk: '.s{background:#3a3a3a}' },
     { name: 'a card that is the page', html: box(), css: '.s{background:#e9eef1}', dusk: '.s{background:#121212}' },
@@ -88,6 +88,11 @@ testCases({
     },
   ],
   silent: [
+    {
+      name: 'a list of the colour of the page whose hairline of a shadow is gone',
+      html: box(),
+      css: '.s{background:var(--page);box-shadow:0 1px 4px rgb(0 0 0 / .2)}',
+    },
     {
       name: 'rows of one colour with dark lines between',
       html: on('<ul><li>Quay</li><li>Lock</li><li>Mole</li><li>Weir</li></ul>'),
