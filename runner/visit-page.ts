@@ -39,7 +39,7 @@ export interface VisitWishes {
 
 /**
  * Hands each result to `done` as it comes. What fails is a result too, except when the tab died: then the rest is left.
- * One theme that was switched on in place is proved against a fresh load; where they differ, the rest wants loads of its own.
+ * On some pages one theme that was switched on in place is proved against a fresh load; where they differ, the rest wants loads of its own.
  * @returns tasks that were not come to
  */
 export async function visitPage(
@@ -69,7 +69,7 @@ export async function visitPage(
 
   let worn: Task['theme'] | null = null;
   let isWorn = false;
-  let isProved = false;
+  let isProved = !visit.prove;
   let apart = false;
   const written = openWrittenBook(tab.limits.writtenMs);
   for (const [index, task] of visit.tasks.entries()) {

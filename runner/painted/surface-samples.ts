@@ -10,7 +10,7 @@ import type { Paint } from '../../src/samples/paint.ts';
 import type { SurfaceSample } from '../../src/samples/sample.ts';
 import type { WireArea } from '../page/wire-places.ts';
 import { parseShadowList } from './css-lists.ts';
-import type { Tally } from './dominant-colors.ts';
+import type { Dominant, Tally } from './dominant-colors.ts';
 import { count, groupsOf, modeOf } from './dominant-colors.ts';
 import type { Ownership } from './ownership.ts';
 import { addOwnPixels, ownerAt, ownershipOf } from './ownership.ts';
@@ -31,22 +31,31 @@ export function surfaceSamples(painted: PaintedView): readonly SurfaceSample[] {
     areas.map((area) => area.rect),
     { width: seen.widthPx / seen.scale, height: seen.heightPx / seen.scale },
   );
-  const tallies = areas.map((area, index): Tally | null => (area.role === 'cover' ? null : ownTally(seen, ownership, area, index)));
-  const modes = tallies.map((tally) => (tally === null ? null : modeOf(tally)));
+  // Most areas are small ones that nobody asks about.
+  const looked = new Map<number, { readonly tally: Tally; readonly mode: Dominant | null }>();
+  const lookAt = (index: number): { readonly tally: Tally; readonly mode: Dominant | null } | null => {
+    const area = areas[index];
+    if (area === undefined || area.role === 'cover') return null;
+    const known = looked.get(index);
+    if (known !== undefined) return known;
+    const tally = ownTally(seen, ownership, area, index);
+    const look = { tally, mode: modeOf(tally) };
+    looked.set(index, look);
+    return look;
+  };
   const keys: (string | null)[] = areas.map(() => null);
   return areas.flatMap((area, index): readonly SurfaceSample[] => {
     const share = (area.rect[2] * area.rect[3]) / (viewport.width * viewport.height);
-    const tally = tallies[index];
-    const mode = modes[index];
-    if (share < leastShare || tally === null || tally === undefined || mode === null || mode === undefined) return [];
+    const look = share < leastShare ? null : lookAt(index);
+    if (look === null || look.mode === null) return [];
+    const { tally, mode } = look;
     keys[index] = area.key;
     // Cells of one row, items of one list: what lies side by side in one colour is one surface to the eye.
     const alike = (x: number, y: number): boolean => {
       const at = ownerAt(ownership, x, y);
-      const other = modes[at];
-      return (
-        at !== index && areas[at]?.up === area.up && other !== null && other !== undefined && distance(other.code, mode.code) <= 2
-      );
+      if (at === index || areas[at]?.up !== area.up) return false;
+      const other = lookAt(at)?.mode;
+      return other !== null && other !== undefined && distance(other.code, mode.code) <= 2;
     };
     const ring = area.role === 'canvas' ? null : ringAround(seen, area.rect, { skip: alike });
     return [sampleOf(painted, area, { share, tally, ring, on: onWhat(area, areas, keys) })];
