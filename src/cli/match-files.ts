@@ -13,6 +13,7 @@ import type { ExitCode } from './exit-codes.ts';
 import { count } from './io.ts';
 import type { Io } from './io.ts';
 import type { loadTokens } from './load.ts';
+import { NEARNESS } from './nearness.ts';
 import type { SourceFile } from './source-files.ts';
 import { swatch } from './swatch.ts';
 
@@ -80,7 +81,7 @@ export async function matchFiles(
   if (!io.json) {
     const gaps = suggestions.filter(({ result }) => result.gap).length;
     io.say(
-      `${count(suggestions.length, 'literal colour')} in ${count(files.size, 'file')}; ${String(replaceable.length)} the same as a token in every theme${write ? `, replaced` : ''}, ${String(gaps)} without a token that serves.`,
+      `${count(suggestions.length, 'literal colour')} in ${count(files.size, 'file')}; ${String(replaceable.length)} exactly a token in every theme${write && replaceable.length > 0 ? ', replaced' : ''}, ${String(gaps)} without a token that serves.`,
     );
     if (definitions > 0) io.say(`${count(definitions, 'value')} of tokens' own properties left alone.`);
     if (!write && replaceable.length > 0) io.say('No file was changed; --write replaces those.');
@@ -150,8 +151,13 @@ function show(io: Io, kit: Kit, { file, literal, role, theme, result, exact, rep
     return;
   }
   const apart = [...exact].filter(([, same]) => !same).map(([name]) => name);
-  const told = apart.length === 0 ? 'the same in every theme' : `differs in ${apart.join(', ')}`;
-  const sure = io.style(best.failing.length > 0 ? 'yellow' : 'green', best.confidence);
+  const told =
+    apart.length === 0
+      ? 'exact in every theme'
+      : apart.length === exact.size
+        ? 'exact in none'
+        : `not exact in ${apart.join(', ')}`;
+  const sure = io.style(best.failing.length > 0 ? 'yellow' : 'green', NEARNESS[best.confidence]);
   io.say(`    ${best.token}  ${sure} in ${theme}, CIEDE2000 ${best.deltaE.toFixed(2)}; ${told}`);
   if (replacement !== null) io.say(`    ${io.style('green', replacement)}`);
   else if (keep !== null && apart.length === 0) io.say(`    ${io.style('dim', `left alone: ${keep}`)}`);

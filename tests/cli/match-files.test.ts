@@ -62,13 +62,13 @@ test('literals are told with their place and the theme of their rule; no file ch
   expect(names.map(read)).toEqual(before);
 
   const wrote = await gloam(folder, 'match', '--all', 'site/**', '--write');
-  expect(wrote.stdout).toContain('1 the same as a token in every theme, replaced');
+  expect(wrote.stdout).toContain('1 exactly a token in every theme, replaced');
   expect(read('site/one.css').toString()).toBe(before[0]?.toString().replace('#FFF', 'var(--q-chalk)'));
   expect(names.slice(1).map(read)).toEqual(before.slice(1));
 
   const again = await gloam(folder, 'match', '--all', 'site/one.css', '--write');
   expect(again.code).toBe(0);
-  expect(again.stdout).toContain('0 the same as a token in every theme');
+  expect(again.stdout).toContain('0 exactly a token in every theme, ');
 });
 
 test.each([

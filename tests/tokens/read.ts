@@ -20,10 +20,10 @@ export function readOne(file: unknown, options: Omit<ReadOptions, 'readText'> = 
   return readWith({ 'one.tokens.json': file }, { base: ['one.tokens.json'], themes: { only: [] } }, options).graph;
 }
 
-/** A colour value from `#rrggbb`. */
+/** A colour value from `#rrggbb` or `#rrggbbaa`. */
 export function srgb(hex: string): unknown {
   const code = (at: number): number => Number.parseInt(hex.slice(at, at + 2), 16) / 255;
-  return { colorSpace: 'srgb', components: [code(1), code(3), code(5)] };
+  return { colorSpace: 'srgb', components: [code(1), code(3), code(5)], ...(hex.length > 7 ? { alpha: code(7) } : {}) };
 }
 
 /** `code token`, sorted. */

@@ -14,6 +14,7 @@ import { EXIT } from '../exit-codes.ts';
 import type { Io } from '../io.ts';
 import { matchFiles } from '../match-files.ts';
 import { loadTokens } from '../load.ts';
+import { NEARNESS } from '../nearness.ts';
 import { wholeFromOne } from '../option-values.ts';
 import { swatch } from '../swatch.ts';
 
@@ -67,7 +68,12 @@ export function matchCommand(run: Run): Command {
       });
       const { io } = session;
       if (io.json) io.result({ format: 'gloam-match/1', literal, role: options.for, theme, ...asText(result, toCssText) });
-      else showResult(io, result, options.most, toCssText);
+      else {
+        const color = swatch(io, toCssText(parseColor(literal)));
+        const on = options.on === undefined ? '' : ` on ${options.on}`;
+        io.say(`${color.endsWith(literal) ? color : `${color} ${literal}`} as ${options.for}${on}, written for ${theme}`);
+        showResult(io, result, options.most, toCssText);
+      }
       return EXIT.done;
     },
   )
@@ -116,7 +122,7 @@ function asText(result: MatchResult, toCssText: (color: Color) => string): objec
 
 function showResult(io: Io, result: MatchResult, most: number, toCssText: (color: Color) => string): void {
   for (const [place, match] of result.matches.slice(0, most).entries()) {
-    const sure = io.style(match.failing.length > 0 ? 'yellow' : 'green', match.confidence);
+    const sure = io.style(match.failing.length > 0 ? 'yellow' : 'green', NEARNESS[match.confidence]);
     io.say(`${String(place + 1).padStart(2)}  ${io.style('bold', match.token)}  ${sure}  CIEDE2000 ${match.deltaE.toFixed(2)}`);
     io.say(`    ${themesOf(io, match, toCssText)}`);
     io.say(`    ${match.reason}`);

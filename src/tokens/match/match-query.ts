@@ -1,6 +1,6 @@
 // What is asked when a token is sought for a literal colour, and what a candidate is in one theme.
 import type { Color, Opaque } from '../../colour/color.ts';
-import { WHITE, isOpaque, opaque } from '../../colour/color.ts';
+import { BLACK, WHITE, isOpaque, opaque } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
 import { contrastRatio } from '../../colour/contrast-ratio.ts';
 import { deltaE2000 } from '../../colour/lightness.ts';
@@ -49,12 +49,18 @@ export function literalIn(query: MatchQuery, theme: string): Color {
   return query.alsoIn?.get(theme) ?? query.literal;
 }
 
-/** Largest CIEDE2000 (D65) over the deliberate themes; translucent colours are compared on their ground. Infinity without a colour. */
+/**
+ * Largest CIEDE2000 (D65) over the deliberate themes; translucent colours are compared on their ground, and where that is not known on
+ * white and on black: a veil is not the opaque colour that it makes on a white page. Infinity without a colour.
+ */
 export function distance(query: MatchQuery, token: string): number {
   const deltas = deliberateThemes(query).map((theme) => {
     const color = query.graph.colorOf(token, theme);
-    const ground = groundIn(query, theme);
-    return color === null ? Infinity : deltaE2000(onGround(color, ground), onGround(literalIn(query, theme), ground));
+    if (color === null) return Infinity;
+    const literal = literalIn(query, theme);
+    const isKnown = (isOpaque(color) && isOpaque(literal)) || (query.role !== 'surface' && partnerIn(query, theme) !== null);
+    const grounds = isKnown ? [groundIn(query, theme)] : [WHITE, BLACK];
+    return Math.max(...grounds.map((ground) => deltaE2000(onGround(color, ground), onGround(literal, ground))));
   });
   return Math.max(...deltas);
 }

@@ -7,7 +7,7 @@ import type { MatchQuery } from './match-query.ts';
 import { deliberateThemes } from './match-query.ts';
 
 const NEARNESS = {
-  same: 'the same colour',
+  same: 'the same colour to the eye',
   near: 'nearly the same colour',
   similar: 'a similar colour, which someone should look at',
   none: 'another colour',

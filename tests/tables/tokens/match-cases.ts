@@ -148,4 +148,12 @@ export const MATCH_ROWS: readonly MatchRow[] = [
     found: ['grey same', 'black none'],
     gap: false,
   },
+  {
+    name: 'without one it is not the opaque colour that it makes on white: on black the two part',
+    tokens: { grey: ['#7f7f7f', '#7f7f7f', 'surface'], veil: ['#00000080', '#00000080', 'surface'] },
+    literal: '#00000080',
+    role: 'surface',
+    found: ['veil same', 'grey none'],
+    gap: false,
+  },
 ];
