@@ -81,7 +81,7 @@ describe('the worked example', () => {
   test('says in words why each ranks where it does', () => {
     expect(result?.advice).toBe('Use water.fill.');
     expect(result?.matches.map(({ reason }) => reason)).toEqual([
-      'the same colour in light (CIEDE2000 0.6), used as surface; contrast at least 5.55 in every theme',
+      'the same colour to the eye in light (CIEDE2000 0.6), used as surface; contrast at least 5.55 in every theme',
       'another colour in light (CIEDE2000 8), used as surface; contrast at least 7.86 in every theme',
       'the same colour to the eye in light (CIEDE2000 0.6), used as surface; fails in dark (contrast 1.94, needed 4.5)',
     ]);
