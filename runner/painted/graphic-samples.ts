@@ -12,7 +12,7 @@ import { modeOf, tallyOf } from './dominant-colors.ts';
 import { ownGround } from './own-ground.ts';
 import type { PaintedView } from './painted-view.ts';
 import { isChangedOnTheWay, placeFacts, UNTRACED } from './painted-view.ts';
-import type { Shot } from './pixels.ts';
+import type { Code, Shot } from './pixels.ts';
 import { codesIn, toColor } from './pixels.ts';
 import { ringAround } from './ring.ts';
 
@@ -69,7 +69,7 @@ function pairOf(painted: PaintedView, place: WireGraphic): Pair | null {
       return insidePair(painted, place);
     case 'pixels': {
       const against = outsideOf(painted, place.rect);
-      const seen = pixelPair(painted, place, against);
+      const seen = pixelPair(painted, place, against, place.role === 'border' ? thumbShare(place.rect) : DRAWN_SHARE);
       // A thin round line has no pixel of its own colour; the declared one counts where it is what was drawn.
       return isChangedOnTheWay(painted, place) ? seen : best([seen, ...paintsOn(place, against)]);
     }
@@ -97,9 +97,9 @@ function paintsOn({ paints, opacity = 1 }: WireGraphic, against: Opaque): readon
   });
 }
 
-function pixelPair({ seen }: PaintedView, place: WireGraphic, against: Opaque): Pair {
+function pixelPair({ seen }: PaintedView, place: WireGraphic, against: Opaque, least = DRAWN_SHARE): Pair {
   const [paint] = place.paints;
-  return { ink: drawnColor(seen, place.rect, against), against, paint: paint ?? null };
+  return { ink: drawnColor(codesIn(seen, place.rect), against, least), against, paint: paint ?? null };
 }
 
 function insidePair({ seen }: PaintedView, place: WireGraphic): Pair | null {
@@ -108,15 +108,17 @@ function insidePair({ seen }: PaintedView, place: WireGraphic): Pair | null {
   const mode = modeOf(tallyOf(codesIn(seen, inner)));
   if (mode === null) return null;
   const against = toColor(mode.code);
-  return { ink: drawnColor(seen, inner, against), against, paint: null };
+  return { ink: drawnColor(codesIn(seen, inner), against), against, paint: null };
+}
+
+/** The thumb of a long slider is a small part of it. */
+function thumbShare([, , width, height]: Rect): number {
+  return Math.min(DRAWN_SHARE, THUMB_SHARE * (Math.min(width, height) / Math.max(width, height)));
 }
 
 /** The colour that differs most from what it lies on, strays left out. */
-function drawnColor(pixels: Shot, rect: Rect, against: Opaque): Opaque {
-  const [, , width, height] = rect;
-  // The thumb of a long slider is a small part of it.
-  const least = Math.min(DRAWN_SHARE, THUMB_SHARE * (Math.min(width, height) / Math.max(width, height)));
-  const tally = tallyOf(codesIn(pixels, rect));
+function drawnColor(codes: readonly Code[], against: Opaque, least = DRAWN_SHARE): Opaque {
+  const tally = tallyOf(codes);
   const total = [...tally.values()].reduce((sum, times) => sum + times, 0);
   const ranked = [...tally]
     .map(([code, times]) => ({ code, times, contrast: contrastRatio({ ink: toColor(code), background: against }) }))
@@ -134,7 +136,10 @@ function edgePair(painted: PaintedView, place: WireGraphic, outside: Opaque): Pa
   const opacity = place.opacity ?? 1;
   const on = (color: Color, ground: Opaque): Opaque => over(withOpacity(color, opacity), ground);
   const changed = isChangedOnTheWay(painted, place);
-  if (changed) return pixelPair(painted, place, outside);
+  if (changed) {
+    const [paint] = place.paints;
+    return { ink: drawnColor(rimOf(painted.seen, place.rect), outside), against: outside, paint: paint ?? null };
+  }
   const fill = place.fill === undefined ? null : findColor(place.fill);
   const face = fill === null ? outside : on(fill, outside);
   const line = place.exempt?.reason === 'decoration';
@@ -154,6 +159,19 @@ function edgePair(painted: PaintedView, place: WireGraphic, outside: Opaque): Pa
       ? []
       : [{ ink: face, against: outside, paint: { property: 'background-color', color: place.fill ?? '' } }]),
   ]);
+}
+
+/** CSS px: a border, or as much of the face; the words of a field begin further in. */
+const RIM = 3;
+
+function rimOf(seen: Shot, [x, y, width, height]: Rect): readonly Code[] {
+  const strips: readonly Rect[] = [
+    [x, y, width, RIM],
+    [x, y + height - RIM, width, RIM],
+    [x, y + RIM, RIM, height - 2 * RIM],
+    [x + width - RIM, y + RIM, RIM, height - 2 * RIM],
+  ];
+  return strips.flatMap((strip) => codesIn(seen, strip));
 }
 
 function best(pairs: readonly Pair[]): Pair | null {

@@ -12,6 +12,12 @@ testCases({
   check: 'graphic-contrast',
   fires: [
     {
+      name: 'a wide field under a filter, whose weak edge its words do not make up for',
+      html: '<div class="f"><input aria-label="Vessel" placeholder="As on the stern, in capitals"></div>',
+      css: 'input{width:320px;background:var(--page);border:1px solid #777}input::placeholder{color:var(--ink)}',
+      dusk: '.f{filter:brightness(.95)}input{border-color:#2c2c2c}',
+    },
+    {
       name: 'a white icon on a pale round gradient, bright on the page',
       html: alone(),
       css: 'button{display:grid;place-items:center;width:24px;height:24px;padding:0;border:0;border-radius:50%;background:linear-gradient(#0b5d6b,#17414a);color:#fff}',
