@@ -74,7 +74,7 @@ export function Lines(props: LinesProps): JSX.Element {
       marginRight: 16,
       marginBottom: 34,
       x: { type: 'point', domain: xs, ticks: xs.filter((_, index) => index % every === 0), tickFormat: nameOf, label: null },
-      y: { label: yName, grid: true, ticks: 5, ...(domain === undefined ? { zero: true, nice: true } : { domain }) },
+      y: yAxis(series, yName, domain),
       marks,
     });
     plot.setAttribute('aria-hidden', 'true');
@@ -122,6 +122,26 @@ export function Lines(props: LinesProps): JSX.Element {
       )}
     </figure>
   );
+}
+
+/** Counts of which one is this many times another would lie flat on a plain axis. */
+const WIDE = 30;
+
+function yAxis(series: readonly Series[], label: string, domain: LinesProps['domain']): Plot.ScaleOptions {
+  if (domain !== undefined) return { label, grid: true, ticks: 5, domain };
+  const tops = series.map(({ points }) => Math.max(0, ...points.map(({ y }) => y ?? 0))).filter((top) => top > 0);
+  const most = Math.max(0, ...tops);
+  if (most < WIDE * Math.min(...tops)) return { label, grid: true, ticks: 5, zero: true, nice: true };
+  const decades = Array.from({ length: Math.ceil(Math.log10(most)) + 1 }, (_, power) => 10 ** power);
+  const tickFormat = (y: number): string => y.toLocaleString('en');
+  return {
+    label: `${label}, each line ten times the one below`,
+    grid: true,
+    type: 'symlog',
+    domain: [0, most * 1.2],
+    ticks: [0, ...decades],
+    tickFormat,
+  };
 }
 
 export function SeriesLegend({ names }: { readonly names: readonly string[] }): JSX.Element | null {
