@@ -7,6 +7,8 @@ export interface TokenSheet {
   readonly ramps: readonly Ramp[];
   readonly colors: readonly SheetColor[];
   readonly pairs: readonly SheetPair[];
+  /** Each ramp with itself and with every other. */
+  readonly distances: readonly SheetDistance[];
   readonly faults: readonly SheetFault[];
   /** Sentences about the size of the set, its names on the pages, and the run that tells uses. */
   readonly about: readonly string[];
@@ -42,6 +44,14 @@ export interface SheetPair {
   readonly declared: number | null;
   /** One a theme, in order. */
   readonly themes: readonly SheetPairCell[];
+}
+
+/** How far apart two steps of these ramps must stand for a contrast. */
+export interface SheetDistance {
+  readonly ink: string;
+  readonly surface: string;
+  /** One a theme, in order: smallest distances from which on every two steps reach 3, 4.5 and 7; null where none does. */
+  readonly themes: readonly (readonly (number | null)[])[];
 }
 
 export type SheetPairCell =

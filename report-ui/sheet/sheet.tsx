@@ -5,9 +5,10 @@ import type { SheetColor, SheetFault, SheetPair, TokenSheet } from '../api/token
 import { LevelMark } from '../web/parts/bits.tsx';
 import { RampSheet } from '../web/screens/ramps.tsx';
 import { countText, ratioText } from '../web/words.ts';
+import { Distances } from './distances.tsx';
 
 export function Sheet({ sheet }: { readonly sheet: TokenSheet }): JSX.Element {
-  const { ramps, colors, pairs, faults, themes, about, reference } = sheet;
+  const { ramps, colors, pairs, distances, faults, themes, about, reference } = sheet;
   return (
     <main class="sheet">
       <h1>Tokens</h1>
@@ -16,6 +17,7 @@ export function Sheet({ sheet }: { readonly sheet: TokenSheet }): JSX.Element {
         <a href="#ramps">Ramps ({ramps.length.toLocaleString('en')})</a>
         <a href="#colours">Colours ({colors.length.toLocaleString('en')})</a>
         <a href="#pairs">Pairs ({pairs.length.toLocaleString('en')})</a>
+        {distances.length > 0 && <a href="#distances">Steps apart</a>}
       </nav>
       {about.map((sentence) => (
         <p key={sentence}>{sentence}</p>
@@ -38,7 +40,10 @@ export function Sheet({ sheet }: { readonly sheet: TokenSheet }): JSX.Element {
       </section>
       <section id="colours">
         <h2>Colours</h2>
-        <p class="quiet">Contrast on white / on black below each colour; a translucent one as seen there.</p>
+        <p class="quiet">
+          Contrast on white / on black below each colour; a translucent one as seen there. Places are those that use the token by
+          its own name; those of the tokens on it stand with these.
+        </p>
         {groupsOf(colors).map(([group, list]) => (
           <Fold key={group} title={`${group} (${list.length.toLocaleString('en')})`} open={colors.length <= 400}>
             {() => <Colors group={group} colors={list} themes={themes} />}
@@ -49,6 +54,18 @@ export function Sheet({ sheet }: { readonly sheet: TokenSheet }): JSX.Element {
         <h2>Pairs</h2>
         <Pairs pairs={pairs} themes={themes} />
       </section>
+      {distances.length > 0 && (
+        <section id="distances">
+          <h2>Steps apart</h2>
+          <p class="quiet">
+            How many places apart in their ramps two steps must stand so that every two of them reach 3 / 4.5 / 7 to 1; – where no
+            distance does.
+          </p>
+          <Fold title={countText(distances.length, 'pair of ramps', 'pairs of ramps')} open={distances.length <= 60}>
+            {() => <Distances distances={distances} themes={themes} />}
+          </Fold>
+        </section>
+      )}
     </main>
   );
 }

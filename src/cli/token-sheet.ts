@@ -11,6 +11,7 @@ import { pageNotBuilt } from '../errors/server-errors.ts';
 import type { TokenReport } from '../tokens/faults/check-tokens.ts';
 import type { PairCell } from '../tokens/faults/pair-table.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
+import { groupBy } from '../tokens/group-by.ts';
 import type { RunUses } from './read-run-uses.ts';
 import { rampsOf } from './report-sources.ts';
 
@@ -36,6 +37,7 @@ export function tokenSheet(facts: {
       return [{ token, isStep: steps.has(token), uses: places, users: graph.users(token).length, themes: cells }];
     }),
     pairs: report.pairs.map(({ pair, cells }) => ({ ...pair, themes: themes.map((theme) => pairCell(cells.get(theme))) })),
+    distances: distancesOf(report, themes),
     faults: [
       ...graph.problems.map(({ level, code, token, themes: where, found, expected, hint, file, line }) => ({
         ...{ level, what: code, token, themes: where, place: `${file}:${String(line)}` },
@@ -60,6 +62,16 @@ function cellOf(graph: TokenGraph, token: string, theme: string): SheetCell | nu
 
 function seen(color: Color, background: typeof WHITE): typeof WHITE {
   return over(color, background);
+}
+
+function distancesOf({ contrasts }: TokenReport, themes: readonly string[]): TokenSheet['distances'] {
+  const byPair = groupBy(contrasts, ({ ink, surface }) => JSON.stringify([ink, surface]));
+  return [...byPair.values()].flatMap((all) => {
+    const [first] = all;
+    if (first === undefined) return [];
+    const inTheme = new Map(all.map(({ theme, distanceFor }) => [theme, distanceFor]));
+    return [{ ink: first.ink, surface: first.surface, themes: themes.map((theme) => inTheme.get(theme) ?? []) }];
+  });
 }
 
 function pairCell(cell: PairCell | undefined): SheetPairCell {

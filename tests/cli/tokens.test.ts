@@ -98,6 +98,10 @@ test('uses, pairs and names come from the newest run; the page opens from disk a
       expect(wrong).toEqual([]);
       expect(await tab.title()).toBe('Tokens');
       expect(await tab.locator('#pairs tbody tr').count()).toBe(2);
+      // Derived: neighbours reach 1.6 at least, every two steps two apart 12.6 at least.
+      expect(await tab.locator('#distances tbody tr').first().locator('th, td').allTextContents()).toEqual([
+        ...['silt', 'itself', '2 / 2 / 2', '2 / 2 / 2'],
+      ]);
       expect(await tab.locator('#faults').textContent()).toContain('mark.weak on face.deck has a contrast of');
       expect(await tab.locator('#ramps table caption').allTextContents()).toEqual([
         'Steps of silt in noon',
