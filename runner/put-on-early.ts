@@ -1,9 +1,7 @@
 // A theme that is there before the page's own scripts run, as a visitor meets it who chose it on an earlier visit.
 import type { ThemeApply } from '../src/plan/configuration.ts';
+import { EARLY_MARK } from './page/early-mark.ts';
 import type { Tab } from './tab.ts';
-
-/** Carries what the element had before to `putOn` in the page, which takes it away (page/put-on.ts). */
-const BEFORE = 'data-gloam-before';
 
 /** Loads what `load` loads, with attribute and class of the theme in place as soon as their element exists. */
 export async function withThemeEarly<T>(tab: Tab, apply: ThemeApply, load: () => Promise<T>): Promise<T> {
@@ -25,7 +23,7 @@ function earlyScript({ attribute, class: classes }: ThemeApply): string | null {
     ...(attribute === undefined ? [] : [{ on: attribute.on, attribute: [attribute.name, attribute.value], add: [], remove: [] }]),
     ...(classes === undefined ? [] : [{ on: classes.on, attribute: null, add: classes.add, remove: classes.remove }]),
   ];
-  return steps.length === 0 ? null : `(${String(putOnEarly)})(${JSON.stringify(steps)},${JSON.stringify(BEFORE)})`;
+  return steps.length === 0 ? null : `(${String(putOnEarly)})(${JSON.stringify(steps)},${JSON.stringify(EARLY_MARK)})`;
 }
 
 interface EarlyStep {

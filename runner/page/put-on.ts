@@ -1,4 +1,5 @@
 // Puts a theme on in place and takes the one before off, so that each theme starts from the page as it was loaded.
+import { EARLY_MARK } from './early-mark.ts';
 import type { WireTheme } from './wire.ts';
 
 let takeOff: () => void = () => undefined;
@@ -49,8 +50,8 @@ interface Before {
 function beforeOf(el: Element, name: string, found: Map<Element, Before>): Before {
   const known = found.get(el);
   if (known !== undefined) return known;
-  const noted = el.getAttribute('data-gloam-before');
-  el.removeAttribute('data-gloam-before');
+  const noted = el.getAttribute(EARLY_MARK);
+  el.removeAttribute(EARLY_MARK);
   const before: Before =
     noted === null ? { attribute: name === '' ? null : el.getAttribute(name), classes: [...el.classList] } : parse(noted, el);
   found.set(el, before);

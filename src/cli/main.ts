@@ -11,7 +11,7 @@ const stop = new AbortController();
 /** First signal: end cleanly, keep what is stored. Second: the person means it. */
 function onSignal(): void {
   if (stop.signal.aborted) process.exit(EXIT.incomplete);
-  process.stderr.write('\nEnding: what is captured is kept. Once more to stop at once.\n');
+  process.stderr.write('\nEnding: what is stored is kept. Once more to stop at once.\n');
   stop.abort();
 }
 process.on('SIGINT', onSignal);
