@@ -3,8 +3,16 @@ import type { Opaque } from './color.ts';
 
 /** One gamma-encoded channel, 0–1 → linear light, 0–1. Cut at 0.04045 (IEC 61966-2-1; WCAG since May 2021). */
 export function toLinear(channel: number): number {
+  const code = Math.round(channel * 255);
+  // Most colours are 8-bit codes, and powers are dear.
+  return code / 255 === channel ? (LINEAR[code] ?? decoded(channel)) : decoded(channel);
+}
+
+function decoded(channel: number): number {
   return channel <= 0.04045 ? channel / 12.92 : ((channel + 0.055) / 1.055) ** 2.4;
 }
+
+const LINEAR: readonly number[] = Array.from({ length: 256 }, (_, code) => decoded(code / 255));
 
 /** One linear channel → gamma-encoded; the inverse of `toLinear`. */
 export function toEncoded(channel: number): number {
