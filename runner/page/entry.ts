@@ -87,12 +87,9 @@ const calls: Calls = {
     const { maker, scene } = collected();
     return layersBeneath(scene, maker.identity, maker.found, runs);
   },
-  veil: async (args) => {
+  veil: (args) => {
     const { maker, scene } = collected();
-    const veiled = veil(args.veil, scene, maker.found, args.runs);
-    // A picture taken before the next frame may show what was there before (seen under backdrop filters on a busy machine).
-    await new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve)));
-    return veiled;
+    return veil(args.veil, scene, maker.found, args.runs);
   },
   movedUnderVeil,
 };

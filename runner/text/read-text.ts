@@ -103,26 +103,46 @@ async function lookCloser(
   });
   if (left.length === 0) return hasMoved(sight, runs, moved);
 
-  const inked = await veiled(sight, 'ink', left);
-  const doubtful: Open[] = [];
-  for (const place of left) {
-    const wire = runOf(runs, place);
-    const without = bare.covering(place.area);
-    if (without === null) continue;
-    if (inked.moved.includes(place.run)) {
-      moved.add(place.run);
-      put(place, MOVED);
-      continue;
-    }
-    const filled = isFilled(wire) && !inked.notInked.has(place.run) ? inked.covering(place.area) : null;
-    const glyphs = underGlyphs({ normal: sight.normal, bare: without, inked: filled }, place.area);
-    if (glyphs.glyphPixels === 0 || glyphs.unfilled > UNFILLED_SHARE) doubtful.push(place);
-    if (filled !== null) put(place, paintedOf(glyphs));
-    else put(place, withoutArea(wire, formulaOf(wire), glyphs, fatInk(inked, without, place)));
-    if (isShadowOnly(wire)) put(place, { kind: 'unknown', why: 'only the shadow of its letters is painted' });
+  // Layers under a backdrop filter may come a frame late (seen on a busy machine): where no ink shows, look once more.
+  let inked = await veiled(sight, 'ink', left);
+  let doubtful = readInked({ sight, runs, formulaOf, bare, inked, moved, put }, left);
+  if (doubtful.length > 0) {
+    inked = await veiled(sight, 'ink', doubtful);
+    doubtful = readInked({ sight, runs, formulaOf, bare, inked, moved, put }, doubtful);
   }
   if (doubtful.length > 0) await findGlyphs({ sight, runs, places: doubtful, bare, inked, put });
   return hasMoved(sight, runs, moved);
+}
+
+interface Inked {
+  readonly sight: Sight;
+  readonly runs: readonly WireRun[];
+  readonly formulaOf: (run: WireRun) => Formula;
+  readonly bare: Veiled;
+  readonly inked: Veiled;
+  /** Runs that moved meanwhile are added. */
+  readonly moved: Set<number>;
+  readonly put: (place: Open, reading: Reading) => void;
+}
+
+/** @returns places where the ink shows nowhere, or not all over the box */
+function readInked({ sight, runs, formulaOf, bare, inked, moved, put }: Inked, places: readonly Open[]): readonly Open[] {
+  return places.filter((place) => {
+    const wire = runOf(runs, place);
+    const without = bare.covering(place.area);
+    if (without === null) return false;
+    if (inked.moved.includes(place.run)) {
+      moved.add(place.run);
+      put(place, MOVED);
+      return false;
+    }
+    const filled = isFilled(wire) && !inked.notInked.has(place.run) ? inked.covering(place.area) : null;
+    const glyphs = underGlyphs({ normal: sight.normal, bare: without, inked: filled }, place.area);
+    if (filled !== null) put(place, paintedOf(glyphs));
+    else put(place, withoutArea(wire, formulaOf(wire), glyphs, fatInk(inked, without, place)));
+    if (isShadowOnly(wire)) put(place, { kind: 'unknown', why: 'only the shadow of its letters is painted' });
+    return glyphs.glyphPixels === 0 || glyphs.unfilled > UNFILLED_SHARE;
+  });
 }
 
 function hasMoved({ masked }: Sight, runs: readonly WireRun[], moved: ReadonlySet<number>): boolean {

@@ -1,7 +1,7 @@
 // How much of a box can be seen in one piece, where something covers part of it.
 import type { Area, Pixels } from './pixels.ts';
 import { cutTo, isEmpty } from './pixels.ts';
-import { colorAt, differs } from './under-glyphs.ts';
+import { colorAt } from './under-glyphs.ts';
 
 /**
  * @param pictures the place as it is without text, and with the box filled
@@ -20,7 +20,7 @@ export function largestFilledSquare({ bare, filled }: { readonly bare: Pixels; r
     for (let column = 0; column < above.length; column += 1) {
       const x = area.left + column;
       const over = above[column] ?? 0;
-      left = differs(colorAt(bare, x, y), colorAt(filled, x, y)) ? Math.min(left, over, corner) + 1 : 0;
+      left = colorAt(bare, x, y) === colorAt(filled, x, y) ? 0 : Math.min(left, over, corner) + 1;
       corner = over;
       above[column] = left;
       if (left > most) most = left;
@@ -38,7 +38,7 @@ export function drawnSize(
   let [left, right, top, bottom] = [area.right, area.left, area.bottom, area.top];
   for (let y = area.top; y < area.bottom; y += 1) {
     for (let x = area.left; x < area.right; x += 1) {
-      if (!differs(colorAt(bare, x, y), colorAt(drawn, x, y))) continue;
+      if (colorAt(bare, x, y) === colorAt(drawn, x, y)) continue;
       left = Math.min(left, x);
       right = Math.max(right, x + 1);
       top = Math.min(top, y);
@@ -57,7 +57,7 @@ export function drawsUnfilled(
   for (let y = area.top; y < area.bottom; y += 1) {
     for (let x = area.left; x < area.right; x += 1) {
       const ground = colorAt(bare, x, y);
-      if (!differs(colorAt(filled, x, y), ground) && differs(colorAt(drawn, x, y), ground)) return true;
+      if (colorAt(filled, x, y) === ground && colorAt(drawn, x, y) !== ground) return true;
     }
   }
   return false;

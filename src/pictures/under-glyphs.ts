@@ -46,7 +46,7 @@ export function underGlyphs({ normal, bare, inked }: GlyphPictures, wanted: Area
     for (let x = 0; x < width; x += 1) {
       const a = colorAt(normal, area.left + x, area.top + y);
       const b = colorAt(bare, area.left + x, area.top + y);
-      if (!differs(a, b)) continue;
+      if (a === b) continue;
       mask[y * width + x] = CORE;
       glyphPixels += 1;
       const d = distance(a, b);
@@ -95,7 +95,7 @@ export function underGlyphs({ normal, bare, inked }: GlyphPictures, wanted: Area
 function unfilledShare(bare: Pixels, inked: Pixels, area: Area): number {
   let count = 0;
   for (let y = area.top; y < area.bottom; y += 1) {
-    for (let x = area.left; x < area.right; x += 1) if (!differs(colorAt(inked, x, y), colorAt(bare, x, y))) count += 1;
+    for (let x = area.left; x < area.right; x += 1) if (colorAt(inked, x, y) === colorAt(bare, x, y)) count += 1;
   }
   return count / ((area.right - area.left) * (area.bottom - area.top));
 }
@@ -106,7 +106,7 @@ function isEdgeOfCover(bare: Pixels, inked: Pixels, area: Area, x: number, y: nu
   for (let ny = Math.max(area.top, y - 1); ny <= Math.min(area.bottom - 1, y + 1); ny += 1) {
     for (let nx = Math.max(area.left, x - 1); nx <= Math.min(area.right - 1, x + 1); nx += 1) {
       const other = colorAt(bare, nx, ny);
-      if (!differs(other, colorAt(inked, nx, ny)) && distance(other, own) > SAME_CODES) return true;
+      if (other === colorAt(inked, nx, ny) && distance(other, own) > SAME_CODES) return true;
     }
   }
   return false;
@@ -134,16 +134,6 @@ export function colorAt(pixels: Pixels, x: number, y: number): number {
   const i = offsetOf(pixels, x, y);
   const { data } = pixels;
   return ((data[i] ?? 0) << 16) | ((data[i + 1] ?? 0) << 8) | (data[i + 2] ?? 0);
-}
-
-/**
- * Codes by which the same edge may come out otherwise when it is drawn again (measured: up to 3 at round corners under a changed text).
- */
-const REDRAWN_CODES = 3;
-
-/** Whether two pictures of a pixel show different things. */
-export function differs(a: number, b: number): boolean {
-  return a !== b && distance(a, b) > REDRAWN_CODES;
 }
 
 /** Largest difference in a channel, 0–255. */
