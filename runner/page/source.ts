@@ -60,7 +60,7 @@ function textOfSheet(sheet: CSSStyleSheet, root: Document | ShadowRoot): string 
   const { href, media, disabled } = sheet;
   const about = `${href ?? ''} ${media.mediaText} ${String(disabled)}`;
   try {
-    return [about, ...textsOf(sheet.cssRules, root, isOn(media))].join('\n');
+    return [about, ...textsOf(sheet.cssRules, root, isOn(media, root))].join('\n');
   } catch {
     // From another origin: what it says shows in the computed styles only.
     return `${about} unreadable`;
@@ -73,7 +73,7 @@ function textsOf(rules: CSSRuleList, root: Document | ShadowRoot, applies: boole
     // Not `instanceof`: frames have classes of their own.
     if ('media' in rule && 'cssRules' in rule) {
       const { media, cssRules } = rule as CSSMediaRule;
-      return [`@media ${media.mediaText}`, ...textsOf(cssRules, root, applies && isOn(media)), '}'];
+      return [`@media ${media.mediaText}`, ...textsOf(cssRules, root, applies && isOn(media, root)), '}'];
     }
     const text = rule.cssText;
     if (!('selectorText' in rule) || !text.includes('--') || 'host' in root) return [text];
@@ -81,8 +81,10 @@ function textsOf(rules: CSSRuleList, root: Document | ShadowRoot, applies: boole
   });
 }
 
-function isOn({ mediaText }: MediaList): boolean {
-  return mediaText === '' || matchMedia(mediaText).matches;
+/** Frames have a width of their own. */
+function isOn({ mediaText }: MediaList, root: Document | ShadowRoot): boolean {
+  const { defaultView } = 'defaultView' in root ? root : root.ownerDocument;
+  return mediaText === '' || (defaultView ?? window).matchMedia(mediaText).matches;
 }
 
 /**
@@ -101,7 +103,11 @@ function textOfRule(rule: CSSStyleRule, text: string, applies: boolean): string 
 
 const PSEUDO_ELEMENT = /::[\w-]+(?:\([^()]*\))?|:(?:before|after|first-line|first-letter)\b/gu;
 
+/** States that the developer tools force hold for styles, and perhaps not for a search. */
+const STATE = /:(?:hover|active|focus|target|visited|link)/u;
+
 function matchesNothing({ selectorText, parentRule }: CSSStyleRule, root: Document): boolean {
+  if (STATE.test(selectorText)) return false;
   // Nested rules mean what stands around them.
   for (let outer = parentRule; outer !== null; outer = outer.parentRule) if ('selectorText' in outer) return false;
   try {

@@ -1,22 +1,19 @@
 // Each line box of each text run: is what the computed styles say what the picture shows? Where it is, that is the result.
 // Where it is not, or cannot be told, pictures without the text and with its ink as areas show what is there.
 import type { Opaque } from '../../src/colour/color.ts';
-import { bandsAround } from '../../src/pictures/bands.ts';
 import { laidOn, showsLaidInk } from '../../src/pictures/laid-ink.ts';
 import type { Area, Pixels } from '../../src/pictures/pixels.ts';
 import { areaInside } from '../../src/pictures/pixels.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { Codes } from '../../src/pictures/two-colors.ts';
 import { showsTwoColors } from '../../src/pictures/two-colors.ts';
-import type { Rect } from '../../src/samples/view.ts';
 import { drawnSize, drawsUnfilled, largestFilledSquare } from '../../src/pictures/filled-square.ts';
 import type { Pair, UnderGlyphs } from '../../src/pictures/under-glyphs.ts';
 import { underGlyphs } from '../../src/pictures/under-glyphs.ts';
-import type { Veil, WireRun } from '../page/wire.ts';
-import { decodePng } from '../decode-png.ts';
-import type { Tab } from '../tab.ts';
-import { takePicture } from '../take-picture.ts';
+import type { WireRun } from '../page/wire.ts';
 import type { Formula } from './formula.ts';
+import type { Open, Sight, Veiled } from './veiled-pictures.ts';
+import { veiled } from './veiled-pictures.ts';
 
 /** What was found out about one line box. */
 export type Reading =
@@ -29,26 +26,9 @@ export type Reading =
   | { readonly kind: 'covered' }
   | { readonly kind: 'unknown'; readonly why: string };
 
-export interface Sight {
-  readonly tab: Tab;
-  /** Picture of the whole page. */
-  readonly normal: Pixels;
-  /** Device px per CSS px. */
-  readonly scale: number;
-  /** Places that are known to change by themselves (a clock); that their text moves is no reason to read the page again. CSS px. */
-  readonly masked: readonly Rect[];
-}
-
 /** Strokes of the heaviest common fonts are about a quarter of their size wide (ours). */
 const SOLID_EM = 0.4;
 const LEAST_SOLID_PX = 5;
-
-/** One line box whose computed colours the picture does not prove. */
-interface Open {
-  readonly run: number;
-  readonly box: number;
-  readonly area: Area;
-}
 
 /** @returns readings by run and line box; whether text moved or changed meanwhile */
 export async function readText(
@@ -260,40 +240,6 @@ interface Search {
   readonly bare: Veiled;
   readonly inked: Veiled;
   readonly put: (place: Open, reading: Reading) => void;
-}
-
-interface Veiled {
-  readonly moved: readonly number[];
-  readonly notInked: ReadonlySet<number>;
-  /** The picture that shows an area. */
-  covering(area: Area): Pixels | null;
-}
-
-async function veiled({ tab, normal, scale }: Sight, veil: Veil, places: readonly Open[]): Promise<Veiled> {
-  const runs = [...new Set(places.map((place) => place.run))];
-  const { notInked } = await tab.call('veil', { veil, runs });
-  // Whole CSS px that are whole device px too, at the scales screens have (quarters).
-  const step = Number.isInteger(scale) ? 1 : 4;
-  const css = places.map(({ area }) => ({
-    left: area.left / scale,
-    top: area.top / scale,
-    right: area.right / scale,
-    bottom: area.bottom / scale,
-  }));
-  const bands = bandsAround(css, { step, margin: 2, width: normal.widthPx / scale, height: normal.heightPx / scale });
-  const decoding: Promise<Pixels>[] = [];
-  for (const band of bands) {
-    const picture = await takePicture(tab, [band.left, band.top, band.right - band.left, band.bottom - band.top], scale);
-    // The next picture is taken while this one is decoded.
-    decoding.push(decodePng(picture.png, { leftPx: Math.round(band.left * scale), topPx: Math.round(band.top * scale) }));
-  }
-  const moved = await tab.call('movedUnderVeil', null);
-  const pictures = await Promise.all(decoding);
-  return {
-    moved,
-    notInked: new Set(notInked),
-    covering: (area) => pictures.find((p) => area.top >= p.topPx && area.bottom <= p.topPx + p.heightPx) ?? null,
-  };
 }
 
 export function codes(color: Opaque): Codes {

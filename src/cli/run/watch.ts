@@ -28,6 +28,7 @@ import type { Standing } from './live-run.ts';
 import { showRound } from './show-round.ts';
 import { filesOf, touchedBy } from './touched.ts';
 import { watchFiles } from './watch-files.ts';
+import type { FileWatch } from './watch-files.ts';
 
 export interface WatchRequest {
   readonly configuration: Configuration;
@@ -69,22 +70,32 @@ export async function watchRun(request: WatchRequest): Promise<void> {
  */
 async function watchConfiguration(request: WatchRequest, browser: Browser, isFirst: boolean): Promise<Configuration | null> {
   const { configuration, signal, io } = request;
+  const { app } = configuration;
+  const settings = filesOfConfiguration(configuration);
   // Watched from before anything is told, so that an answer to what is told is seen.
-  const files = await watchFiles({ files: filesOfConfiguration(configuration) }, signal);
+  const files = await watchFiles({ ...(app.kind === 'serve' ? { folder: app.folder } : {}), files: settings }, signal);
   try {
-    if (await rounds(request, browser)) return await readAgain(configuration, request);
-    return null;
+    if (!(await rounds(request, browser, { files, settings }))) return null;
   } catch (error) {
     if (isFirst || !(error instanceof GloamError) || signal.aborted) throw error;
     tellFault(io, error);
-    return (await files.changes()) === null ? null : await readAgain(configuration, request);
+    let changed;
+    do {
+      changed = await files.changes();
+      if (changed === null) return null;
+    } while (!changed.some((file) => settings.includes(file)));
   } finally {
     files.close();
   }
+  return readAgain(configuration, request);
 }
 
 /** Rounds until the configuration changes. @returns false once aborted */
-async function rounds(request: WatchRequest, browser: Browser): Promise<boolean> {
+async function rounds(
+  request: WatchRequest,
+  browser: Browser,
+  { files, settings }: { readonly files: FileWatch; readonly settings: readonly string[] },
+): Promise<boolean> {
   const { configuration, signal, io } = request;
   const accessAt = await readAccess(configuration, request);
   const app = await openApp(configuration.app, signal);
@@ -95,11 +106,7 @@ async function rounds(request: WatchRequest, browser: Browser): Promise<boolean>
   const plan = makePlan({ origin: app.origin, pages, themes, viewports });
   const views = selectViews(plan, request.selection, (view) => view.theme === reference);
   let tokens = readTokens(configuration);
-  const settings = filesOfConfiguration(configuration);
-  const files = await watchFiles(
-    { ...(folder === undefined ? {} : { folder }), files: [...settings, ...(tokens?.files ?? [])] },
-    signal,
-  );
+  await files.follow([...settings, ...(tokens?.files ?? [])]);
   const today = request.now().toISOString().slice(0, 10);
   const workers = request.workers ?? Math.max(1, availableParallelism());
   const live = openLiveRun({ configuration, pages, workers, access, today });
@@ -169,7 +176,6 @@ async function rounds(request: WatchRequest, browser: Browser): Promise<boolean>
       else io.say(`\n${clockOf(request.now())}  ${why}no page that is watched loads it`);
     }
   } finally {
-    files.close();
     await app.close();
   }
 }
