@@ -14,6 +14,8 @@ export default defineConfig({
           include: BROWSER.map((folder) => `${folder}/*.test.ts`),
           testTimeout: 120_000,
           hookTimeout: 120_000,
+          // The command line of what was compiled last.
+          globalSetup: './bundle-cli.mjs',
           maxWorkers: 2,
           // Real browsers on shared cores: wait for a condition up to a deadline, and in CI give a lost tab a second chance.
           expect: { poll: { timeout: 15_000 } },

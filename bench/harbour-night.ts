@@ -12,7 +12,7 @@ export function runHarbour(store: string, ...more: readonly string[]): Promise<n
 }
 
 export function nightOn(configuration: string, store: string, ...more: readonly string[]): Promise<number> {
-  const main = path.join(ROOT, 'dist', 'src', 'cli', 'main.js');
+  const main = path.join(ROOT, 'dist', 'cli', 'main.js');
   const args = [main, 'run', '--config', configuration, '--store', store, ...more];
   return new Promise((resolve, reject) => {
     const start = performance.now();

@@ -3,7 +3,7 @@ import { execFile } from 'node:child_process';
 import { access, constants } from 'node:fs/promises';
 import { delimiter, join } from 'node:path';
 import { promisify } from 'node:util';
-import { chromium } from 'playwright';
+import { chromium } from './playwright.ts';
 import { browserFailed, browserNotFound } from '../src/errors/capture-errors.ts';
 
 export interface FoundBrowser {

@@ -11,7 +11,7 @@ const serve = !process.argv.includes('--no-serve');
 /** Runs the built command line, attached to this terminal, to its exit code. Signals reach it through the terminal's process group. */
 function gloam(...args: readonly string[]): Promise<number> {
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [path.join(root, 'dist', 'src', 'cli', 'main.js'), ...args, '--config', config], {
+    const child = spawn(process.execPath, [path.join(root, 'dist', 'cli', 'main.js'), ...args, '--config', config], {
       stdio: 'inherit',
     });
     child.on('error', reject);

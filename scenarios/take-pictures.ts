@@ -32,7 +32,7 @@ const SCREENS = [
   { name: 'launch', at: 'launch', look: 'dark' },
 ] as const;
 
-const main = path.join(root, 'dist', 'src', 'cli', 'main.js');
+const main = path.join(root, 'dist', 'cli', 'main.js');
 const server = spawn(process.execPath, [main, 'serve', '--read-only', '--port', '0', '--config', values.config], {
   stdio: ['ignore', 'pipe', 'inherit'],
 });

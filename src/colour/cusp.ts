@@ -21,10 +21,12 @@ interface Knot {
 }
 
 /** Once around; near blue the hue runs back a little, so a hue may be met on two edges. */
-const KNOTS: readonly Knot[] = CORNERS.flatMap((from, i) => {
-  const to = CORNERS[(i + 1) % CORNERS.length] ?? from;
-  return Array.from({ length: STEPS }, (_, step) => knot(from, to, step / STEPS));
-});
+function knots(): readonly Knot[] {
+  return CORNERS.flatMap((from, i) => {
+    const to = CORNERS[(i + 1) % CORNERS.length] ?? from;
+    return Array.from({ length: STEPS }, (_, step) => knot(from, to, step / STEPS));
+  });
+}
 
 function knot(from: Color, to: Color, share: number): Knot {
   const mix = (a: number, b: number): number => a + (b - a) * share;
@@ -37,21 +39,28 @@ interface Edge {
   readonly after: Knot;
 }
 
+/** Made when first asked for: commands that judge no colour start sooner. */
+let edgesByDegree: readonly (readonly Edge[])[] | undefined;
+
 /** Edges that may cross a whole degree of hue or the next; so that asking costs a few steps, not a turn around the cube. */
-const EDGES_BY_DEGREE: readonly (readonly Edge[])[] = Array.from({ length: 360 }, (_, degree) =>
-  KNOTS.flatMap((before, i) => {
-    const after = KNOTS[(i + 1) % KNOTS.length] ?? before;
-    const [from, to] = [turnBetween(degree, before.hueDeg), turnBetween(degree, after.hueDeg)];
-    const isNear = Math.abs(from) <= 90 && Math.abs(to) <= 90 && Math.max(from, to) >= 0 && Math.min(from, to) <= 1;
-    return isNear ? [{ before, after }] : [];
-  }),
-);
+function makeEdgesByDegree(): readonly (readonly Edge[])[] {
+  const around = knots();
+  return Array.from({ length: 360 }, (_, degree) =>
+    around.flatMap((before, i) => {
+      const after = around[(i + 1) % around.length] ?? before;
+      const [from, to] = [turnBetween(degree, before.hueDeg), turnBetween(degree, after.hueDeg)];
+      const isNear = Math.abs(from) <= 90 && Math.abs(to) <= 90 && Math.max(from, to) >= 0 && Math.min(from, to) <= 1;
+      return isNear ? [{ before, after }] : [];
+    }),
+  );
+}
 
 /** @param hueDeg OKLCH hue, any number of degrees @returns OKLCH chroma, about .15 (cyan) to .32 (magenta) */
 export function cuspChroma(hueDeg: number): number {
+  edgesByDegree ??= makeEdgesByDegree();
   let most = 0;
   const wholeDeg = ((Math.floor(hueDeg) % 360) + 360) % 360;
-  for (const { before, after } of EDGES_BY_DEGREE[wholeDeg] ?? []) {
+  for (const { before, after } of edgesByDegree[wholeDeg] ?? []) {
     const [left, right] = [turnBetween(before.hueDeg, hueDeg), turnBetween(after.hueDeg, hueDeg)];
     if (left * right > 0 || Math.abs(left - right) > 90) continue;
     const share = left === right ? 0 : left / (left - right);

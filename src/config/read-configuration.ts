@@ -1,7 +1,6 @@
 // Finds, reads and validates a configuration: file → Configuration, or one error that lists everything that is wrong.
 import { existsSync, statSync } from 'node:fs';
 import path from 'node:path';
-import { loadConfig } from 'c12';
 import { configInvalid, configNotFound, configUnreadable } from '../errors/command-errors.ts';
 import type { FileFault } from '../errors/command-errors.ts';
 import type { Configuration, Exemption } from '../plan/configuration.ts';
@@ -52,6 +51,8 @@ function findFile(where: { readonly folder: string; readonly file?: string }): s
 
 async function readModule(file: string): Promise<unknown> {
   try {
+    // Loaded where it is needed: most configurations are JSON.
+    const { loadConfig } = await import('c12');
     const { config } = await loadConfig({
       cwd: path.dirname(file),
       configFile: path.basename(file),
