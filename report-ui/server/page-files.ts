@@ -38,11 +38,15 @@ export async function readPageFiles(folder: string): Promise<ReadonlyMap<string,
   );
 }
 
-export function pageRoutesOf(app: FastifyInstance, files: ReadonlyMap<string, Buffer>): void {
+/** @param links `Link` header of the page itself */
+export function pageRoutesOf(app: FastifyInstance, files: ReadonlyMap<string, Buffer>, links: () => Promise<string>): void {
   for (const [address, content] of files) {
     const type = TYPES[address === '/' ? '.html' : extname(address)] ?? 'application/octet-stream';
     // Built files carry a hash in their names.
     const cache = address.startsWith('/assets/') ? 'private, max-age=31536000, immutable' : 'no-cache';
-    app.get(address, (_request, reply) => reply.type(type).header('cache-control', cache).send(content));
+    app.get(address, async (_request, reply) => {
+      if (address === '/') void reply.header('link', await links());
+      return reply.type(type).header('cache-control', cache).send(content);
+    });
   }
 }

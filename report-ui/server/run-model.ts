@@ -1,7 +1,8 @@
 // What the answers about a run are made of, read from the ledger once and kept for finished runs, which never change.
 import type { Cause } from '../../src/samples/finding.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
-import type { CountCell, GoneFinding, RunSummary, StoredView } from '../../src/ledger/records.ts';
+import type { CountCell, CoverageFact, GoneFinding, RunSummary, StoredView, TallyCell } from '../../src/ledger/records.ts';
+import { groupBy } from './tally.ts';
 
 /** Finished runs whose facts are kept in memory. */
 const KEPT = 6;
@@ -17,7 +18,8 @@ export interface RunModel {
   readonly summary: RunSummary;
   /** In plan order. */
   readonly views: readonly StoredView[];
-  readonly counts: readonly CountCell[];
+  readonly counts: readonly TallyCell[];
+  readonly coverage: () => Promise<readonly CoverageFact[]>;
   readonly gone: () => Promise<readonly GoneFinding[]>;
   readonly causes: () => Promise<readonly CountedCause[]>;
 }
@@ -30,13 +32,16 @@ export interface RunModels {
 export function runModels(ledger: Ledger): RunModels {
   const kept = new Map<string, Promise<RunModel>>();
   const read = async (summary: RunSummary): Promise<RunModel> => {
-    const [views, counts] = await Promise.all([allViews(ledger, summary.id), ledger.counts(summary.id)]);
+    const counts = await ledger.tally(summary.id);
+    await others();
+    const views = await allViews(ledger, summary.id);
     return {
       summary,
       views,
       counts,
+      coverage: once(() => ledger.coverage(summary.id)),
       gone: once(() => ledger.gone(summary.id, MOST_GONE)),
-      causes: once(() => countedCauses(ledger, summary.id)),
+      causes: once(() => countedCauses(ledger, summary.id, counts)),
     };
   };
   return {
@@ -61,14 +66,20 @@ async function allViews(ledger: Ledger, run: string): Promise<readonly StoredVie
   do {
     const slice = await ledger.views(run, { limit: 1_000, ...(after === undefined ? {} : { after }) });
     views.push(...slice.items);
+    await others();
     after = slice.next ?? undefined;
   } while (after !== undefined);
   return views;
 }
 
-async function countedCauses(ledger: Ledger, run: string): Promise<readonly CountedCause[]> {
-  const causes = await ledger.causes(run);
-  return Promise.all(causes.map(async (cause) => ({ cause, counts: await ledger.counts(run, { cause: cause.id }) })));
+async function countedCauses(ledger: Ledger, run: string, tally: readonly TallyCell[]): Promise<readonly CountedCause[]> {
+  const counts = groupBy(tally, ({ cause }) => cause ?? '');
+  return (await ledger.causes(run)).map((cause) => ({ cause, counts: counts.get(cause.id) ?? [] }));
+}
+
+/** The database is asked in this process's only thread; between two questions whoever else waits has a turn. */
+function others(): Promise<void> {
+  return new Promise((resolve) => setImmediate(resolve));
 }
 
 function once<T>(work: () => Promise<T>): () => Promise<T> {

@@ -20,7 +20,7 @@ import { LaunchScreen } from './screens/launch.tsx';
 import { PageScreen } from './screens/page.tsx';
 import { RampsScreen } from './screens/ramps.tsx';
 import type { ScreenProps } from './screens/screen-props.ts';
-import { TonightScreen } from './screens/tonight.tsx';
+import { TonightScreen, askTonight } from './screens/tonight.tsx';
 
 const SCREEN_OF = {
   tonight: TonightScreen,
@@ -40,6 +40,9 @@ export function App(): JSX.Element {
   const session = useAnswer('session', { params: {}, query: {} });
   const runId = query['run'] ?? session.value?.newest ?? null;
   const run = useAnswer('run', runId === null ? null : { params: { run: runId }, query: {} });
+  useEffect(() => {
+    if (runId !== null && screen === 'tonight') askTonight(runId);
+  }, [runId, screen]);
   const live = useLive();
   const CurrentScreen = SCREEN_OF[screen];
   const subject = screen === 'page' ? (query['page'] ?? 'Page') : sentence(screen);

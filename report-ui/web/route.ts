@@ -18,8 +18,9 @@ export function readAddress(hash: string): Address {
 
 /** Members that are absent or empty are left out. */
 export function href(screen: Screen, query: Readonly<Record<string, string | undefined>> = {}): string {
-  const members = Object.entries(query).flatMap(([key, value]) => (value === undefined || value === '' ? [] : [[key, value]]));
-  const text = new URLSearchParams(members).toString();
+  const text = Object.entries(query)
+    .flatMap(([key, value]) => (value === undefined || value === '' ? [] : [`${key}=${encodeURIComponent(value)}`]))
+    .join('&');
   return `#/${screen}${text === '' ? '' : `?${text}`}`;
 }
 

@@ -20,8 +20,15 @@ export function sentence(name: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
+/** Made once: `toLocaleString` looks its rules up anew each time, which for a grid of numbers is most of drawing it. */
+const WHOLE = new Intl.NumberFormat('en');
+
+export function numberText(value: number): string {
+  return WHOLE.format(value);
+}
+
 export function countText(count: number, one: string, many = `${one}s`): string {
-  return `${count.toLocaleString('en')} ${count === 1 ? one : many}`;
+  return `${numberText(count)} ${count === 1 ? one : many}`;
 }
 
 /** Measured and needed values by name: ratios as ratios, shares as per cent, the rest with at most two digits. */

@@ -23,10 +23,11 @@ import { BACKUP } from './mend-database.ts';
 import { migrate, type OpenDatabase, openDatabase, openToRead, pendingMigrations, refuseNewer } from './open-database.ts';
 import { countAgainst } from './count-against.ts';
 import { readCause, readCauses } from './read-causes.ts';
-import { readCoverage } from './read-coverage.ts';
+import { readCoverage, readOwners } from './read-coverage.ts';
 import { countFindings, countMatrix, readFinding, readFindings, readGone } from './read-findings.ts';
 import { readRun, readRuns, type RunFilter } from './read-runs.ts';
 import { readStandings } from './read-standings.ts';
+import { readTally } from './read-tally.ts';
 import { reopenRun } from './reopen-run.ts';
 import { readKnownView, readUnfinished, readView, readViewFacts, readViews, type ViewFilter } from './read-views.ts';
 import type {
@@ -49,6 +50,7 @@ import type {
   RunTotals,
   Slice,
   StoredView,
+  TallyCell,
   Unfinished,
   ViewFacts,
   ViewFindings,
@@ -274,6 +276,10 @@ export class Ledger implements AsyncDisposable {
   counts(run: string, filter: FindingFilter = {}): Promise<readonly CountCell[]> {
     return this.#do((context) => countMatrix(context, run, filter));
   }
+  /** Every finding counted once, view by view in plan order. */
+  tally(run: string): Promise<readonly TallyCell[]> {
+    return this.#do((context) => readTally(context, run));
+  }
   /** @param base another run */
   countAgainst(run: string, base: string): Promise<RunDifference> {
     return this.#do((context) => countAgainst(context, run, base));
@@ -293,6 +299,10 @@ export class Ledger implements AsyncDisposable {
   }
   coverage(run: string): Promise<readonly CoverageFact[]> {
     return this.#do((context) => readCoverage(context, run));
+  }
+  /** Owners of painted colours. */
+  owners(run: string): Promise<readonly string[]> {
+    return this.#do((context) => readOwners(context, run));
   }
   /** Where the file of a blob lies. Says nothing about whether it is there. */
   blobPath(hash: string): string {

@@ -21,6 +21,20 @@ export async function readCoverage(context: LedgerContext, runId: string): Promi
   }));
 }
 
+/** Who owns painted colours of the run. */
+export async function readOwners(context: LedgerContext, runId: string): Promise<readonly string[]> {
+  const run = await runRow(context, runId);
+  const rows = await context.db
+    .selectFrom('coverage')
+    .select('owner')
+    .distinct()
+    .where('run', '=', run.n)
+    .where('owner', '!=', '')
+    .orderBy('owner')
+    .execute();
+  return rows.map(({ owner }) => owner);
+}
+
 /** Theme → share, 0–1; a theme that paints no colour at all has none. */
 export async function coverageShares({ db }: Pick<LedgerContext, 'db'>, run: number): Promise<Readonly<Record<string, number>>> {
   const rows = await db

@@ -175,6 +175,13 @@ export interface CountCell {
   readonly count: number;
 }
 
+/** How many findings of one view are alike in all that people sort findings by. */
+export interface TallyCell extends CountCell {
+  readonly view: string;
+  readonly owner: string | null;
+  readonly cause: string | null;
+}
+
 /** A finding of an earlier run that is no longer there. */
 export interface GoneFinding extends Finding {
   /** Run in which it was last seen. */

@@ -18,11 +18,10 @@ const MOST_COMPARED = 50_000;
 export function historyRoutes(app: FastifyInstance, { ledger, models }: ServerContext): void {
   const kept = new Map<string, Promise<Night>>();
   const nightOf = async (summary: RunSummary): Promise<Night> => {
-    const counts = await ledger.counts(summary.id);
+    const counts = await ledger.tally(summary.id);
+    const owned = groupBy(counts, ({ owner }) => owner ?? '');
     const owners = new Map<string, number>();
-    for (const { owner } of await ledger.coverage(summary.id)) {
-      if (owner !== undefined && !owners.has(owner)) owners.set(owner, await ledger.countFindings(summary.id, { owner }));
-    }
+    for (const owner of await ledger.owners(summary.id)) owners.set(owner, total(owned.get(owner) ?? []));
     return {
       run: summary.id,
       at: summary.startedAt,

@@ -22,7 +22,7 @@ export function runRoutes(app: FastifyInstance, { ledger, models, session }: Ser
   route(app, 'run', async ({ params }) => {
     const model = await models.of(params.run);
     const { summary, views } = model;
-    const coverage = await ledger.coverage(summary.id);
+    const coverage = await model.coverage();
     return {
       ...runningSummary(model),
       gloam: summary.gloam,

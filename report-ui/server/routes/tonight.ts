@@ -1,7 +1,7 @@
 // What changed since the run before, and the grid of pages and themes.
 import type { FastifyInstance } from 'fastify';
 import type { GridCell, GridRow, Tonight } from '../../api/tonight.ts';
-import type { CountCell, StoredView } from '../../../src/ledger/records.ts';
+import type { CountCell, CoverageFact, StoredView } from '../../../src/ledger/records.ts';
 import type { ServerContext } from '../context.ts';
 import { route } from '../route.ts';
 import type { RunModel } from '../run-model.ts';
@@ -51,19 +51,26 @@ export function tonightRoutes(app: FastifyInstance, { ledger, models }: ServerCo
     };
   });
 
+  /** Asked for part by part; kept as long as the model is. */
+  const kept = new WeakMap<RunModel, Promise<readonly GridRow[]>>();
+  const rowsOf = (model: RunModel, themes: readonly string[]): Promise<readonly GridRow[]> => {
+    const known = kept.get(model) ?? model.coverage().then((coverage) => gridRows(model, themes, pageOwners(coverage)));
+    kept.set(model, known);
+    return known;
+  };
   route(app, 'grid', async ({ params, query }) => {
     const model = await models.of(params.run);
     const themes = model.summary.themes.map(({ name }) => name);
-    const rows = gridRows(model, themes, await pageOwners(ledger, model.summary.id));
+    const rows = await rowsOf(model, themes);
     const { items, next } = partOf(rows, startOf(query.after), ROWS_AT_ONCE);
     return { themes, rows: items, total: rows.length, next };
   });
 }
 
 /** Owner of most of a page's painted colours. */
-async function pageOwners(ledger: ServerContext['ledger'], run: string): Promise<ReadonlyMap<string, string>> {
+function pageOwners(coverage: readonly CoverageFact[]): ReadonlyMap<string, string> {
   const most = new Map<string, { readonly owner: string; readonly uses: number }>();
-  for (const { page, owner, uses } of await ledger.coverage(run)) {
+  for (const { page, owner, uses } of coverage) {
     if (owner !== undefined && uses > (most.get(page)?.uses ?? 0)) most.set(page, { owner, uses });
   }
   return new Map([...most].map(([page, { owner }]) => [page, owner]));

@@ -8,7 +8,7 @@ import { useVirtual } from '../parts/use-virtual.ts';
 import { amend, href } from '../route.ts';
 import type { Query } from '../route.ts';
 import { askAll } from '../use-answer.ts';
-import { countText } from '../words.ts';
+import { countText, numberText } from '../words.ts';
 
 const ROW_PX = 34;
 const HEAD_PX = 38;
@@ -265,10 +265,10 @@ function Cell({
         ) : (
           <>
             {failed > 0 && <span class="cell-fail">failed {captured > 0 ? failed : ''}</span>}
-            {errors > 0 && <b>{errors.toLocaleString('en')}</b>}
-            {light > 0 && <span class="cell-light">+{light.toLocaleString('en')}</span>}
+            {errors > 0 && <b>{numberText(errors)}</b>}
+            {light > 0 && <span class="cell-light">+{numberText(light)}</span>}
             {errors + light === 0 && failed === 0 && <span class="cell-clean">·</span>}
-            {fresh > 0 && <span class="tick">{fresh.toLocaleString('en')}</span>}
+            {fresh > 0 && <span class="tick">{numberText(fresh)}</span>}
           </>
         )}
       </a>

@@ -7,9 +7,15 @@ import { Fresh, Figure, Waiting } from '../parts/bits.tsx';
 import { Layer, causeSubject, reachText } from '../parts/cause-parts.tsx';
 import { CheckName, ChecksContext } from '../parts/glyph.tsx';
 import { href } from '../route.ts';
-import { useAnswer } from '../use-answer.ts';
+import { askOnce, useAnswer } from '../use-answer.ts';
 import { CHANGE_WORDS, countText, momentText, percentText } from '../words.ts';
 import { GridPart } from './grid.tsx';
+
+/** Puts the screen's questions before there is a run to show it with. */
+export function askTonight(run: string): void {
+  // Told where the screen itself asks.
+  for (const asked of [askOnce('tonight', { run }, {}), askOnce('grid', { run }, {})]) asked.catch(() => undefined);
+}
 
 export function TonightScreen({ run, query }: ScreenProps): JSX.Element {
   const asking = useAnswer('tonight', { params: { run: run.id }, query: {} });
