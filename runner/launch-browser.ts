@@ -2,6 +2,7 @@
 import type { Browser } from 'playwright';
 import { chromium } from './playwright.ts';
 import { browserFailed } from '../src/errors/capture-errors.ts';
+import { FEATURES_OFF } from './features-off.ts';
 import type { FoundBrowser } from './find-browser.ts';
 
 const FLAGS = [
@@ -28,7 +29,7 @@ export async function launchBrowser(found: FoundBrowser): Promise<Browser> {
   try {
     return await chromium.launch({
       ...(found.path === undefined ? {} : { executablePath: found.path }),
-      args: [...FLAGS, ...(root ? ['--no-sandbox'] : [])],
+      args: [...FLAGS, FEATURES_OFF, ...(root ? ['--no-sandbox'] : [])],
       chromiumSandbox: !root,
       handleSIGINT: false,
       handleSIGTERM: false,
