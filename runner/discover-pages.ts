@@ -17,6 +17,7 @@ const SITEMAP_DEPTH = 2;
 /**
  * @param origin where the app answers, without a slash at the end
  * @param access how the app is come by, where it asks for more than an address
+ * @param running a browser to follow links in, which stays open; one of its own otherwise
  * @returns in the order listed or found; names are the paths, `home` for the root
  * @throws GloamError `pages-not-found`
  */
@@ -25,6 +26,7 @@ export async function discoverPages(
   origin: string,
   signal: AbortSignal,
   access?: Access,
+  running?: Browser,
 ): Promise<readonly Page[]> {
   switch (source.kind) {
     case 'list':
@@ -32,7 +34,7 @@ export async function discoverPages(
     case 'sitemap':
       return toPages(await readSitemap(new URL(origin + source.path).href, { origin, access }, SITEMAP_DEPTH, signal), origin);
     case 'follow':
-      return toPages(await followLinks({ origin, access }, source, signal), origin);
+      return toPages(await followLinks({ origin, access }, source, signal, running), origin);
   }
 }
 
@@ -90,23 +92,34 @@ function unescapeXml(text: string): string {
     .replace(/&amp;/gu, '&');
 }
 
-async function followLinks(
-  { origin, access }: App,
-  source: { readonly path: string; readonly limit: number },
-  signal: AbortSignal,
-): Promise<readonly string[]> {
-  const browser: Browser = await launchBrowser(await findBrowser(process.env));
+interface Links {
+  readonly path: string;
+  readonly limit: number;
+}
+
+async function followLinks(app: App, source: Links, signal: AbortSignal, running?: Browser): Promise<readonly string[]> {
+  if (running !== undefined) return followIn(running, app, source, signal);
+  const browser = await launchBrowser(await findBrowser(process.env));
   const stop = (): void => {
     browser.close().catch(() => undefined);
   };
   signal.addEventListener('abort', stop, { once: true });
   try {
-    const [entry] = await openEntries(browser, access, { workers: 1, signal });
-    const start = origin + source.path;
-    const found = [start];
-    const known = new Set(found);
-    const good: string[] = [];
-    let tab: Tab | null = null;
+    return await followIn(browser, app, source, signal);
+  } finally {
+    signal.removeEventListener('abort', stop);
+    await browser.close().catch(() => undefined);
+  }
+}
+
+async function followIn(browser: Browser, { origin, access }: App, source: Links, signal: AbortSignal): Promise<readonly string[]> {
+  const [entry] = await openEntries(browser, access, { workers: 1, signal });
+  const start = origin + source.path;
+  const found = [start];
+  const known = new Set(found);
+  const good: string[] = [];
+  let tab: Tab | null = null;
+  try {
     for (let index = 0; index < found.length && good.length < source.limit; index += 1) {
       const url = found[index] ?? start;
       signal.throwIfAborted();
@@ -135,8 +148,7 @@ async function followLinks(
     }
     return good;
   } finally {
-    signal.removeEventListener('abort', stop);
-    await browser.close().catch(() => undefined);
+    await tab?.close();
   }
 }
 

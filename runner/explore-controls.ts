@@ -13,13 +13,15 @@ const SAME = 0.01;
 const CHANGED = 0.04;
 /** A button that goes through the themes is pressed this often at most. */
 const MOST_PRESSES = 4;
-const MOST_CONTROLS = 8;
+export const MOST_CONTROLS = 8;
 const MOST_VALUES = 12;
 
 export interface ControlWish {
   readonly exploring: ExploringTab;
   readonly url: string;
   readonly base: Look;
+  /** Of the page as it loads. */
+  readonly controls: readonly WireControl[];
   /** False once time is up. */
   readonly goOn: () => boolean;
 }
@@ -27,15 +29,12 @@ export interface ControlWish {
 export async function tryControls(
   wish: ControlWish,
 ): Promise<{ readonly tried: readonly Tried[]; readonly notes: readonly string[] }> {
-  const { exploring, url, goOn } = wish;
-  await exploring.load(url);
-  const controls = await exploring.tab.call('exploreControls', { most: MOST_CONTROLS });
   const tried: Tried[] = [];
   const notes: string[] = [];
-  for (const control of controls) {
+  for (const control of wish.controls) {
     const values = control.kind === 'choose' ? control.values.slice(0, MOST_VALUES) : [null];
     for (const value of values) {
-      if (!goOn()) return { tried, notes };
+      if (!wish.goOn()) return { tried, notes };
       const found = await useControl(wish, control, value);
       tried.push(...found.tried);
       notes.push(...found.notes);

@@ -1,6 +1,7 @@
 // How a page looks at one moment, coarse but quick: the colours of its elements and a thinned picture of the first screen.
-import { PNG } from 'pngjs';
+import type { Pixels } from '../src/pictures/pixels.ts';
 import type { Tone } from '../src/samples/view.ts';
+import { decodePng } from './decode-png.ts';
 import type { Tab } from './tab.ts';
 
 export interface Look {
@@ -22,17 +23,17 @@ export async function look(tab: Tab): Promise<Look> {
     'taking a picture',
     tab.cdp.send('Page.captureScreenshot', { format: 'png', optimizeForSpeed: true }),
   );
-  return { marks, pixels: thin(PNG.sync.read(Buffer.from(data, 'base64'))) };
+  return { marks, pixels: thin(await decodePng(Buffer.from(data, 'base64'), { leftPx: 0, topPx: 0 })) };
 }
 
-function thin(png: PNG): Uint8Array {
-  const wide = Math.floor(png.width / STEP);
-  const high = Math.floor(png.height / STEP);
+function thin({ data, widthPx, heightPx, channels }: Pixels): Uint8Array {
+  const wide = Math.floor(widthPx / STEP);
+  const high = Math.floor(heightPx / STEP);
   const pixels = new Uint8Array(wide * high * 3);
   for (let y = 0, to = 0; y < high; y += 1) {
     for (let x = 0; x < wide; x += 1, to += 3) {
-      const from = (y * STEP * png.width + x * STEP) * 4;
-      pixels.set(png.data.subarray(from, from + 3), to);
+      const from = (y * STEP * widthPx + x * STEP) * channels;
+      pixels.set(data.subarray(from, from + 3), to);
     }
   }
   return pixels;

@@ -1,6 +1,7 @@
 // The pages of an app for a first look: a sitemap where there is one, links followed from the start, HTML files of a served folder.
 import { readdir } from 'node:fs/promises';
 import path from 'node:path';
+import type { Browser } from 'playwright';
 import type { ObservedApp, ObservedPage } from '../src/plan/observed-app.ts';
 import { discoverPages } from './discover-pages.ts';
 
@@ -12,6 +13,7 @@ export interface PagesWish {
   /** Served folder; undefined for an app that runs elsewhere. */
   readonly folder: string | undefined;
   readonly limit: number;
+  readonly browser: Browser;
   readonly signal: AbortSignal;
 }
 
@@ -61,9 +63,9 @@ async function fromSitemap({ origin, signal }: PagesWish): Promise<readonly stri
 }
 
 /** Links that only change the query are kept: whether they switch a theme is seen later. */
-async function fromLinks({ origin, start, limit, signal }: PagesWish, optional: boolean): Promise<readonly string[]> {
+async function fromLinks({ origin, start, limit, browser, signal }: PagesWish, optional: boolean): Promise<readonly string[]> {
   try {
-    const pages = await discoverPages({ kind: 'follow', path: start, limit }, origin, signal);
+    const pages = await discoverPages({ kind: 'follow', path: start, limit }, origin, signal, undefined, browser);
     return pages.map((page) => page.path);
   } catch (error) {
     signal.throwIfAborted();

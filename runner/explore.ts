@@ -6,7 +6,7 @@ import type { ObservedApp } from '../src/plan/observed-app.ts';
 import { GloamError } from '../src/errors/gloam-error.ts';
 import { mediaCandidates, switchCandidates } from './explore-candidates.ts';
 import type { Candidate, InUse } from './explore-candidates.ts';
-import { tryControls } from './explore-controls.ts';
+import { MOST_CONTROLS, tryControls } from './explore-controls.ts';
 import { difference, look } from './explore-look.ts';
 import { explorePages } from './explore-pages.ts';
 import type { FoundPages } from './explore-pages.ts';
@@ -42,11 +42,11 @@ export async function exploreApp(request: ExploreRequest): Promise<ObservedApp> 
   onStep('opening the app');
   const opened = await openApp(app, signal);
   try {
-    onStep('looking for pages');
-    const folder = app.kind === 'serve' ? app.folder : undefined;
-    const found = await explorePages({ origin: opened.origin, start, folder, limit, signal });
     const browser = await launchBrowser(await findBrowser(process.env));
     try {
+      onStep('looking for pages');
+      const folder = app.kind === 'serve' ? app.folder : undefined;
+      const found = await explorePages({ origin: opened.origin, start, folder, limit, browser, signal });
       const themes = await exploreThemes(browser, opened.origin, found, request);
       const queries = new Set(themes.themes.flatMap((theme) => Object.keys(theme.apply.query ?? {})));
       const { pagesFrom, morePages } = found;
@@ -97,6 +97,7 @@ async function exploreThemes(
     const scripts = await exploring.scriptTexts();
     const reads = await exploring.reads();
     const links = themedLinks(await exploring.tab.call('links', null), url);
+    const controls = await exploring.tab.call('exploreControls', { most: MOST_CONTROLS });
 
     const tried: Tried[] = [];
     onStep('trying attributes, classes and media features');
@@ -107,9 +108,9 @@ async function exploreThemes(
     }
     onStep('using controls that look like theme switches');
     if (goOn()) {
-      const controls = await tryControls({ exploring, url, base: steady.look, goOn });
-      tried.push(...controls.tried);
-      notes.push(...controls.notes);
+      const used = await tryControls({ exploring, url, base: steady.look, controls, goOn });
+      tried.push(...used.tried);
+      notes.push(...used.notes);
     }
     onStep('trying stored settings, cookies and queries');
     const values = switches
