@@ -11,6 +11,7 @@ import { askAhead, firstQuestions } from './ahead.ts';
 import type { ServerContext } from './context.ts';
 import { eventRoutes } from './events.ts';
 import { guard, lockDown } from './guard.ts';
+import { nights } from './nights.ts';
 import { openApi } from './open-api.ts';
 import { pageRoutesOf } from './page-files.ts';
 import { findScaler, pictureRoutes } from './pictures.ts';
@@ -79,7 +80,13 @@ export async function buildServer(options: BuildOptions): Promise<FastifyInstanc
     checks: CHECK_IDS.map((id) => ({ id, title: titleOf(id) })),
     sharp: scaler !== null,
   };
-  const context: ServerContext = { ledger, models: runModels(ledger), sources: options.sources ?? {}, session };
+  const context: ServerContext = {
+    ledger,
+    models: runModels(ledger),
+    nights: nights(ledger),
+    sources: options.sources ?? {},
+    session,
+  };
   runRoutes(app, context);
   tonightRoutes(app, context);
   pageRoutes(app, context);

@@ -1,12 +1,14 @@
 // What every answer needs.
 import type { Ledger } from '../../src/ledger/ledger.ts';
 import type { Session } from '../api/runs.ts';
+import type { Nights } from './nights.ts';
 import type { RunModels } from './run-model.ts';
 import type { ReportSources } from './sources.ts';
 
 export interface ServerContext {
   readonly ledger: Ledger;
   readonly models: RunModels;
+  readonly nights: Nights;
   readonly sources: ReportSources;
   /** All of the session's answer that does not change. */
   readonly session: Omit<Session, 'newest' | 'runs'>;

@@ -2,12 +2,12 @@
 import type { CheckId } from '../../src/samples/finding.ts';
 import type { CountCell } from '../../src/ledger/records.ts';
 
-export function total(cells: readonly CountCell[]): number {
+export function total(cells: readonly Pick<CountCell, 'count'>[]): number {
   return cells.reduce((sum, { count }) => sum + count, 0);
 }
 
 /** Checks without any are left out. */
-export function byCheck(cells: readonly CountCell[]): Readonly<Partial<Record<CheckId, number>>> {
+export function byCheck(cells: readonly Pick<CountCell, 'check' | 'count'>[]): Readonly<Partial<Record<CheckId, number>>> {
   const sums: Partial<Record<CheckId, number>> = {};
   for (const { check, count } of cells) sums[check] = (sums[check] ?? 0) + count;
   return sums;

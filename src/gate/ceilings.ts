@@ -2,7 +2,7 @@
 import type { Ceilings } from '../plan/configuration.ts';
 import { LEVELS } from '../samples/finding.ts';
 import type { Cause } from '../samples/finding.ts';
-import type { GateFacts, GateFinding } from './facts.ts';
+import type { GateFacts, GateFinding, GateKind } from './facts.ts';
 import type { Criterion, Link } from './verdict.ts';
 import { placeOf } from './place-of.ts';
 import { causeTitle, checkTitle, counted, percent } from './words.ts';
@@ -12,9 +12,13 @@ const MOST_LINKS = 5;
 
 type Row = Ceilings['most'][number];
 
+export function sumOf(kinds: readonly GateKind[]): number {
+  return kinds.reduce((sum, { count }) => sum + count, 0);
+}
+
 /** @param owner limits everything to what that owner looks after; undefined: all */
 export function ceilingCriteria(ceilings: Ceilings, facts: GateFacts, owner?: string): readonly Criterion[] {
-  const findings = facts.findings.filter((f) => f.status !== 'exempt' && (owner === undefined || f.owner === owner));
+  const findings = facts.findings.filter((kind) => kind.status !== 'exempt' && (owner === undefined || kind.owner === owner));
   const prefix = owner === undefined ? { id: '', name: '' } : { id: `owner:${owner}:`, name: `${owner}: ` };
   const rows = ceilings.most.map((row) => {
     const criterion = countCriterion(row, findings, facts);
@@ -25,12 +29,12 @@ export function ceilingCriteria(ceilings: Ceilings, facts: GateFacts, owner?: st
   return [...rows, { ...coverage, id: prefix.id + coverage.id, name: prefix.name + coverage.name }];
 }
 
-function countCriterion(row: Row, findings: readonly GateFinding[], facts: GateFacts): Criterion {
+function countCriterion(row: Row, findings: readonly GateKind[], facts: GateFacts): Criterion {
   const id = row.level === undefined ? row.check : `${row.check}:${row.level}`;
   const name = checkTitle(row.check, row.level);
   const { since } = facts;
   const ceiling = row.count === 0 ? 'none' : `at most ${counted(row.count, 'finding')}`;
-  const needed = since === null ? ceiling : `${ceiling} that run ${since.run} did not have`;
+  const needed = since === null ? ceiling : `${ceiling} that run ${since} did not have`;
   if (row.check !== '*' && facts.off.includes(row.check)) {
     const step = `switch ${row.check} on, or take it out of the criteria`;
     return {
@@ -47,18 +51,18 @@ function countCriterion(row: Row, findings: readonly GateFinding[], facts: GateF
   const all = findings.filter(
     (f) => (row.check === '*' || f.check === row.check) && (row.level === undefined || f.level === row.level),
   );
-  const against = all.filter((f) => !wasThere(f, since));
-  const excess = against.length - row.count;
+  const against = all.filter((kind) => !wasThere(kind));
+  const excess = sumOf(against) - row.count;
   const base = { id, name, needed, found: foundWords(all, against, since) };
   if (excess <= 0) return { ...base, met: true, distance: 0, step: '', links: [] };
-  const plan = leastMending(against, excess, facts.causes);
+  const plan = leastMending(against, excess, facts);
   const parts = [
     ...(plan.causes.length > 0 ? [counted(plan.causes.length, 'cause')] : []),
-    ...(plan.findings.length > 0 ? [counted(plan.findings.length, 'finding')] : []),
+    ...(plan.findings > 0 ? [counted(plan.findings, 'finding')] : []),
   ];
   const links: Link[] = [
     ...plan.causes.map((cause): Link => ({ kind: 'cause', id: cause.id, label: causeTitle(cause) })),
-    ...plan.findings.map((f): Link => ({
+    ...plan.first.map((f): Link => ({
       kind: 'finding',
       id: f.id,
       label: `${f.view} ${f.selector}: ${f.message}`,
@@ -68,30 +72,28 @@ function countCriterion(row: Row, findings: readonly GateFinding[], facts: GateF
   return {
     ...base,
     met: false,
-    distance: plan.causes.length + plan.findings.length,
+    distance: plan.causes.length + plan.findings,
     step: `${counted(excess, 'finding')} too many: mend ${parts.join(' and ')}`,
     links: links.slice(0, MOST_LINKS),
   };
 }
 
-/** The compared run had the same finding, at this level or a more severe one. */
-function wasThere(finding: GateFinding, since: GateFacts['since']): boolean {
-  const then = since?.findings.get(finding.id);
-  return then !== undefined && LEVELS.indexOf(then) <= LEVELS.indexOf(finding.level);
+/** The compared run had the same findings, at this level or a more severe one. */
+function wasThere({ then, level }: GateKind): boolean {
+  return then !== null && LEVELS.indexOf(then) <= LEVELS.indexOf(level);
 }
 
-function foundWords(all: readonly GateFinding[], against: readonly GateFinding[], since: GateFacts['since']): string {
-  if (all.length === 0) return 'none';
+function foundWords(all: readonly GateKind[], against: readonly GateKind[], since: string | null): string {
+  const [every, counting] = [sumOf(all), sumOf(against)];
+  if (every === 0) return 'none';
   if (since === null) {
-    const fresh = all.filter((f) => f.status === 'new').length;
-    return fresh > 0 && fresh < all.length
-      ? `${counted(all.length, 'finding')}, ${String(fresh)} of them new`
-      : counted(all.length, 'finding');
+    const fresh = sumOf(all.filter((kind) => kind.status === 'new'));
+    return fresh > 0 && fresh < every ? `${counted(every, 'finding')}, ${String(fresh)} of them new` : counted(every, 'finding');
   }
-  const unseen = against.filter((f) => !since.views.has(f.view)).length;
-  const had = all.length - against.length;
+  const unseen = sumOf(against.filter((kind) => !kind.seen));
+  const had = every - counting;
   return [
-    counted(against.length, 'finding'),
+    counted(counting, 'finding'),
     ...(unseen > 0 ? [`${String(unseen)} of them in views that run did not capture`] : []),
     ...(had > 0 ? [`${had.toLocaleString('en-GB')} more that it had already`] : []),
   ].join(', ');
@@ -102,17 +104,17 @@ function foundWords(all: readonly GateFinding[], against: readonly GateFinding[]
  * Causes share no finding, so taking the largest first is the least there can be.
  */
 function leastMending(
-  findings: readonly GateFinding[],
+  kinds: readonly GateKind[],
   excess: number,
-  causes: readonly Cause[],
-): { readonly causes: readonly Cause[]; readonly findings: readonly GateFinding[] } {
+  { causes, views }: Pick<GateFacts, 'causes' | 'views'>,
+): { readonly causes: readonly Cause[]; readonly findings: number; readonly first: readonly GateFinding[] } {
   const byId = new Map(causes.map((cause) => [cause.id, cause]));
   const groups = new Map<Cause, number>();
-  const loose: GateFinding[] = [];
-  for (const finding of findings) {
-    const cause = finding.cause === null ? undefined : byId.get(finding.cause);
-    if (cause === undefined) loose.push(finding);
-    else groups.set(cause, (groups.get(cause) ?? 0) + 1);
+  const loose: GateKind[] = [];
+  for (const kind of kinds) {
+    const cause = kind.cause === null ? undefined : byId.get(kind.cause);
+    if (cause === undefined) loose.push(kind);
+    else groups.set(cause, (groups.get(cause) ?? 0) + kind.count);
   }
   const chosen: Cause[] = [];
   let left = excess;
@@ -121,7 +123,13 @@ function leastMending(
     chosen.push(cause);
     left -= worth;
   }
-  return { causes: chosen, findings: left > 0 ? loose.slice(0, left) : [] };
+  const findings = Math.min(Math.max(0, left), sumOf(loose));
+  const place = new Map(views.map(({ id }, index) => [id, index]));
+  const first = loose
+    .flatMap((kind) => kind.first)
+    .sort((a, b) => (place.get(a.view) ?? -1) - (place.get(b.view) ?? -1) || (a.id < b.id ? -1 : 1))
+    .slice(0, Math.min(findings, MOST_LINKS));
+  return { causes: chosen, findings, first };
 }
 
 function coverageCriterion(least: number, facts: GateFacts, owner?: string): Criterion {

@@ -3,7 +3,6 @@ import type { Ledger } from '../ledger/ledger.ts';
 import type { RunSummary } from '../ledger/records.ts';
 import type { Exemption } from '../plan/configuration.ts';
 import type { GateExemption } from './facts.ts';
-import { readAll } from './read-all.ts';
 
 /**
  * @param changedAt when the configuration or its exemptions were last written; an exemption that may be younger than the run
@@ -17,12 +16,12 @@ export async function coverExemptions(
   changedAt: Date,
 ): Promise<readonly GateExemption[]> {
   if (exempt.length === 0) return [];
-  const findings = await readAll((page) => ledger.findings(run.id, { status: 'exempt', ...page }));
+  const exempted = await ledger.exempted(run.id);
   const mayBeYounger = changedAt.getTime() > Date.parse(run.startedAt);
   return exempt.map((exemption) => {
-    const covered = findings.filter(
-      ({ exemption: why, check }) => why === exemption.why && (exemption.checks === undefined || exemption.checks.includes(check)),
-    ).length;
+    const covered = exempted
+      .filter(({ why, check }) => why === exemption.why && (exemption.checks === undefined || exemption.checks.includes(check)))
+      .reduce((sum, { count }) => sum + count, 0);
     return { ...exemption, covers: covered === 0 && mayBeYounger ? null : covered };
   });
 }

@@ -1,9 +1,9 @@
 // Launch criteria and the facts of one run → the verdict on one theme. Pure: the day is an argument.
 import type { GateCriteria } from '../plan/configuration.ts';
-import { ceilingCriteria } from './ceilings.ts';
+import { ceilingCriteria, sumOf } from './ceilings.ts';
 import { exemptionScope, exemptionStanding, exemptionWarnings } from './exemption-standing.ts';
 import type { GateFacts, GateView } from './facts.ts';
-import type { Criterion, ExemptionStanding, GateVerdict, Link } from './verdict.ts';
+import type { Criterion, ExemptionStanding, GateJudgement, Link } from './verdict.ts';
 import { placeOf } from './place-of.ts';
 import { counted, listed } from './words.ts';
 
@@ -16,7 +16,7 @@ const MOST_LINKS = 5;
 export function judge(
   facts: GateFacts,
   { criteria, configured }: { readonly criteria: GateCriteria; readonly configured: boolean },
-): GateVerdict {
+): GateJudgement {
   const exemptions = facts.exemptions.map((exemption) => exemptionStanding(exemption, facts.today));
   const judged: readonly Criterion[] = [
     ...ceilingCriteria(criteria, facts),
@@ -27,8 +27,8 @@ export function judge(
     ...(criteria.accepted === true ? [acceptedCriterion(facts.views)] : []),
     ...(exemptions.length > 0 ? [exemptionsCriterion(exemptions)] : []),
   ];
-  const open = facts.findings.filter((f) => f.status !== 'exempt');
-  const causes = new Set(open.map((f) => f.cause));
+  const open = facts.findings.filter((kind) => kind.status !== 'exempt');
+  const causes = new Set(open.map((kind) => kind.cause));
   return {
     theme: facts.theme,
     run: facts.run,
@@ -36,9 +36,9 @@ export function judge(
     may: judged.every((criterion) => criterion.met),
     criteria: nearestFirst(judged),
     counts: {
-      new: open.filter((f) => f.status === 'new').length,
-      known: open.filter((f) => f.status === 'known').length,
-      exempt: facts.findings.length - open.length,
+      new: sumOf(open.filter((kind) => kind.status === 'new')),
+      known: sumOf(open.filter((kind) => kind.status === 'known')),
+      exempt: sumOf(facts.findings) - sumOf(open),
       gone: facts.gone,
     },
     exemptions,
@@ -48,8 +48,7 @@ export function judge(
       ...restlessWarning(facts.views),
       ...unsteadyWarning(facts.views),
     ],
-    since: facts.since?.run ?? null,
-    findings: open,
+    since: facts.since,
     causes: facts.causes.filter((cause) => causes.has(cause.id)),
   };
 }

@@ -1,6 +1,6 @@
 // What the gate must know of one theme in one run. Plain data: from-ledger.ts reads it, tests write it down.
 import type { Exemption } from '../plan/configuration.ts';
-import type { Cause, CheckId, Finding, Level } from '../samples/finding.ts';
+import type { Cause, CheckId, Finding, FindingStatus, Level } from '../samples/finding.ts';
 import type { ViewRef } from '../samples/view.ts';
 
 /** The parts of a finding that a verdict and its forms need. */
@@ -22,6 +22,22 @@ export type GateFinding = Pick<
   | 'owner'
   | 'since'
 >;
+
+/** Findings that no criterion tells apart. */
+export interface GateKind {
+  readonly check: CheckId;
+  readonly level: Level;
+  readonly status: FindingStatus;
+  readonly owner: string | null;
+  readonly cause: string | null;
+  /** Level in the run that is compared with; null where it was not there or exempt. */
+  readonly then: Level | null;
+  /** Whether that run captured the view. */
+  readonly seen: boolean;
+  readonly count: number;
+  /** The first few in plan order, where they have no cause. */
+  readonly first: readonly GateFinding[];
+}
 
 export interface GateView extends ViewRef {
   /** `planned`: the run ended before it was rendered. */
@@ -66,7 +82,7 @@ export interface GateFacts {
   /** Names of the pages there have to be. */
   readonly pages: readonly string[];
   /** Of this theme, the exempt ones too. */
-  readonly findings: readonly GateFinding[];
+  readonly findings: readonly GateKind[];
   /** Findings of the run before that are no longer there. */
   readonly gone: number;
   readonly causes: readonly Cause[];
@@ -74,12 +90,6 @@ export interface GateFacts {
   readonly exemptions: readonly GateExemption[];
   /** Checks that are switched off. */
   readonly off: readonly CheckId[];
-  /** The run that is compared with, when the criteria name one. */
-  readonly since: {
-    readonly run: string;
-    /** Finding id → level. */
-    readonly findings: ReadonlyMap<string, Level>;
-    /** Ids of the views it captured. */
-    readonly views: ReadonlySet<string>;
-  } | null;
+  /** Id of the run that is compared with, when the criteria name one. */
+  readonly since: string | null;
 }

@@ -1,19 +1,20 @@
-// Reads from the ledger what the gate must know of one run: the facts of each theme that is judged.
+// Reads from the ledger what the gate must know of one run: what all themes share once, then the facts of each that is judged.
 import { pageUnsettled } from '../errors/capture-errors.ts';
 import type { Ledger } from '../ledger/ledger.ts';
-import type { RunSummary } from '../ledger/records.ts';
+import type { FindingKind, RunSummary, StoredView } from '../ledger/records.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import { CHECK_IDS } from '../samples/finding.ts';
-import type { Finding, Level } from '../samples/finding.ts';
-import type { GateExemption, GateFacts, GateView } from './facts.ts';
+import type { Finding } from '../samples/finding.ts';
+import type { GateExemption, GateFacts, GateKind, GateView } from './facts.ts';
 import { readAll } from './read-all.ts';
 import { unsettledNote, unsteadyNote } from './unsettled.ts';
 
 /** Code of a view whose pixels still moved. */
 const UNSETTLED = pageUnsettled('', '').code;
 
+type Setup = Pick<Configuration, 'pages' | 'checks'>;
+
 export interface GateRequest {
-  readonly run: RunSummary;
   readonly theme: string;
   /** Run to compare with; null: none. */
   readonly since: RunSummary | null;
@@ -25,63 +26,87 @@ export interface GateRequest {
   readonly exemptions: readonly GateExemption[];
 }
 
-export async function readGateFacts(
+/** Facts of one theme after the other; each thing of the run is read once. */
+export async function gateFactsReader(
   ledger: Ledger,
-  configuration: Pick<Configuration, 'pages' | 'checks'>,
-  { run, theme, since, today, sets, exemptions }: GateRequest,
-): Promise<GateFacts> {
-  const views = await readAll((page) => ledger.views(run.id, { theme, ...page }));
-  const accepted = sets === null ? null : new Set((await ledger.accepted(sets)).map((picture) => picture.id));
-  return {
-    theme,
-    run: {
-      id: run.id,
-      startedAt: run.startedAt,
-      finishedAt: run.finishedAt,
-      gloam: run.gloam,
-      browser: run.browser,
-      partial: run.narrowed || run.part !== null,
-    },
-    today,
-    views: views.map(({ id, page, theme: worn, state, viewport, status, code, error, notes }): GateView => ({
-      id,
-      page,
-      theme: worn,
-      state,
-      viewport,
-      status,
-      trouble: status === 'failed' ? error : unsettledNote(notes),
-      unsteady: status === 'failed' ? null : unsteadyNote(notes),
-      unsettled: code === UNSETTLED,
-      accepted: accepted?.has(id) ?? null,
-    })),
-    pages: await expectedPages(ledger, configuration, run),
-    findings: await readAll((page) => ledger.findings(run.id, { theme, ...page })),
-    gone: (await ledger.gone(run.id, 100_000)).filter((finding) => finding.theme === theme).length,
-    causes: await ledger.causes(run.id),
-    coverage: (await ledger.coverage(run.id))
-      .filter((fact) => fact.theme === theme)
-      .map(({ owner = '', uses, throughTokens }) => ({ owner, uses, throughTokens })),
-    exemptions,
-    off: CHECK_IDS.filter((check) => configuration.checks[check] === 'off'),
-    since: since === null ? null : await readSince(ledger, since, theme),
+  configuration: Setup,
+  run: RunSummary,
+): Promise<(request: GateRequest) => Promise<GateFacts>> {
+  const views = await readAll((page) => ledger.views(run.id, page));
+  const pages = await expectedPages(ledger, configuration, run, views);
+  const gone = await ledger.gone(run.id, 100_000);
+  const causes = await ledger.causes(run.id);
+  const coverage = await ledger.coverage(run.id);
+  const kindsAgainst = kept((since: string) => ledger.kinds(run.id, since === '' ? null : since));
+  const acceptedIn = kept(async (sets: string) => new Set((await ledger.accepted(sets.split('\n'))).map((picture) => picture.id)));
+  return async ({ theme, since, today, sets, exemptions }) => {
+    const accepted = sets === null ? null : await acceptedIn(sets.join('\n'));
+    const kinds = (await kindsAgainst(since?.id ?? '')).filter((kind) => kind.theme === theme);
+    return {
+      theme,
+      run: {
+        id: run.id,
+        startedAt: run.startedAt,
+        finishedAt: run.finishedAt,
+        gloam: run.gloam,
+        browser: run.browser,
+        partial: run.narrowed || run.part !== null,
+      },
+      today,
+      views: views.filter((view) => view.theme === theme).map((view) => viewOf(view, accepted)),
+      pages,
+      findings: await Promise.all(kinds.map((kind) => kindOf(ledger, run.id, kind))),
+      gone: gone.filter((finding) => finding.theme === theme).length,
+      causes,
+      coverage: coverage
+        .filter((fact) => fact.theme === theme)
+        .map(({ owner = '', uses, throughTokens }) => ({ owner, uses, throughTokens })),
+      exemptions,
+      off: CHECK_IDS.filter((check) => configuration.checks[check] === 'off'),
+      since: since?.id ?? null,
+    };
   };
+}
+
+function kept<T>(read: (key: string) => Promise<T>): (key: string) => Promise<T> {
+  const known = new Map<string, Promise<T>>();
+  return (key) => {
+    const value = known.get(key) ?? read(key);
+    known.set(key, value);
+    return value;
+  };
+}
+
+function viewOf(view: StoredView, accepted: ReadonlySet<string> | null): GateView {
+  const { id, page, theme, state, viewport, status, code, error, notes } = view;
+  return {
+    id,
+    page,
+    theme,
+    state,
+    viewport,
+    status,
+    trouble: status === 'failed' ? error : unsettledNote(notes),
+    unsteady: status === 'failed' ? null : unsteadyNote(notes),
+    unsettled: code === UNSETTLED,
+    accepted: accepted?.has(id) ?? null,
+  };
+}
+
+async function kindOf(ledger: Ledger, run: string, { first, ...kind }: FindingKind): Promise<GateKind> {
+  const findings = await Promise.all(first.map((id) => ledger.finding(run, id)));
+  return { ...kind, first: findings.filter((finding): finding is Finding => finding !== undefined) };
 }
 
 /** As configured; where pages are found at run time, those the run before had. */
-async function expectedPages(ledger: Ledger, { pages }: Pick<Configuration, 'pages'>, run: RunSummary): Promise<readonly string[]> {
+async function expectedPages(
+  ledger: Ledger,
+  { pages }: Setup,
+  run: RunSummary,
+  views: readonly StoredView[],
+): Promise<readonly string[]> {
   if (pages.kind === 'list') return pages.pages.map((page) => page.name);
-  const views = await readAll((page) => ledger.views(run.previous ?? run.id, page));
-  return [...new Set(views.map((view) => view.page))];
-}
-
-async function readSince(ledger: Ledger, run: RunSummary, theme: string): Promise<GateFacts['since']> {
-  const open = (finding: Finding): boolean => finding.status !== 'exempt';
-  const findings = await readAll((page) => ledger.findings(run.id, { theme, ...page }));
-  const views = await readAll((page) => ledger.views(run.id, { theme, ...page }));
-  return {
-    run: run.id,
-    findings: new Map(findings.filter(open).map((finding): [string, Level] => [finding.id, finding.level])),
-    views: new Set(views.filter((view) => view.status === 'captured').map((view) => view.id)),
-  };
+  const { previous } = run;
+  const before = previous === null ? views : await readAll((page) => ledger.views(previous, page));
+  return [...new Set(before.map((view) => view.page))];
 }

@@ -5,8 +5,9 @@ import type { Configuration } from '../plan/configuration.ts';
 import { coverExemptions } from './cover-exemptions.ts';
 import { criteriaFor } from './criteria-for.ts';
 import { judge } from './criteria.ts';
-import { readGateFacts } from './from-ledger.ts';
-import type { GateVerdict } from './verdict.ts';
+import { gateFactsReader } from './from-ledger.ts';
+import { readAll } from './read-all.ts';
+import type { GateJudgement, GateVerdict } from './verdict.ts';
 
 /** What `gloam accept` writes to unless told otherwise. */
 const MAIN_SET = 'main';
@@ -24,25 +25,38 @@ export interface JudgeRequest {
   readonly since?: string;
 }
 
+type Setup = Pick<Configuration, 'pages' | 'checks' | 'exempt' | 'gate'>;
+
 /**
- * @returns in the order of `themes`
+ * @returns in the order of `themes`, with the findings that the forms list
  * @throws GloamError `run-unknown` for a run to compare with that is not stored
  */
-export async function judgeRun(
-  ledger: Ledger,
-  configuration: Pick<Configuration, 'pages' | 'checks' | 'exempt' | 'gate'>,
-  { run, themes, today, changedAt, set = MAIN_SET, since }: JudgeRequest,
-): Promise<readonly GateVerdict[]> {
-  const exemptions = await coverExemptions(ledger, run, configuration.exempt, changedAt);
+export async function judgeRun(ledger: Ledger, configuration: Setup, request: JudgeRequest): Promise<readonly GateVerdict[]> {
   const verdicts: GateVerdict[] = [];
+  for (const judgement of await judgeThemes(ledger, configuration, request)) {
+    const { theme } = judgement;
+    const findings = await readAll((page) => ledger.findings(request.run.id, { theme, status: ['new', 'known'], ...page }));
+    verdicts.push({ ...judgement, findings });
+  }
+  return verdicts;
+}
+
+/** The same from counts alone, whatever number of findings there are. */
+export async function judgeThemes(
+  ledger: Ledger,
+  configuration: Setup,
+  { run, themes, today, changedAt, set = MAIN_SET, since }: JudgeRequest,
+): Promise<readonly GateJudgement[]> {
+  const exemptions = await coverExemptions(ledger, run, configuration.exempt, changedAt);
+  const factsOf = await gateFactsReader(ledger, configuration, run);
+  const judgements: GateJudgement[] = [];
   for (const theme of themes) {
     const own = criteriaFor(configuration.gate, theme);
     const compared = await runToCompare(ledger, run, since ?? own.criteria.since);
     const sets = own.criteria.accepted === true ? [...(run.label === null ? [] : [run.label]), set] : null;
-    const facts = await readGateFacts(ledger, configuration, { run, theme, since: compared, today, sets, exemptions });
-    verdicts.push(judge(facts, own));
+    judgements.push(judge(await factsOf({ theme, since: compared, today, sets, exemptions }), own));
   }
-  return verdicts;
+  return judgements;
 }
 
 /** The first run has nothing before it: then every finding counts. */

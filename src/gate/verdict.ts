@@ -36,7 +36,7 @@ export interface ExemptionStanding {
   readonly idle: boolean;
 }
 
-export interface GateVerdict {
+export interface GateJudgement {
   readonly theme: string;
   readonly run: GateFacts['run'];
   readonly today: string;
@@ -50,8 +50,12 @@ export interface GateVerdict {
   readonly warnings: readonly string[];
   /** Run the criteria compare with. */
   readonly since: string | null;
-  /** The theme's findings that count, the exempt ones left out; for forms that list them. */
-  readonly findings: readonly GateFinding[];
-  /** Causes of those findings. */
+  /** Causes of the theme's findings that count. */
   readonly causes: readonly Cause[];
+}
+
+/** With what the forms list. */
+export interface GateVerdict extends GateJudgement {
+  /** The theme's findings that count, the exempt ones left out. */
+  readonly findings: readonly GateFinding[];
 }

@@ -25,8 +25,10 @@ import { countAgainst } from './count-against.ts';
 import { readCause, readCauses } from './read-causes.ts';
 import { readCoverage, readOwners } from './read-coverage.ts';
 import { countFindings, countMatrix, readFinding, readFindings, readGone } from './read-findings.ts';
+import { readExempted, readKinds } from './read-kinds.ts';
 import { readRun, readRuns, type RunFilter } from './read-runs.ts';
 import { readStandings } from './read-standings.ts';
+import { readSums } from './read-sums.ts';
 import { readTally } from './read-tally.ts';
 import { reopenRun } from './reopen-run.ts';
 import { readKnownView, readUnfinished, readView, readViewFacts, readViews, type ViewFilter } from './read-views.ts';
@@ -40,12 +42,15 @@ import type {
   ComparisonVerdict,
   CountCell,
   CoverageFact,
+  ExemptedFindings,
   FindingFilter,
+  FindingKind,
   GoneFinding,
   NewAcceptance,
   NewRun,
   PageRequest,
   RunDifference,
+  RunSum,
   RunSummary,
   RunTotals,
   Slice,
@@ -279,6 +284,17 @@ export class Ledger implements AsyncDisposable {
   /** Every finding counted once, view by view in plan order. */
   tally(run: string): Promise<readonly TallyCell[]> {
     return this.#do((context) => readTally(context, run));
+  }
+  /** What several runs came to. */
+  sums(runs: readonly string[]): Promise<ReadonlyMap<string, readonly RunSum[]>> {
+    return this.#do((context) => readSums(context, runs));
+  }
+  /** @param base run to compare with */
+  kinds(run: string, base: string | null): Promise<readonly FindingKind[]> {
+    return this.#do((context) => readKinds(context, run, base));
+  }
+  exempted(run: string): Promise<readonly ExemptedFindings[]> {
+    return this.#do((context) => readExempted(context, run));
   }
   /** @param base another run */
   countAgainst(run: string, base: string): Promise<RunDifference> {

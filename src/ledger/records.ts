@@ -182,6 +182,33 @@ export interface TallyCell extends CountCell {
   readonly cause: string | null;
 }
 
+/** Findings of a run, whatever their pages. */
+export type RunSum = Omit<TallyCell, 'view' | 'page' | 'cause'>;
+
+/** Findings of a run that no launch criterion tells apart. */
+export interface FindingKind {
+  readonly theme: string;
+  readonly check: CheckId;
+  readonly level: Level;
+  readonly status: FindingStatus;
+  readonly owner: string | null;
+  readonly cause: string | null;
+  /** Level in the run that is compared with; null where it was not there or exempt. */
+  readonly then: Level | null;
+  /** Whether that run captured the view. */
+  readonly seen: boolean;
+  readonly count: number;
+  /** Ids of the first few in plan order, where they have no cause. */
+  readonly first: readonly string[];
+}
+
+/** How many findings of a check were exempt for one reason. */
+export interface ExemptedFindings {
+  readonly why: string;
+  readonly check: CheckId;
+  readonly count: number;
+}
+
 /** A finding of an earlier run that is no longer there. */
 export interface GoneFinding extends Finding {
   /** Run in which it was last seen. */

@@ -1,14 +1,13 @@
 // Expected values of this file are derived: counted by hand from the facts that each row writes down.
 import { describe, expect, test } from 'vitest';
 import { criteriaFor } from '../../src/gate/criteria-for.ts';
-import { judge } from '../../src/gate/criteria.ts';
-import type { GateFacts } from '../../src/gate/facts.ts';
 import type { GateVerdict } from '../../src/gate/verdict.ts';
 import type { GateCriteria } from '../../src/plan/configuration.ts';
 import type { CheckId, Level } from '../../src/samples/finding.ts';
-import { cause, facts, finding, findings, view } from './facts.ts';
+import { cause, facts, finding, findings, judge, view } from './facts.ts';
+import type { ToldFacts } from './facts.ts';
 
-function verdictOf(criteria: Partial<GateCriteria>, over: Partial<GateFacts> = {}): GateVerdict {
+function verdictOf(criteria: Partial<GateCriteria>, over: Partial<ToldFacts> = {}): GateVerdict {
   return judge(facts(over), { criteria: { most: [], ...criteria }, configured: true });
 }
 
@@ -21,7 +20,7 @@ const exemption = { selector: '.old-chart', why: 'drawn by the survey office', c
 interface Row {
   readonly says: string;
   readonly criteria: Partial<GateCriteria>;
-  readonly over?: Partial<GateFacts>;
+  readonly over?: Partial<ToldFacts>;
   /** Criteria that are missing: id, distance, and what was found. Empty: the theme may launch. */
   readonly missing: readonly (readonly [id: string, distance: number, found: string])[];
 }

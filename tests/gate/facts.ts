@@ -1,6 +1,33 @@
 // Facts of a run of the harbour screens, as the gate gets them; tests change what they are about.
-import type { GateFacts, GateFinding, GateView } from '../../src/gate/facts.ts';
-import type { Cause } from '../../src/samples/finding.ts';
+import { judge as judgeCounted } from '../../src/gate/criteria.ts';
+import type { GateFacts, GateFinding, GateKind, GateView } from '../../src/gate/facts.ts';
+import type { GateVerdict } from '../../src/gate/verdict.ts';
+import type { Cause, Level } from '../../src/samples/finding.ts';
+
+/** With the findings one by one, as a test tells them. */
+export interface ToldFacts extends Omit<GateFacts, 'findings' | 'since'> {
+  readonly findings: readonly GateFinding[];
+  readonly since: {
+    readonly run: string;
+    /** Finding id → level. */
+    readonly findings: ReadonlyMap<string, Level>;
+    /** Ids of the views it captured. */
+    readonly views: ReadonlySet<string>;
+  } | null;
+}
+
+export function judge(told: ToldFacts, criteria: Parameters<typeof judgeCounted>[1]): GateVerdict {
+  const findings = told.findings.map((each): GateKind => ({
+    ...each,
+    owner: each.owner ?? null,
+    then: told.since?.findings.get(each.id) ?? null,
+    seen: told.since?.views.has(each.view) === true,
+    count: 1,
+    first: [each],
+  }));
+  const judgement = judgeCounted({ ...told, findings, since: told.since?.run ?? null }, criteria);
+  return { ...judgement, findings: told.findings.filter(({ status }) => status !== 'exempt') };
+}
 
 export function view(page: string, over: Partial<GateView> = {}): GateView {
   const place = { page, theme: 'dusk', state: 'rest', viewport: 'desk' };
@@ -61,7 +88,7 @@ export function cause(id: string, over: Partial<Cause> = {}): Cause {
   };
 }
 
-export function facts(over: Partial<GateFacts> = {}): GateFacts {
+export function facts(over: Partial<ToldFacts> = {}): ToldFacts {
   return {
     theme: 'dusk',
     run: {

@@ -4,11 +4,10 @@ import ajvDraft04 from 'ajv-draft-04';
 import ajvFormats from 'ajv-formats';
 import { XmlDocument, XmlParseError, XmlValidateError, XsdValidator } from 'libxml2-wasm';
 import { describe, expect, test } from 'vitest';
-import { judge } from '../../src/gate/criteria.ts';
 import type { FormInput } from '../../src/gate/forms/form.ts';
 import { FORM_IDS, FORMS } from '../../src/gate/forms/table.ts';
 import type { GateVerdict } from '../../src/gate/verdict.ts';
-import { cause, facts, finding, findings, view } from './facts.ts';
+import { cause, facts, finding, findings, judge, view } from './facts.ts';
 
 const schemas = new URL('../tables/schemas/', import.meta.url);
 

@@ -1,10 +1,9 @@
 // Laws of the verdict, tried on seeded random runs.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { judge } from '../../src/gate/criteria.ts';
 import type { GateFinding } from '../../src/gate/facts.ts';
 import { CHECK_IDS, LEVELS } from '../../src/samples/finding.ts';
-import { cause, facts, finding } from './facts.ts';
+import { cause, facts, finding, judge } from './facts.ts';
 
 const SEED = 20310409;
 const CAUSES = ['c1', 'c2', 'c3', 'c4'];

@@ -2,8 +2,9 @@
 import type { FastifyInstance } from 'fastify';
 import type { Night } from '../../api/history.ts';
 import type { Finding } from '../../../src/samples/finding.ts';
-import type { CountCell, RunSummary } from '../../../src/ledger/records.ts';
+import type { CountCell } from '../../../src/ledger/records.ts';
 import type { ServerContext } from '../context.ts';
+import type { NightSums } from '../nights.ts';
 import { route } from '../route.ts';
 import { fitting } from '../slices.ts';
 import { byCheck, groupBy, total } from '../tally.ts';
@@ -15,32 +16,25 @@ const CAUSES_SHOWN = 12;
 /** Findings read of each run when two are compared. */
 const MOST_COMPARED = 50_000;
 
-export function historyRoutes(app: FastifyInstance, { ledger, models }: ServerContext): void {
-  const kept = new Map<string, Promise<Night>>();
-  const nightOf = async (summary: RunSummary): Promise<Night> => {
-    const counts = await ledger.tally(summary.id);
-    const owned = groupBy(counts, ({ owner }) => owner ?? '');
-    const owners = new Map<string, number>();
-    for (const owner of await ledger.owners(summary.id)) owners.set(owner, total(owned.get(owner) ?? []));
+export function historyRoutes(app: FastifyInstance, { ledger, models, nights }: ServerContext): void {
+  const kept = new Map<string, Night>();
+  const nightOf = async ({ run, sums }: NightSums): Promise<Night> => {
+    const owned = groupBy(sums, ({ owner }) => owner ?? '');
+    const owners = (await ledger.owners(run.id)).map((owner): [string, number] => [owner, total(owned.get(owner) ?? [])]);
     return {
-      run: summary.id,
-      at: summary.startedAt,
-      total: total(counts),
-      checks: byCheck(counts),
-      themes: Object.fromEntries(summary.themes.map(({ name }) => [name, total(counts.filter(({ theme }) => theme === name))])),
+      run: run.id,
+      at: run.startedAt,
+      total: total(sums),
+      checks: byCheck(sums),
+      themes: Object.fromEntries(run.themes.map(({ name }) => [name, total(sums.filter(({ theme }) => theme === name))])),
       owners: Object.fromEntries(owners),
-      failed: summary.totals?.failed ?? 0,
+      failed: run.totals?.failed ?? 0,
     };
   };
   route(app, 'history', async () => {
     const runs = await ledger.runs({ state: 'finished', limit: NIGHTS });
-    const nights = runs.map((run) => {
-      const known = kept.get(run.id) ?? nightOf(run);
-      kept.set(run.id, known);
-      known.catch(() => kept.delete(run.id));
-      return known;
-    });
-    return { nights: (await Promise.all(nights)).reverse() };
+    for (const night of await nights.of(runs.filter(({ id }) => !kept.has(id)))) kept.set(night.run.id, await nightOf(night));
+    return { nights: runs.flatMap(({ id }) => kept.get(id) ?? []).reverse() };
   });
 
   route(app, 'compare', async ({ query }) => {

@@ -2,8 +2,8 @@
 import type { FastifyInstance } from 'fastify';
 import type { Exemption, ThemeLaunch } from '../../api/launch.ts';
 import { exemptionScope } from '../../../src/gate/exemption-standing.ts';
-import { judgeRun } from '../../../src/gate/judge-run.ts';
-import type { ExemptionStanding, GateVerdict } from '../../../src/gate/verdict.ts';
+import { judgeThemes } from '../../../src/gate/judge-run.ts';
+import type { ExemptionStanding, GateJudgement } from '../../../src/gate/verdict.ts';
 import type { RunSummary } from '../../../src/ledger/records.ts';
 import type { ServerContext } from '../context.ts';
 import { route } from '../route.ts';
@@ -21,22 +21,21 @@ const UNCONFIGURED: NonNullable<ReportSources['criteria']>['configuration'] = {
   gate: {},
 };
 
-export function launchRoutes(app: FastifyInstance, { ledger, models, sources }: ServerContext): void {
+export function launchRoutes(app: FastifyInstance, { ledger, models, nights, sources }: ServerContext): void {
   route(app, 'launch', async ({ params }) => {
-    const { summary } = await models.of(params.run);
-    const themes = summary.themes.map(({ name }) => name);
+    const model = await models.of(params.run);
+    const { summary } = model;
     const today = dayOf(new Date());
-    const { configuration, changedAt } = sources.criteria ?? { configuration: UNCONFIGURED, changedAt: new Date(0) };
-    const verdicts = await judgeRun(ledger, configuration, { run: summary, themes, today, changedAt });
-    const coverage = await ledger.coverage(summary.id);
-    const nights = await nightsUntil(summary);
+    const verdicts = await judgementsOf(summary, today);
+    const coverage = await model.coverage();
+    const trend = await nightsUntil(summary);
     return {
       today,
       configured: sources.criteria !== undefined,
       themes: verdicts.map((verdict): ThemeLaunch => ({
         ...wordsOf(verdict),
         coverage: byOwner(coverage.filter(({ theme }) => theme === verdict.theme)),
-        nights: nights.flatMap(({ run, at, themes: counts }) => {
+        nights: trend.flatMap(({ run, at, themes: counts }) => {
           const mine = counts.get(verdict.theme);
           return mine === undefined ? [] : [{ run, at, ...mine }];
         }),
@@ -44,21 +43,36 @@ export function launchRoutes(app: FastifyInstance, { ledger, models, sources }: 
     };
   });
 
+  /** Kept for the run last looked at: it is finished, so only the day and what is accepted can change the verdicts. */
+  let kept: { readonly key: string; readonly verdicts: Promise<readonly GateJudgement[]> } | undefined;
+  async function judgementsOf(run: RunSummary, today: string): Promise<readonly GateJudgement[]> {
+    const { configuration, changedAt } = sources.criteria ?? { configuration: UNCONFIGURED, changedAt: new Date(0) };
+    const accepted = (await ledger.acceptances()).map(({ id, undone }) => `${id} ${undone === null ? 'holds' : 'undone'}`);
+    const key = JSON.stringify([run.id, today, accepted]);
+    if (kept?.key === key) return kept.verdicts;
+    const themes = run.themes.map(({ name }) => name);
+    const verdicts = judgeThemes(ledger, configuration, { run, themes, today, changedAt });
+    if (run.state === 'finished') {
+      kept = { key, verdicts };
+      verdicts.catch(() => {
+        if (kept?.key === key) kept = undefined;
+      });
+    }
+    return verdicts;
+  }
+
   async function nightsUntil(summary: RunSummary) {
     const runs = (await ledger.runs({ state: 'finished' }))
       .filter(({ startedAt }) => startedAt <= summary.startedAt)
       .slice(0, NIGHTS);
-    return Promise.all(
-      runs.reverse().map(async (run) => {
-        const { counts } = await models.of(run.id);
-        const open = counts.filter(({ status }) => status !== 'exempt');
-        const themes = run.themes.map(({ name }): [string, { findings: number; errors: number }] => {
-          const mine = open.filter(({ theme }) => theme === name);
-          return [name, { findings: total(mine), errors: total(mine.filter(({ level }) => level === 'error')) }];
-        });
-        return { run: run.id, at: run.startedAt, themes: new Map(themes) };
-      }),
-    );
+    return (await nights.of(runs.reverse())).map(({ run, sums }) => {
+      const open = sums.filter(({ status }) => status !== 'exempt');
+      const themes = run.themes.map(({ name }): [string, { findings: number; errors: number }] => {
+        const mine = open.filter(({ theme }) => theme === name);
+        return [name, { findings: total(mine), errors: total(mine.filter(({ level }) => level === 'error')) }];
+      });
+      return { run: run.id, at: run.startedAt, themes: new Map(themes) };
+    });
   }
 }
 
@@ -76,7 +90,7 @@ function wordsOf({
   exemptions,
   warnings,
   since,
-}: GateVerdict): Omit<ThemeLaunch, 'coverage' | 'nights'> {
+}: GateJudgement): Omit<ThemeLaunch, 'coverage' | 'nights'> {
   return {
     theme,
     may,
