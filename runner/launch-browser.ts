@@ -4,6 +4,7 @@ import { chromium } from './playwright.ts';
 import { browserFailed } from '../src/errors/capture-errors.ts';
 import { FEATURES_OFF } from './features-off.ts';
 import type { FoundBrowser } from './find-browser.ts';
+import { PAINTS_BEYOND } from './paints-beyond.ts';
 
 const FLAGS = [
   '--disable-gpu',
@@ -15,7 +16,7 @@ const FLAGS = [
   '--force-color-profile=srgb',
   '--hide-scrollbars',
   // Animated pictures stay at their first frame (blink::mojom::ImageAnimationPolicy, 2: no animation).
-  '--blink-settings=imageAnimationPolicy=2',
+  `--blink-settings=imageAnimationPolicy=2,${PAINTS_BEYOND}`,
   // Parts of a tile drawn anew come out otherwise at soft edges, by up to 3 codes (measured): tiles are drawn whole.
   '--disable-partial-raster',
   // Grey-scale anti-aliasing only: then each glyph pixel lies between ink and background in all channels alike.

@@ -18,6 +18,7 @@ import type { Entry } from './access.ts';
 import type { Limits } from './limits.ts';
 import { sendOwnHeaders } from './own-headers.ts';
 import { pageCode } from './page-code.ts';
+import { paintsBeyond } from './paints-beyond.ts';
 import { Stopwatch } from './stopwatch.ts';
 
 /** The world of our own in each page. */
@@ -46,7 +47,9 @@ export class Tab {
   };
   #world: number | null = null;
   #url = 'about:blank';
-  #viewport: Viewport | null = null;
+  /** CSS px from the page's top left that are painted; the viewport at least. */
+  #painted = { width: 0, height: 0 };
+  readonly #paintsBeyond: boolean;
   #navigations = 0;
   #closing: Promise<void> | null = null;
   dead = false;
@@ -58,10 +61,11 @@ export class Tab {
   readonly watch: Stopwatch;
   readonly entry: Entry | undefined;
 
-  private constructor(parts: { context: BrowserContext; page: BrowserPage; cdp: CDPSession; wishes: TabWishes }) {
+  private constructor(parts: { context: BrowserContext; page: BrowserPage; cdp: CDPSession; beyond: boolean; wishes: TabWishes }) {
     this.context = parts.context;
     this.page = parts.page;
     this.cdp = parts.cdp;
+    this.#paintsBeyond = parts.beyond;
     this.limits = parts.wishes.limits;
     this.signal = parts.wishes.signal;
     this.watch = parts.wishes.watch ?? new Stopwatch();
@@ -94,7 +98,7 @@ export class Tab {
     const source = `if(globalThis===globalThis.top){${await pageCode()}}`;
     await cdp.send('Page.addScriptToEvaluateOnNewDocument', { source, worldName: WORLD });
     if (entry !== undefined) await sendOwnHeaders(cdp, entry.access);
-    return new Tab({ context, page, cdp, wishes });
+    return new Tab({ context, page, cdp, beyond: await paintsBeyond(browser, page, cdp), wishes });
   }
 
   get url(): string {
@@ -156,18 +160,28 @@ export class Tab {
     }
   }
 
-  /** What the viewport shows while the page is at its top; null before the first `setViewport`. */
-  get viewport(): Viewport | null {
-    return this.#viewport;
-  }
-
   async setViewport(viewport: Viewport): Promise<void> {
-    this.#viewport = viewport;
     const { widthCssPx: width, heightCssPx: height, scale } = viewport;
     await this.guard(
       'setting the viewport',
       this.cdp.send('Emulation.setDeviceMetricsOverride', { width, height, deviceScaleFactor: scale, mobile: false }),
     );
+    this.#painted = { width, height };
+  }
+
+  /**
+   * Has at least this much of the page painted, from its top left, CSS px. The page does not notice: its viewport stays, with heights
+   * in vh, fixed parts and what it asks about its window.
+   * @returns whether it could be done
+   */
+  async paint(width: number, height: number): Promise<boolean> {
+    const is = this.#painted;
+    if (width <= is.width && height <= is.height) return true;
+    if (!this.#paintsBeyond) return false;
+    const size = { width: Math.max(width, is.width), height: Math.max(height, is.height) };
+    await this.guard('showing the whole page', this.cdp.send('Emulation.setVisibleSize', size));
+    this.#painted = size;
+    return true;
   }
 
   /** @throws GloamError `page-unreachable`, `page-http-error`, `page-is-download`, `page-timeout`, `page-crashed` */

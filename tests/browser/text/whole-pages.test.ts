@@ -163,7 +163,7 @@ const PAGES: readonly WholePage[] = [
   },
   {
     name: 'a fixed header is judged once, where the page is at its top',
-    source: 'issue "Measure every text run": fixed headers once',
+    source: 'CSS Position 3 §2.1: fixed to the viewport; once: common practice',
     html: page(
       '<header style="position:fixed;top:0;left:0;right:0;background:#0b3d4f;color:#fff">Harbour</header><div style="height:3000px;padding-top:60px">Level</div>',
     ),
@@ -191,6 +191,17 @@ const PAGES: readonly WholePage[] = [
     ),
     expect: [{ text: 'Level', background: '#ffcc00' }],
     size: [800, 2324],
+  },
+  {
+    name: 'a page does not notice that all of it is painted',
+    source: 'CSSOM View §13.1: resize is fired where the viewport changes',
+    html: page(
+      `<p id="level" style="position:absolute;top:3000px;background:linear-gradient(#0b3d4f,#0b3d4f);color:#fff">0 changes</p><script>
+        let count = 0;
+        for (const window of [globalThis, visualViewport]) window.addEventListener('resize', () => { level.textContent = ++count + ' changes' })
+      </script>`,
+    ),
+    expect: [{ text: '0 changes', color: '#ffffff', background: '#0b3d4f' }],
   },
   {
     name: 'a page that was scrolled by its script is captured from its top',
