@@ -90,9 +90,10 @@ describe('commands in README.md and docs/', () => {
     expect(here.length).toBeGreaterThan(25);
   });
 
+  // The newest run may be one that a command before narrowed.
+  let isWhole = false;
   test.each(here)('gloam %s', async (command) => {
-    // The newest run may be one that a command before narrowed.
-    if (command.startsWith('exempt F')) await gloam(folder, 'run');
+    if (command.startsWith('exempt F') && !isWhole) isWhole = (await gloam(folder, 'run')).code === 0;
     const { code, stderr } = await gloam(folder, ...argumentsOf(command, known));
     // 1: the gate says no. 2 would be wrong use, 3 a view that failed.
     expect([0, 1], stderr).toContain(code);

@@ -7,14 +7,16 @@ import { build } from 'esbuild';
 
 const ROOT = join(import.meta.dirname, '../..');
 
-/** @returns path of a bundle that Node can run; packages stay outside, so it lies where they are found */
+/** @returns path of a bundle that Node can run; what is native stays outside, so it lies where that is found */
 export async function bundleChild(name: string): Promise<string> {
   const outfile = join(ROOT, 'node_modules/.cache/gloam-tests', `${name}-${String(process.pid)}.mjs`);
   await build({
     entryPoints: [join(import.meta.dirname, 'children', `${name}.ts`)],
     outfile,
     bundle: true,
-    packages: 'external',
+    external: ['better-sqlite3', 'sharp'],
+    // Packages written as CommonJS ask for Node's own modules by `require`.
+    banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);" },
     platform: 'node',
     format: 'esm',
     target: 'node20',

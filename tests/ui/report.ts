@@ -8,6 +8,7 @@ import { THEMES, storeNight } from '../../bench/drawn-store.ts';
 import type { DrawnNight, DrawnTheme } from '../../bench/drawn-store.ts';
 import { serveReports } from '../../report-ui/server/serve-reports.ts';
 import type { ReportServer, ServeOptions } from '../../report-ui/server/serve-reports.ts';
+import { FEATURES_OFF } from '../../runner/features-off.ts';
 import { findBrowser } from '../../runner/find-browser.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 
@@ -72,7 +73,7 @@ export async function openReport(nights?: readonly DrawnNight[], options: Partia
 export async function openBrowser(): Promise<Browser> {
   const { path } = await findBrowser(process.env);
   // Containers give Chromium no sandbox of its own when it runs as root.
-  return chromium.launch({ args: ['--no-sandbox'], ...(path === undefined ? {} : { executablePath: path }) });
+  return chromium.launch({ args: ['--no-sandbox', FEATURES_OFF], ...(path === undefined ? {} : { executablePath: path }) });
 }
 
 export interface Watched {
