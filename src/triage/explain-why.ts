@@ -78,7 +78,8 @@ function valueSentence(ground: Ground, change: Part['change'] & { kind: 'value' 
   const { index } = ground.world;
   const { repair, evidence } = of;
   const now = index.colorOf(change.themes[0] ?? -1, change.token);
-  const how = now === null ? 'off' : comparison(now, change.color);
+  const glares = of.faults.every(({ check }) => check === 'neon');
+  const how = glares ? 'colourful' : now === null ? 'off' : comparison(now, change.color);
   const lead = `${repair.of} (${repair.from}) is too ${how} in ${listed(repair.themes)}`;
   if (evidence.course === 'odd') {
     const course = ground.trend.courseOf(change.themes[0] ?? -1, change.token);
