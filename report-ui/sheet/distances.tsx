@@ -1,6 +1,7 @@
 // How far apart steps must stand for a contrast: every two ramps in every theme.
 import type { JSX } from 'preact';
 import type { SheetDistance } from '../api/token-sheet.ts';
+import { TableHead } from '../web/parts/table.tsx';
 
 export function Distances({
   distances,
@@ -13,17 +14,7 @@ export function Distances({
     <div class="scroll-x" tabIndex={0} role="group" aria-label="Steps apart">
       <table class="table">
         <caption class="unseen">Steps apart that reach 3, 4.5 and 7 to 1, for every two ramps in every theme</caption>
-        <thead>
-          <tr>
-            <th scope="col">Ramp</th>
-            <th scope="col">With</th>
-            {themes.map((theme) => (
-              <th scope="col" key={theme}>
-                {theme}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <TableHead columns={['Ramp', 'With', ...themes]} />
         <tbody>
           {distances.map(({ ink, surface, themes: cells }) => (
             <tr key={`${ink} ${surface}`}>

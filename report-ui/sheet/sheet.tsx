@@ -3,6 +3,7 @@ import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { SheetColor, SheetFault, SheetPair, TokenSheet } from '../api/token-sheet.ts';
 import { LevelMark } from '../web/parts/bits.tsx';
+import { StackTable, TableHead, Value } from '../web/parts/table.tsx';
 import { RampSheet } from '../web/screens/ramps.tsx';
 import { countText, ratioText } from '../web/words.ts';
 import { Distances } from './distances.tsx';
@@ -98,39 +99,25 @@ function Fold({
 function Faults({ faults }: { readonly faults: readonly SheetFault[] }): JSX.Element {
   if (faults.length === 0) return <p>Nothing is wrong with the files, ramps and definitions.</p>;
   return (
-    <div class="scroll-x" tabIndex={0} role="group" aria-label="Faults">
-      <table class="table">
-        <caption class="unseen">Faults, most severe first</caption>
-        <thead>
-          <tr>
-            <th scope="col">Level</th>
-            <th scope="col">Token</th>
-            <th scope="col">What is wrong</th>
-            <th scope="col">Themes</th>
-            <th scope="col">Place</th>
-          </tr>
-        </thead>
-        <tbody>
-          {faults.map(({ level, what, token, message, themes, place }, index) => (
-            <tr key={index}>
-              <td>
-                <LevelMark level={level} />
-              </td>
-              <th scope="row" class="sheet-token">
-                {token}
-              </th>
-              <td class="sheet-message">
-                {message} <span class="quiet">{what}</span>
-              </td>
-              <td>{themes.join(', ')}</td>
-              <td>
-                <code>{place}</code>
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <StackTable name="Faults" caption="Faults, most severe first" columns={['Level', 'Token', 'What is wrong', 'Themes', 'Place']}>
+      {faults.map(({ level, what, token, message, themes, place }, index) => (
+        <tr key={index} role="row">
+          <Value name="Level">
+            <LevelMark level={level} />
+          </Value>
+          <th scope="row" role="rowheader" class="sheet-token">
+            {token}
+          </th>
+          <Value name="What is wrong" class="sheet-message">
+            {message} <span class="quiet">{what}</span>
+          </Value>
+          <Value name="Themes">{themes.join(', ')}</Value>
+          <Value name="Place">
+            <code class="breaks">{place}</code>
+          </Value>
+        </tr>
+      ))}
+    </StackTable>
   );
 }
 
@@ -158,22 +145,7 @@ function Colors({
     <div class="scroll-x" tabIndex={0} role="group" aria-label={`Colours of ${group}`}>
       <table class="table sheet-colors">
         <caption class="unseen">Colours of {group} in every theme</caption>
-        <thead>
-          <tr>
-            <th scope="col">Token</th>
-            {themes.map((theme) => (
-              <th scope="col" key={theme}>
-                {theme}
-              </th>
-            ))}
-            <th scope="col" class="num">
-              Places
-            </th>
-            <th scope="col" class="num">
-              Tokens on it
-            </th>
-          </tr>
-        </thead>
+        <TableHead columns={['Token', ...themes, { num: 'Places' }, { num: 'Tokens on it' }]} />
         <tbody>
           {colors.map(({ token, themes: cells, uses, users }) => (
             <tr key={token}>
@@ -215,56 +187,46 @@ function Pairs({ pairs, themes }: { readonly pairs: readonly SheetPair[]; readon
       </p>
     );
   return (
-    <div class="scroll-x" tabIndex={0} role="group" aria-label="Pairs">
-      <table class="table">
-        <caption class="unseen">Contrast of each ink on each surface, in every theme</caption>
-        <thead>
-          <tr>
-            <th scope="col">Ink</th>
-            <th scope="col">Surface</th>
-            <th scope="col">Told by</th>
-            <th scope="col" class="num">
-              Needed
-            </th>
-            {themes.map((theme) => (
-              <th scope="col" key={theme}>
-                {theme}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {pairs.map(({ ink, surface, required, uses, declared, themes: cells }) => (
-            <tr key={`${ink} ${surface}`}>
-              <th scope="row" class="sheet-token">
-                {ink}
-              </th>
-              <td class="sheet-token">{surface}</td>
-              <td>{[...(declared === null ? [] : ['declared']), ...(uses === 0 ? [] : [countText(uses, 'place')])].join(', ')}</td>
-              <td class="num">{ratioText(required)}</td>
-              {cells.map((cell, index) => (
-                <td key={themes[index]}>
-                  {cell.verdict === 'unknown' ? (
-                    <span class="quiet" title={cell.why}>
-                      cannot tell
-                    </span>
-                  ) : (
-                    <span class="sheet-cell">
-                      <span class="sheet-sample" style={{ backgroundColor: cell.surface, color: cell.ink }} aria-hidden="true">
-                        Ag
-                      </span>
-                      <span class={cell.verdict === 'fail' ? 'sheet-fails' : ''}>
-                        {ratioText(cell.contrast)}
-                        {cell.verdict === 'fail' && ' too low'}
-                      </span>
-                    </span>
-                  )}
-                </td>
-              ))}
-            </tr>
+    <StackTable
+      name="Pairs"
+      caption="Contrast of each ink on each surface, in every theme"
+      columns={['Ink', 'Surface', 'Told by', { num: 'Needed' }, ...themes]}
+    >
+      {pairs.map(({ ink, surface, required, uses, declared, themes: cells }) => (
+        <tr key={`${ink} ${surface}`} role="row">
+          <th scope="row" role="rowheader" class="sheet-token">
+            {ink}
+          </th>
+          <Value name="Surface" class="sheet-token">
+            {surface}
+          </Value>
+          <Value name="Told by">
+            {[...(declared === null ? [] : ['declared']), ...(uses === 0 ? [] : [countText(uses, 'place')])].join(', ')}
+          </Value>
+          <Value name="Needed" class="num">
+            {ratioText(required)}
+          </Value>
+          {cells.map((cell, index) => (
+            <Value key={themes[index]} name={themes[index] ?? ''}>
+              {cell.verdict === 'unknown' ? (
+                <span class="quiet" title={cell.why}>
+                  cannot tell
+                </span>
+              ) : (
+                <span class="sheet-cell">
+                  <span class="sheet-sample" style={{ backgroundColor: cell.surface, color: cell.ink }} aria-hidden="true">
+                    Ag
+                  </span>
+                  <span class={cell.verdict === 'fail' ? 'sheet-fails' : ''}>
+                    {ratioText(cell.contrast)}
+                    {cell.verdict === 'fail' && ' too low'}
+                  </span>
+                </span>
+              )}
+            </Value>
           ))}
-        </tbody>
-      </table>
-    </div>
+        </tr>
+      ))}
+    </StackTable>
   );
 }

@@ -139,6 +139,28 @@ function paintedTexts(): { ink: string; background: string; large: boolean; text
   return texts;
 }
 
+test('on a phone the launch criteria stack: nothing is cut off or scrolls, and they are still a table', async () => {
+  const page = await open('#/launch', { width: 390, height: 800 });
+  const table = page.getByRole('table', { name: 'Criteria' });
+  await expect.poll(() => table.count()).toBe(1);
+  expect(await table.getByRole('columnheader').allTextContents()).toEqual(['Criterion', 'State', 'Needed', 'Found', 'Next step']);
+  expect(await table.getByRole('rowheader').count()).toBeGreaterThan(2);
+  const values = await table.getByRole('cell').evaluateAll((cells) =>
+    cells
+      .filter((cell) => cell.checkVisibility())
+      .map((cell) => {
+        const { left, right } = cell.getBoundingClientRect();
+        return { name: getComputedStyle(cell, '::before').content, inside: left >= 0 && right <= innerWidth };
+      }),
+  );
+  expect(values.length).toBeGreaterThan(5);
+  expect(values.filter(({ inside }) => !inside)).toEqual([]);
+  expect(values.map(({ name }) => name).slice(0, 3)).toEqual(['"State"', '"Needed"', '"Found"']);
+  const part = page.getByRole('group', { name: 'Criteria' });
+  expect(await part.evaluate((element) => element.scrollWidth - element.clientWidth)).toBe(0);
+  await page.context().close();
+});
+
 test('without a choice the look follows the system, and a choice lasts', async () => {
   const page = await open('#/tonight');
   const ground = (): Promise<string> => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);

@@ -4,6 +4,7 @@ import type { Launch, LaunchLink, ThemeLaunch } from '../../api/launch.ts';
 import { Waiting } from '../parts/bits.tsx';
 import { Button, Rail } from '../parts/choice.tsx';
 import { Lines } from '../parts/plot.tsx';
+import { StackTable, Value } from '../parts/table.tsx';
 import { amend, href } from '../route.ts';
 import { useAnswer } from '../use-answer.ts';
 import { countText, instantNames, momentText, percentText } from '../words.ts';
@@ -101,42 +102,32 @@ function Sheet({
           {launch.counts.exempt.toLocaleString('en')} exempt, {launch.counts.gone.toLocaleString('en')} gone
         </p>
       </header>
-      <div class="scroll-x" tabIndex={0} role="group" aria-label="Criteria">
-        <table class="table criteria">
-          <caption class="unseen">Criteria</caption>
-          <thead>
-            <tr>
-              <th scope="col">Criterion</th>
-              <th scope="col">State</th>
-              <th scope="col">Needed</th>
-              <th scope="col">Found</th>
-              <th scope="col">Next step</th>
-            </tr>
-          </thead>
-          <tbody>
-            {launch.criteria.map((criterion) => (
-              <tr key={criterion.id} class={criterion.met ? '' : 'unmet'}>
-                <th scope="row">{criterion.name}</th>
-                <td class="criterion-state">{criterion.met ? '● holds' : '○ missing'}</td>
-                <td>{criterion.needed}</td>
-                <td>{criterion.found}</td>
-                <td>
-                  {criterion.step}
-                  {criterion.links.length > 0 && (
-                    <ul class="links no-print">
-                      {criterion.links.map((link) => (
-                        <li key={link.id}>
-                          <a href={addressOf(link, run)}>{link.label}</a>
-                        </li>
-                      ))}
-                    </ul>
-                  )}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <StackTable name="Criteria" caption="Criteria" columns={['Criterion', 'State', 'Needed', 'Found', 'Next step']}>
+        {launch.criteria.map((criterion) => (
+          <tr key={criterion.id} role="row" class={criterion.met ? '' : 'unmet'}>
+            <th scope="row" role="rowheader">
+              {criterion.name}
+            </th>
+            <Value name="State" class="criterion-state">
+              {criterion.met ? '● holds' : '○ missing'}
+            </Value>
+            <Value name="Needed">{criterion.needed}</Value>
+            <Value name="Found">{criterion.found}</Value>
+            <Value name="Next step">
+              {criterion.step}
+              {criterion.links.length > 0 && (
+                <ul class="links no-print">
+                  {criterion.links.map((link) => (
+                    <li key={link.id}>
+                      <a href={addressOf(link, run)}>{link.label}</a>
+                    </li>
+                  ))}
+                </ul>
+              )}
+            </Value>
+          </tr>
+        ))}
+      </StackTable>
       {launch.warnings.length > 0 && (
         <ul class="warnings">
           {launch.warnings.map((warning) => (
