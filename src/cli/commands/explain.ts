@@ -92,8 +92,13 @@ function showCauses(io: Io, causes: readonly Cause[]): void {
       io.say(`${io.style('cyan', id)}  ${String(findings).padStart(5)}  ${layer.padEnd(7)} ${why}`);
 }
 
+/** Token files have no state. */
+function whereOf({ page, theme, state }: Pick<Finding, 'page' | 'theme' | 'state'>): string {
+  return `${page} in ${theme}${state === '' ? '' : `, ${state}`}`;
+}
+
 function showFinding(io: Io, { check, level, page, theme, state, selector, message, status, since }: Finding): void {
-  io.say(`${io.style('bold', check)} ${level}, ${status} since ${since}: ${page} in ${theme}${state === '' ? '' : `, ${state}`}`);
+  io.say(`${io.style('bold', check)} ${level}, ${status} since ${since}: ${whereOf({ page, theme, state })}`);
   io.say(`  ${message}`);
   io.say(`  ${io.style('dim', selector)}`);
   io.say();
@@ -108,7 +113,7 @@ function showCause(io: Io, cause: Cause, places: readonly Finding[]): void {
   }
   io.say();
   for (const { page, theme, state, selector, id } of places)
-    io.say(`  ${io.style('cyan', id)}  ${page} in ${theme}, ${state}: ${selector}`);
+    io.say(`  ${io.style('cyan', id)}  ${whereOf({ page, theme, state })}: ${selector}`);
   const rest = cause.findings - places.length;
   if (rest > 0) io.say(io.style('dim', `  and ${rest} more`));
 }
