@@ -106,7 +106,21 @@ export function drawing(seed: number, size = 1): Drawing {
   return { widthCssPx: px(1280), heightCssPx: px(100 + rows * 250 + 40), cards, texts };
 }
 
-export function drawPicture({ widthCssPx, heightCssPx, cards, texts }: Drawing, theme: DrawnTheme): Buffer {
+/** Pictures drawn lately: most nights show what the night before showed. */
+const drawn = new Map<string, Buffer>();
+const MOST_DRAWN = 100;
+
+export function drawPicture(drawing: Drawing, theme: DrawnTheme): Buffer {
+  const asked = JSON.stringify([drawing, theme]);
+  const known = drawn.get(asked);
+  if (known !== undefined) return known;
+  if (drawn.size >= MOST_DRAWN) drawn.clear();
+  const picture = drawAnew(drawing, theme);
+  drawn.set(asked, picture);
+  return picture;
+}
+
+function drawAnew({ widthCssPx, heightCssPx, cards, texts }: Drawing, theme: DrawnTheme): Buffer {
   const png = new PNG({ width: widthCssPx, height: heightCssPx });
   const fill = ([x, y, width, height]: Rect, color: string): void => {
     const pixel = Buffer.from(`${color.slice(1)}ff`, 'hex');
