@@ -7,7 +7,7 @@ import type { Ledger } from '../../src/ledger/ledger.ts';
 import { CHECK_IDS } from '../../src/samples/finding.ts';
 import type { Failure } from '../api/live.ts';
 import type { Session } from '../api/runs.ts';
-import { askAhead, firstQuestions } from './ahead.ts';
+import { FIRST_QUESTION, askAhead } from './ahead.ts';
 import type { ServerContext } from './context.ts';
 import { eventRoutes } from './events.ts';
 import { guard, lockDown } from './guard.ts';
@@ -98,7 +98,7 @@ export async function buildServer(options: BuildOptions): Promise<FastifyInstanc
   changeRoutes(app, context, eventRoutes(app, ledger));
   const document = openApi(options.gloam);
   app.get('/api/openapi.json', () => document);
-  pageRoutesOf(app, options.page, () => firstQuestions(context));
+  pageRoutesOf(app, options.page, FIRST_QUESTION);
   askAhead(app, context);
   return app;
 }

@@ -38,14 +38,14 @@ export async function readPageFiles(folder: string): Promise<ReadonlyMap<string,
   );
 }
 
-/** @param links `Link` header of the page itself */
-export function pageRoutesOf(app: FastifyInstance, files: ReadonlyMap<string, Buffer>, links: () => Promise<string>): void {
+/** @param link `Link` header of the page itself */
+export function pageRoutesOf(app: FastifyInstance, files: ReadonlyMap<string, Buffer>, link: string): void {
   for (const [address, content] of files) {
     const type = TYPES[address === '/' ? '.html' : extname(address)] ?? 'application/octet-stream';
     // Built files carry a hash in their names.
     const cache = address.startsWith('/assets/') ? 'private, max-age=31536000, immutable' : 'no-cache';
-    app.get(address, async (_request, reply) => {
-      if (address === '/') void reply.header('link', await links());
+    app.get(address, (_request, reply) => {
+      if (address === '/') void reply.header('link', link);
       return reply.type(type).header('cache-control', cache).send(content);
     });
   }

@@ -102,6 +102,51 @@ test('a list is read to its end by its cursor, nothing twice', async () => {
   expect(new Set(ids).size).toBe(total);
 });
 
+test('verdicts are kept, but follow what is accepted', async () => {
+  const own = await drawnStore();
+  const configuration = {
+    pages: { kind: 'list' as const, pages: PAGES.map((name) => ({ name, path: `/${name}`, states: [] })) },
+    checks: {},
+    exempt: [],
+    gate: { '*': { most: [], accepted: true } },
+  };
+  const sources = { criteria: { configuration, changedAt: new Date('2026-11-01T00:00:00Z') } };
+  const judging = await serveReports({ store: own.folder, sources });
+  const launch = z.object({
+    themes: z.array(z.object({ theme: z.string(), may: z.boolean() })),
+  });
+  const may = async (): Promise<readonly string[]> => {
+    const response = await fetch(`${judging.url}/api/runs/newest/launch`);
+    return launch
+      .parse(await response.json())
+      .themes.filter((theme) => theme.may)
+      .map(({ theme }) => theme);
+  };
+  try {
+    expect(await may()).toEqual([]);
+    {
+      await using ledger = await openLedger(own.folder, { access: 'edit' });
+      const act = { set: 'main', who: 'designer', note: '', at: '2026-11-24T08:00:00Z' };
+      const { id } = await ledger.accept(own.runs[2] ?? '', { ...act, views: 'all' });
+      // derived: one page of flip could not be captured, so nothing of it could be accepted
+      expect(await may()).toEqual(['noon', 'dusk', 'stark', 'regatta']);
+      expect(await may()).toEqual(['noon', 'dusk', 'stark', 'regatta']);
+      await ledger.undoAcceptance(id, { by: 'designer', at: '2026-11-24T08:10:00Z' });
+    }
+    expect(await may()).toEqual([]);
+  } finally {
+    await judging.close();
+    await own.remove();
+  }
+});
+
+test('the page names its first question, and its answer is there', async () => {
+  const response = await fetch(server.url);
+  const [, address] = /^<([^>]+)>; rel=preload; as=fetch; crossorigin$/.exec(response.headers.get('link') ?? '') ?? [];
+  expect(address).toBe(ENDPOINTS.session.path);
+  expect((await fetch(server.url + String(address))).status).toBe(200);
+});
+
 test('the API document lists every address that the server answers, and no other', async () => {
   const response = await fetch(`${server.url}/api/openapi.json`);
   const document = z
