@@ -3,7 +3,7 @@ import { spawn } from 'node:child_process';
 import path from 'node:path';
 
 /** This file runs as dist/bench/harbour-night.js. */
-const ROOT = path.resolve(import.meta.dirname, '..', '..');
+export const ROOT = path.resolve(import.meta.dirname, '..', '..');
 export const HARBOUR = path.join(ROOT, 'scenarios', 'harbour');
 
 /** @param more options of `gloam run` @returns milliseconds */

@@ -1,5 +1,5 @@
 // What measuring every text run costs, beside a plain script that loads the page and takes a full-page PNG. Interleaved: after
-// each view of ours the plain script does its turn on the same page. Aims (issue of the runner): everything costs at most half a
+// each view of ours the plain script does its turn on the same page. Aims: everything costs at most half a
 // plain picture more than load + picture; from 1,500 to 10,000 elements it grows at most as the elements do.
 import { createServer } from 'node:http';
 import type { Page as BrowserPage } from 'playwright';

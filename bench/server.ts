@@ -1,5 +1,5 @@
 // The report server on a store of 625 pages × 8 themes (5,000 views) with more than 100,000 findings: what the first screen costs, cold and warm, in
-// answers and in a real browser. Aims (issue of the report): first meaningful screen within a second on loopback, no list above 200 KB.
+// answers and in a real browser. Aims: first meaningful screen within a second on loopback, no list above 200 KB.
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';

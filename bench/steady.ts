@@ -7,7 +7,7 @@ import path from 'node:path';
 import { openLedger } from '../src/ledger/ledger.ts';
 import { runHarbour } from './harbour-night.ts';
 
-/** Issue "Pictures, history, speed and steadiness": twenty. */
+/** A month of working days, nearly. */
 const NIGHTS = 20;
 
 export async function steady(): Promise<void> {

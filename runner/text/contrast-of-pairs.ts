@@ -14,7 +14,7 @@ export interface PairContrast {
   readonly spread: readonly { readonly background: number; readonly share: number }[];
 }
 
-/** Share of the area that may lie below `min` (issue "Measure every text run as it is painted"; ours). */
+/** Share of the area that may lie below `min` (ours). */
 const QUANTILE = 0.01;
 /** A background nearer than this to one listed already is not listed again, in codes. */
 const LISTED_APART = 8;

@@ -6,7 +6,7 @@ import type { ViewResult } from '../../../src/samples/captured-view.ts';
 import type { Harbour } from './harness.ts';
 import { captured, renderAll, serve } from './harness.ts';
 
-/** Issue "Measure every text run": twenty times over. */
+/** Nearly a month of working days. */
 const TIMES = 20;
 
 const PAGE = `<!doctype html><title>Board</title><style>

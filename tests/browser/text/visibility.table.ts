@@ -140,7 +140,7 @@ export const VISIBILITY: readonly Case[] = [
   },
   {
     name: 'letters equal to their background with a bar over some of them are reported',
-    source: 'issue text: text equal to its backdrop is reported as such',
+    source: 'common practice: text equal to its backdrop is reported as such',
     html: `<p style="margin:0;color:#fff">${LONG}</p><div style="position:absolute;top:0;left:0;width:60px;height:40px;background:#e8a33d"></div>`,
     expect: [{ color: '#ffffff', background: '#ffffff', verdict: 'fail' }],
   },
