@@ -48,7 +48,7 @@ describe('gloam init', () => {
   });
 
   test('leaves a configuration that is there alone, unless told otherwise', async () => {
-    const folder = folderWith({ ...FILES, 'gloam.config.json': '{}' });
+    const folder = folderWith({ 'index.html': '<title>Pier</title><h1>Pier</h1>', 'gloam.config.json': '{}' });
     const refused = await gloam(folder, 'init');
     expect(refused.code).toBe(2);
     expect(refused.stderr).toContain('gloam.config.json: is there already; nothing was looked at');

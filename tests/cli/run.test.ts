@@ -1,8 +1,9 @@
 // gloam run as a process: exit codes of the contract, what stands on which stream, and what is left when it is ended.
 import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import path from 'node:path';
-import { describe, expect, test } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { folderWith, gloam, page, quayApp, start } from './gloam.ts';
+import type { Ended } from './gloam.ts';
 
 const lines = (file: string): readonly Record<string, unknown>[] =>
   readFileSync(file, 'utf8')
@@ -11,9 +12,15 @@ const lines = (file: string): readonly Record<string, unknown>[] =>
     .map((line) => JSON.parse(line) as Record<string, unknown>);
 
 describe('a run that goes well', () => {
-  test('exits with 0, prints a summary, and exports the files of the contract', async () => {
-    const folder = quayApp();
-    const { code, stdout } = await gloam(folder, 'run', '--export', 'out', '--samples');
+  let folder: string;
+  let first: Ended;
+  beforeAll(async () => {
+    folder = quayApp();
+    first = await gloam(folder, 'run', '--export', 'out', '--samples');
+  });
+
+  test('exits with 0, prints a summary, and exports the files of the contract', () => {
+    const { code, stdout } = first;
     expect(code).toBe(0);
     expect(stdout).toContain('4 views captured');
     expect(stdout).toMatch(/text-contrast +1 +·/);
@@ -35,14 +42,12 @@ describe('a run that goes well', () => {
   });
 
   test('the next run says what is known', async () => {
-    const folder = quayApp();
-    await gloam(folder, 'run');
     const { stdout } = await gloam(folder, 'run');
     expect(stdout).toContain('1 finding, 0 new');
   });
 
   test('--json puts one document on stdout and nothing else', async () => {
-    const { stdout, code } = await gloam(quayApp(), 'run', '--json');
+    const { stdout, code } = await gloam(folder, 'run', '--json');
     expect(code).toBe(0);
     expect(JSON.parse(stdout)).toMatchObject({ ended: false, failed: [], run: { totals: { views: 4 } } });
   });
