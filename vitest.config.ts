@@ -26,6 +26,8 @@ export default defineConfig({
           // The command line of what was compiled last.
           globalSetup: './bundle-cli.mjs',
           maxWorkers: 2,
+          // As above; each file closes the browsers and servers it opened.
+          isolate: false,
           // Real browsers on shared cores: wait for a condition up to a deadline, and in CI give a lost tab a second chance.
           expect: { poll: { timeout: 15_000 } },
           retry: process.env['CI'] === undefined ? 0 : 2,
