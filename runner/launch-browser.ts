@@ -6,6 +6,15 @@ import { FEATURES_OFF } from './features-off.ts';
 import type { FoundBrowser } from './find-browser.ts';
 import { PAINTS_BEYOND } from './paints-beyond.ts';
 
+/** Only the last flag of settings counts, so Playwright's own (a mouse) are said again. */
+const SETTINGS = [
+  // The pointer of a desk: it hovers, and is fine (blink HoverType 2, PointerType 4).
+  'primaryHoverType=2,availableHoverTypes=2,primaryPointerType=4,availablePointerTypes=4',
+  // Animated pictures stay at their first frame (blink::mojom::ImageAnimationPolicy, 2: no animation).
+  'imageAnimationPolicy=2',
+  PAINTS_BEYOND,
+];
+
 const FLAGS = [
   '--disable-gpu',
   '--disable-quic',
@@ -15,8 +24,7 @@ const FLAGS = [
   '--disable-sync',
   '--force-color-profile=srgb',
   '--hide-scrollbars',
-  // Animated pictures stay at their first frame (blink::mojom::ImageAnimationPolicy, 2: no animation).
-  `--blink-settings=imageAnimationPolicy=2,${PAINTS_BEYOND}`,
+  `--blink-settings=${SETTINGS.join(',')}`,
   // Parts of a tile drawn anew come out otherwise at soft edges, by up to 3 codes (measured): tiles are drawn whole.
   '--disable-partial-raster',
   // Grey-scale anti-aliasing only: then each glyph pixel lies between ink and background in all channels alike.

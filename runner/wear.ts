@@ -24,7 +24,8 @@ async function sheetFor(tab: Tab, properties: Wear['properties']): Promise<strin
   const known = new Map(found.map((property) => [property.name, property]));
   return recoloredSheet(
     properties.map(
-      ({ name, color }) => [known.get(name) ?? { name, kind: 'color', value: '', declared: false, leaf: true }, color] as const,
+      ({ name, color }) =>
+        [known.get(name) ?? { name, kind: 'color', value: '', declared: false, leaf: true, rootOnly: false }, color] as const,
     ),
   );
 }

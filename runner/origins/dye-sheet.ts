@@ -7,16 +7,29 @@ import { markerCodes, markerText } from './markers.ts';
 /** Every element, and every pseudo-element that can declare a custom property of its own; `:host` reaches what shadow trees set there. */
 const EVERYTHING = ':host,*,::before,::after,::marker,::placeholder,::backdrop,::first-line,::first-letter';
 
-/** @param properties with the index of their marker @returns empty when there is nothing to dye */
+/**
+ * For a page that stands still: what only its root declares is dyed there and inherited, at a third of what dyeing all elements takes
+ * (measured with 300 properties on pages of 500 elements).
+ * @param properties with the index of their marker @returns empty when there is nothing to dye
+ */
 export function dyeSheet(properties: Iterable<readonly [index: number, property: WireProperty]>): string {
-  return sheetOf(
-    [...properties].map(([index, property]) => [property, { text: markerText(index), codes: markerCodes(index) }] as const),
+  const dyes = [...properties].map(
+    ([index, property]) => [property, { text: markerText(index), codes: markerCodes(index) }] as const,
+  );
+  const onRoot = dyes.filter(([{ rootOnly }]) => rootOnly);
+  return (
+    sheetOf(':root', onRoot) +
+    sheetOf(
+      EVERYTHING,
+      dyes.filter(([{ rootOnly }]) => !rootOnly),
+    )
   );
 }
 
-/** @param properties with the colour that each is to have */
+/** For a page that goes on. @param properties with the colour that each is to have */
 export function recoloredSheet(properties: readonly (readonly [property: WireProperty, color: string])[]): string {
   return sheetOf(
+    EVERYTHING,
     properties.map(([property, text]) => {
       const { r, g, b } = findColor(text) ?? BLACK;
       const code = (channel: number): number => Math.round(Math.min(1, Math.max(0, channel)) * 255);
@@ -30,12 +43,12 @@ interface Dye {
   readonly codes: readonly [red: number, green: number, blue: number];
 }
 
-function sheetOf(properties: readonly (readonly [WireProperty, Dye])[]): string {
+function sheetOf(selector: string, properties: readonly (readonly [WireProperty, Dye])[]): string {
   const lines = properties.flatMap(([property, dye]) => {
     const value = dyedValue(property, dye);
     return value === null ? [] : [`${escapeName(property.name)}:${value}!important`];
   });
-  return lines.length === 0 ? '' : `${EVERYTHING}{${lines.join(';')}}`;
+  return lines.length === 0 ? '' : `${selector}{${lines.join(';')}}`;
 }
 
 function dyedValue({ kind, value }: WireProperty, dye: Dye): string | null {

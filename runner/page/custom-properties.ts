@@ -17,6 +17,8 @@ interface Found {
   readonly fallbacks: Set<string>;
   /** It is all of the value of a property that takes a colour. */
   wholeColor: boolean;
+  /** It may be declared on something else than the root of a document, or is not inherited. */
+  elsewhere: boolean;
   /** Where it is declared: a selector in a tree. */
   readonly scopes: { readonly root: Root; readonly selector: string }[];
 }
@@ -28,20 +30,25 @@ export function findProperties(known: readonly string[], scene: Scene, identity:
   const found = new Map<string, Found>();
   const notes: string[] = [];
   let lightDark = false;
+  let unread = false;
   for (const name of known) of(found, name);
   for (const root of allRoots()) {
     for (const sheet of [...root.styleSheets, ...root.adoptedStyleSheets]) {
       const rules = rulesOf(sheet, notes);
-      if (rules !== null) lightDark = walk(rules, root, found, notes) || lightDark;
+      if (rules === null) unread = true;
+      else lightDark = walk(rules, root, found, notes) || lightDark;
     }
     for (const el of root.querySelectorAll<HTMLElement>('[style*="--"]')) readInline(el, found);
   }
   const page = getComputedStyle(document.documentElement);
+  const child = getComputedStyle(document.documentElement.lastElementChild ?? document.documentElement);
   const served: WireServed[] = [];
   const selectors = new Map(scene.entries.map((entry) => [entry.el, entry] as const));
   const properties = [...found].map(([name, facts]): WireProperty => {
     const onRoot = page.getPropertyValue(name).trim();
     if (onRoot !== '') served.push({ name, value: onRoot, at: 'html' });
+    const isOfScript = onRoot !== '' && !facts.declared;
+    if (unread || isOfScript || child.getPropertyValue(name).trim() !== onRoot) facts.elsewhere = true;
     const elsewhere = scopesOf(name, onRoot, facts);
     for (const { el, value } of elsewhere) {
       const entry = selectors.get(el);
@@ -55,7 +62,8 @@ export function findProperties(known: readonly string[], scene: Scene, identity:
 function of(found: Map<string, Found>, name: string): Found {
   let facts = found.get(name);
   if (facts === undefined) {
-    facts = { declared: false, refers: false, queried: false, fallbacks: new Set(), wholeColor: false, scopes: [] };
+    const none = { declared: false, refers: false, queried: false, wholeColor: false, elsewhere: false };
+    facts = { ...none, fallbacks: new Set(), scopes: [] };
     found.set(name, facts);
   }
   return facts;
@@ -74,7 +82,7 @@ function rulesOf(sheet: CSSStyleSheet, notes: string[]): CSSRuleList | null {
 function walk(rules: CSSRuleList, root: Root, found: Map<string, Found>, notes: string[]): boolean {
   let lightDark = false;
   for (const rule of rules) {
-    if ('style' in rule && 'selectorText' in rule) lightDark = readRule(rule as CSSStyleRule, root, found) || lightDark;
+    if ('style' in rule) lightDark = readRule(rule as Declaring, root, found) || lightDark;
     if ('conditionText' in rule) {
       for (const [, name] of (rule as CSSConditionRule).conditionText.matchAll(/style\(\s*(--[^\s:)]+)/gu)) {
         if (name !== undefined) of(found, name).queried = true;
@@ -83,24 +91,50 @@ function walk(rules: CSSRuleList, root: Root, found: Map<string, Found>, notes: 
     if ('styleSheet' in rule && rule.styleSheet !== null) {
       const inner = rulesOf(rule.styleSheet as CSSStyleSheet, notes);
       if (inner !== null) lightDark = walk(inner, root, found, notes) || lightDark;
-    } else if ('initialValue' in rule && 'name' in rule) of(found, String(rule.name)).declared = true;
+    } else if ('initialValue' in rule && 'name' in rule) {
+      const facts = of(found, String(rule.name));
+      facts.declared = true;
+      if ('inherits' in rule && rule.inherits === false) facts.elsewhere = true;
+    }
     if ('cssRules' in rule) lightDark = walk(rule.cssRules as CSSRuleList, root, found, notes) || lightDark;
   }
   return lightDark;
 }
 
-function readRule({ style, selectorText }: CSSStyleRule, root: Root, found: Map<string, Found>): boolean {
+/** A style rule; or keyframes, or declarations in a condition inside a rule, which have no selector. */
+interface Declaring {
+  readonly style: CSSStyleDeclaration;
+  readonly selectorText?: string;
+}
+
+function readRule({ style, selectorText }: Declaring, root: Root, found: Map<string, Found>): boolean {
   const text = style.cssText;
   if (!text.includes('--')) return text.includes('light-dark(');
+  let isForRoot: boolean | null = null;
   for (const name of style) {
     if (!name.startsWith('--')) continue;
     const facts = of(found, name);
     facts.declared = true;
     if (style.getPropertyValue(name).includes('var(')) facts.refers = true;
-    if (facts.scopes.length < MOST_SCOPES) facts.scopes.push({ root, selector: selectorText });
+    isForRoot ??= matchesRootOnly(root, selectorText);
+    if (!isForRoot) facts.elsewhere = true;
+    if (selectorText !== undefined && facts.scopes.length < MOST_SCOPES) facts.scopes.push({ root, selector: selectorText });
   }
   readReferences(text, found);
   return text.includes('light-dark(');
+}
+
+/** Pseudo-elements, hosts, and selectors that mean something only where they stand. */
+const RELATIVE = /[&]|::|:(?:before|after|first-line|first-letter|host|scope)\b/u;
+
+/** Whether it matches no element but the root of a document. */
+function matchesRootOnly(root: Root, selector: string | undefined): boolean {
+  if ('host' in root || selector === undefined || RELATIVE.test(selector)) return false;
+  try {
+    return [...root.querySelectorAll(selector)].every((el) => el === root.documentElement);
+  } catch {
+    return false;
+  }
 }
 
 function readInline(el: HTMLElement, found: Map<string, Found>): void {
@@ -109,6 +143,7 @@ function readInline(el: HTMLElement, found: Map<string, Found>): void {
     const facts = of(found, name);
     facts.declared = true;
     if (el.style.getPropertyValue(name).includes('var(')) facts.refers = true;
+    if (el !== el.ownerDocument.documentElement) facts.elsewhere = true;
   }
   readReferences(el.style.cssText, found);
 }
@@ -159,7 +194,7 @@ const INSIDE =
 
 function describe(name: string, facts: Found, value: string): WireProperty {
   const { declared, refers } = facts;
-  const base = { name, declared: declared || value !== '', leaf: !refers };
+  const base = { name, declared: declared || value !== '', leaf: !refers, rootOnly: !facts.elsewhere };
   if (facts.queried) return { ...base, kind: 'other', value };
   if (value === '') {
     const stands = facts.wholeColor || [...facts.fallbacks].some((text) => isColor(text) || text.startsWith('var('));

@@ -14,6 +14,8 @@ export interface WireProperty {
   readonly declared: boolean;
   /** No declaration of it refers to another custom property. */
   readonly leaf: boolean;
+  /** Only roots of documents declare it, and all else inherits it from there. */
+  readonly rootOnly: boolean;
 }
 
 /** A value as the page computes it: on the root, and where a scope declares it again. */

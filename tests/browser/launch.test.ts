@@ -41,6 +41,14 @@ describe('the browser as it is started', () => {
     expect(lists.slice(0, -1).flatMap((list) => list.filter((name) => lists.at(-1)?.includes(name) !== true))).toEqual([]);
   });
 
+  // Media Queries 4 §6: what a mouse reports; styles for hovering would not be seen otherwise.
+  test('pages see the pointer of a desk', async () => {
+    const page = await browser.newPage();
+    const asked = ['(hover: hover)', '(any-hover: hover)', '(pointer: fine)', '(any-pointer: fine)'];
+    expect(await page.evaluate((queries) => queries.filter((query) => !globalThis.matchMedia(query).matches), asked)).toEqual([]);
+    await page.close();
+  });
+
   test('a tab is the only page there is', async () => {
     const context = await browser.newContext({ viewport: null });
     const page = await context.newPage();
