@@ -1,21 +1,14 @@
 // One browser tab, reused for many pages: navigation, calls into a world of its own in the page, pictures. Every wait has a
 // deadline, ends on abort, and ends when the tab dies.
 import type { Browser, BrowserContext, CDPSession, Page as BrowserPage, Request } from 'playwright';
-import {
-  captureFailed,
-  pageCrashed,
-  pageHttpError,
-  pageIsDownload,
-  pageLeft,
-  pageTimeout,
-  pageUnreachable,
-} from '../src/errors/capture-errors.ts';
+import { captureFailed, pageCrashed, pageHttpError, pageLeft, pageTimeout } from '../src/errors/capture-errors.ts';
 import { GloamError } from '../src/errors/gloam-error.ts';
 import type { Viewport } from '../src/plan/configuration.ts';
 import type { PageCall, PageCalls } from './page/wire.ts';
 import { cookiesOf } from './access.ts';
 import type { Entry } from './access.ts';
 import type { Limits } from './limits.ts';
+import { loadFault } from './load-fault.ts';
 import { sendOwnHeaders } from './own-headers.ts';
 import { pageCode } from './page-code.ts';
 import { paintsBeyond } from './paints-beyond.ts';
@@ -195,20 +188,9 @@ export class Tab {
       answer = await this.guard('loading', loading, this.limits.loadMs + 1_000);
     } catch (error) {
       if (error instanceof GloamError || this.signal.aborted) throw error;
-      throw this.#loadFault(error);
+      throw loadFault(error, url, this.limits);
     }
     if (answer !== null && answer.status() >= 400) throw pageHttpError(url, answer.status());
-  }
-
-  #loadFault(error: unknown): GloamError {
-    const message = error instanceof Error ? (error.message.split('\n')[0] ?? '') : String(error);
-    if (message.includes('Download is starting')) return pageIsDownload(this.#url);
-    if (message.includes('Timeout')) return pageTimeout(this.#url, 'loading', this.limits.loadMs);
-    if (message.includes('crashed')) return pageCrashed(this.#url);
-    if (message.includes('interrupted by another navigation'))
-      return pageLeft(this.#url, message.replace(/^.*navigation to /u, ''));
-    const reason = /net::(ERR_\w+)/u.exec(message)?.[1];
-    return pageUnreachable(this.#url, reason ?? message);
   }
 
   /**

@@ -1,6 +1,7 @@
 // What the gate must know of one theme in one run. Plain data: from-ledger.ts reads it, tests write it down.
+import type { FindingKind } from '../ledger/records.ts';
 import type { Exemption } from '../plan/configuration.ts';
-import type { Cause, CheckId, Finding, FindingStatus, Level } from '../samples/finding.ts';
+import type { Cause, CheckId, Finding } from '../samples/finding.ts';
 import type { ViewRef } from '../samples/view.ts';
 
 /** The parts of a finding that a verdict and its forms need. */
@@ -24,17 +25,7 @@ export type GateFinding = Pick<
 >;
 
 /** Findings that no criterion tells apart. */
-export interface GateKind {
-  readonly check: CheckId;
-  readonly level: Level;
-  readonly status: FindingStatus;
-  readonly owner: string | null;
-  readonly cause: string | null;
-  /** Level in the run that is compared with; null where it was not there or exempt. */
-  readonly then: Level | null;
-  /** Whether that run captured the view. */
-  readonly seen: boolean;
-  readonly count: number;
+export interface GateKind extends Omit<FindingKind, 'theme' | 'first'> {
   /** The first few in plan order, where they have no cause. */
   readonly first: readonly GateFinding[];
 }

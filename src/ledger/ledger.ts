@@ -1,4 +1,5 @@
 // The ledger of a store folder, opened ready for use: one method per thing it can do, each told in the file it calls.
+// The one door to a store, hence the length.
 import { statSync } from 'node:fs';
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';

@@ -1,4 +1,4 @@
-// What the ledger takes and what it gives back. Types only.
+// What the ledger takes and what it gives back. Types only; all of them, hence the length.
 import type { Cause, CheckId, Finding, FindingDraft, FindingStatus, Level } from '../samples/finding.ts';
 import type { Difference, Explanation } from '../samples/difference.ts';
 import type { PageProperty } from '../samples/captured-view.ts';
