@@ -32,9 +32,9 @@ export class Tab {
   readonly inFlight = new Map<Request, number>();
   /** Addresses asked for since the last `goto`, its own among them. */
   readonly requested = new Set<string>();
-  /** Rejects when the tab dies or the run is aborted; raced against every wait. */
-  readonly #death: Promise<never>;
-  #die: (error: unknown) => void = () => undefined;
+  /** What waits, to be told when the tab dies or the run is aborted; each for as long as it waits, so that no answer is kept alive. */
+  readonly #waiting = new Set<(error: Error) => void>();
+  #death: Error | null = null;
   readonly #abort = (): void => {
     this.#die(this.signal.reason);
   };
@@ -63,14 +63,13 @@ export class Tab {
     this.signal = parts.wishes.signal;
     this.watch = parts.wishes.watch ?? new Stopwatch();
     this.entry = parts.wishes.entry;
-    this.#death = new Promise<never>((_resolve, reject) => {
-      this.#die = (error) => {
-        this.dead = true;
-        reject(error instanceof Error ? error : new Error(String(error)));
-      };
-    });
-    this.#death.catch(() => undefined);
     this.#listen();
+  }
+
+  #die(error: unknown): void {
+    this.dead = true;
+    this.#death ??= error instanceof Error ? error : new Error(String(error));
+    for (const tell of [...this.#waiting]) tell(this.#death);
   }
 
   static async open(browser: Browser, wishes: TabWishes): Promise<Tab> {
@@ -139,18 +138,26 @@ export class Tab {
    * @throws GloamError `page-timeout`, `page-crashed`; the reason of an abort
    */
   async guard<T>(doing: string, what: Promise<T>, ms = this.limits.callMs): Promise<T> {
-    let timer: NodeJS.Timeout | undefined;
-    const late = new Promise<never>((_resolve, reject) => {
-      timer = setTimeout(() => {
-        reject(pageTimeout(this.#url, doing, ms));
-      }, ms);
-    });
     what.catch(() => undefined);
-    try {
-      return await Promise.race([what, this.#death, late]);
-    } finally {
-      clearTimeout(timer);
-    }
+    if (this.#death !== null) throw this.#death;
+    return new Promise<T>((resolve, reject) => {
+      const over = (): void => {
+        clearTimeout(timer);
+        this.#waiting.delete(fail);
+      };
+      const fail = (error: Error): void => {
+        over();
+        reject(error);
+      };
+      const timer = setTimeout(() => {
+        fail(pageTimeout(this.#url, doing, ms));
+      }, ms);
+      this.#waiting.add(fail);
+      what.then((value) => {
+        over();
+        resolve(value);
+      }, fail);
+    });
   }
 
   async setViewport(viewport: Viewport): Promise<void> {
