@@ -1,5 +1,5 @@
 // One browser tab, reused for many pages: navigation, calls into a world of its own in the page, pictures. Every wait has a
-// deadline, ends on abort, and ends when the tab dies.
+// deadline, ends on abort, and ends when the tab dies. All waits go through it, hence the length.
 import type { Browser, BrowserContext, CDPSession, Page as BrowserPage, Request } from 'playwright';
 import { captureFailed, pageCrashed, pageHttpError, pageLeft, pageTimeout } from '../src/errors/capture-errors.ts';
 import { GloamError } from '../src/errors/gloam-error.ts';
@@ -45,7 +45,6 @@ export class Tab {
   readonly #paintsBeyond: boolean;
   #navigations = 0;
   #closing: Promise<void> | null = null;
-  dead = false;
   readonly context: BrowserContext;
   readonly page: BrowserPage;
   readonly cdp: CDPSession;
@@ -67,7 +66,6 @@ export class Tab {
   }
 
   #die(error: unknown): void {
-    this.dead = true;
     this.#death ??= error instanceof Error ? error : new Error(String(error));
     for (const tell of [...this.#waiting]) tell(this.#death);
   }
@@ -91,6 +89,11 @@ export class Tab {
     await cdp.send('Page.addScriptToEvaluateOnNewDocument', { source, worldName: WORLD });
     if (entry !== undefined) await sendOwnHeaders(cdp, entry.access);
     return new Tab({ context, page, cdp, beyond: await paintsBeyond(browser, page, cdp), wishes });
+  }
+
+  /** It crashed, was aborted or closed. */
+  get dead(): boolean {
+    return this.#death !== null || this.#closing !== null;
   }
 
   get url(): string {
@@ -290,7 +293,6 @@ export class Tab {
 
   /** May be called twice; does not throw. */
   close(): Promise<void> {
-    this.dead = true;
     this.signal.removeEventListener('abort', this.#abort);
     this.#closing ??= this.context.close().catch(() => undefined);
     return this.#closing;
