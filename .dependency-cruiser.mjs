@@ -18,7 +18,7 @@ const ROWS = [
   { part: 'src/checks', may: ['src/samples', 'src/colour', 'src/tokens', 'src/errors'], why: 'pure: samples → findings' },
   {
     part: 'src/triage',
-    may: ['src/samples', 'src/colour', 'src/tokens', 'src/checks', 'src/errors'],
+    may: ['src/samples', 'src/colour', 'src/tokens', 'src/pictures', 'src/checks', 'src/errors'],
     why: 'pure: findings → causes',
   },
   {
@@ -48,7 +48,7 @@ const ROWS = [
   { part: 'report-ui/api', may: ['src/samples'], packages: ['zod'], why: 'types and schemas of requests and answers' },
   {
     part: 'report-ui/server',
-    may: ['report-ui/api', 'src/samples', 'src/errors', 'src/ledger', 'src/gate'],
+    may: ['report-ui/api', 'src/samples', 'src/errors', 'src/pictures', 'src/ledger', 'src/gate'],
     packages: ['fastify', '@fastify', 'zod', 'sharp', 'node:'],
     why: 'reads the ledger, never the browser',
   },

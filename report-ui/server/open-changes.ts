@@ -3,7 +3,7 @@
 import type { Change, ChangeGroup } from '../api/changes.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
 import type { AcceptedPicture, ChangeGroup as Explained, Comparison, StoredView } from '../../src/ledger/records.ts';
-import type { Explanation } from '../../src/samples/difference.ts';
+import { changeWords } from '../../src/pictures/change-words.ts';
 import type { RunModel } from './run-model.ts';
 
 export interface OpenGroup extends ChangeGroup {
@@ -98,7 +98,7 @@ function groupOf(
   const share = ofPixels === 0 ? '' : ` ${String(Math.floor((100 * pixels) / ofPixels))} % of the changed pixels`;
   return {
     id: group,
-    title: titleOf(change),
+    title: changeWords(change),
     explanation:
       change.kind === 'unexplained'
         ? ''
@@ -106,33 +106,6 @@ function groupOf(
     views: of.length,
     of,
   };
-}
-
-function titleOf(change: Explanation['change']): string {
-  switch (change.kind) {
-    case 'recoloured':
-      return `${change.token ?? change.property} went from ${change.from} to ${change.to}`;
-    case 'rewired':
-      return `${change.property} takes ${change.to} instead of ${change.from}`;
-    case 'text':
-      return `text “${short(change.from)}” became “${short(change.to)}”`;
-    case 'moved': {
-      const [x, y] = change.by;
-      return `moved by ${String(Math.round(x))}, ${String(Math.round(y))} px`;
-    }
-    case 'added':
-      return 'something was added';
-    case 'removed':
-      return 'something was taken away';
-    case 'picture':
-      return 'a picture shows something else';
-    case 'unexplained':
-      return 'unexplained';
-  }
-}
-
-function short(text: string): string {
-  return text.length > 40 ? `${text.slice(0, 40)}…` : text;
 }
 
 /** What no explanation speaks of: never accepted, no longer there, or not compared with what is accepted now. */

@@ -50,7 +50,12 @@ export function paintOf(one: Case): Paint | null {
 function linksOf(index: TableIndex, theme: number, ref: PaintRef): readonly ChainLink[] {
   return tokensOf(ref)
     .slice(0, 1)
-    .flatMap((token) => index.chainOf(theme, token).map((each) => linkOf(index, theme, each)));
+    .flatMap((token) => linksOfToken(index, theme, token));
+}
+
+/** Each token on the way to the literal, the literal's last. */
+export function linksOfToken(index: TableIndex, theme: number, token: number): readonly ChainLink[] {
+  return index.chainOf(theme, token).map((each) => linkOf(index, theme, each));
 }
 
 function linkOf(index: TableIndex, theme: number, token: number): ChainLink {

@@ -198,7 +198,7 @@ function mergeEqual(cases: readonly Growing[]): readonly Growing[] {
   return [...merged.values()];
 }
 
-/** View id → key of the sample → places in the list. Exempt findings need no cause; drift is explained by comparing runs. */
+/** View id → key of the sample → places in the list. Exempt findings need no cause; drift has causes of its own. */
 function findingsByPlace(findings: readonly Finding[]): ReadonlyMap<string, ReadonlyMap<string, readonly number[]>> {
   const views = new Map<string, Map<string, number[]>>();
   findings.forEach((finding, at) => {

@@ -11,6 +11,8 @@ import type { ExplainedCause } from './causes.ts';
 import { causeOf } from './causes.ts';
 import { choose } from './choose.ts';
 import { openCases } from './collect-cases.ts';
+import type { DriftExplanations } from './drift-causes.ts';
+import { driftCauses } from './drift-causes.ts';
 import { openLinks } from './links.ts';
 import { openPaintReader } from './paint-ref.ts';
 import { openRampTrend } from './ramp-trend.ts';
@@ -24,8 +26,10 @@ import { openUsage } from './usage.ts';
 
 export interface TriageInput {
   readonly table: TokenTable;
-  /** Of all views of the run. `drift` and exempt findings get no cause here. */
+  /** Of all views of the run. Exempt ones get no cause. */
   readonly findings: readonly Finding[];
+  /** Where pictures were compared; findings `drift` that nothing is told of get no cause. */
+  readonly drift?: DriftExplanations;
   /** The checks that were on, with their options. */
   readonly checks: ReadonlyMap<CheckId, ActiveCheck>;
   /** Custom properties as the pages compute them. */
@@ -63,7 +67,8 @@ export function openTriage(input: TriageInput): Triage {
       const choice = choose(openLinks(ground, (theme, token) => stale[theme]?.has(token) === true));
       const known = splitByRule(choice.explanations).map((each) => causeOf(ground, findings, each));
       const seen = [...known, ...unknownCauses(ground, findings, choice.unexplained)];
-      const causes = withTokenFaults(index, seen, findings);
+      const drifted = driftCauses(index, findings, input.drift ?? new Map());
+      const causes = [...withTokenFaults(index, seen, findings), ...drifted];
       return { causes: causes.toSorted(byFindings), buildFaults, ground };
     },
   };

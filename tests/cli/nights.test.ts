@@ -44,6 +44,19 @@ describe('accepted pictures', () => {
     expect(drift.filter((f) => f['page'] === 'index').map((f) => [f['theme'], f['expected']])).toEqual([
       ['noon', expect.objectContaining({ color: 'rgb(17, 17, 17)' }) as object],
     ]);
+    // One change is one cause, in all themes it shows in.
+    const told = readFileSync(path.join(folder, 'out/causes.ndjson'), 'utf8').trim().split('\n');
+    const causes = told.map((line) => JSON.parse(line) as Row);
+    const causeOf = (page: string): readonly unknown[] => [
+      ...new Set(drift.filter((f) => f['page'] === page).map((f) => f['cause'])),
+    ];
+    expect(causes.find(({ id }) => id === causeOf('board')[0])).toMatchObject({
+      layer: 'usage',
+      findings: 2,
+      themes: ['noon', 'dusk'],
+    });
+    expect([causeOf('board').length, causeOf('index').length]).toEqual([1, 1]);
+    expect(causes.find(({ id }) => id === causeOf('index')[0])).toMatchObject({ layer: 'usage', findings: 1, pages: 1 });
 
     // One page may be given more room than the others.
     const config = readFileSync(path.join(folder, 'gloam.config.json'), 'utf8');

@@ -1,5 +1,7 @@
 // The findings and samples of a run → causes with repairs. A stored run is read view by view, so that memory stays flat.
+import { findingId } from '../../checks/finding-id.ts';
 import { ALL_CHECKS } from '../../checks/table.ts';
+import { driftFindings } from '../../pictures/drift-findings.ts';
 import type { ReadTokens } from '../../tokens/read-token-files.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { CoverageFact } from '../../ledger/records.ts';
@@ -10,6 +12,7 @@ import type { CapturedView } from '../../samples/captured-view.ts';
 import type { Sample } from '../../samples/sample.ts';
 import type { ViewRef } from '../../samples/view.ts';
 import type { ServedProperty } from '../../triage/build-faults.ts';
+import type { DriftExplanations } from '../../triage/drift-causes.ts';
 import { openCoverage } from '../../triage/coverage.ts';
 import type { CoverageRow } from '../../triage/coverage.ts';
 import { isBaked, openInference } from '../../triage/infer-origins.ts';
@@ -35,6 +38,8 @@ export interface RunFacts {
   /** Those that were captured. */
   views(): Promise<readonly ViewRef[]>;
   factsOf(view: string): Promise<Pick<CapturedView, 'samples' | 'properties'>>;
+  /** Where pictures were compared. */
+  drift?(): Promise<DriftExplanations>;
 }
 
 export function storedFacts(ledger: Ledger, run: string): RunFacts {
@@ -42,7 +47,22 @@ export function storedFacts(ledger: Ledger, run: string): RunFacts {
     findings: () => allOf((request) => ledger.findings(run, request)),
     views: async () => (await allOf((request) => ledger.views(run, request))).filter((view) => view.status === 'captured'),
     factsOf: (view) => ledger.samplesOf(run, view),
+    drift: () => storedDrift(ledger, run),
   };
+}
+
+/** The findings that a comparison gives follow from it: so do their ids. */
+async function storedDrift(ledger: Ledger, run: string): Promise<DriftExplanations> {
+  const changed = await allOf((request) => ledger.comparisons(run, { ...request, verdict: 'changed' }));
+  return new Map(
+    changed.flatMap(({ difference, ...view }) => {
+      if (difference === null) return [];
+      return driftFindings(difference).flatMap((draft, at) => {
+        const explanation = difference.explanations[at];
+        return explanation === undefined ? [] : [[findingId(view, draft), explanation] as const];
+      });
+    }),
+  );
 }
 
 /** @returns what triage says; nothing is stored yet */
@@ -62,7 +82,9 @@ export async function explainRun(from: {
   const table =
     from.tokens === null ? await tableOfPages(configuration, served, eachView) : tableOfFiles(configuration, from.tokens);
   const infer = await inferenceFor(table, served, eachView);
-  const triage = openTriage({ table, findings, checks: activeChecks(configuration), served });
+  const drift = await facts.drift?.();
+  const checks = activeChecks(configuration);
+  const triage = openTriage({ table, findings, checks, served, ...(drift === undefined ? {} : { drift }) });
   const coverage = openCoverage();
   const owners = new Map(from.pages.map((page) => [page.name, pageOwner(page, configuration.owners)]));
   await eachView((view, stored) => {
