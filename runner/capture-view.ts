@@ -7,7 +7,7 @@ import { decodePng } from './decode-png.ts';
 import type { CaptureWishes } from './capture-wishes.ts';
 import { fingerprintOf, sameness } from './fingerprint.ts';
 import { asksFor } from './origins/asks.ts';
-import { traceOrigins } from './origins/trace-origins.ts';
+import { openTracing } from './origins/trace-origins.ts';
 import type { Collected, WirePage, WireText } from './page/wire.ts';
 import { readerVersion } from './page-code.ts';
 import { paintedSamples } from './painted/painted-samples.ts';
@@ -55,7 +55,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
 
   const isNew = wishes.known === undefined;
   const isSteady = wishes.readOnce && restless.length === 0;
-  // The page is read while its picture is compressed, and traced while that is decoded.
+  // The page is read while its picture is compressed, and asked for its custom properties while that is decoded.
   const collect = (): Promise<Collected> => tab.watch.time('reading', () => tab.call('collect', { rules }));
   const [first, early, source] = await Promise.all([
     takeWhole(tab, whole, scale, isNew),
@@ -76,13 +76,15 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
   const { title, masked } = collected.page;
   const text = await withPseudo(tab, collected.text);
   const { places } = collected;
-  const traced = await tab.watch.time('tracing', () => traceOrigins(tab, asksFor(text, places), wishes.dye));
-  const { originOf } = traced;
+  const toTrace = { known: wishes.dye, canvas: text.canvas };
+  const tracing = await tab.watch.time('tracing', () => openTracing(tab, asksFor(text, places), toTrace));
   const { picture, pixels } = await stillPicture(tab, first, { page: collected.page, whole, scale, restless });
 
   const formulaOf = formulas(text.grounds, text.canvas);
   const sight = { tab, normal: pixels, scale, masked };
-  const reading = tab.watch.time('text', () => readText(sight, text.runs, formulaOf));
+  const { readings, moved, lifted } = await tab.watch.time('text', () => readText(sight, text.runs, formulaOf));
+  const [traced] = await tab.watch.time('tracing', () => Promise.all([tracing.trace(), lifted]));
+  const { originOf } = traced;
   const painted: PaintedView = {
     view: view.id,
     places,
@@ -93,8 +95,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly stri
     originOf,
     layersOf: (ground) => layersOf(text.canvas, chainOf(places.grounds, ground), originOf),
   };
-  // While the browser takes further pictures of text.
-  const [{ readings, moved }, others] = await alongside(reading, () => tab.watch.time('surfaces', () => paintedSamples(painted)));
+  const others = await tab.watch.time('surfaces', () => paintedSamples(painted));
   const beneath = await layersBelow(tab, misjudged({ text, readings, formulaOf }));
   const samples = [...textSamples({ view: view.id, level, text, readings, formulaOf, originOf, beneath, configured }), ...others];
   const captured: Seen['captured'] = {
@@ -143,17 +144,6 @@ async function takeWhole(tab: Tab, whole: Rect, scale: number, ahead: boolean): 
   };
   if (ahead) decoded().catch(() => undefined);
   return { picture, decoded };
-}
-
-/** Does `work` while `begun` goes on; should it throw, that is waited for, so that nothing is left on the page. */
-async function alongside<A, B>(begun: Promise<A>, work: () => Promise<B>): Promise<readonly [A, B]> {
-  try {
-    const done = await work();
-    return [await begun, done];
-  } catch (error) {
-    await begun.catch(() => undefined);
-    throw error;
-  }
 }
 
 interface Wanted {

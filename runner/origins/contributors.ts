@@ -35,7 +35,7 @@ export async function findContributors<S extends Derived>(
     const asks = only.filter((ask) => asked.some((spot) => spot.ask === ask));
     const other = new Set(part.map(([index]) => index));
     const css = dyeSheet(properties.map(([index, property]) => [other.has(index) ? index + OTHERS : index, property]));
-    const values = await tab.call('dyed', { css, only: asks });
+    const [values = []] = await tab.call('dyed', { sheets: [css], only: asks });
     const texts = new Map(asks.map((ask, at) => [ask, colorsIn(values[at] ?? '').map(({ text }) => text)]));
     return asked.filter((spot) => texts.get(spot.ask)?.[spot.at] !== spot.after?.text);
   };

@@ -34,39 +34,59 @@ interface Spot {
 /** Half of the markers are kept for telling which of several properties a colour is made from. */
 const MOST_PROPERTIES = MOST_MARKERS / 2;
 
-const SCHEME_PROBE = 'html{column-rule-color:Canvas!important}';
+/** What is known before any dye is on the page; the dyes themselves come in one go. */
+export interface Tracing {
+  trace(): Promise<Traced>;
+}
 
-/** @param known names of custom properties to trace besides those the page names */
-export async function traceOrigins(tab: DyeTab, asks: Asks, known: readonly string[]): Promise<Traced> {
+/**
+ * @param known names of custom properties to trace besides those the page names
+ * @param canvas colour of the page's canvas, which tells its scheme
+ */
+export async function openTracing(
+  tab: DyeTab,
+  asks: Asks,
+  { known, canvas }: { readonly known: readonly string[]; readonly canvas: string },
+): Promise<Tracing> {
   const found = await tab.call('findProperties', { known });
   const dyeable = found.properties.filter(({ kind }) => kind !== 'other');
   const properties = dyeable.slice(0, MOST_PROPERTIES);
-  const probe = asks.selectors.length;
-  await tab.call('ask', {
-    selectors: [...asks.selectors, 'html'],
-    asks: [...asks.asks, [probe, 'column-rule-color', '']],
-  });
-  const indexed = properties.map((property, index) => [index, property] as const);
-  const before = await tab.call('dyed', { css: '' });
-  const after = await tab.call('dyed', { css: `${dyeSheet(indexed)}${SCHEME_PROBE}` });
-  const leafSheet = dyeSheet(indexed.filter(([, { leaf, declared }]) => leaf && declared));
-  const turned = turnedScheme(after.at(-1) ?? null);
-  // One go for both: what no property moves can only be moved by the scheme. Not where `light-dark()` would take another branch.
-  const leaves = await tab.call('dyed', { css: found.lightDark ? leafSheet : `${leafSheet}${turned}` });
-  const read = openColorReader();
-  const spots = asks.asks.flatMap((_, ask) => spotsOf(read, ask, before[ask] ?? null, after[ask] ?? null, leaves[ask] ?? null));
-  const still = spots.filter((spot) => !moved(spot));
-  const system = found.lightDark ? await systemBesideLiterals(tab, still, turned) : new Set(still.filter(movesWithScheme));
-  const derived = await findContributors(tab, indexed, spots.filter(isDerived));
-  const origins = new Map(spots.map((spot) => [spot, originOfSpot(spot, properties, system, derived)]));
+  await tab.call('ask', asks);
+  const notes =
+    dyeable.length > MOST_PROPERTIES
+      ? [...found.notes, `only ${MOST_PROPERTIES} of ${dyeable.length} custom properties were traced`]
+      : found.notes;
   return {
-    originOf: lookUp(asks, spots, origins),
-    served: found.served,
-    notes:
-      dyeable.length > MOST_PROPERTIES
-        ? [...found.notes, `only ${MOST_PROPERTIES} of ${dyeable.length} custom properties were traced`]
-        : found.notes,
+    trace: async () => {
+      const { spots, origins } = await dye(tab, { asks, properties, lightDark: found.lightDark, turned: turnedScheme(canvas) });
+      return { originOf: lookUp(asks, spots, origins), served: found.served, notes };
+    },
   };
+}
+
+async function dye(
+  tab: DyeTab,
+  from: {
+    readonly asks: Asks;
+    readonly properties: readonly WireProperty[];
+    readonly lightDark: boolean;
+    /** Sheet of the other scheme. */
+    readonly turned: string;
+  },
+): Promise<{ readonly spots: readonly Spot[]; readonly origins: ReadonlyMap<Spot, Origin> }> {
+  const { properties, lightDark, turned } = from;
+  const { asks } = from.asks;
+  const indexed = properties.map((property, index) => [index, property] as const);
+  const leafSheet = dyeSheet(indexed.filter(([, { leaf, declared }]) => leaf && declared));
+  // The last for both: what no property moves can only be moved by the scheme. Not where `light-dark()` would take another branch.
+  const sheets = ['', dyeSheet(indexed), lightDark ? leafSheet : `${leafSheet}${turned}`];
+  const [before = [], after = [], leaves = []] = await tab.call('dyed', { sheets });
+  const read = openColorReader();
+  const spots = asks.flatMap((_, ask) => spotsOf(read, ask, before[ask] ?? null, after[ask] ?? null, leaves[ask] ?? null));
+  const still = spots.filter((spot) => !moved(spot));
+  const system = lightDark ? await systemBesideLiterals(tab, still, turned) : new Set(still.filter(movesWithScheme));
+  const derived = await findContributors(tab, indexed, spots.filter(isDerived));
+  return { spots, origins: new Map(spots.map((spot) => [spot, originOfSpot(spot, properties, system, derived)])) };
 }
 
 function spotsOf(
@@ -98,8 +118,8 @@ function movesWithScheme({ leaf, before }: Spot): boolean {
 }
 
 /** The other scheme than the page's own, told by its canvas. */
-function turnedScheme(canvas: string | null): string {
-  const color = colorsIn(canvas ?? '')[0]?.color;
+function turnedScheme(canvas: string): string {
+  const color = colorsIn(canvas)[0]?.color;
   const isDark = color !== undefined && (color.r + color.g + color.b) / 3 < 0.5;
   return `:host,*,::before,::after{color-scheme:${isDark ? 'light' : 'dark'}!important}`;
 }
@@ -111,13 +131,10 @@ function turnedScheme(canvas: string | null): string {
 async function systemBesideLiterals(tab: DyeTab, still: readonly Spot[], turned: string): Promise<ReadonlySet<Spot>> {
   if (still.length === 0) return new Set();
   const only = [...new Set(still.map((spot) => spot.ask))];
-  const read = async (css: string): Promise<ReadonlyMap<number, readonly ColorInText[]>> => {
-    const values = await tab.call('dyed', { css, only });
-    return new Map(only.map((ask, at) => [ask, colorsIn(values[at] ?? '')]));
-  };
-  const [flipped, reverted] = [await read(turned), await read(REVERT)];
-  const textIn = (values: ReadonlyMap<number, readonly ColorInText[]>, { ask, at }: Spot): string | undefined =>
-    values.get(ask)?.[at]?.text;
+  const readings = await tab.call('dyed', { sheets: [turned, REVERT], only });
+  const [flipped, reverted] = [0, 1].map((sheet) => new Map(only.map((ask, at) => [ask, colorsIn(readings[sheet]?.[at] ?? '')])));
+  const textIn = (values: ReadonlyMap<number, readonly ColorInText[]> | undefined, { ask, at }: Spot): string | undefined =>
+    values?.get(ask)?.[at]?.text;
   return new Set(
     still.filter((spot) => {
       if ((textIn(flipped, spot) ?? spot.before.text) === spot.before.text) return false;

@@ -44,12 +44,13 @@ export interface DyeCalls {
     readonly result: null;
   };
   /**
-   * Puts a style sheet on every tree of the page, reads the computed values of all that was asked (null: the element is
-   * gone), and takes the sheet away; all in one go, so that nothing is ever drawn with it.
+   * Puts style sheets on every tree of the page, one after the other, reads with each the computed values of all that was asked (null:
+   * the element is gone), and takes them away; all in one go, so that nothing is ever drawn with them.
    */
   readonly dyed: {
     /** `only`: indexes of asks; all when absent. */
-    readonly args: { readonly css: string; readonly only?: readonly number[] };
-    readonly result: readonly (string | null)[];
+    readonly args: { readonly sheets: readonly string[]; readonly only?: readonly number[] };
+    /** One reading a sheet. */
+    readonly result: readonly (readonly (string | null)[])[];
   };
 }

@@ -1,5 +1,5 @@
-// Reads computed colours while a style sheet of ours is on the page. One synchronous go: styles are worked out anew, but nothing is
-// laid out or drawn, no observer and no frame of the page comes in between, and the page is left as it was.
+// Reads computed colours while style sheets of ours are on the page, one after the other. One synchronous go: styles are worked out anew,
+// but nothing is laid out or drawn, no observer and no frame of the page comes in between, and the page is left as it was.
 import type { DyeCalls, WireAsk } from './dye-wire.ts';
 import { addSheet, allRoots, removeSheet } from './freeze.ts';
 import type { Identity } from './identity.ts';
@@ -51,13 +51,18 @@ function splitPseudo(selector: string): { readonly base: string; readonly pseudo
     : { base: selector.slice(0, at), pseudo: selector.slice(at) };
 }
 
-export function dyed({ css, only }: DyeCalls['dyed']['args'], { targets }: Asked): readonly (string | null)[] {
-  const sheets = css === '' ? [] : allRoots().map((root) => [root, addSheet(root, css)] as const);
+export function dyed({ sheets, only }: DyeCalls['dyed']['args'], { targets }: Asked): DyeCalls['dyed']['result'] {
+  const asked = only === undefined ? targets : only.map((index) => targets[index] ?? null);
+  const read = (): readonly (string | null)[] => asked.map((target) => (target === null ? null : valueOf(target)));
+  const put: (readonly [Document | ShadowRoot, CSSStyleSheet])[] = [];
   try {
-    const read = only === undefined ? targets : only.map((index) => targets[index] ?? null);
-    return read.map((target) => (target === null ? null : valueOf(target)));
+    return sheets.map((css) => {
+      if (put.length > 0) for (const [, sheet] of put) sheet.replaceSync(css);
+      else if (css !== '') for (const root of allRoots()) put.push([root, addSheet(root, css)]);
+      return read();
+    });
   } finally {
-    for (const [root, sheet] of sheets) removeSheet(root, sheet);
+    for (const [root, sheet] of put) removeSheet(root, sheet);
   }
 }
 

@@ -30,12 +30,16 @@ export type Reading =
 const SOLID_EM = 0.4;
 const LEAST_SOLID_PX = 5;
 
-/** @returns readings by run and line box; whether text moved or changed meanwhile */
-export async function readText(
-  sight: Sight,
-  runs: readonly WireRun[],
-  formulaOf: (run: WireRun) => Formula,
-): Promise<{ readonly readings: readonly (readonly Reading[])[]; readonly moved: boolean }> {
+export interface ReadText {
+  /** By run and line box. */
+  readonly readings: readonly (readonly Reading[])[];
+  /** Text moved or changed meanwhile. */
+  readonly moved: boolean;
+  /** The page is on its way back to how it looked: what is asked of it next comes in the same frame. */
+  readonly lifted: Promise<unknown>;
+}
+
+export async function readText(sight: Sight, runs: readonly WireRun[], formulaOf: (run: WireRun) => Formula): Promise<ReadText> {
   const readings: Reading[][] = runs.map((run) => run.rects.map(() => ({ kind: 'computed' })));
   const open: Open[] = [];
   for (const [run, wire] of runs.entries()) {
@@ -51,16 +55,18 @@ export async function readText(
       if (!formula.sure || wire.outline !== undefined || !showsTwoColors(sight.normal, area, colors)) open.push({ run, box, area });
     }
   }
-  if (open.length === 0) return { readings, moved: false };
+  if (open.length === 0) return { readings, moved: false, lifted: Promise.resolve() };
   const put = (place: Open, reading: Reading): void => {
     const row = readings[place.run];
     if (row !== undefined) row[place.box] = reading;
   };
+  const lift = (): Promise<unknown> => sight.tab.call('veil', { veil: 'off', runs: [] });
   try {
     const moved = await lookCloser(sight, runs, formulaOf, open, put);
-    return { readings, moved };
-  } finally {
-    if (!sight.tab.dead) await sight.tab.call('veil', { veil: 'off', runs: [] });
+    return { readings, moved, lifted: lift() };
+  } catch (error) {
+    if (!sight.tab.dead) await lift();
+    throw error;
   }
 }
 

@@ -56,7 +56,7 @@ async function readUses(store: string, { graph, css }: Naming): Promise<RunUses 
       const place = JSON.stringify([view.page, view.theme]);
       if (seen.has(place)) continue;
       seen.add(place);
-      for (const { name } of (await ledger.samplesOf(run, view.id)).properties) properties.add(name);
+      for (const { name } of await ledger.propertiesOf(run, view.id)) properties.add(name);
     }
     const names = verifyNames({ graph, patterns: css, pageProperties: properties });
     const uses = openTokenUses(names.tokensOf);

@@ -32,7 +32,15 @@ import { readStandings } from './read-standings.ts';
 import { readSums } from './read-sums.ts';
 import { readTally } from './read-tally.ts';
 import { reopenRun } from './reopen-run.ts';
-import { readKnownView, readUnfinished, readView, readViewFacts, readViews, type ViewFilter } from './read-views.ts';
+import {
+  readKnownView,
+  readProperties,
+  readUnfinished,
+  readView,
+  readViewFacts,
+  readViews,
+  type ViewFilter,
+} from './read-views.ts';
 import type {
   Acceptance,
   AcceptedPicture,
@@ -268,6 +276,10 @@ export class Ledger implements AsyncDisposable {
   /** Samples and custom properties of a view. */
   samplesOf(run: string, view: string): Promise<ViewFacts> {
     return this.#do((context) => readViewFacts(context, run, view));
+  }
+  /** The custom properties alone, for who does not need the samples. */
+  propertiesOf(run: string, view: string): Promise<ViewFacts['properties']> {
+    return this.#do((context) => readProperties(context, run, view));
   }
   findings(run: string, request: FindingFilter & PageRequest = {}): Promise<Slice<Finding>> {
     return this.#do((context) => readFindings(context, run, request));

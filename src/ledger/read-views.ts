@@ -46,6 +46,20 @@ export async function readView(context: LedgerContext, runId: string, viewId: st
 
 /** Empty lists for a view that was not captured. @throws view-unknown, blob-missing, blob-damaged, samples-unreadable */
 export async function readViewFacts(context: LedgerContext, runId: string, viewId: string): Promise<ViewFacts> {
+  return readFacts(context.folder, await factBlobs(context, runId, viewId));
+}
+
+/** @throws view-unknown, blob-missing, blob-damaged, samples-unreadable */
+export async function readProperties(context: LedgerContext, runId: string, viewId: string): Promise<ViewFacts['properties']> {
+  const { properties } = await factBlobs(context, runId, viewId);
+  return (await readFacts(context.folder, { samples: null, properties })).properties;
+}
+
+async function factBlobs(
+  context: LedgerContext,
+  runId: string,
+  viewId: string,
+): Promise<{ readonly samples: string | null; readonly properties: string | null }> {
   const run = await runRow(context, runId);
   const row = await context.db
     .selectFrom('run_view')
@@ -57,7 +71,7 @@ export async function readViewFacts(context: LedgerContext, runId: string, viewI
     .where('view.id', '=', viewId)
     .executeTakeFirst();
   if (row === undefined) throw viewUnknown(runId, viewId);
-  return readFacts(context.folder, row);
+  return row;
 }
 
 /** What the latest run that captured the view kept of it; undefined where it left no fingerprint. */

@@ -67,9 +67,9 @@ export function evaluate(world: World, change: Recoloring, options: EvaluateOpti
     }
     let harmed = false;
     for (const check of one.judged ? DUTIES[one.facts.kind] : []) {
+      if (options.quick === true && check !== 'text-contrast' && check !== 'graphic-contrast') continue;
       const places = Math.ceil((one.samples - (one.findings.get(check)?.length ?? 0)) * part);
       if (places === 0 || !world.checks.has(check)) continue;
-      if (options.quick === true && check !== 'text-contrast' && check !== 'graphic-contrast') continue;
       if (breaks(world, check, one, { after, reference }) && change.isKnownElsewhere?.(one, check, after.pairs) !== true) {
         broken.push({ case: one, check, places });
         harmed = true;
@@ -106,8 +106,7 @@ function verdictOn(
 ): 'mended' | 'left' | 'unclear' {
   const { after, reference, change } = under;
   const { case: one, check } = fault;
-  const before = { case: one, pairs: pairsOf(one) };
-  if (!fires(world, check, before, referenceNow(world, one))) return 'unclear';
+  if (!firesNow(world, check, one)) return 'unclear';
   const stays = fires(world, check, after, reference, MARGIN);
   return stays && change.sharesFault?.(one, check) !== true ? 'left' : 'mended';
 }
@@ -118,8 +117,18 @@ function breaks(
   one: Case,
   under: { readonly after: Seen; readonly reference: Seen | null },
 ): boolean {
-  if (!fires(world, check, under.after, under.reference)) return false;
-  return !fires(world, check, { case: one, pairs: pairsOf(one) }, referenceNow(world, one));
+  return fires(world, check, under.after, under.reference) && !firesNow(world, check, one);
+}
+
+/** With the colours as they are; asked for each colour that is tried. */
+function firesNow(world: World, check: CheckId, one: Case): boolean {
+  const key = `${check} ${one.id}`;
+  let known = world.memory.get(key);
+  if (known === undefined) {
+    known = fires(world, check, { case: one, pairs: pairsOf(one) }, referenceNow(world, one));
+    world.memory.set(key, known);
+  }
+  return known;
 }
 
 function seenUnder(one: Case, change: Recoloring): Seen | 'same' | 'unsure' {

@@ -37,7 +37,8 @@ export interface RunFacts {
   findings(): Promise<readonly Finding[]>;
   /** Those that were captured. */
   views(): Promise<readonly ViewRef[]>;
-  factsOf(view: string): Promise<Pick<CapturedView, 'samples' | 'properties'>>;
+  samplesOf(view: string): Promise<CapturedView['samples']>;
+  propertiesOf(view: string): Promise<CapturedView['properties']>;
   /** Where pictures were compared. */
   drift?(): Promise<DriftExplanations>;
 }
@@ -46,7 +47,8 @@ export function storedFacts(ledger: Ledger, run: string): RunFacts {
   return {
     findings: () => allOf((request) => ledger.findings(run, request)),
     views: async () => (await allOf((request) => ledger.views(run, request))).filter((view) => view.status === 'captured'),
-    factsOf: (view) => ledger.samplesOf(run, view),
+    samplesOf: async (view) => (await ledger.samplesOf(run, view)).samples,
+    propertiesOf: (view) => ledger.propertiesOf(run, view),
     drift: () => storedDrift(ledger, run),
   };
 }
@@ -76,7 +78,7 @@ export async function explainRun(from: {
   const findings = await facts.findings();
   const views = await facts.views();
   const eachView = async (use: (view: ViewRef, samples: readonly Sample[]) => void): Promise<void> => {
-    for (const view of views) use(view, (await facts.factsOf(view.id)).samples);
+    for (const view of views) use(view, await facts.samplesOf(view.id));
   };
   const served = await servedProperties(facts, views);
   const table =
@@ -158,8 +160,7 @@ async function servedProperties(facts: RunFacts, views: readonly ViewRef[]): Pro
     const place = JSON.stringify([view.page, view.theme]);
     if (seen.has(place)) continue;
     seen.add(place);
-    const { properties } = await facts.factsOf(view.id);
-    for (const { name, value, at } of properties) {
+    for (const { name, value, at } of await facts.propertiesOf(view.id)) {
       if (at !== 'html') continue;
       served.set(JSON.stringify([view.theme, name, value]), { theme: view.theme, name, value });
     }

@@ -94,7 +94,8 @@ export function openLiveRun(from: {
       const facts = {
         findings: () => Promise.resolve(findings),
         views: () => Promise.resolve([...kept.values()].map(({ view }) => view)),
-        factsOf: (view: string) => Promise.resolve(kept.get(view) ?? { samples: [], properties: [] }),
+        samplesOf: (view: string) => Promise.resolve(kept.get(view)?.samples ?? []),
+        propertiesOf: (view: string) => Promise.resolve(kept.get(view)?.properties ?? []),
       };
       const { triaged } = await explainRun({ facts, configuration, tokens, pages });
       return {

@@ -6,7 +6,7 @@ import { LIMITS } from '../../../runner/limits.ts';
 import { asksFor } from '../../../runner/origins/asks.ts';
 import { colorsIn } from '../../../runner/origins/colors-in.ts';
 import type { Traced } from '../../../runner/origins/trace-origins.ts';
-import { traceOrigins } from '../../../runner/origins/trace-origins.ts';
+import { openTracing } from '../../../runner/origins/trace-origins.ts';
 import { decodePng } from '../../../runner/decode-png.ts';
 import { placePseudo } from '../../../runner/text/place-pseudo.ts';
 import { Tab } from '../../../runner/tab.ts';
@@ -51,7 +51,8 @@ async function trace(): Promise<Traced> {
   const placed = collected.text.pseudo.length === 0 ? [] : await placePseudo(tab, collected.text.pseudo);
   const { runs, grounds } = await tab.call('placePseudo', { placed });
   const text = { ...collected.text, grounds, runs: [...collected.text.runs, ...runs] };
-  return await traceOrigins(tab, asksFor(text, collected.places), []);
+  const tracing = await openTracing(tab, asksFor(text, collected.places), { known: [], canvas: text.canvas });
+  return await tracing.trace();
 }
 
 async function computed(selector: string, property: string): Promise<string> {
