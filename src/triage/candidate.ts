@@ -122,12 +122,20 @@ export function weigh(
   const { world } = ground;
   const { parts, base, size, evidence } = from;
   const recoloring = parts.map((part) => part.recoloring).reduce(bothRecolorings);
-  const outcome = evaluate(world, recoloring, { visible: from.visible });
-  const gain = weightIn(outcome.mended, isOpen);
+  // Most changes that are tried mend nothing: the faults tell, and are few.
+  const failing = recoloring.touched.filter((id) => isFailing(world, id, isOpen));
+  const { mended } = evaluate(world, { ...recoloring, touched: failing }, { quick: true });
+  const gain = weightIn(mended, isOpen);
   if (gain === 0) return null;
+  const outcome = evaluate(world, recoloring, { visible: from.visible });
   const left = from.mendsAll === false ? 0 : weightIn(outcome.left, isOpen);
   const score = scoreOf({ gain, left, bystanders: outcome.bystanders, harm: outcome.harm, base, size });
   return { parts, recoloring, layer: parts[0].layer, outcome, base, size, evidence, score };
+}
+
+function isFailing(world: World, id: number, isOpen: IsOpen): boolean {
+  const one = world.cases[id];
+  return one !== undefined && world.faultsOf(one).some(isOpen);
 }
 
 /** The best of several; of equals the first. */

@@ -17,14 +17,16 @@ const CHROMA_SHARES = [1, 0.85, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1, 0];
 /** @param paler true to try less chroma as well */
 export function nearbyColors(start: Color, paler: boolean): readonly NearbyColor[] {
   const { chroma, hueDeg } = toOklch(start);
-  const found: NearbyColor[] = [];
+  const found = new Map<string, NearbyColor>();
   for (let step = 0; step <= 1 / STEP; step += 1) {
     for (const share of paler ? CHROMA_SHARES : [1]) {
       const color = { ...fitted({ okLightness: step * STEP, chroma: chroma * share, hueDeg }), alpha: start.alpha };
-      found.push({ color, distance: deltaEOk(start, color) });
+      // Near black, white and grey many come out the same.
+      const name = `${color.r} ${color.g} ${color.b}`;
+      if (!found.has(name)) found.set(name, { color, distance: deltaEOk(start, color) });
     }
   }
-  return found.sort((one, other) => one.distance - other.distance);
+  return [...found.values()].sort((one, other) => one.distance - other.distance);
 }
 
 /** Between two colours in OKLCH, hue of the first. @param share 0 gives `one`, 1 `other` */

@@ -61,9 +61,12 @@ interface Rated {
   readonly score: number;
 }
 
+/** Three looks at a colour, each dearer and nearer than the one before; none promises less than the next. */
 interface Rating {
-  /** From the faults alone: no colour scores better than this. */
-  readonly bound: (color: Color) => { readonly gain: number; readonly most: number };
+  /** If it mended all. */
+  readonly hope: (color: Color) => number;
+  /** From the faults; all else is taken to pass still. */
+  readonly bound: (color: Color) => number;
   /** With all that it would touch. */
   readonly rate: (color: Color) => Rated;
 }
@@ -83,18 +86,21 @@ function openRating(
   const { world } = ground;
   const { token, themes, start, base, course } = of;
   const failing = ascending(of.faults.map((fault) => fault.case.id));
-  const score = (color: Color, outcome: Outcome): Rated => {
+  const score = (color: Color, outcome: Pick<Outcome, 'mended' | 'left' | 'bystanders' | 'harm'>): Rated => {
     const gain = weightIn(outcome.mended, isOpen);
     const left = weightIn(outcome.left, isOpen);
     const { bystanders, harm } = outcome;
     return { color, gain, score: scoreOf({ gain, left, bystanders, harm, base, size: deltaEOk(start, color) }) };
   };
   const recoloring = (color: Color): Recoloring => recoloringOf({ kind: 'value', token, themes, color }, world);
+  // Whoever passes now is a bystander at least; should it fail, it counts for more.
+  const around = evaluate(world, recoloring(start), { quick: true, visible: () => 1 }).bystanders;
+  const bystandersOf = (color: Color): number => around * visibleAs(start, color, course);
   return {
+    hope: (color) => score(color, { mended: of.faults, left: [], bystanders: bystandersOf(color), harm: 0 }).score,
     bound: (color) => {
-      const outcome = evaluate(world, { ...recoloring(color), touched: failing }, { quick: true, visible: () => 0 });
-      const { gain, score: most } = score(color, { ...outcome, harm: 0 });
-      return { gain, most };
+      const { mended, left } = evaluate(world, { ...recoloring(color), touched: failing }, { quick: true, visible: () => 0 });
+      return score(color, { mended, left, bystanders: bystandersOf(color), harm: 0 }).score;
     },
     rate: (color) => {
       const seen = visibleAs(start, color, course);
@@ -103,18 +109,19 @@ function openRating(
   };
 }
 
-/** Most promising first; what cannot beat the best any more is not looked at in full. */
-function search(start: Color, faults: readonly Fault[], { bound, rate }: Rating): Rated | null {
+/** Most promising first; what cannot beat the best any more is not looked at closer. */
+function search(start: Color, faults: readonly Fault[], { hope, bound, rate }: Rating): Rated | null {
   const paler = faults.some(({ check }) => check === 'neon' || check === 'glow');
-  const bounded = nearbyColors(start, paler)
-    .map(({ color }) => ({ color, ...bound(color) }))
-    .filter(({ gain }) => gain > 0)
+  const hopeful = nearbyColors(start, paler)
+    .map(({ color }) => ({ color, most: hope(color) }))
     .sort((one, other) => other.most - one.most);
   let found: Rated | null = null;
-  for (const { color, most } of bounded) {
-    if (found !== null && most <= found.score) break;
+  for (const { color, most } of hopeful) {
+    const least = found?.score ?? 0;
+    if (most <= least) break;
+    if (bound(color) <= least) continue;
     const rated = rate(color);
-    if (rated.score > (found?.score ?? 0)) found = rated;
+    if (rated.score > least) found = rated;
   }
   return found;
 }
