@@ -104,7 +104,7 @@ function effectsOf(entry: Entry): { opacity: number; blend?: string } {
   let opacity = 1;
   let blend = 'normal';
   for (let at: Entry | null = entry; at !== null; at = at.up) {
-    opacity *= Number(at.style.opacity);
+    opacity *= Number(at.own.opacity);
     if (blend === 'normal') blend = at.style.mixBlendMode;
   }
   return { opacity, ...(blend === 'normal' ? {} : { blend }) };

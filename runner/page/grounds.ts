@@ -1,7 +1,8 @@
 // What lies between the canvas and an element's content, by the ancestors' computed styles (a chain shared by all that lies on it).
 import { isTransparent } from './colors.ts';
 import type { Identity } from './identity.ts';
-import type { Entry } from './scene.ts';
+import type { Entry, OwnGroup } from './scene.ts';
+import { ownGroup } from './scene.ts';
 import type { Doubt, WireGround } from './wire.ts';
 
 export interface Grounds {
@@ -38,7 +39,7 @@ export function groundsOf(identity: Identity): Grounds {
     }
     for (const link of chain.reverse()) {
       below = add(
-        groundFrom(link.style, link.visible, below, () => identity.selectorOf(link)),
+        groundFrom(link, link.visible, below, () => identity.selectorOf(link)),
         below,
       );
       indexes.set(link, below);
@@ -51,7 +52,12 @@ export function groundsOf(identity: Identity): Grounds {
     ofPseudo: (entry, which, style) => {
       const below = of(entry);
       return add(
-        groundFrom(style, style.visibility === 'visible', below, () => identity.selectorOf(entry) + which),
+        groundFrom(
+          { style, own: ownGroup(style) },
+          style.visibility === 'visible',
+          below,
+          () => identity.selectorOf(entry) + which,
+        ),
         below,
       );
     },
@@ -63,17 +69,22 @@ export function groundsOf(identity: Identity): Grounds {
   };
 }
 
-function groundFrom(style: CSSStyleDeclaration, visible: boolean, up: number, selector: () => string): WireGround | null {
+function groundFrom(
+  { style, own }: Pick<Entry, 'style' | 'own'>,
+  visible: boolean,
+  up: number,
+  selector: () => string,
+): WireGround | null {
   const clipped = style.backgroundClip.includes('text');
   const painted = visible && style.display !== 'contents' && !clipped;
   const color = style.backgroundColor;
   const hasColor = painted && !isTransparent(color);
   const image = painted ? imageOf(style) : undefined;
-  const opacity = Number(style.opacity);
-  const blend = style.mixBlendMode;
-  const doubts = doubtsOf(style);
+  const opacity = Number(own.opacity);
+  const blend = own.mixBlendMode;
+  const doubts = doubtsOf(own, style);
   if (image !== undefined) doubts.push(image);
-  const isolates = isolating(style);
+  const isolates = isolating(own, style);
   if (!hasColor && image === undefined && opacity === 1 && blend === 'normal' && doubts.length === 0 && isolates === undefined)
     return null;
   return {
@@ -84,7 +95,7 @@ function groundFrom(style: CSSStyleDeclaration, visible: boolean, up: number, se
     ...(opacity === 1 ? {} : { opacity }),
     ...(blend === 'normal' ? {} : { blend }),
     ...(isolates === undefined ? {} : { isolates }),
-    ...(isColourFilter(style.filter) ? { filter: style.filter } : {}),
+    ...(isColourFilter(own.filter) ? { filter: own.filter } : {}),
     ...(doubts.length === 0 ? {} : { doubts }),
   };
 }
@@ -102,16 +113,16 @@ function imageOf(style: CSSStyleDeclaration): 'gradient' | 'picture' | undefined
 }
 
 /** Stacking contexts that are no opacity group or blend; those make a group anyway (Compositing 1 §4). */
-function isolating(style: CSSStyleDeclaration): true | undefined {
-  if (style.isolation === 'isolate' || style.transform !== 'none') return true;
-  if (style.position === 'fixed' || style.position === 'sticky') return true;
-  if (style.position !== 'static' && style.zIndex !== 'auto') return true;
+function isolating({ isolation, transform, position }: OwnGroup, style: CSSStyleDeclaration): true | undefined {
+  if (isolation === 'isolate' || transform !== 'none') return true;
+  if (position === 'fixed' || position === 'sticky') return true;
+  if (position !== 'static' && style.zIndex !== 'auto') return true;
   return undefined;
 }
 
-function doubtsOf(style: CSSStyleDeclaration): Doubt[] {
+function doubtsOf({ filter }: OwnGroup, style: CSSStyleDeclaration): Doubt[] {
   const doubts: Doubt[] = [];
-  if (style.filter !== 'none') doubts.push('filter');
+  if (filter !== 'none') doubts.push('filter');
   if (style.backdropFilter !== '' && style.backdropFilter !== 'none') doubts.push('backdrop-filter');
   if (style.maskImage !== '' && style.maskImage !== 'none') doubts.push('mask');
   if (style.clipPath !== 'none') doubts.push('clip-path');

@@ -107,7 +107,7 @@ export function scales(): (entry: Entry) => number {
       chain.push(at);
     }
     for (const link of chain.reverse()) {
-      product *= ownScale(link.style);
+      product *= ownScale(link);
       known.set(link, product);
     }
     return product;
@@ -120,14 +120,15 @@ function zoomOf(el: Element): number | undefined {
   return typeof zoom === 'number' ? zoom : undefined;
 }
 
-function ownScale(style: CSSStyleDeclaration): number {
+function ownScale({ style, own: { transform } }: Entry): number {
   let scale = 1;
-  if (style.transform !== 'none') {
-    const m = new DOMMatrix(style.transform);
+  if (transform !== 'none') {
+    const m = new DOMMatrix(transform);
     scale *= Math.sqrt(Math.abs(m.a * m.d - m.b * m.c));
   }
-  if (style.scale !== 'none' && style.scale !== '') {
-    const [x = 1, y = x] = style.scale.split(' ').map(Number);
+  const zoomed = style.scale;
+  if (zoomed !== 'none' && zoomed !== '') {
+    const [x = 1, y = x] = zoomed.split(' ').map(Number);
     scale *= Math.sqrt(Math.abs(x * y));
   }
   return scale;

@@ -43,27 +43,26 @@ function unit(entry: Entry, context: boolean): Unit {
 
 function ownUnit(entry: Entry): Unit | null {
   const context = isStackingContext(entry);
-  return context || entry.style.position !== 'static' || inTopLayer(entry.el) ? unit(entry, context || inTopLayer(entry.el)) : null;
+  return context || entry.own.position !== 'static' || inTopLayer(entry.el) ? unit(entry, context || inTopLayer(entry.el)) : null;
 }
 
 /** Positioned elements and items of flex and grid containers (CSS Flexbox 1 §5.4, CSS Grid 2 §9). */
-function takesZ({ style, up }: Entry): boolean {
-  return style.position !== 'static' || (up !== null && /flex|grid/u.test(up.style.display));
+function takesZ({ own, up }: Entry): boolean {
+  return own.position !== 'static' || (up !== null && /flex|grid/u.test(up.style.display));
 }
 
 /** The usual reasons; rarer ones (masks, containment …) seldom change who covers whom, and each costs a read per element. */
 function isStackingContext(entry: Entry): boolean {
-  const { style } = entry;
-  const { position } = style;
+  const { position, opacity, transform, filter, isolation, mixBlendMode } = entry.own;
   return (
     position === 'fixed' ||
     position === 'sticky' ||
-    style.opacity !== '1' ||
-    style.transform !== 'none' ||
-    style.filter !== 'none' ||
-    style.isolation === 'isolate' ||
-    style.mixBlendMode !== 'normal' ||
-    (takesZ(entry) && style.zIndex !== 'auto')
+    opacity !== '1' ||
+    transform !== 'none' ||
+    filter !== 'none' ||
+    isolation === 'isolate' ||
+    mixBlendMode !== 'normal' ||
+    (takesZ(entry) && entry.style.zIndex !== 'auto')
   );
 }
 

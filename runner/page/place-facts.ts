@@ -51,7 +51,7 @@ export function opacityOf(entry: Entry): number {
     chain.push(at);
   }
   for (const link of chain.reverse()) {
-    above *= Number(link.style.opacity);
+    above *= Number(link.own.opacity);
     opacities.set(link, above);
   }
   return above;

@@ -3,6 +3,7 @@
 import { isGraphic, isIconFont, isSymbolOnly, shownText } from './glyphs.ts';
 import { inkOf } from './ink.ts';
 import { cutBoxes } from './line-boxes.ts';
+import { generatedStyle } from './places.ts';
 import type { RunMaker } from './runs.ts';
 import type { Entry, Scene } from './scene.ts';
 import type { PlacedPseudo, WirePseudoHost } from './wire.ts';
@@ -66,8 +67,8 @@ function hasText(entry: Entry, which: (typeof KINDS)[number]): boolean {
       entry.shown.window.getComputedStyle(entry.el, which).content.startsWith('"')
     );
   }
-  const { content } = entry.shown.window.getComputedStyle(entry.el, which);
-  if (content === 'none' || content === 'normal' || content === '""') return false;
+  const { content } = generatedStyle(entry, which) ?? { content: 'none' };
+  if (content === 'none' || content === '""') return false;
   const strings = content.replace(/\/\s*"[^"]*"\s*$/u, '').match(/"(?:[^"\\]|\\.)*"/gu) ?? [];
   const generated = /counters?\(|attr\(|quote/u.test(content);
   return generated || strings.some((text) => shownText(text.slice(1, -1)) !== '' && !isGraphic(text.slice(1, -1)));

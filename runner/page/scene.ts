@@ -24,12 +24,21 @@ export interface Entry {
   /** Parent in the flat tree; for the root of a frame, the frame element. */
   readonly up: Entry | null;
   readonly style: CSSStyleDeclaration;
+  /** What several collectors ask of it; each read of a computed style costs. */
+  readonly own: OwnGroup;
   readonly shown: Shown;
   /** What overflow of ancestors leaves of the page for the element's own box; page coordinates. */
   readonly clip: Box;
   /** The same for what it holds, by how that is positioned. */
   readonly inside: Clips;
   readonly visible: boolean;
+}
+
+/** What makes an element paint as a group, or lie apart from the flow. */
+export type OwnGroup = Pick<CSSStyleDeclaration, 'position' | 'opacity' | 'transform' | 'filter' | 'isolation' | 'mixBlendMode'>;
+
+export function ownGroup({ position, opacity, transform, filter, isolation, mixBlendMode }: CSSStyleDeclaration): OwnGroup {
+  return { position, opacity, transform, filter, isolation, mixBlendMode };
 }
 
 export interface Clips {
@@ -154,14 +163,15 @@ function frameOf(el: HTMLIFrameElement, entry: Entry): Shown | null {
 
 function enter(el: Element, up: Entry | null, style: CSSStyleDeclaration, shown: Shown, whole: Box): Entry {
   const outer = outerClips(up, shown, whole);
-  const { position } = style;
+  const own = ownGroup(style);
+  const { position } = own;
   const clip = position === 'fixed' ? outer.fixed : position === 'absolute' ? outer.absolute : outer.flow;
-  const every = holdsPositioned(style);
+  const every = holdsPositioned(own, style);
   const most = every || position !== 'static';
   const visible = style.visibility === 'visible';
   const inner = clips(el, up, style, shown) ? cut(clip, paddingBox(el, style, shown)) : clip;
   const inside = { flow: inner, absolute: most ? inner : outer.absolute, fixed: every ? inner : outer.fixed };
-  return { el, up, style, shown, clip, inside, visible };
+  return { el, up, style, own, shown, clip, inside, visible };
 }
 
 function outerClips(up: Entry | null, shown: Shown, whole: Box): Clips {
@@ -172,12 +182,9 @@ function outerClips(up: Entry | null, shown: Shown, whole: Box): Clips {
 }
 
 /** Ancestors that are containing blocks of fixed descendants too (CSS Transforms 1 §3, Filter Effects 1 §5, CSS Contain 2). */
-function holdsPositioned(style: CSSStyleDeclaration): boolean {
+function holdsPositioned({ transform, filter }: OwnGroup, style: CSSStyleDeclaration): boolean {
   return (
-    style.transform !== 'none' ||
-    style.filter !== 'none' ||
-    style.perspective !== 'none' ||
-    /paint|layout|strict|content/u.test(style.contain)
+    transform !== 'none' || filter !== 'none' || style.perspective !== 'none' || /paint|layout|strict|content/u.test(style.contain)
   );
 }
 

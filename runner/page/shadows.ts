@@ -67,7 +67,7 @@ function firstLine({ el, shown, style }: Entry): Box | null {
 
 function filtersOn(entry: Entry | null): readonly string[] {
   const filters: string[] = [];
-  for (let at = entry; at !== null; at = at.up) if (at.style.filter !== 'none') filters.push(at.style.filter);
+  for (let at = entry; at !== null; at = at.up) if (at.own.filter !== 'none') filters.push(at.own.filter);
   return filters;
 }
 

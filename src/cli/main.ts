@@ -21,6 +21,12 @@ function onSignal(): void {
 process.on('SIGINT', onSignal);
 process.on('SIGTERM', onSignal);
 
+// Who reads the output may have enough of it (`gloam runs | head`): then there is nobody left to tell.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+  process.exit();
+});
+
 const program = makeProgram(async (job) => {
   process.exitCode = await job(stop.signal);
 });

@@ -4,7 +4,7 @@ import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 
-const MAIN = path.resolve(import.meta.dirname, '..', '..', 'dist', 'cli', 'main.js');
+export const MAIN = path.resolve(import.meta.dirname, '..', '..', 'dist', 'cli', 'main.js');
 
 export interface Ended {
   readonly code: number | null;

@@ -1,9 +1,10 @@
 // gloam help: what there is, and each page of docs/ in short.
+import { spawn } from 'node:child_process';
 import { readdirSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { forTerminal, readTopics } from '../../src/cli/topics.ts';
-import { gloam } from './gloam.ts';
+import { gloam, MAIN } from './gloam.ts';
 
 const DOCS = path.resolve(import.meta.dirname, '../../docs');
 const topics = readTopics(DOCS);
@@ -41,5 +42,14 @@ describe('gloam help', () => {
     const { code, stderr } = await gloam(DOCS, 'help', 'triaje');
     expect(code).toBe(2);
     expect(stderr).toContain('"triage"?');
+  });
+
+  test('a reader who has had enough is no fault', async () => {
+    const child = spawn(process.execPath, [MAIN, 'help'], { stdio: ['ignore', 'pipe', 'pipe'] });
+    child.stdout.destroy();
+    let stderr = '';
+    child.stderr.on('data', (chunk: Buffer) => (stderr += chunk.toString()));
+    const code = await new Promise((resolve) => child.on('close', resolve));
+    expect([code, stderr]).toEqual([0, '']);
   });
 });
