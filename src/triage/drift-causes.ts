@@ -43,14 +43,15 @@ function causeOfGroup(index: TableIndex, group: string, places: readonly Place[]
   const share = shareOf(places);
   const theme = index.themeAt(first.finding.theme);
   const token = tokenOf(index, change);
+  const chain = chainOfChange(index, theme, change, token);
   const isStep = token >= 0 && index.stepOf(token) !== null;
   return {
     cause: {
       id: fnv1a64(`drift ${group}`),
       layer: layerOf(index, theme, change, token),
       ...(token < 0 ? {} : isStep ? { step: index.pathOf(token) } : { token: index.pathOf(token) }),
-      ...('property' in change ? { property: change.property } : {}),
-      chain: chainOfChange(index, theme, change, token),
+      ...(chain[0]?.property === undefined ? {} : { property: chain[0].property }),
+      chain,
       findings: places.length,
       themes,
       pages,
@@ -87,11 +88,22 @@ function layerOf(index: TableIndex, theme: number, change: Change, token: number
   }
 }
 
+/** A token shows through many CSS properties: then the chain starts with the token itself. */
 function chainOfChange(index: TableIndex, theme: number, change: Change, token: number): readonly ChainLink[] {
-  if (change.kind !== 'recoloured' && change.kind !== 'rewired') return [];
-  const place = { property: change.property, value: change.to };
-  if (token >= 0) return [place, ...linksOfToken(index, theme, token)];
-  return change.kind === 'recoloured' && change.token !== null ? [place, { property: change.token, value: change.to }] : [place];
+  if (token >= 0) return linksOfToken(index, theme, token);
+  switch (change.kind) {
+    case 'recoloured':
+      return [{ property: change.token ?? change.property, value: change.to }];
+    case 'rewired':
+      return [{ property: change.property, value: change.to }];
+    case 'text':
+    case 'moved':
+    case 'added':
+    case 'removed':
+    case 'picture':
+    case 'unexplained':
+      return [];
+  }
 }
 
 /** Of the changed pixels of the views it shows in; each finding tells its pixels and which share of its view's changes they are. */

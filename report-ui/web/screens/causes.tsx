@@ -163,7 +163,8 @@ function CauseSheet({
     <article class="cause-sheet" aria-labelledby="cause-title">
       <header>
         <p class="cause-layer">
-          <Layer layer={cause.layer} /> {LAYER_WORDS[cause.layer].about}
+          <Layer layer={cause.layer} />{' '}
+          {isDrift(cause) ? 'Something changed since the pictures were accepted.' : LAYER_WORDS[cause.layer].about}
         </p>
         <h2 id="cause-title">{causeSubject(cause)}</h2>
         <p class="lead">{cause.why}</p>
@@ -174,7 +175,7 @@ function CauseSheet({
       <div class="cause-two">
         <section aria-label="Repair">
           <h3>Repair</h3>
-          {cause.repair === undefined ? <p class="quiet">No repair could be computed.</p> : <RepairNote repair={cause.repair} />}
+          <RepairPart cause={cause} run={run.id} />
           <ul class="cause-checks">
             {session.checks.map(({ id }) => {
               const count = cause.checks[id];
@@ -196,6 +197,21 @@ function CauseSheet({
       <Places session={session} run={run} cause={cause} />
     </article>
   );
+}
+
+function RepairPart({ cause, run }: { readonly cause: RankedCause; readonly run: string }): JSX.Element {
+  if (cause.repair !== undefined) return <RepairNote repair={cause.repair} />;
+  if (!isDrift(cause)) return <p class="quiet">No repair could be computed.</p>;
+  return (
+    <p>
+      <a href={href('changes', { run })}>Accept the pictures</a>, or take the change back.
+    </p>
+  );
+}
+
+/** Whether a change was meant is for people to say. */
+function isDrift({ checks }: RankedCause): boolean {
+  return Object.keys(checks).every((check) => check === 'drift');
 }
 
 function confidenceText(confidence: number): string {
