@@ -49,3 +49,26 @@ export async function launchBrowser(found: FoundBrowser): Promise<Browser> {
     throw browserFailed(found.path ?? "Playwright's Chromium", first);
   }
 }
+
+/** A browser that starts while other things are made ready, and goes while others are finished. */
+export interface BrowserAhead extends AsyncDisposable {
+  /** Starts it at the first call. @throws GloamError `browser-failed` */
+  ready(): Promise<Browser>;
+  /** It is needed no more; its end is waited for when the block ends. */
+  leave(): void;
+}
+
+export function browserAhead(found: FoundBrowser): BrowserAhead {
+  let started: Promise<Browser> | null = null;
+  let end: Promise<void> | null = null;
+  const closed = async (): Promise<void> => {
+    const browser = await started?.catch(() => null);
+    await browser?.close().catch(() => undefined);
+  };
+  const leave = (): Promise<void> => (end ??= closed());
+  return {
+    ready: () => (started ??= launchBrowser(found)),
+    leave: () => void leave(),
+    [Symbol.asyncDispose]: leave,
+  };
+}

@@ -58,6 +58,9 @@ describe('accepted pictures', () => {
     expect([causeOf('board').length, causeOf('index').length]).toEqual([1, 1]);
     expect(causes.find(({ id }) => id === causeOf('index')[0])).toMatchObject({ layer: 'usage', findings: 1, pages: 1 });
 
+    const tried = await gloam(folder, 'explain', String(causeOf('index')[0]), '--try');
+    expect([tried.code, tried.stderr]).toEqual([2, expect.stringContaining('proposes no repair') as string]);
+
     // One page may be given more room than the others.
     const config = readFileSync(path.join(folder, 'gloam.config.json'), 'utf8');
     writeFileSync(

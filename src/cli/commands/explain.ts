@@ -38,6 +38,11 @@ export function explainCommand(run: Run): Command {
       const { finding, cause } = await whatIsMeant(ledger, id, name);
       const { items: places } =
         cause === undefined ? { items: [] } : await ledger.findings(id, { cause: cause.id, limit: options.places });
+      if (options.try === true && cause !== undefined && cause.repair === undefined)
+        throw wrongUse(
+          `cause ${cause.id} proposes no repair: there is nothing to try.`,
+          `What is known of it: gloam explain ${cause.id}`,
+        );
       const tried = options.try === true && cause !== undefined ? await tryIt(cause.id) : undefined;
       if (io.json) io.result({ finding: finding ?? null, cause: cause ?? null, places, ...(tried === undefined ? {} : { tried }) });
       else {

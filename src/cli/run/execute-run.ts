@@ -2,6 +2,7 @@
 import { availableParallelism } from 'node:os';
 import { discoverPages } from '../../../runner/discover-pages.ts';
 import { findBrowser } from '../../../runner/find-browser.ts';
+import { browserAhead } from '../../../runner/launch-browser.ts';
 import { openApp } from '../../../runner/open-app.ts';
 import { render } from '../../../runner/render.ts';
 import { isUnsteadyNote } from '../../../runner/retry.ts';
@@ -78,21 +79,23 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
   const isOver = (): boolean => performance.now() >= end;
   const tokens = readTokens(configuration);
   const accessAt = await readAccess(configuration, request);
-  const [browser, app] = await watch.time('starting', async () => [
-    await findBrowser(process.env),
-    await openApp(configuration.app, signal),
-  ]);
+  const found = await watch.time('starting', () => findBrowser(process.env));
+  await using browser = browserAhead(found);
+  const app = await watch.time('starting', () => openApp(configuration.app, signal));
   try {
     const access = accessAt(app.origin);
-    const pages = await discoverPages(configuration.pages, app.origin, signal, access);
+    const toFollow = configuration.pages.kind === 'follow' ? await browser.ready() : undefined;
+    const pages = await discoverPages(configuration.pages, app.origin, signal, access, toFollow);
     const { themes, viewports, reference } = configuration;
     const plan = makePlan({ origin: app.origin, pages, themes, viewports });
     const selected = selectViews(plan, request.selection, (view) => view.theme === reference);
+    // It starts while the run enters the ledger.
+    browser.ready().catch(() => undefined);
     await using ledger = await openLedger(request.store, { access: 'own', signal });
     const facts = {
       startedAt: started.toISOString(),
       gloam: packageVersion(),
-      browser: browser.version,
+      browser: found.version,
       reference,
       themes: themes.map(({ name, tone }) => ({ name, tone })),
       narrowed: isNarrowed(request.selection),
@@ -126,6 +129,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
           ...(access === undefined ? {} : { access }),
           signal,
           watch,
+          browser: await browser.ready(),
         },
         async (result) => {
           if (result.status === 'failed') {
@@ -144,6 +148,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
       if (!signal.aborted) throw error;
       ended = true;
     } finally {
+      browser.leave();
       progress.end();
     }
     await judge.rest();
