@@ -94,6 +94,7 @@ export async function readKnownView(context: LedgerContext, viewId: string): Pro
   const notes = row.notes === null ? [] : fromJson(row.notes);
   return {
     fingerprint: row.fingerprint,
+    notes,
     read: async () => {
       const { masks, ...facts } = await readFacts(context.folder, row);
       return { page, ...facts, notes, ...(masks.length === 0 ? {} : { masks }) };

@@ -34,6 +34,7 @@ export interface CapturedView {
 /** What an earlier run stored of a view, for one that is still the same. */
 export interface KnownView {
   readonly fingerprint: string;
+  readonly notes: CapturedView['notes'];
   /** Read only when it is wanted. */
   readonly read: () => Promise<Pick<CapturedView, 'page' | 'samples' | 'properties' | 'notes' | 'masks'>>;
 }

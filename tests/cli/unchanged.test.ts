@@ -93,3 +93,35 @@ test('a night without changes is taken over; what changed is read anew, also whe
   expect((await night(folder)).unchanged).toBe(9);
   expect((await facts(folder))['causes']).toEqual([]);
 }, 240_000);
+
+test('a theme that left something behind is proved again on the nights after, also where only a token changed', async () => {
+  // A chart that takes its colour once, when it is drawn.
+  const chart = '<script>chart.style.background = getComputedStyle(document.documentElement).getPropertyValue("--mark")</script>';
+  const page = (body: string): string =>
+    `<!doctype html><html lang="en"><meta charset="utf-8"><title>Quay</title><link rel="stylesheet" href="quay.css"><body><p>Low water</p>${body}`;
+  const dusk = { tone: 'dark', apply: { class: { add: ['dusk'] } } };
+  const folder = folderWith({
+    'site/index.html': page(`<div id="chart" style="width: 200px; height: 60px"></div>${chart}`),
+    'site/board.html': page(''),
+    'site/quay.css': ':root { --mark: #102030 }\n.dusk { --mark: #e8a33d; background: #0b3d4f }\np { color: var(--mark) }\n',
+    'gloam.config.json': JSON.stringify({
+      app: { serve: 'site' },
+      pages: ['/', '/board.html'],
+      themes: { noon: { tone: 'light' }, dusk, deep: { tone: 'dark', apply: { class: { add: ['dusk', 'deep'] } } } },
+    }),
+  });
+  const proofs = async (...more: readonly string[]): Promise<unknown> => {
+    const { code, stdout } = await gloam(folder, 'run', '--json', '--time', ...more);
+    expect(code).toBe(0);
+    const { time } = JSON.parse(stdout) as { readonly time: readonly { readonly stage: string; readonly times: number }[] };
+    return time.find(({ stage }) => stage === 'proving')?.times;
+  };
+  expect(await proofs()).toBe(2);
+  const css = path.join(folder, 'site/quay.css');
+  writeFileSync(css, readFileSync(css, 'utf8').replace('#e8a33d', '#e8a34d'));
+  // Of the board it is known that nothing stays behind.
+  expect(await proofs()).toBe(1);
+  const turned = await facts(folder);
+  expect(await proofs('--anew')).toBe(2);
+  expect(await facts(folder)).toEqual(turned);
+}, 120_000);
