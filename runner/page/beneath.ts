@@ -105,7 +105,7 @@ function effectsOf(entry: Entry): { opacity: number; blend?: string } {
   let blend = 'normal';
   for (let at: Entry | null = entry; at !== null; at = at.up) {
     opacity *= Number(at.own.opacity);
-    if (blend === 'normal') blend = at.style.mixBlendMode;
+    if (blend === 'normal') blend = at.own.mixBlendMode;
   }
   return { opacity, ...(blend === 'normal' ? {} : { blend }) };
 }

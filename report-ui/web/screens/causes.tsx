@@ -211,7 +211,7 @@ function RepairPart({ cause, run }: { readonly cause: RankedCause; readonly run:
 
 /** Whether a change was meant is for people to say. */
 function isDrift({ checks }: RankedCause): boolean {
-  return Object.keys(checks).every((check) => check === 'drift');
+  return checks.drift !== undefined;
 }
 
 function confidenceText(confidence: number): string {
