@@ -83,6 +83,7 @@ function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, num
     up: nearestAbove(entry, indexOf),
     ...(edges.length === 0 ? {} : { borders: edges }),
     ...(boxShadow === 'none' ? {} : { shadow: boxShadow }),
+    ...(facts.isVeil(entry) ? { veil: true } : {}),
     ...(drawing ? { drawn: el.localName === 'canvas' ? 'canvas' : 'svg' } : {}),
   };
 }
@@ -118,6 +119,7 @@ function generatedArea(facts: PlaceFacts, entry: Entry, which: Pseudo, indexOf: 
     ground: facts.grounds.of(entry),
     ...(opacity === 1 ? {} : { opacity }),
     rect,
+    ...(facts.isVeil(entry, which) ? { veil: true } : {}),
     role: inDiagram ? 'chart' : inControl ? 'control' : 'pseudo',
     up: indexOf.get(entry) ?? nearestAbove(entry, indexOf),
   };

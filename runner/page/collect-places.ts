@@ -1,5 +1,6 @@
 // Areas, shadows, graphics, pictures and targets of the state, with the grounds they lie on.
 import { collectAreas } from './areas.ts';
+import { attentionOf } from './attention.ts';
 import { exemptions } from './exempt.ts';
 import { collectGraphics } from './graphics.ts';
 import { groundsOf } from './grounds.ts';
@@ -16,12 +17,14 @@ import type { WirePlaces, WireTarget } from './wire-places.ts';
 
 /** @param targets elements that the state acts on */
 export function collectPlaces(scene: Scene, identity: Identity, rules: Rules, targets: readonly Element[]): WirePlaces {
+  const attention = attentionOf(scene);
   const facts: PlaceFacts = {
     scene,
     identity,
     grounds: groundsOf(identity),
-    marksOf: markWith(rules),
-    inactiveOf: exemptions(),
+    marksOf: markWith(rules, attention),
+    inactiveOf: exemptions(attention),
+    isVeil: attention.isVeil,
   };
   const held = new Set(targets);
   const areas = collectAreas(facts);
@@ -33,6 +36,7 @@ export function collectPlaces(scene: Scene, identity: Identity, rules: Rules, ta
     shadows,
     graphics,
     pictures,
+    veils: attention.veils,
     targets: collectTargets(facts, held),
     grounds: facts.grounds.list,
   };
@@ -46,7 +50,8 @@ function collectTargets(facts: PlaceFacts, held: ReadonlySet<Element>): readonly
     if (rect === null) return [];
     const { outlineStyle, outlineColor } = entry.style;
     const exempt = facts.inactiveOf(entry);
-    const inactive = exempt?.reason === 'inactive' ? { exempt: { reason: exempt.reason, why: exempt.why } } : {};
-    return [{ ...placeOf(facts, entry, 'focus'), rect, outlineStyle, outlineColor, ...inactive }];
+    const left =
+      exempt === undefined || exempt.reason === 'decoration' ? {} : { exempt: { reason: exempt.reason, why: exempt.why } };
+    return [{ ...placeOf(facts, entry, 'focus'), rect, outlineStyle, outlineColor, ...left }];
   });
 }

@@ -1,23 +1,23 @@
-// Text of which WCAG 2.2 asks no contrast (SC 1.4.3 "Incidental"): inactive controls and their labels, pure decoration.
+// Text of which WCAG 2.2 asks no contrast (SC 1.4.3 "Incidental"): inactive controls and their labels; and what lies beneath a modal layer.
+import type { Attention } from './attention.ts';
 import type { Entry } from './scene.ts';
 import type { WireRun } from './wire.ts';
 
 type Exempt = NonNullable<WireRun['exempt']>;
 
-export function exemptions(): (entry: Entry) => Exempt | undefined {
+export function exemptions({ behind }: Attention): (entry: Entry) => Exempt | undefined {
   const known = new Map<Entry, Exempt | null>();
-  // A modal dialog makes everything outside it inert (HTML §6.3.1).
-  const modals = new Set(document.querySelectorAll(':modal'));
-  const top: Exempt | null = modals.size === 0 ? null : { reason: 'inactive', why: 'behind a modal dialog' };
   const of = (entry: Entry): Exempt | null => {
     const have = known.get(entry);
     if (have !== undefined) return have;
-    const above = (): Exempt | null => (entry.up === null ? top : modals.has(entry.el) ? null : of(entry.up));
-    const found = own(entry.el) ?? above();
+    const found = own(entry.el) ?? (entry.up === null ? null : of(entry.up));
     known.set(entry, found);
     return found;
   };
-  return (entry) => of(entry) ?? undefined;
+  return (entry) => {
+    const why = behind(entry);
+    return why === undefined ? (of(entry) ?? undefined) : { reason: 'behind', why };
+  };
 }
 
 function own(el: Element): Exempt | null {

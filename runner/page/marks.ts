@@ -1,11 +1,21 @@
-// Which configured exemptions, owners and tones hold at a place: a selector holds for what it matches and all inside it.
+// Which configured exemptions, owners and tones hold at a place (a selector holds for what it matches and all inside it), and whether a
+// modal layer lies above it.
+import type { Attention } from './attention.ts';
 import type { Entry } from './scene.ts';
 import type { Rules, WireMarks } from './wire.ts';
 
 const NONE: WireMarks = {};
 
 /** @returns a lookup; selectors that are no selectors match nothing (the configuration check names them) */
-export function markWith(rules: Rules): (entry: Entry) => WireMarks {
+export function markWith(rules: Rules, attention: Attention): (entry: Entry) => WireMarks {
+  const configured = configuredMarks(rules);
+  return (entry) => {
+    const behind = attention.behind(entry);
+    return behind === undefined ? configured(entry) : { ...configured(entry), behind };
+  };
+}
+
+function configuredMarks(rules: Rules): (entry: Entry) => WireMarks {
   if (rules.exempt.length + rules.owners.length + rules.stay.length === 0) return () => NONE;
   const known = new Map<Entry, WireMarks>();
   const marksOf = (entry: Entry): WireMarks => {

@@ -1,6 +1,7 @@
 // What all collectors of places share about an element: its name for people, its part on the page, its opacity, what it lies on.
 import type { Grounds } from './grounds.ts';
 import type { Identity } from './identity.ts';
+import type { Pseudo } from './places.ts';
 import type { Entry, Scene } from './scene.ts';
 import type { WireMarks } from './wire.ts';
 import type { WirePlace } from './wire-places.ts';
@@ -17,7 +18,11 @@ export interface PlaceFacts {
   readonly identity: Identity;
   readonly grounds: Grounds;
   readonly marksOf: (entry: Entry) => WireMarks;
-  readonly inactiveOf: (entry: Entry) => { readonly reason: 'inactive' | 'decoration'; readonly why: string } | undefined;
+  readonly inactiveOf: (
+    entry: Entry,
+  ) => { readonly reason: 'inactive' | 'decoration' | 'behind'; readonly why: string } | undefined;
+  /** Whether its own box, or its pseudo-element, is a veil between the page and a modal layer. */
+  readonly isVeil: (entry: Entry, which?: Pseudo) => boolean;
 }
 
 /** @param kind tells samples of one element apart: `face`, `icon`, `box-shadow` … */

@@ -1,4 +1,5 @@
 // Makes text runs: what all sources of text have in common.
+import { attentionOf } from './attention.ts';
 import { alphaOf } from './colors.ts';
 import { partedColors } from './first-parts.ts';
 import { exemptions } from './exempt.ts';
@@ -50,8 +51,8 @@ const UNSEEN_OPACITY = 1 / 510;
 
 export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMaker {
   const grounds = groundsOf(identity);
-  const marksOf: (entry: Entry) => WireMarks = markWith(rules);
-  const exemptOf = exemptions();
+  const marksOf: (entry: Entry) => WireMarks = markWith(rules, attentionOf(scene));
+  const exemptOf = exemptions(attentionOf(scene));
   const found: FoundRun[] = [];
   const isParted = partedColors(scene);
   const parts = new Map<string, number>();

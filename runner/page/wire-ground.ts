@@ -8,6 +8,8 @@ export interface WireMarks {
   readonly exemptions?: readonly number[];
   readonly owner?: string;
   readonly stay?: 'light' | 'dark';
+  /** Why it is not what the state shows: a modal layer lies above it. */
+  readonly behind?: string;
 }
 
 /** Why computed styles alone do not tell what is seen. */

@@ -30,6 +30,16 @@ export interface WireArea extends WirePlace {
   readonly shadow?: string;
   /** Its colours are no declarations of the element but what is drawn in it. */
   readonly drawn?: 'canvas' | 'svg';
+  /** It is one of `veils`. */
+  readonly veil?: true;
+}
+
+/** A flat translucent colour between the page and the modal layer above it. */
+export interface WireVeil {
+  readonly rect: WireRect;
+  readonly color: string;
+  /** Of the element that paints it and all it lies in, absent when 1. */
+  readonly opacity?: number;
 }
 
 export interface WireShadow extends WirePlace {
@@ -51,7 +61,7 @@ export interface WireGraphic extends WirePlace {
   readonly reading: 'paints' | 'pixels' | 'edge' | 'inside';
   /** Colour inside an edge: of the control's own background; absent when transparent. */
   readonly fill?: string;
-  readonly exempt?: { readonly reason: 'inactive' | 'decoration'; readonly why: string };
+  readonly exempt?: { readonly reason: 'inactive' | 'decoration' | 'behind'; readonly why: string };
 }
 
 export interface WirePicture extends WirePlace {
@@ -65,7 +75,7 @@ export interface WirePicture extends WirePlace {
 export interface WireTarget extends WirePlace {
   readonly outlineStyle: string;
   readonly outlineColor: string;
-  readonly exempt?: { readonly reason: 'inactive'; readonly why: string };
+  readonly exempt?: { readonly reason: 'inactive' | 'behind'; readonly why: string };
 }
 
 export interface WirePlaces {
@@ -75,4 +85,6 @@ export interface WirePlaces {
   readonly graphics: readonly WireGraphic[];
   readonly pictures: readonly WirePicture[];
   readonly targets: readonly WireTarget[];
+  /** Between the page and modal layers, lowest first. */
+  readonly veils: readonly WireVeil[];
 }

@@ -48,7 +48,7 @@ export interface WireRun extends WireMarks {
   readonly doubts?: readonly Doubt[];
   /** Painted around the glyphs as part of them, or as a halo behind them. */
   readonly outline?: { readonly kind: 'letter' | 'halo'; readonly color: string };
-  readonly exempt?: { readonly reason: 'inactive' | 'decoration'; readonly why: string };
+  readonly exempt?: { readonly reason: 'inactive' | 'decoration' | 'behind'; readonly why: string };
 }
 
 export interface WireText {

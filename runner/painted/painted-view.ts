@@ -38,8 +38,9 @@ export function placeFacts(
   readonly label?: string;
   readonly exemptions?: readonly number[];
   readonly owner?: string;
+  readonly behind?: string;
 } {
-  const { selector, key, rect, label, exemptions, owner } = place;
+  const { selector, key, rect, label, exemptions, owner, behind } = place;
   return {
     view,
     selector,
@@ -48,6 +49,7 @@ export function placeFacts(
     ...(label === undefined ? {} : { label }),
     ...(exemptions === undefined ? {} : { exemptions }),
     ...(owner === undefined ? {} : { owner }),
+    ...(behind === undefined ? {} : { behind }),
   };
 }
 

@@ -25,13 +25,15 @@ export interface RingWishes {
   readonly width?: number;
   /** Points that do not count: neighbours of the same kind. */
   readonly skip?: (x: number, y: number) => boolean;
+  /** What counts at a point in place of the pixel there. */
+  readonly read?: (x: number, y: number, code: Code) => Code;
 }
 
 /** Codes: pixels this close to the prevailing colour count as it. */
 const SAME = 4;
 
 /** @returns null when the box leaves no ring on the page */
-export function ringAround(shot: Shot, rect: Rect, { from = 1, width = RING, skip }: RingWishes = {}): Ring | null {
+export function ringAround(shot: Shot, rect: Rect, { from = 1, width = RING, skip, read }: RingWishes = {}): Ring | null {
   const [x, y, w, h] = rect;
   const [pageWidth, pageHeight] = [shot.widthPx / shot.scale, shot.heightPx / shot.scale];
   const tally: Tally = new Map();
@@ -44,7 +46,8 @@ export function ringAround(shot: Shot, rect: Rect, { from = 1, width = RING, ski
       if (skip?.(px, py) === true) skipped += weight;
       else {
         counted += weight;
-        count(tally, codeAt(shot, px, py), weight);
+        const code = codeAt(shot, px, py);
+        count(tally, read === undefined ? code : read(px, py, code), weight);
       }
     };
     for (let along = -out; along < w + out; along += step) {

@@ -18,8 +18,9 @@ import type { PaintedView } from './painted-view.ts';
 import { placeFacts, UNTRACED } from './painted-view.ts';
 import type { Shot } from './pixels.ts';
 import { codesIn, distance, toColor } from './pixels.ts';
-import type { Ring } from './ring.ts';
+import type { Ring, RingWishes } from './ring.ts';
 import { ringAround } from './ring.ts';
+import { withoutVeils } from './unveil.ts';
 
 /** Colours of a gradient or drawing that are kept. */
 const PALETTE = 8;
@@ -57,9 +58,23 @@ export function surfaceSamples(painted: PaintedView): readonly SurfaceSample[] {
       const other = lookAt(at)?.mode;
       return other !== null && other !== undefined && distance(other.code, mode.code) <= 2;
     };
-    const ring = area.role === 'canvas' ? null : ringAround(seen, area.rect, { skip: alike });
+    const ring =
+      area.role === 'canvas' ? null : ringAround(seen, area.rect, { skip: alike, ...unveiling(painted, ownership, area) });
     return [sampleOf(painted, area, { share, tally, ring, on: onWhat(area, areas, keys) })];
   });
+}
+
+/** What stands in front of a veil is judged against the page beneath it, as it would be without the veil. */
+function unveiling({ places }: PaintedView, ownership: Ownership, area: WireArea): Pick<RingWishes, 'read'> {
+  const { areas, veils } = places;
+  if (veils.length === 0 || area.behind !== undefined || area.veil === true) return {};
+  return {
+    read: (x, y, code) => {
+      const owner = areas[ownerAt(ownership, x, y)];
+      const isPage = owner === undefined || owner.behind !== undefined || owner.veil === true;
+      return isPage ? withoutVeils(veils, x, y, code) : code;
+    },
+  };
 }
 
 function ownTally(seen: Shot, ownership: Ownership, area: WireArea, index: number): Tally {

@@ -19,7 +19,7 @@ export const graphicContrast = defineCheck({
   id: 'graphic-contrast',
   title: 'Contrast of icons, controls and focus',
   about:
-    'Icons that carry meaning, edges and marks that alone identify a control, and focus indicators below 3:1 against what they touch, or absent. Icons beside a text that says the same are a warning where they reach 3:1 in the reference theme and not here. Left alone: inactive controls, decoration, separators.',
+    'Icons that carry meaning, edges and marks that alone identify a control, and focus indicators below 3:1 against what they touch, or absent. Icons beside a text that says the same are a warning where they reach 3:1 in the reference theme and not here. Left alone: inactive controls, what lies beneath a modal layer, decoration, separators.',
   guide: {
     why: 'A control whose edge is gone, an icon that fades, or focus that cannot be seen lock people out, though every text passes.',
     computed:

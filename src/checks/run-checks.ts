@@ -40,8 +40,11 @@ export interface CheckSettings {
   readonly pageOwner?: string;
 }
 
-/** @returns ordered by view, then check, then as the check found them; none is `known` yet: that is history's matter */
-export function runChecks(group: readonly JudgedView[], settings: CheckSettings): readonly Finding[] {
+/**
+ * What lies beneath a modal layer is not what a state shows: nothing is said of it, and nothing compared with it.
+ * @returns ordered by view, then check, then as the check found them; none is `known` yet: that is history's matter */
+export function runChecks(views: readonly JudgedView[], settings: CheckSettings): readonly Finding[] {
+  const group = views.map((view) => ({ ...view, samples: view.samples.filter((sample) => sample.behind === undefined) }));
   const reference = group.find(({ view }) => view.theme === settings.reference);
   const indexed = reference === undefined ? null : indexReference(reference);
   return group.flatMap((judged) => {

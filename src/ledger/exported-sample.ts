@@ -1,5 +1,5 @@
 // A sample → the members that contract §3 promises; what else a sample knows stays inside.
-import type { GraphicSample, Sample, ShadowSample, SurfaceSample, TextSample } from '../samples/sample.ts';
+import type { ExemptReason, GraphicSample, Sample, ShadowSample, SurfaceSample, TextSample } from '../samples/sample.ts';
 
 /** Undefined for kinds that are not exported. */
 export function exportedSample(sample: Sample): object | undefined {
@@ -26,10 +26,15 @@ function text(sample: TextSample): object {
     ...place(sample),
     text: sample.text,
     ...{ color, background, backgroundSpread, contrast: { min: contrast.min, max: contrast.max } },
-    ...{ fontSize, fontWeight, large, required, exempt, verdict },
+    ...{ fontSize, fontWeight, large, required, exempt: promised(exempt), verdict },
     ...(why === undefined ? {} : { why }),
     basis,
   };
+}
+
+/** The contract has no word for what lies beneath a modal layer; nobody can act on it there. */
+function promised(exempt: ExemptReason | null): Exclude<ExemptReason, 'behind'> | null {
+  return exempt === 'behind' ? 'inactive' : exempt;
 }
 
 function surface(sample: SurfaceSample): object {

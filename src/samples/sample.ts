@@ -3,11 +3,12 @@ import type { Layer, Paint } from './paint.ts';
 import type { Rect, Tone } from './view.ts';
 
 /** Raised when a member is added, removed or changes its meaning; stored samples of another number are not reused. */
-export const SAMPLE_FORMAT = 2;
+export const SAMPLE_FORMAT = 3;
 
 export type Verdict = 'pass' | 'fail' | 'mixed' | 'exempt' | 'unknown';
 
-export type ExemptReason = 'inactive' | 'hidden' | 'decoration' | 'logotype' | 'configured';
+/** `behind`: beneath a modal layer, see `Place`. */
+export type ExemptReason = 'inactive' | 'hidden' | 'decoration' | 'logotype' | 'configured' | 'behind';
 
 /** What every sample has. */
 interface Place {
@@ -24,6 +25,8 @@ interface Place {
   readonly exemptions?: readonly number[];
   /** From the configured owner rules that name a selector. */
   readonly owner?: string;
+  /** Why it is not what the state shows: it lies beneath a modal layer. Checks pass over it, and compare nothing with it. */
+  readonly behind?: string;
 }
 
 /** A run of text with one set of styles on one background. Colours are `#rrggbb` as seen, or CSS text outside sRGB. */
@@ -62,7 +65,7 @@ export interface TextSample extends Place {
 export interface SurfaceSample extends Place {
   readonly kind: 'surface';
   readonly color: string;
-  /** What it lies on: prevailing colour of a ring of 16 px around it, near pixels counting more. */
+  /** What it lies on: prevailing colour of a ring of 16 px around it, near pixels counting more; through a veil the page beneath that. */
   readonly around: string;
   /** How much of the ring has that colour, 0–1; all of it when absent. */
   readonly aroundShare?: number;

@@ -7,7 +7,7 @@ export interface Expected {
   readonly color?: string;
   readonly background?: string;
   readonly verdict?: 'pass' | 'fail' | 'mixed' | 'exempt' | 'unknown';
-  readonly exempt?: 'inactive' | 'hidden' | 'decoration' | 'logotype' | 'configured';
+  readonly exempt?: 'inactive' | 'hidden' | 'decoration' | 'logotype' | 'configured' | 'behind';
   /** Bounds of the least and of the highest contrast. */
   readonly min?: readonly [from: number, to: number];
   readonly max?: readonly [from: number, to: number];

@@ -1,0 +1,39 @@
+// What lies beneath a modal layer: nothing is said of it, nothing compared with it, and exports call it by the contract's word.
+import { expect, test } from 'vitest';
+import type { JudgedView } from '../../src/checks/run-checks.ts';
+import { runChecks } from '../../src/checks/run-checks.ts';
+import { exportedSample } from '../../src/ledger/exported-sample.ts';
+import type { Sample } from '../../src/samples/sample.ts';
+import { surface, textRun, view } from './made-samples.ts';
+
+const SETTINGS = { reference: 'noon', checks: {}, exempt: [], today: '2031-05-04', run: 'run-7' };
+const behind = 'behind the veil div#veil';
+const found = (noon: readonly Sample[], dusk: readonly Sample[]): readonly string[] => {
+  const views: readonly JudgedView[] = [
+    { view: view('noon'), tone: 'light', samples: noon },
+    { view: view('dusk'), tone: 'dark', samples: dusk },
+  ];
+  return runChecks(views, SETTINGS).map(({ check, theme }) => `${check} ${theme}`);
+};
+const noon = surface({ color: '#ffffff', around: '#f5f7f9' });
+const dusk = surface({ color: '#ffffff', around: '#121212' });
+
+test('a white panel that stayed is told, and not while a dialog lies above it', () => {
+  expect(found([noon], [dusk])).toContain('unthemed dusk');
+  expect(found([{ ...noon, behind }], [{ ...dusk, behind }])).toEqual([]);
+});
+
+test('what lies beneath a layer in the reference theme is no reference', () => {
+  expect(found([{ ...noon, behind }], [dusk])).not.toContain('unthemed dusk');
+});
+
+test('weak text is told, and not while a dialog lies above it', () => {
+  const weak = textRun({ color: '#c8c8c8', background: '#ffffff' });
+  expect(found([weak], [])).toContain('text-contrast noon');
+  expect(found([{ ...weak, behind }], [])).toEqual([]);
+});
+
+test('exported, it is inactive: the contract has no other word (section 3)', () => {
+  const text = textRun({ color: '#c8c8c8', background: '#ffffff', behind, exempt: 'behind', verdict: 'exempt', why: behind });
+  expect(exportedSample(text)).toMatchObject({ exempt: 'inactive', verdict: 'exempt', why: behind });
+});
