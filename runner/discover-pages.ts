@@ -6,7 +6,9 @@ import { cookiesOf } from './access.ts';
 import type { Access } from './access.ts';
 import { findBrowser } from './find-browser.ts';
 import { launchBrowser } from './launch-browser.ts';
+import { isPlace } from './landing.ts';
 import { LIMITS } from './limits.ts';
+import type { WireLanded } from './page/wire.ts';
 import { openEntries } from './session.ts';
 import { settleAfterLoad } from './settle.ts';
 import { Tab } from './tab.ts';
@@ -18,6 +20,7 @@ const SITEMAP_DEPTH = 2;
  * @param origin where the app answers, without a slash at the end
  * @param access how the app is come by, where it asks for more than an address
  * @param running a browser to follow links in, which stays open; one of its own otherwise
+ * @param onLanded told where each page ended that was opened to follow its links
  * @returns in the order listed or found; names are the paths, `home` for the root
  * @throws GloamError `pages-not-found`
  */
@@ -27,6 +30,7 @@ export async function discoverPages(
   signal: AbortSignal,
   access?: Access,
   running?: Browser,
+  onLanded?: OnLanded,
 ): Promise<readonly Page[]> {
   switch (source.kind) {
     case 'list':
@@ -34,9 +38,11 @@ export async function discoverPages(
     case 'sitemap':
       return toPages(await readSitemap(new URL(origin + source.path).href, { origin, access }, SITEMAP_DEPTH, signal), origin);
     case 'follow':
-      return toPages(await followLinks({ origin, access }, source, signal, running), origin);
+      return toPages(await followLinks({ origin, access, onLanded }, source, signal, running), origin);
   }
 }
+
+export type OnLanded = (url: string, landed: WireLanded) => void;
 
 function toPages(urls: readonly string[], origin: string): readonly Page[] {
   const paths = [...new Set(urls.map((url) => url.slice(origin.length)).map((path) => (path === '' ? '/' : path)))];
@@ -46,6 +52,7 @@ function toPages(urls: readonly string[], origin: string): readonly Page[] {
 interface App {
   readonly origin: string;
   readonly access: Access | undefined;
+  readonly onLanded?: OnLanded | undefined;
 }
 
 async function readSitemap(url: string, app: App, depth: number, signal: AbortSignal): Promise<readonly string[]> {
@@ -112,12 +119,23 @@ async function followLinks(app: App, source: Links, signal: AbortSignal, running
   }
 }
 
-async function followIn(browser: Browser, { origin, access }: App, source: Links, signal: AbortSignal): Promise<readonly string[]> {
+async function followIn(
+  browser: Browser,
+  { origin, access, onLanded }: App,
+  source: Links,
+  signal: AbortSignal,
+): Promise<readonly string[]> {
   const [entry] = await openEntries(browser, access, { workers: 1, signal });
   const start = origin + source.path;
   const found = [start];
   const known = new Set(found);
   const good: string[] = [];
+  const find = (link: string): void => {
+    const next = sameApp(link, origin);
+    if (next === null || known.has(next)) return;
+    known.add(next);
+    found.push(next);
+  };
   let tab: Tab | null = null;
   try {
     for (let index = 0; index < found.length && good.length < source.limit; index += 1) {
@@ -131,13 +149,13 @@ async function followIn(browser: Browser, { origin, access }: App, source: Links
       try {
         await tab.goto(url);
         await settleAfterLoad(tab);
-        good.push(url);
-        for (const link of await tab.call('links', null)) {
-          const next = sameApp(link, origin);
-          if (next === null || known.has(next)) continue;
-          known.add(next);
-          found.push(next);
-        }
+        const landed = await tab.call('landed', null);
+        onLanded?.(url, landed);
+        // A link that leads on stands for the page it ends at. One that ends at a sign-in stays: it is a page that nobody has seen.
+        const leadsOn = !isPlace(url, landed) && !landed.asksPassword && sameApp(landed.href, origin) !== null;
+        if (leadsOn) find(landed.href);
+        else good.push(url);
+        for (const link of await tab.call('links', null)) find(link);
       } catch (error) {
         signal.throwIfAborted();
         if (index === 0) throw pagesNotFound(url, error instanceof Error ? error.message : String(error));

@@ -4,6 +4,8 @@ import path from 'node:path';
 import type { Browser } from 'playwright';
 import type { ObservedApp, ObservedPage } from '../src/plan/observed-app.ts';
 import { discoverPages } from './discover-pages.ts';
+import type { OnLanded } from './discover-pages.ts';
+import { isPlace } from './landing.ts';
 
 export interface PagesWish {
   /** Where the app answers, without a slash at the end. */
@@ -17,7 +19,7 @@ export interface PagesWish {
   readonly signal: AbortSignal;
 }
 
-export interface FoundPages extends Pick<ObservedApp, 'pages' | 'pagesFrom' | 'morePages'> {
+export interface FoundPages extends Pick<ObservedApp, 'pages' | 'pagesFrom' | 'morePages' | 'signIn'> {
   /** Written in the documents of all pages, scripts not run. */
   readonly classes: ReadonlySet<string>;
 }
@@ -26,7 +28,8 @@ export interface FoundPages extends Pick<ObservedApp, 'pages' | 'pagesFrom' | 'm
 export async function explorePages(wish: PagesWish): Promise<FoundPages> {
   const files = wish.folder === undefined ? [] : await htmlFiles(wish.folder, wish.limit + 1);
   const mapped = await fromSitemap(wish);
-  const linked = await fromLinks(wish, files.length > 0 || mapped.length > 0);
+  const signIn = openSignIn(wish.origin);
+  const linked = await fromLinks(wish, files.length > 0 || mapped.length > 0, signIn.onLanded);
   const sources = { links: linked, sitemap: mapped, files } as const;
   const pages = new Map<string, string>();
   const used = new Set<keyof typeof sources>();
@@ -39,7 +42,9 @@ export async function explorePages(wish: PagesWish): Promise<FoundPages> {
   }
   const all = [...pages.values()];
   const read = (await Promise.all(all.slice(0, wish.limit).map((found) => readPage(found, wish)))).filter((page) => page !== null);
+  for (const page of read) if (page.signIn !== null) signIn.note(page.path, page.signIn);
   return {
+    ...signIn.found(),
     pages: read.map(({ path: found, title }) => ({ path: found, title })),
     pagesFrom: [...used],
     morePages: all.length > wish.limit,
@@ -63,9 +68,13 @@ async function fromSitemap({ origin, signal }: PagesWish): Promise<readonly stri
 }
 
 /** Links that only change the query are kept: whether they switch a theme is seen later. */
-async function fromLinks({ origin, start, limit, browser, signal }: PagesWish, optional: boolean): Promise<readonly string[]> {
+async function fromLinks(
+  { origin, start, limit, browser, signal }: PagesWish,
+  optional: boolean,
+  onLanded: OnLanded,
+): Promise<readonly string[]> {
   try {
-    const pages = await discoverPages({ kind: 'follow', path: start, limit }, origin, signal, undefined, browser);
+    const pages = await discoverPages({ kind: 'follow', path: start, limit }, origin, signal, undefined, browser, onLanded);
     return pages.map((page) => page.path);
   } catch (error) {
     signal.throwIfAborted();
@@ -90,11 +99,39 @@ async function htmlFiles(folder: string, most: number): Promise<readonly string[
   return found;
 }
 
+/** A field for a password is the sign of a sign-in, wherever it is met. */
+function openSignIn(origin: string): {
+  readonly onLanded: OnLanded;
+  /** @param at path of the page with the field */
+  note(path: string, at: string): void;
+  found(): Pick<ObservedApp, 'signIn'>;
+} {
+  const leads = new Set<string>();
+  let place: string | null = null;
+  const note = (path: string, at: string): void => {
+    place ??= at;
+    if (!isPlace(origin + path, { href: new URL(at, origin).href, loadedFrom: origin + path })) leads.add(path);
+  };
+  return {
+    note,
+    onLanded: (url, { href, asksPassword }) => {
+      if (asksPassword) note(url.slice(origin.length), placeOf(href, origin));
+    },
+    found: () => (place === null ? {} : { signIn: { at: place, leads: [...leads] } }),
+  };
+}
+
+/** Without what a sign-in is told about the page that led to it. */
+function placeOf(href: string, origin: string): string {
+  const { pathname, origin: host } = new URL(href);
+  return href.startsWith(`${origin}/`) ? href.slice(origin.length).replace(/[?#].*$/u, '') : host + pathname;
+}
+
 /** Null for what does not answer with HTML. */
 async function readPage(
   found: string,
   { origin, signal }: PagesWish,
-): Promise<(ObservedPage & { readonly classes: readonly string[] }) | null> {
+): Promise<(ObservedPage & { readonly classes: readonly string[]; readonly signIn: string | null }) | null> {
   const answer = await fetch(origin + found, { signal }).catch(() => null);
   if (answer?.ok !== true || answer.headers.get('content-type')?.includes('html') !== true) return null;
   const text = await answer.text();
@@ -104,5 +141,6 @@ async function readPage(
   const classes = [...inside.matchAll(/\sclass\s*=\s*(?:"([^"]*)"|'([^']*)')/gi)].flatMap(([, a, b]) =>
     (a ?? b ?? '').split(/\s+/),
   );
-  return { path: found, title: title.replace(/\s+/g, ' ').trim().slice(0, 80), classes };
+  const signIn = /<input\b[^>]*\btype\s*=\s*["']?password\b/iu.test(text) ? placeOf(answer.url, origin) : null;
+  return { path: found, signIn, title: title.replace(/\s+/g, ' ').trim().slice(0, 80), classes };
 }

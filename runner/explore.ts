@@ -49,8 +49,9 @@ export async function exploreApp(request: ExploreRequest): Promise<ObservedApp> 
       const found = await explorePages({ origin: opened.origin, start, folder, limit, browser, signal });
       const themes = await exploreThemes(browser, opened.origin, found, request);
       const queries = new Set(themes.themes.flatMap((theme) => Object.keys(theme.apply.query ?? {})));
-      const { pagesFrom, morePages } = found;
-      return { pages: found.pages.filter((page) => !isThemed(page.path, queries)), pagesFrom, morePages, ...themes };
+      const { pagesFrom, morePages, signIn } = found;
+      const pages = found.pages.filter((page) => !isThemed(page.path, queries));
+      return { pages, pagesFrom, morePages, ...(signIn === undefined ? {} : { signIn }), ...themes };
     } finally {
       await browser.close();
     }

@@ -100,6 +100,11 @@ export class Tab {
     return this.#url;
   }
 
+  /** Where it is by now, as far as the browser has told. */
+  get place(): string {
+    return this.page.url();
+  }
+
   /** How often the main document changed since the tab was opened. */
   get navigations(): number {
     return this.#navigations;
@@ -187,8 +192,11 @@ export class Tab {
     return true;
   }
 
-  /** @throws GloamError `page-unreachable`, `page-http-error`, `page-is-download`, `page-timeout`, `page-crashed` */
-  async goto(url: string): Promise<void> {
+  /**
+   * @param status one of 400 and above that the page is meant to answer with
+   * @throws GloamError `page-unreachable`, `page-http-error`, `page-is-download`, `page-timeout`, `page-crashed`
+   */
+  async goto(url: string, status?: number): Promise<void> {
     this.#url = url;
     this.inFlight.clear();
     this.requested.clear();
@@ -200,7 +208,7 @@ export class Tab {
       if (error instanceof GloamError || this.signal.aborted) throw error;
       throw loadFault(error, url, this.limits);
     }
-    if (answer !== null && answer.status() >= 400) throw pageHttpError(url, answer.status());
+    if (answer !== null && answer.status() >= 400 && answer.status() !== status) throw pageHttpError(url, answer.status(), status);
   }
 
   /**

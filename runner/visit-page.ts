@@ -19,6 +19,8 @@ import { settleAfterChange, settleAfterLoad } from './settle.ts';
 import type { Tab } from './tab.ts';
 import type { TextFacts } from './text/text-samples.ts';
 import type { Task, Visit } from './visits.ts';
+import type { Whereabouts } from './whereabouts.ts';
+import { openWhereabouts } from './whereabouts.ts';
 import { openWrittenBook } from './written/written-book.ts';
 import type { Wear } from './wear.ts';
 import { putWearOn } from './wear.ts';
@@ -58,8 +60,9 @@ export async function visitPage(
     return ms;
   };
   let loadNotes: readonly string[];
+  const where = openWhereabouts(tab, visit, first);
   try {
-    loadNotes = await tab.watch.time('loading', () => load(tab, visit, first));
+    loadNotes = await tab.watch.time('loading', () => load(tab, visit, first, where));
   } catch (error) {
     tab.signal.throwIfAborted();
     const ms = since();
@@ -85,6 +88,7 @@ export async function visitPage(
         });
         worn = task.theme;
       }
+      await where.prove();
       const wear = wishes.wearFor(task.view);
       if (wear !== null || isWorn) {
         notes.push(...(await putWearOn(tab, wear)), ...(await settleAfterChange(tab)));
@@ -104,11 +108,12 @@ export async function visitPage(
         ...(known === undefined ? {} : { known }),
       };
       let { captured, linesMoved } = await captureIn(tab, task.state, capture, [...new Set(notes)]);
+      await where.prove();
       const isSwitched = task.theme !== first.theme && task.state.kind === 'rest' && wear === null && notes.length === 0;
       if (!isProved && isSwitched && captured.reused !== true) {
         isProved = true;
         const isKnown = asBefore && (await leftNothingBehind(visit, wishes));
-        const prove = (): Promise<string | null> => differenceFromFresh(tab, visit, task, captured);
+        const prove = (): Promise<string | null> => differenceFromFresh(tab, { visit, task, where }, captured);
         const difference = isKnown ? null : await tab.watch.time('proving', prove);
         if (difference !== null) {
           apart = true;
@@ -137,8 +142,12 @@ export async function visitPage(
 }
 
 /** Loads the page with the theme on. @returns where it looks otherwise than in place; null as well where the load did not come to rest */
-async function differenceFromFresh(tab: Tab, visit: Visit, task: Task, seen: Seen['captured']): Promise<string | null> {
-  const notes = await withThemeEarly(tab, task.theme.apply, () => load(tab, visit, task));
+async function differenceFromFresh(
+  tab: Tab,
+  { visit, task, where }: { readonly visit: Visit; readonly task: Task; readonly where: Whereabouts },
+  seen: Seen['captured'],
+): Promise<string | null> {
+  const notes = await withThemeEarly(tab, task.theme.apply, () => load(tab, visit, task, where));
   await putThemeOn(tab, task.theme);
   const more = await settleAfterChange(tab);
   return notes.length + more.length > 0 ? null : differsFromFresh(tab, seen);
@@ -183,25 +192,28 @@ async function captureIn(
   return { captured: { ...captured, samples: [...captured.samples, ...focus] }, linesMoved };
 }
 
-async function load(tab: Tab, visit: Visit, first: Task): Promise<readonly string[]> {
+/** @throws GloamError also where it ends elsewhere than asked */
+async function load(tab: Tab, visit: Visit, first: Task, where: Whereabouts): Promise<readonly string[]> {
   const { apply } = first.theme;
   const url = needsLoad(apply) ? themedUrl(first.view.url, apply) : first.view.url;
   await tab.setViewport(visit.viewport);
   await prepareTheme(tab, first.theme, url);
-  await tab.goto(url);
+  await tab.goto(url, visit.page.status);
   const { waitFor } = visit.page;
-  if (waitFor !== undefined) await waitForPlace(tab, waitFor);
+  if (waitFor !== undefined) await waitForPlace(tab, waitFor, where);
   const notes = await settleAfterLoad(tab);
+  await where.prove();
   // Clicks and scripts are done once: done again for each theme they might undo themselves.
   if (!isPassing(first.state)) {
     await putThemeOn(tab, first.theme);
     await settleAfterChange(tab);
     await enterState(tab, first.state);
+    await where.stayHere();
   }
   return notes;
 }
 
-async function waitForPlace(tab: Tab, selector: string): Promise<void> {
+async function waitForPlace(tab: Tab, selector: string, where: Whereabouts): Promise<void> {
   try {
     await tab.guard(
       'waiting',
@@ -210,6 +222,8 @@ async function waitForPlace(tab: Tab, selector: string): Promise<void> {
     );
   } catch (error) {
     if (error instanceof GloamError || tab.signal.aborted) throw error;
+    // On another page nobody would look for it.
+    await where.prove();
     throw placeNotFound(tab.url, 'waitFor', selector);
   }
 }

@@ -9,6 +9,7 @@ import { ask, dyed } from './dye.ts';
 import { exploreCalls } from './explore-calls.ts';
 import { freeze } from './freeze.ts';
 import { identify } from './identity.ts';
+import { landed } from './landed.ts';
 import { addPlaced } from './pseudo.ts';
 import { putOn } from './put-on.ts';
 import { rest, scrollThrough } from './rest.ts';
@@ -30,6 +31,7 @@ let asked: Asked = { targets: [] };
 
 const calls: Calls = {
   ...exploreCalls,
+  landed: () => landed(),
   freeze: ({ on }) => {
     freeze(on);
     return null;

@@ -112,8 +112,23 @@ export interface WireSource {
   readonly lengths: string;
 }
 
+/** Where the tab is, and what it shows there first. */
+export interface WireLanded {
+  readonly href: string;
+  /** Address its document came from, redirects of the server followed; scripts cannot change it. */
+  readonly loadedFrom: string;
+  /** Of its document; 0 where the browser does not tell. */
+  readonly status: number;
+  readonly title: string;
+  /** First heading that is seen, '' where there is none. */
+  readonly heading: string;
+  /** A field for a password is seen. */
+  readonly asksPassword: boolean;
+}
+
 /** Calls that Node makes into the page. */
 export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
+  readonly landed: { readonly args: null; readonly result: WireLanded };
   /** Stops transitions, hides the caret. */
   readonly freeze: { readonly args: { readonly on: boolean }; readonly result: null };
   /** Brings everything into view once, so that what waits for being seen appears; ends at the top. */

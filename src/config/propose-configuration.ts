@@ -29,6 +29,7 @@ export function proposeTypeScript(proposal: Proposal): string {
     '  // The app under test. Other ways: { serve: FOLDER }, { url: ADDRESS }, { start: COMMAND, url: ADDRESS }.',
     `  app: ${inline(file.app)},`,
     '',
+    ...(observed.signIn === undefined ? [] : [...comment([signInNote(observed.signIn)]), "  // session: 'sign-in.mjs',", '']),
     ...comment(pagesComment(observed)),
     '  pages: [',
     ...observed.pages.map(({ path, title }) => `    ${inline(path)},${title === '' ? '' : ` // ${plain(title)}`}`),
@@ -144,6 +145,14 @@ function pagesComment({ pagesFrom, morePages, pages }: ObservedApp): readonly st
     `Found ${pagesFrom.map((from) => sources[from]).join(', ') || 'nowhere'}.${morePages ? ` There are more than these ${String(pages.length)}: gloam init --pages N looks for more.` : ''}`,
     'Also possible: { sitemap: "/sitemap.xml" } or { follow: "/", limit: 200 }; a page may have states, an owner, waitFor, viewports.',
   ];
+}
+
+/** What a person has to know of a sign-in before the first run. */
+export function signInNote({ at, leads }: NonNullable<ObservedApp['signIn']>): string {
+  const [first, ...more] = leads;
+  const led =
+    first === undefined ? '' : ` ${first}${more.length === 0 ? ' leads' : ` and ${String(more.length)} more pages lead`} to it.`;
+  return `There is a sign-in at ${at}.${led} What is behind it is captured once session names a script that signs in (docs/sign-in.md).`;
 }
 
 function comment(lines: readonly string[]): readonly string[] {

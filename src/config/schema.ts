@@ -74,6 +74,18 @@ const page = z.strictObject({
   name: text('Name used in reports and filters; the path unless set.').optional(),
   states: texts('States (besides rest) this page is also captured in.').default([]),
   waitFor: text('Selector that must be visible before the page counts as loaded.').optional(),
+  lands: z
+    .string()
+    .regex(/^(\/|https?:\/\/)/, 'a path that starts with / or an address (http://…)')
+    .meta({ description: 'Where it ends when it leads on (`/sign-in`): without this, a page that ends elsewhere is not captured.' })
+    .optional(),
+  status: z
+    .number()
+    .int()
+    .min(200)
+    .max(599)
+    .meta({ description: 'Status its document answers with, e.g. 404 for the page that says so; any 2xx unless set.' })
+    .optional(),
   owner: text('Who looks after this page.').optional(),
   viewports: texts('Viewports it is captured in; all unless set.').optional(),
   drift: z

@@ -73,12 +73,41 @@ export function pageUnreachable(url: string, reason: string): GloamError {
   });
 }
 
-export function pageHttpError(url: string, status: number): GloamError {
+/** @param expected the status that the configuration says; 2xx when absent */
+export function pageHttpError(url: string, status: number, expected?: number): GloamError {
   return new GloamError({
     code: 'page-http-error',
-    message: `${url}: answered with HTTP ${status}; expected a page (2xx).`,
-    hint: 'Correct the path in the configuration or mend the app.',
+    message: `${url}: answered with HTTP ${status}; expected ${expected === undefined ? 'a page (2xx)' : `HTTP ${expected}, as its status says`}.`,
+    hint: 'Correct the path in the configuration or mend the app; a page that is meant to answer so says its status.',
     data: { url, status },
+  });
+}
+
+export function pageLandedElsewhere(
+  url: string,
+  seen: {
+    readonly landed: string;
+    readonly title: string;
+    readonly heading: string;
+    readonly asksPassword: boolean;
+    /** Where the configuration says that it ends. */
+    readonly lands?: string;
+  },
+): GloamError {
+  const { landed, title, heading, asksPassword, lands } = seen;
+  const what = [
+    ...(title === '' ? [] : [`titled "${title}"`]),
+    ...(heading === '' || heading === title ? [] : [`headed "${heading}"`]),
+    ...(asksPassword ? ['which asks for a password'] : []),
+  ].join(', ');
+  const toDo = asksPassword
+    ? 'sign in with a script (session), or say that it leads there (lands)'
+    : 'name the address it leads to, sign in (session), or say that it leads there (lands)';
+  return new GloamError({
+    code: 'page-landed-elsewhere',
+    message: `${url}: ended at ${landed}${what === '' ? '' : `, a page ${what}`}; expected ${lands === undefined ? 'the page asked for' : `${lands}, as its lands says`}: ${toDo}.`,
+    hint: 'docs/sign-in.md shows a script for session; lands stands beside the path of the page.',
+    data: { url, landed, title, heading, asksPassword },
   });
 }
 

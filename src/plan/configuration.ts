@@ -56,6 +56,10 @@ export interface Page {
   /** Names of states besides `rest`. */
   readonly states: readonly string[];
   readonly waitFor?: string;
+  /** Path, or address elsewhere, where it is meant to end; the path asked for when absent. */
+  readonly lands?: string;
+  /** Status its document is meant to answer with; any 2xx when absent. */
+  readonly status?: number;
   readonly owner?: string;
   /** Names of viewports; all when absent. */
   readonly viewports?: readonly string[];

@@ -30,6 +30,8 @@ export interface ObservedApp {
   readonly pagesFrom: readonly ('links' | 'sitemap' | 'files')[];
   /** There are more pages than were looked for. */
   readonly morePages: boolean;
+  /** Where a password is asked for, and the other pages that end there; absent where nothing was met. */
+  readonly signIn?: { readonly at: string; readonly leads: readonly string[] };
   /** The first one is the app as it loads. */
   readonly themes: readonly ObservedTheme[];
   readonly viewports: readonly ObservedViewport[];

@@ -44,7 +44,7 @@ async function init(session: Session, options: InitOptions, [where = '.']: reado
   if (there !== null && options.force !== true && options.print !== true) throw configThere(there);
   const app = appAt(where, session.folder);
 
-  const { exploreApp, findTokens, proposeJson, proposeTypeScript, validateConfiguration } = await loadInit();
+  const { exploreApp, findTokens, proposeJson, proposeTypeScript, signInNote, validateConfiguration } = await loadInit();
   const observed = await exploreApp({
     app: app.source,
     start: app.start,
@@ -66,7 +66,8 @@ async function init(session: Session, options: InitOptions, [where = '.']: reado
   // What is proposed must be right before anyone sees it.
   validateConfiguration(file, JSON.parse(proposeJson(proposal)));
   const text = options.format === 'json' || file.endsWith('.json') ? proposeJson(proposal) : proposeTypeScript(proposal);
-  const notes = [...observed.notes, ...app.notes];
+  const { signIn } = observed;
+  const notes = [...(signIn === undefined ? [] : [signInNote(signIn)]), ...observed.notes, ...app.notes];
 
   if (options.print === true) {
     process.stdout.write(text);

@@ -117,8 +117,13 @@ const ODD: readonly Odd[] = [
   { path: '/opens', about: 'windows', answer: script('for(let i=0;i<3;i++)open("/ok")') },
   { path: '/prints', about: 'printing', answer: script('print()') },
   { path: '/full', about: 'full screen', answer: script('document.documentElement.requestFullscreen().catch(()=>{})') },
-  { path: '/redirects', about: 'a redirect by script', answer: script('location.replace("/ok")') },
-  { path: '/refreshes', about: 'a redirect by refresh', answer: `<meta http-equiv="refresh" content="0;url=/ok">` },
+  { path: '/redirects', about: 'a redirect by script', answer: script('location.replace("/ok")'), code: 'page-landed-elsewhere' },
+  {
+    path: '/refreshes',
+    about: 'a redirect by refresh',
+    answer: `<meta http-equiv="refresh" content="0;url=/ok">`,
+    code: 'page-landed-elsewhere',
+  },
   {
     path: '/leaves',
     about: 'a page that leaves again and again',
