@@ -1,6 +1,7 @@
 // A tab for a first look: it keeps the texts of scripts and style sheets and notes which stored entries and queries scripts read.
 import type { Browser, Response } from 'playwright';
 import type { Theme, ThemeApply, Viewport } from '../src/plan/configuration.ts';
+import type { Entry } from './access.ts';
 import { LIMITS } from './limits.ts';
 import { prepareTheme, putThemeOn, themedUrl } from './put-theme-on.ts';
 import { settleAfterChange, settleAfterLoad } from './settle.ts';
@@ -42,8 +43,9 @@ export class ExploringTab {
     this.tab = tab;
   }
 
-  static async open(browser: Browser, signal: AbortSignal): Promise<ExploringTab> {
-    const tab = await Tab.open(browser, { limits: { ...LIMITS, settleMs: 3_000 }, signal });
+  static async open(browser: Browser, signal: AbortSignal, entry?: Entry): Promise<ExploringTab> {
+    const limits = { ...LIMITS, settleMs: 3_000 };
+    const tab = await Tab.open(browser, { limits, signal, ...(entry === undefined ? {} : { entry }) });
     const exploring = new ExploringTab(tab);
     await tab.guard('preparing', tab.page.addInitScript({ content: NOTE_READS }));
     tab.page.on('response', (response) => {

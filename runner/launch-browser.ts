@@ -58,7 +58,12 @@ export interface BrowserAhead extends AsyncDisposable {
   leave(): void;
 }
 
-export function browserAhead(found: FoundBrowser): BrowserAhead {
+/** @param open one that runs already, and is left open */
+export function browserAhead(found: FoundBrowser, open?: Browser): BrowserAhead {
+  if (open !== undefined) {
+    const nothing = (): Promise<void> => Promise.resolve();
+    return { ready: () => Promise.resolve(open), leave: () => undefined, [Symbol.asyncDispose]: nothing };
+  }
   let started: Promise<Browser> | null = null;
   let end: Promise<void> | null = null;
   const closed = async (): Promise<void> => {

@@ -13,9 +13,13 @@ import { sendOwnHeaders } from './own-headers.ts';
 import { pageCode } from './page-code.ts';
 import { paintsBeyond } from './paints-beyond.ts';
 import { Stopwatch } from './stopwatch.ts';
+import { watchTimersScript } from './watch-timers.ts';
 
 /** The world of our own in each page. */
 const WORLD = 'gloam';
+
+/** Kinds of requests behind which scripts build on. */
+const BUILDING: ReadonlySet<string> = new Set(['fetch', 'xhr', 'script']);
 
 export interface TabWishes {
   readonly limits: Limits;
@@ -44,6 +48,7 @@ export class Tab {
   #painted = { width: 0, height: 0 };
   readonly #paintsBeyond: boolean;
   #navigations = 0;
+  #answers = 0;
   #closing: Promise<void> | null = null;
   readonly context: BrowserContext;
   readonly page: BrowserPage;
@@ -87,6 +92,7 @@ export class Tab {
     // Sent once, there in every document to come.
     const source = `if(globalThis===globalThis.top){${await pageCode()}}`;
     await cdp.send('Page.addScriptToEvaluateOnNewDocument', { source, worldName: WORLD });
+    await cdp.send('Page.addScriptToEvaluateOnNewDocument', { source: watchTimersScript() });
     if (entry !== undefined) await sendOwnHeaders(cdp, entry.access);
     return new Tab({ context, page, cdp, beyond: await paintsBeyond(browser, page, cdp), wishes });
   }
@@ -103,6 +109,11 @@ export class Tab {
   /** Where it is by now, as far as the browser has told. */
   get place(): string {
     return this.page.url();
+  }
+
+  /** How many requests that scripts go on from have ended since the tab was opened. */
+  get answers(): number {
+    return this.#answers;
   }
 
   /** How often the main document changed since the tab was opened. */
@@ -135,8 +146,12 @@ export class Tab {
       this.inFlight.set(request, performance.now());
       this.requested.add(request.url());
     });
-    page.on('requestfinished', (request) => this.inFlight.delete(request));
-    page.on('requestfailed', (request) => this.inFlight.delete(request));
+    const over = (request: Request): void => {
+      this.inFlight.delete(request);
+      if (BUILDING.has(request.resourceType())) this.#answers += 1;
+    };
+    page.on('requestfinished', over);
+    page.on('requestfailed', over);
     if (this.signal.aborted) this.#abort();
     else this.signal.addEventListener('abort', this.#abort, { once: true });
   }

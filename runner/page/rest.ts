@@ -1,5 +1,6 @@
 // Waits until the page rests: fonts ready, pictures loaded, nothing animated, the document unchanged for a while.
 import { allRoots, finishAnimations, freeze } from './freeze.ts';
+import { isPending, loadingSign } from './loading-signs.ts';
 
 /** A change that scripts make in every frame shows in this many. */
 const QUIET_FRAMES = 2;
@@ -7,8 +8,11 @@ const QUIET_FRAMES = 2;
 export async function rest(args: {
   readonly quietMs: number;
   readonly withinMs: number;
-}): Promise<{ restless: readonly string[] }> {
+  /** The quiet grows with the page. */
+  readonly grows: boolean;
+}): Promise<{ restless: readonly string[]; loading: string | null }> {
   const deadline = performance.now() + args.withinMs;
+  const quietMs = args.grows ? args.quietMs + pauseOfSize() : args.quietMs;
   freeze(true);
   let lastChange = performance.now();
   let quietFrames = 0;
@@ -36,8 +40,12 @@ export async function rest(args: {
       const fonts = document.fonts.status === 'loading';
       const now = performance.now();
       // On a busy machine a frame may come late: then time alone says nothing.
-      const quiet = quietFrames >= QUIET_FRAMES && now - lastChange >= args.quietMs;
-      if (moved === 0 && waiting.length === 0 && !fonts && quiet) return { restless: [] };
+      const quiet = quietFrames >= QUIET_FRAMES && now - lastChange >= quietMs;
+      if (moved === 0 && waiting.length === 0 && !fonts && quiet && (now > deadline || !isPending(false))) {
+        const loading = loadingSign();
+        // A page that says that there is more to come is believed for longer.
+        if (loading === null || now > deadline || !isPending(true)) return { restless: [], loading };
+      }
       if (now > deadline) {
         const restless = [
           ...(moved > 0 ? ['animations that start again and again'] : []),
@@ -45,12 +53,17 @@ export async function rest(args: {
           ...(fonts ? ['fonts still loading'] : []),
           ...(!quiet ? [...changed].slice(0, 5).map((name) => `${name} keeps changing`) : []),
         ];
-        return { restless };
+        return { restless, loading: loadingSign() };
       }
     }
   } finally {
     watcher.disconnect();
   }
+}
+
+/** Large pages pause for longer between two steps of building (ours): nothing up to 1,000 elements, 280 ms from 6,600 on. */
+function pauseOfSize(): number {
+  return Math.min(280, Math.max(0, (document.getElementsByTagName('*').length - 1_000) / 20));
 }
 
 /** Parts that are rendered only in view (CSS Containment 2 §4) would be blank in a picture of the whole page. */

@@ -135,8 +135,9 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   readonly scrollThrough: { readonly args: { readonly most: number }; readonly result: { readonly grew: boolean } };
   /** Waits until fonts, pictures and the document rest. */
   readonly rest: {
-    readonly args: { readonly quietMs: number; readonly withinMs: number };
-    readonly result: { readonly restless: readonly string[] };
+    readonly args: { readonly quietMs: number; readonly grows: boolean; readonly withinMs: number };
+    /** With what says that the page is still loading, null where nothing does. */
+    readonly result: { readonly restless: readonly string[]; readonly loading: string | null };
   };
   /** Takes the theme before off and puts this one on. */
   readonly putOn: { readonly args: WireTheme; readonly result: { readonly missing: readonly string[] } };

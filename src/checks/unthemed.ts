@@ -7,6 +7,7 @@ import type { Paint } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { OptionsOf, Reference, SampleOf, Subject } from './check.ts';
 import { defineCheck, findingAt } from './check.ts';
+import { isRecoloured } from './recoloured.ts';
 import { nameOf, rounded, showLightness } from './wording.ts';
 
 const parameters = {
@@ -71,9 +72,12 @@ export const unthemed = defineCheck({
     const { reference } = subject;
     if (reference === null) return [];
     const peers = peersOf(subject.samples, reference);
+    const untouched = untouchedPage(subject, reference);
     return subject.samples.flatMap((sample): readonly FindingDraft[] => {
       if (!isColoured(sample)) return [];
       const before = reference.find(sample.kind, sample.key);
+      if (untouched !== null && isCanvas(sample) && before !== undefined && isColoured(before))
+        return [describe(sample, before, reference.theme, untouched)];
       if (before === undefined || !isColoured(before) || distance(sample.color, before.color) > SAME) return [];
       const fault = faultOf(sample, before, subject, reference, options) ?? leftBehind(sample, peers, options.leastPeers);
       return fault === null ? [] : [describe(sample, before, reference.theme, fault)];
@@ -86,6 +90,24 @@ interface Fault {
   /** End of the sentence “… kept its colour #… ”. */
   readonly because: string;
   readonly expected: string;
+}
+
+/** A page of the other tone on which not one colour differs: what it draws comes through tokens perhaps, but not through the theme's. */
+function untouchedPage({ tone, samples }: Subject, reference: Reference): Fault | null {
+  const canvas = samples.find(isCanvas);
+  if (canvas === undefined || tone === reference.tone || canvas.tone === tone || canvas.stay !== undefined) return null;
+  if (!hasOwnColours(samples) || isRecoloured(samples, reference.samples)) return null;
+  return { level: 'warning', because: 'is the whole page: the theme did not reach it', expected: `a ${tone} page` };
+}
+
+function isCanvas(sample: Sample): sample is SampleOf<'surface'> {
+  return sample.kind === 'surface' && sample.role === 'canvas';
+}
+
+/** A page that is nothing but a picture has none. */
+function hasOwnColours(samples: readonly Sample[]): boolean {
+  const isPicture = samples.some((sample) => sample.kind === 'picture');
+  return !isPicture || samples.some((sample) => sample.kind === 'text' || sample.kind === 'graphic');
 }
 
 function isColoured(sample: Sample): sample is Coloured {
@@ -114,7 +136,7 @@ function faultOf(
   if (sample.kind === 'surface' && before.kind === 'surface') {
     if (sample.stay !== undefined || sample.role === 'picture' || sample.fill === 'picture') return null;
     if (sample.role === 'canvas') {
-      const stuck = subject.tone !== reference.tone && sample.tone !== subject.tone;
+      const stuck = subject.tone !== reference.tone && sample.tone !== subject.tone && hasOwnColours(subject.samples);
       return stuck
         ? { level: 'warning', because: 'is the whole page: the theme did not reach it', expected: `a ${subject.tone} page` }
         : null;

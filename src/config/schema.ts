@@ -66,6 +66,10 @@ const apply = z.strictObject({
 const theme = z.strictObject({
   apply: apply.meta({ description: 'How the theme is put on; members may be combined.' }).prefault({}),
   tone: tone.meta({ description: 'Whether the theme as a whole reads as light or dark.' }),
+  alike: z
+    .boolean()
+    .meta({ description: 'It may look exactly like the reference; without this, such a theme counts as not put on.' })
+    .optional(),
   tokens: named('The theme’s place in the resolver document: modifier → context.').default({}),
 });
 

@@ -45,7 +45,7 @@ export function toConfiguration(
       media: media === undefined ? undefined : defined(media),
       script: script === undefined ? undefined : inFolder(script),
     });
-    return { name, tone: theme.tone, apply, tokens: theme.tokens };
+    return { name, tone: theme.tone, apply, tokens: theme.tokens, ...(theme.alike === true ? { alike: true } : {}) };
   });
   if (themes.length === 0) report(['themes'], 'no theme', 'at least one');
   const themeNames = themes.map((theme) => theme.name);

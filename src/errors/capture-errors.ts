@@ -111,6 +111,21 @@ export function pageLandedElsewhere(
   });
 }
 
+/** @param why what puts it on, and what would answer to it */
+export function themeWithoutEffect(
+  theme: string,
+  seen: { readonly reference: string; readonly pages: number; readonly why: string },
+): GloamError {
+  const { reference, pages, why } = seen;
+  const where = pages === 1 ? 'the one page' : `all ${pages} pages`;
+  return new GloamError({
+    code: 'theme-without-effect',
+    message: `theme "${theme}" looks exactly like "${reference}" on ${where}: ${why}.`,
+    hint: 'Correct the theme\'s apply; one that is meant to look so says "alike": true.',
+    data: { theme, reference, pages },
+  });
+}
+
 export function pageIsDownload(url: string): GloamError {
   return new GloamError({
     code: 'page-is-download',

@@ -30,6 +30,8 @@ export interface Theme {
   readonly name: string;
   readonly tone: Tone;
   readonly apply: ThemeApply;
+  /** It may look exactly like the reference. */
+  readonly alike?: boolean;
   /** Permutation of the resolver: modifier → context. */
   readonly tokens: Readonly<Record<string, string>>;
 }

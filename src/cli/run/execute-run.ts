@@ -1,5 +1,6 @@
 // The main job: plan → views → samples → findings → causes, all of it stored. Composes the parts; holds no logic of theirs.
 import { availableParallelism } from 'node:os';
+import type { Browser } from 'playwright';
 import { discoverPages } from '../../../runner/discover-pages.ts';
 import { findBrowser } from '../../../runner/find-browser.ts';
 import { browserAhead } from '../../../runner/launch-browser.ts';
@@ -25,6 +26,7 @@ import { isNarrowed, selectViews } from '../selection.ts';
 import type { Selection } from '../selection.ts';
 import { showProgress } from '../progress.ts';
 import { closeRun } from './close-run.ts';
+import { failIdleThemes } from './fail-idle-themes.ts';
 import { openComparer } from './compare-views.ts';
 import { judgeGroups } from './judge-groups.ts';
 import { openRun } from './open-run.ts';
@@ -48,6 +50,8 @@ export interface RunRequest {
   readonly withinMs?: number;
   readonly env: Environment;
   readonly secrets: Secrets;
+  /** One that is open already and stays so. */
+  readonly browser?: Browser;
   readonly signal: AbortSignal;
   readonly now: () => Date;
   readonly io: Io;
@@ -80,7 +84,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
   const tokens = readTokens(configuration);
   const accessAt = await readAccess(configuration, request);
   const found = await watch.time('starting', () => findBrowser(process.env));
-  await using browser = browserAhead(found);
+  await using browser = browserAhead(found, request.browser);
   const app = await watch.time('starting', () => openApp(configuration.app, signal));
   try {
     const access = accessAt(app.origin);
@@ -148,10 +152,16 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
       if (!signal.aborted) throw error;
       ended = true;
     } finally {
-      browser.leave();
       progress.end();
     }
     await judge.rest();
+    if (!ended && !isNarrowed(request.selection) && request.part === undefined && !request.resume) {
+      const captured = ordered.filter(({ id }) => seen.has(id) && !failed.some(({ view }) => view.id === id));
+      const idle = judge.idleThemes();
+      const from = { idle, views: captured, reference, ledger, run, access, signal };
+      if (idle.length > 0) failed.push(...(await failIdleThemes({ ...from, browser: await browser.ready() })));
+    }
+    browser.leave();
     if (!ended && !isNarrowed(request.selection) && request.part === undefined) await comparer.vanished(plan);
     await watch.time('explaining', () => closeRun({ ledger, run, configuration, tokens, pages, now: request.now }));
     const seconds = (request.now().getTime() - started.getTime()) / 1000;

@@ -16,6 +16,8 @@ import { REST_STATE } from '../../samples/view.ts';
 import type { View } from '../../samples/view.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
 import type { Comparer } from './compare-views.ts';
+import type { IdleTheme } from './theme-effects.ts';
+import { openThemeEffects } from './theme-effects.ts';
 
 export interface JudgeInput {
   readonly configuration: Configuration;
@@ -34,6 +36,8 @@ export interface Judge {
   take(result: ViewResult): Promise<void>;
   /** Judges groups that never became complete (a run that was ended). */
   rest(): Promise<void>;
+  /** Themes that changed no colour on any page that was judged. */
+  idleThemes(): readonly IdleTheme[];
 }
 
 export function judgeGroups(input: JudgeInput): Judge {
@@ -41,6 +45,7 @@ export function judgeGroups(input: JudgeInput): Judge {
   const owed = new Map<string, number>();
   for (const view of input.views) owed.set(groupId(view), (owed.get(groupId(view)) ?? 0) + 1);
   const waiting = new Map<string, ViewResult[]>();
+  const effects = openThemeEffects(configuration.themes, configuration.reference);
   /** Complete groups that wait for the same page at rest, by its group. */
   const states = new Map<string, readonly string[]>();
   /** Findings of pictures, by view, until the view's group is judged. */
@@ -53,6 +58,7 @@ export function judgeGroups(input: JudgeInput): Judge {
       if (result.status === 'failed') return [];
       return [{ view: result.view, tone: toneOf(configuration, result.view.theme), samples: result.samples }];
     });
+    effects.add(judged);
     const found = runChecks(judged, checkSettings(input, group[0]?.view));
     const rest = group[0] === undefined || restOf(group[0].view) === id ? null : await findingsAtRest(ledger, run, group[0].view);
     const findings = rest === null ? found : foldStates(found, rest);
@@ -95,6 +101,7 @@ export function judgeGroups(input: JudgeInput): Judge {
       const atRest = [...waiting].filter(([id, [first]]) => first !== undefined && restOf(first.view) === id);
       for (const [id] of [...atRest, ...waiting]) if (waiting.has(id)) await judge(id);
     },
+    idleThemes: () => effects.idle(),
   };
 }
 

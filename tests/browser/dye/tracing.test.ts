@@ -143,7 +143,7 @@ describe('the page is left as it was', () => {
       document.addEventListener('transitionrun', () => seen.push('transition'));
     });
     await trace();
-    await tab.call('rest', { quietMs: 50, withinMs: 2000 });
+    await tab.call('rest', { quietMs: 50, grows: false, withinMs: 2000 });
     expect(await tab.page.evaluate(() => Reflect.get(window, 'seen') as unknown)).toEqual([]);
   });
 });

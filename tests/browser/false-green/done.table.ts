@@ -1,0 +1,167 @@
+// Pages that are not done when they look at rest, pages that never come, and pages that only look so. What comes late holds a fault:
+// whoever sees it says no.
+import type { Answer } from '../session/harness.ts';
+import type { App } from './judge-app.ts';
+import { quay } from './judge-app.ts';
+
+const FAULT = '<h1>Board</h1><p style="color:#999;background:#fff">Low water at noon, and again at midnight.</p>';
+const GOOD = '<h1>Board</h1><p>Low water at noon.</p>';
+const room = (script: string, first = '<p>Loading …</p>'): string =>
+  quay(`<main id="room">${first}</main><script>const come=(html)=>{room.innerHTML=html};${script}</script>`);
+const late =
+  (text: string, ms: number, type = 'text/html'): Answer =>
+  (_, response) =>
+    void setTimeout(() => response.writeHead(200, { 'content-type': type }).end(text), ms);
+const fault = JSON.stringify(FAULT);
+const good = JSON.stringify(GOOD);
+const lines = (count: number, from = 'Berth'): string =>
+  Array.from({ length: count }, (_, at) => `<p>${from} ${String(at)}: free until noon</p>`).join('');
+
+/** Every page but these, which are asked for by scripts. */
+const only = { pages: ['/'] };
+
+export const NOT_DONE: readonly (App & { readonly no: RegExp })[] = [
+  {
+    says: 'a lazy route on a timer of 350 ms',
+    pages: () => ({ '/': room(`setTimeout(()=>come(${fault}),350)`) }),
+    no: /text below|contrast/iu,
+  },
+  { says: 'the same without a word', pages: () => ({ '/': room(`setTimeout(()=>come(${fault}),350)`, '') }), no: /contrast/iu },
+  {
+    says: 'steps of 150 ms, each of its own',
+    pages: () => ({ '/': room(`setTimeout(()=>setTimeout(()=>setTimeout(()=>come(${fault}),150),151),152)`) }),
+    no: /contrast/iu,
+  },
+  {
+    says: 'a timer of 2 s behind a placeholder',
+    pages: () => ({ '/': room(`setTimeout(()=>come(${fault}),2000)`) }),
+    no: /contrast/iu,
+  },
+  {
+    says: 'a timer of 1.5 s behind a busy region',
+    pages: () => ({
+      '/': room(
+        `setTimeout(()=>{come(${fault});room.removeAttribute('aria-busy')},1500);room.setAttribute('aria-busy','true')`,
+        '<p>Berths</p>',
+      ),
+    }),
+    no: /contrast/iu,
+  },
+  {
+    says: 'a timer of 1.5 s behind grey boxes',
+    pages: () => ({
+      '/': room(`setTimeout(()=>come(${fault}),1500)`, '<div class="skeleton-line" style="height:20px;background:#ddd"></div>'),
+    }),
+    no: /contrast/iu,
+  },
+  {
+    says: 'an idle callback',
+    pages: () => ({ '/': room(`requestIdleCallback(()=>requestIdleCallback(()=>come(${fault})))`) }),
+    no: /contrast/iu,
+  },
+  {
+    says: 'an answer after 3 s behind a placeholder',
+    config: only,
+    pages: () => ({ '/': room(`fetch('/-data').then(()=>come(${fault}))`), '/-data': late('{}', 3_000) }),
+    no: /contrast/iu,
+  },
+  {
+    says: 'an answer, and a timer behind it',
+    config: only,
+    pages: () => ({ '/': room(`fetch('/-data').then(()=>setTimeout(()=>come(${fault}),300))`), '/-data': late('{}', 250) }),
+    no: /contrast/iu,
+  },
+  {
+    says: 'an answer, and another behind it',
+    config: only,
+    pages: () => ({
+      '/': room(`fetch('/-data').then(()=>fetch('/-more')).then(()=>come(${fault}))`),
+      '/-data': late('{}', 200),
+      '/-more': late('{}', 200),
+    }),
+    no: /contrast/iu,
+  },
+  {
+    says: 'a chunk that is slow',
+    config: only,
+    pages: () => ({
+      '/': room(`import('/-chunk.js').then((it)=>come(it.page))`),
+      '/-chunk.js': late(`export const page=${fault}`, 500, 'text/javascript'),
+    }),
+    no: /contrast/iu,
+  },
+  {
+    says: 'a theme whose scripts redraw a while later',
+    pages: () => ({
+      '/': quay(
+        `${GOOD}<p id="late">Springs</p><script>new MutationObserver(()=>setTimeout(()=>{late.style.cssText='color:#444'},200)).observe(document.documentElement,{attributes:true})</script>`,
+      ),
+    }),
+    no: /contrast/iu,
+  },
+];
+
+export const DONE: readonly App[] = [
+  { says: 'a timer of 350 ms that brings nothing new', pages: () => ({ '/': room(`setTimeout(()=>come(${good}),350)`) }) },
+  {
+    says: 'a greeting that goes after 5 s',
+    pages: () => ({ '/': quay(`${GOOD}<p id="hail">Welcome aboard</p><script>setTimeout(()=>hail.remove(),5000)</script>`) }),
+  },
+  {
+    says: 'a clock by timers',
+    pages: () => ({
+      '/': quay(`${GOOD}<script>let n=0;const tick=()=>{document.title=String(++n);setTimeout(tick,400)};tick()</script>`),
+    }),
+  },
+  {
+    says: 'a page that asks for news again and again',
+    config: only,
+    pages: () => ({
+      '/': quay(`${GOOD}<script>const ask=()=>fetch('/-news').then(()=>setTimeout(ask,300));ask()</script>`),
+      '/-news': late('{}', 20),
+    }),
+  },
+  {
+    says: 'a harbour in which ships are loading',
+    pages: () => ({
+      '/': quay(
+        '<h1>Board</h1><table><tr><td>Quay 4</td><td>Loading</td></tr><tr><td>Loading bay 2</td><td>free</td></tr></table>',
+      ),
+    }),
+  },
+  {
+    says: 'an answer after 900 ms',
+    config: only,
+    pages: () => ({ '/': room(`fetch('/-data').then(()=>come(${good}))`), '/-data': late('{}', 900) }),
+  },
+  {
+    says: 'a region that was busy',
+    pages: () => ({
+      '/': room(`room.setAttribute('aria-busy','true');setTimeout(()=>{room.removeAttribute('aria-busy');come(${good})},700)`),
+    }),
+  },
+  {
+    says: 'a placeholder that is hidden',
+    pages: () => ({ '/': quay(`${GOOD}<p hidden>Loading …</p><div class="skeleton" style="display:none">x</div>`) }),
+  },
+  {
+    says: 'a bar that says how far it is',
+    pages: () => ({ '/': quay(`${GOOD}<progress value="0.4" aria-label="Tide" style="accent-color:#2a6f86"></progress>`) }),
+    config: { checks: { 'graphic-contrast': 'off' } },
+  },
+  {
+    says: 'a little less than the night before',
+    before: () => ({ '/': quay(GOOD + lines(30)) }),
+    pages: () => ({ '/': quay(GOOD + lines(24)) }),
+  },
+  {
+    says: 'two addresses that are meant to be one page',
+    config: { pages: ['/tides', { path: '/old', lands: '/tides' }] },
+    pages: () => ({ '/tides': quay(GOOD), '/old': (_, response) => void response.writeHead(302, { location: '/tides' }).end() }),
+  },
+  {
+    says: 'two spellings of one address',
+    config: { pages: ['/', { path: '/index.html', name: 'start' }] },
+    pages: () => ({ '/': quay(GOOD), '/index.html': quay(GOOD) }),
+  },
+];
