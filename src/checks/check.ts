@@ -10,7 +10,7 @@ export interface NumberParameter {
   /** Smallest and largest value that make sense, both allowed. */
   readonly min: number;
   readonly max: number;
-  /** `px`, `px²`, `L*`, `share`, `degrees`, `chroma`, `ratio` or `number`. */
+  /** `px`, `px²`, `L*`, `share`, `degrees`, `chroma`, `ratio`, `number`, `M` (CAM16 colourfulness) or `J + M/2` (lightness and half of that). */
   readonly unit: string;
   /** What it decides, one sentence. */
   readonly about: string;

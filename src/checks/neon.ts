@@ -1,9 +1,9 @@
-// A saturated fill that glares on its dark ground: it looks far lighter than the ground, and did not in the reference theme.
-import { colourfulnessOn, equivalentLightness } from '../colour/appearance.ts';
+// A colourful fill that glares on its dark ground: light and colourful for its size, and not so in the reference theme.
+import { equivalentLightness } from '../colour/appearance.ts';
 import type { Opaque } from '../colour/color.ts';
 import { opaque } from '../colour/color.ts';
-import { cuspShare } from '../colour/cusp.ts';
 import { toHex } from '../colour/format-color.ts';
+import { glareOn } from '../colour/glare.ts';
 import { fromOklch, toOklch } from '../colour/lightness.ts';
 import { findColor, parseColor } from '../colour/parse-color.ts';
 import type { FindingDraft } from '../samples/finding.ts';
@@ -12,7 +12,8 @@ import { defineCheck, findingAt, samplesOf } from './check.ts';
 import { byKey, groupBy } from './group-by.ts';
 import { nameOf, rounded, showChroma, showLightness } from './wording.ts';
 
-const OURS = 'ours; the published ingredients give the direction, this bound was set on a table of worked cases';
+const OURS = 'ours: set on worked cases';
+const LOOKED_AT = 'ours: set by eye on swatches of nine hues and five lightnesses, bars and buttons on #121212';
 
 const parameters = {
   groundLightness: {
@@ -47,30 +48,38 @@ const parameters = {
     about: 'Small fills of one colour are judged together from this share of the viewport.',
     source: OURS,
   },
-  leastChroma: {
-    default: 0.1,
-    min: 0,
-    max: 0.4,
-    unit: 'chroma',
-    about: 'OKLCH chroma from which a fill is saturated.',
-    source: OURS,
-  },
-  leastCuspShare: {
-    default: 0.7,
+  leastAround: {
+    default: 0.4,
     min: 0,
     max: 1,
     unit: 'share',
-    about: 'Chroma as a share of the most that sRGB has at the hue.',
-    source: OURS,
+    about: 'How much of what surrounds a fill must be its dark ground.',
+    source: 'ours: a dark button beside a fill on a gradient is not its ground',
   },
-  leastExcess: {
-    default: 0.15,
+  leastColourfulness: {
+    default: 55,
     min: 0,
-    max: 1,
-    unit: 'share',
-    about:
-      'By what share the chroma must fall to be calm, for the fill to be worth a word, unless it looks 85 L* lighter than its ground.',
-    source: 'ours: of 119 fills looked at in pictures, those nearer to calm were no glare to the eye',
+    max: 200,
+    unit: 'M',
+    about: 'CAM16 colourfulness on its ground, below which a fill is a pastel or muted however light it is.',
+    source: LOOKED_AT,
+  },
+  leastGlare: {
+    default: 101,
+    min: 0,
+    max: 250,
+    unit: 'J + M/2',
+    about: 'CAM16 lightness plus half the colourfulness from which a fill of 10,000 px² glares, and small fills in sum.',
+    source: LOOKED_AT,
+  },
+  sizeEffect: {
+    default: 16,
+    min: 0,
+    max: 100,
+    unit: 'J + M/2',
+    about: 'By how much a fill of ten times that area may glare less, and a smaller one more, in proportion to the logarithm.',
+    source:
+      'CIE 215:2014: large areas look lighter and more colourful; size ours: the blue of a calm button, 140 × 40, is too much across a page',
   },
   leastRise: {
     default: 50,
@@ -78,7 +87,7 @@ const parameters = {
     max: 150,
     unit: 'L*',
     about: 'How much lighter than its ground the fill must look, Helmholtz–Kohlrausch effect included.',
-    source: `High, Green, Nussbaum 2023 for the measure; bound ${OURS}`,
+    source: `High, Green and Nussbaum 2023 for the measure; the bound ${OURS}`,
   },
   leastGrowth: {
     default: 20,
@@ -90,15 +99,17 @@ const parameters = {
   },
 } as const;
 
-/** Share of the ring around a fill that must be its dark ground; a dark button beside it on a gradient is none (ours). */
-const LEAST_GROUND = 0.4;
-/** L*; from here a fill glares however near it is to a calm chroma (ours: a magenta bar on black, seen in pictures). */
-const SURE_RISE = 85;
+/** CSS px²; 1 % of 1280 × 800, from which small fills count in sum. */
+const USUAL_AREA = 10_000;
+/** CSS px²; the effect of size ends here (ours): from a bar across the page on, larger is only more of the same. */
+const FULL_AREA = 100_000;
+/** By how much a colour must clear the bounds to be named as calm, so that it is not one code away from glaring (ours). */
+const CALM_MARGIN = 3;
 
 type Options = OptionsOf<typeof parameters>;
 
 /** A fill that glares, with what was found out about it. */
-interface Glare {
+interface Glaring {
   readonly sample: SampleOf<'surface'>;
   readonly fill: Opaque;
   readonly ground: Opaque;
@@ -106,26 +117,19 @@ interface Glare {
   /** Difference in the reference theme; null without a counterpart there. */
   readonly before: number | null;
   readonly counterpart: SampleOf<'surface'> | null;
-  /** Worked out where it decides whether the fill glares at all. */
-  readonly calm?: Calm;
-}
-
-/** A colour that would not glare. */
-interface Calm {
-  readonly chroma: number;
-  readonly color: string;
 }
 
 export const neon = defineCheck({
   id: 'neon',
   title: 'Neon surfaces',
   about:
-    'A saturated fill on dark ground that looks far lighter than the ground and stands out much more than in the reference theme. Left alone: small dots and thin bars, muted fills, pictures and photos, charts, fills as strong in the reference theme.',
+    'A colourful fill on dark ground that is light and colourful for its size, and stands out much more than in the reference theme. Left alone: small dots and thin bars, buttons of ordinary size and strength, pastels, muted fills, pictures and photos, charts, fills as strong in the reference theme.',
   guide: {
     why: 'A saturated fill that is calm on white glares on near-black: the eye sees colourful light as lighter still.',
     computed:
-      'Lightness that includes the Helmholtz–Kohlrausch effect, of the fill minus that of its ground, must exceed `leastRise` and exceed the same difference in the reference theme by `leastGrowth`; chroma is OKLCH, also as a share of the most sRGB has at that hue. The message gives the largest chroma at the same lightness and hue that would be calm.',
-    source: 'CIE L* and OKLCH (CSS Color 4); High, Green and Nussbaum 2023 for the effect. The bounds are opinions.',
+      'CAM16 tells how light (J) and how colourful (M) the fill looks against its own ground, on a screen of 80 cd/m²; J + M/2 must reach `leastGlare`, less for larger fills (`sizeEffect`), and M `leastColourfulness`. Lightness that includes the Helmholtz–Kohlrausch effect, of the fill minus that of its ground, must reach `leastRise` and exceed the same difference in the reference theme by `leastGrowth`. The message gives the largest chroma at the same lightness and hue that would be calm.',
+    source:
+      'CAM16: Li and others 2017 (CIE 248:2022); High, Green and Nussbaum 2023 for the Helmholtz–Kohlrausch effect; CIE 215:2014 for the direction of the effect of size. Grounds darker than Y 20 extrapolate CAM16. The sum J + M/2 and all bounds are ours: opinions, set by eye on swatches.',
     mend: 'Lower the chroma, or the lightness, of the step in this theme’s ramp; or point the token at a quieter step for large areas and keep the strong one for small marks.',
   },
   parameters,
@@ -133,7 +137,7 @@ export const neon = defineCheck({
     // The reference theme is what its designers meant; only a dark one is judged at all, and without comparison.
     if (reference === null && tone === 'light') return [];
     const glares = samplesOf(samples, 'surface').flatMap((sample) => glareOf(sample, reference, options) ?? []);
-    const large = glares.filter(({ sample }) => sample.rect[2] * sample.rect[3] >= options.leastArea);
+    const large = glares.filter(({ sample }) => areaOf(sample) >= options.leastArea);
     const small = glares.filter((glare) => !large.includes(glare));
     const crowded = byColour(small).filter((group) => group.reduce((sum, { sample }) => sum + sample.area, 0) >= options.leastSum);
     // Many places of one colour are one thing to say, at the place where it is worst.
@@ -145,45 +149,55 @@ export const neon = defineCheck({
 });
 
 /** Exempt places are kept apart, so that they do not stand for others. */
-function byColour(glares: readonly Glare[]): readonly (readonly Glare[])[] {
+function byColour(glares: readonly Glaring[]): readonly (readonly Glaring[])[] {
   return groupBy(glares, ({ sample }) => `${sample.color} ${(sample.exemptions ?? []).join()}`);
 }
 
-function severity(glare: Glare | undefined): number {
-  if (glare === undefined) return 0;
-  const [, , width, height] = glare.sample.rect;
-  return glare.rise * cuspShare(toOklch(glare.fill)) * Math.sqrt(width * height);
+function severity(glaring: Glaring | undefined): number {
+  return glaring === undefined
+    ? 0
+    : glareOn({ color: glaring.fill, ground: glaring.ground }).strength * Math.sqrt(areaOf(glaring.sample));
 }
 
-function glareOf(sample: SampleOf<'surface'>, reference: Reference | null, options: Options): Glare | null {
+function areaOf({ rect: [, , width, height] }: SampleOf<'surface'>): number {
+  return width * height;
+}
+
+function glareOf(sample: SampleOf<'surface'>, reference: Reference | null, options: Options): Glaring | null {
   const [, , width, height] = sample.rect;
   const judged = sample.fill !== 'picture' && (sample.role === 'box' || sample.role === 'control' || sample.role === 'pseudo');
   if (!judged || Math.min(width, height) < options.leastSide || sample.aroundLightness > options.groundLightness) return null;
-  if ((sample.aroundShare ?? 1) < LEAST_GROUND) return null;
-  const ground = findColor(sample.around);
-  const fill = saturatedFill(sample, options);
-  if (ground === null || fill === null) return null;
-  const rise = riseOf(fill, opaque(ground));
+  if ((sample.aroundShare ?? 1) < options.leastAround) return null;
+  const found = findColor(sample.around);
+  if (found === null) return null;
+  const ground = opaque(found);
+  const fill = colourfulFill(sample, ground, options);
+  if (fill === null || glareOn({ color: fill, ground }).strength < leastGlareOf(sample, options)) return null;
+  const rise = riseOf(fill, ground);
   if (rise < options.leastRise) return null;
   const counterpart = reference?.find('surface', sample.key) ?? null;
   const before = counterpart === null ? null : riseBetween(counterpart.color, counterpart.around);
   if (before !== null && rise - Math.abs(before) < options.leastGrowth) return null;
-  const glare = { sample, fill, ground: opaque(ground), rise, before, counterpart };
-  const { chroma } = toOklch(fill);
-  if (rise >= SURE_RISE) return glare;
-  const calm = calmColour(glare, options);
-  return calm.chroma > chroma * (1 - options.leastExcess) ? null : { ...glare, calm };
+  return { sample, fill, ground, rise, before, counterpart };
 }
 
-/** The flat colour, or, of a gradient, its most frequent saturated colour where half of it is saturated. */
-function saturatedFill(sample: SampleOf<'surface'>, options: Options): Opaque | null {
-  const saturated = (text: string): Opaque | null => {
+/** J + M/2 from which a fill of its size glares; small ones, which count in sum only, as an area of that sum. */
+function leastGlareOf(sample: SampleOf<'surface'>, { leastArea, leastGlare, sizeEffect }: Options): number {
+  const area = areaOf(sample);
+  const counted = area < leastArea ? USUAL_AREA : Math.min(area, FULL_AREA);
+  return leastGlare - sizeEffect * Math.log10(counted / USUAL_AREA);
+}
+
+/** The flat colour, or, of a gradient, its most frequent colourful colour where half of it is colourful. */
+function colourfulFill(sample: SampleOf<'surface'>, ground: Opaque, options: Options): Opaque | null {
+  const colourful = (text: string): Opaque | null => {
     const color = findColor(text);
-    return color !== null && isSaturated(opaque(color), options) ? opaque(color) : null;
+    if (color === null) return null;
+    return glareOn({ color: opaque(color), ground }).colourfulness < options.leastColourfulness ? null : opaque(color);
   };
-  if (sample.palette === undefined) return saturated(sample.color);
+  if (sample.palette === undefined) return colourful(sample.color);
   const parts = sample.palette.flatMap(({ color, share }) => {
-    const found = saturated(color);
+    const found = colourful(color);
     return found === null ? [] : [{ found, share }];
   });
   const share = parts.reduce((sum, part) => sum + part.share, 0);
@@ -199,30 +213,32 @@ function riseBetween(fill: string, ground: string): number | null {
   return one === null || other === null ? null : riseOf(opaque(one), opaque(other));
 }
 
-/** The largest chroma, in thousandths, at the fill's own OKLCH lightness and hue whose 8-bit colour no longer counts as neon. */
-function calmColour(glare: Glare, options: Options): Calm {
-  const { okLightness, chroma, hueDeg } = toOklch(glare.fill);
-  const allowedRise = Math.max(options.leastRise, glare.before === null ? 0 : Math.abs(glare.before) + options.leastGrowth);
+/** The largest chroma, in thousandths, at the fill's own OKLCH lightness and hue whose 8-bit colour is plainly no longer neon. */
+function calmColour(
+  { sample, fill, ground, before }: Glaring,
+  options: Options,
+): { readonly chroma: number; readonly color: string } {
+  const { okLightness, chroma, hueDeg } = toOklch(fill);
+  const allowedRise = Math.max(options.leastRise, before === null ? 0 : Math.abs(before) + options.leastGrowth) - CALM_MARGIN;
+  const allowedGlare = leastGlareOf(sample, options) - CALM_MARGIN;
+  const allowedColourfulness = options.leastColourfulness - CALM_MARGIN;
   for (let thousandths = Math.floor(chroma * 1000); thousandths > 0; thousandths -= 1) {
     const color = toHex(fromOklch({ okLightness, chroma: thousandths / 1000, hueDeg }));
     const candidate = opaque(parseColor(color));
-    if (!isSaturated(candidate, options) || riseOf(candidate, glare.ground) < allowedRise)
+    const { colourfulness, strength } = glareOn({ color: candidate, ground });
+    if (colourfulness < allowedColourfulness || strength < allowedGlare || riseOf(candidate, ground) < allowedRise)
       return { chroma: thousandths / 1000, color };
   }
   return { chroma: 0, color: toHex(fromOklch({ okLightness, chroma: 0, hueDeg })) };
 }
 
-function isSaturated(color: Opaque, options: Options): boolean {
-  const oklch = toOklch(color);
-  return oklch.chroma >= options.leastChroma && cuspShare(oklch) >= options.leastCuspShare;
-}
-
-function describe(group: readonly Glare[], reference: Reference | null, options: Options): FindingDraft {
-  const [glare] = group;
-  if (glare === undefined) throw new RangeError('a group of glares has at least one member');
-  const { sample, fill, ground, rise, before, counterpart } = glare;
+function describe(group: readonly Glaring[], reference: Reference | null, options: Options): FindingDraft {
+  const [glaring] = group;
+  if (glaring === undefined) throw new RangeError('a group of glares has at least one member');
+  const { sample, fill, ground, rise, before, counterpart } = glaring;
   const { chroma } = toOklch(fill);
-  const calm = glare.calm ?? calmColour(glare, options);
+  const { colourfulness, strength } = glareOn({ color: fill, ground });
+  const calm = calmColour(glaring, options);
   const who = group.length === 1 ? nameOf(sample) : `${nameOf(sample)} and ${String(group.length - 1)} more of its colour`;
   const than =
     before !== null && reference !== null
@@ -239,17 +255,18 @@ function describe(group: readonly Glare[], reference: Reference | null, options:
       ground: toHex(ground),
       chroma: rounded(chroma),
       rise: rounded(rise, 1),
-      colourfulness: rounded(colourfulnessOn({ color: fill, ground }), 1),
+      colourfulness: rounded(colourfulness, 1),
+      glare: rounded(strength, 1),
       ...(before === null ? {} : { riseInReference: rounded(before, 1) }),
       ...(counterpart === null ? {} : colourfulnessThere(counterpart)),
       ...(group.length === 1 ? {} : { count: group.length }),
     },
-    expected: { ...calm },
+    expected: { ...calm, glare: rounded(leastGlareOf(sample, options), 1) },
   });
 }
 
 function colourfulnessThere(counterpart: SampleOf<'surface'>): { readonly colourfulnessInReference?: number } {
   const [color, ground] = [findColor(counterpart.color), findColor(counterpart.around)];
   if (color === null || ground === null) return {};
-  return { colourfulnessInReference: rounded(colourfulnessOn({ color: opaque(color), ground: opaque(ground) }), 1) };
+  return { colourfulnessInReference: rounded(glareOn({ color: opaque(color), ground: opaque(ground) }).colourfulness, 1) };
 }

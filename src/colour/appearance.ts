@@ -107,19 +107,6 @@ function compress(response: number, fl: number): number {
   return (Math.sign(response) * 400 * p) / (p + 27.13);
 }
 
-/** A screen whose white is 80 cd/m² (the sRGB reference display, IEC 61966-2-1); the adapting field is 20 % of it. */
-const SCREEN_ADAPTING_LUMINANCE = 16;
-
-/** Least background in CAM16: black has none, and the model divides by it. About the flare of a screen (ours). */
-const LEAST_BACKGROUND = 0.5;
-
-/** CAM16 colourfulness M of a colour on a screen in an averagely lit room, seen on `ground`. */
-export function colourfulnessOn(pair: { readonly color: Opaque; readonly ground: Opaque }): number {
-  const background = Math.max(LEAST_BACKGROUND, toXyz(pair.ground)[1]);
-  const viewing: Viewing = { white: D65, adaptingLuminance: SCREEN_ADAPTING_LUMINANCE, background, surround: 'average' };
-  return cam16(toXyz(pair.color), viewing).colourfulness;
-}
-
 /** L_EAL, the L* of the grey that looks as light (High, Green, Nussbaum 2023, CIELAB with D65 white); may exceed 100. */
 export function equivalentLightness(color: Opaque): number {
   const { lightness, a, b } = toLab65(color);

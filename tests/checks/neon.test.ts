@@ -3,6 +3,7 @@ import { neon } from '../../src/checks/neon.ts';
 import type { SampleOf } from '../../src/checks/check.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
 import { toOklch } from '../../src/colour/lightness.ts';
+import { NEON_SWATCHES } from '../tables/colour/neon-swatches.ts';
 import { judge, surface } from './made-samples.ts';
 
 type Row = readonly [
@@ -13,7 +14,7 @@ type Row = readonly [
   trips: boolean,
 ];
 
-// derived: the worked cases of the rule, each computed twice (own formula, culori/colorjs.io) from the published L_EAL and OKLCH
+// ours: the worked cases of the rule, seen in pictures
 const ROWS: readonly Row[] = [
   ['surge banner', ['#00e5ff', '#121212'], ['#00e5ff', '#ffffff'], [1200, 48], true],
   ['live strip', ['#39ff14', '#0b0f14'], ['#39ff14', '#ffffff'], [600, 40], true],
@@ -23,14 +24,23 @@ const ROWS: readonly Row[] = [
   ['alarm tile', ['#ff1744', '#161616'], ['#d50000', '#ffffff'], [300, 120], true],
   ['mid-dark card', ['#ff3d7f', '#3a3f47'], ['#ff3d7f', '#f2f4f7'], [240, 90], true],
   ['drawer', ['#7c4dff', '#12101a'], ['#651fff', '#ffffff'], [260, 700], true],
-  ['blue button', ['#1f6feb', '#0d1117'], ['#1f6feb', '#ffffff'], [120, 40], true],
+  ['blue button', ['#1f6feb', '#0d1117'], ['#1f6feb', '#ffffff'], [120, 40], false],
+  ['violet button', ['#7c3aed', '#121212'], ['#7c3aed', '#ffffff'], [140, 40], false],
+  ['green button', ['#16a34a', '#121212'], ['#16a34a', '#ffffff'], [140, 40], false],
+  ['red button', ['#dc2626', '#121212'], ['#dc2626', '#ffffff'], [140, 40], false],
+  // 59 to 79 % of their hue's cusp, 90 to 100 % of what sRGB holds at their own lightness
+  ['violet banner', ['#8b5cf6', '#121212'], ['#8b5cf6', '#ffffff'], [1200, 48], true],
+  ['light violet banner', ['#c084fc', '#121212'], ['#c084fc', '#ffffff'], [1200, 48], true],
+  ['light green banner', ['#4ade80', '#121212'], ['#4ade80', '#ffffff'], [1200, 48], true],
+  ['light pink banner', ['#f472b6', '#121212'], ['#f472b6', '#ffffff'], [1200, 48], true],
+  ['pastel violet banner', ['#d8b4fe', '#121212'], ['#d8b4fe', '#ffffff'], [1200, 48], false],
   ['blue button, strong reference', ['#1f6feb', '#0d1117'], ['#0550ae', '#ffffff'], [120, 40], false],
   ['one badge', ['#00e676', '#121212'], ['#00c853', '#ffffff'], [56, 18], false],
   ['status dot', ['#00e676', '#121212'], ['#00c853', '#ffffff'], [10, 10], false],
   ['level bar', ['#00e5ff', '#121212'], ['#00b8d4', '#ffffff'], [400, 6], false],
   ['muted button', ['#0b5d6b', '#121212'], ['#00838f', '#ffffff'], [140, 40], false],
   ['burgundy button', ['#7a1f2b', '#121212'], ['#b71c1c', '#ffffff'], [140, 40], false],
-  ['green button', ['#2e7d32', '#121212'], ['#2e7d32', '#ffffff'], [140, 40], false],
+  ['dark green button', ['#2e7d32', '#121212'], ['#2e7d32', '#ffffff'], [140, 40], false],
   ['softened banner', ['#2b7f8c', '#121212'], ['#00b8d4', '#ffffff'], [1200, 48], false],
   ['pastel tile', ['#9fe8d8', '#121212'], ['#9fe8d8', '#ffffff'], [300, 120], false],
   ['map rail', ['#00e5ff', '#10151c'], ['#00e5ff', '#10151c'], [64, 300], false],
@@ -61,6 +71,20 @@ describe('neon', () => {
     const color = String(found?.expected['color']);
     expect(judge(neon, [surface({ ...pairOf(row)[0], color, ...freshMeasures(color) })], [before])).toEqual([]);
     expect(toOklch(parseColor(color)).chroma).toBeLessThan(sample.chroma);
+  });
+
+  // by eye: see the table
+  describe.each(NEON_SWATCHES)('$size.0 × $size.1 on $ground', ({ ground, size: [width, height], neon: glaring, calm }) => {
+    const found = (color: string): boolean => {
+      const rect = [0, 0, width, height] as const;
+      return judge(neon, [surface({ color, around: ground, rect })], [surface({ color, around: '#ffffff', rect })]).length > 0;
+    };
+    test.each(glaring)('%s glares', (color) => {
+      expect(found(color)).toBe(true);
+    });
+    test.each(calm)('%s is calm', (color) => {
+      expect(found(color)).toBe(false);
+    });
   });
 
   test('fourteen badges of one colour trip together, and the finding says how many', () => {
@@ -117,14 +141,6 @@ describe('neon', () => {
       /^#surge glares: #00e5ff looks 87 L\* lighter than the dark ground #121212, 7\.3 in noon; a chroma of 0\.1\d\d instead of 0\.146 would be calm, e\.g\. #[0-9a-f]{6}\.$/,
     );
   });
-
-  test('options move the bounds', () => {
-    const card = [surface({ color: '#ff3d7f', around: '#3a3f47', rect: [0, 0, 240, 90] })];
-    const before = [surface({ color: '#ff3d7f', around: '#f2f4f7' })];
-    expect(judge(neon, card, before, { leastRise: 55 })).toEqual([]);
-    expect(judge(neon, card, before, { groundLightness: 20 })).toEqual([]);
-    expect(judge(neon, card, before, { leastArea: 30_000, leastSum: 0.03 })).toEqual([]); // 21,600 px² are 2.1 % of the viewport
-  });
 });
 
 function freshMeasures(color: string): Pick<SampleOf<'surface'>, 'chroma' | 'lightness'> {
@@ -133,7 +149,7 @@ function freshMeasures(color: string): Pick<SampleOf<'surface'>, 'chroma' | 'lig
 }
 
 test('a dark neighbour on a gradient is not the ground of a fill', () => {
-  const fill = { color: '#12dda4', around: '#212529', rect: [0, 0, 90, 40] } as const;
+  const fill = { color: '#12dda4', around: '#212529', rect: [0, 0, 140, 40] } as const;
   const before = surface({ color: '#198754', around: '#ffffff' });
   expect(judge(neon, [surface({ ...fill, aroundShare: 0.3 })], [before])).toEqual([]);
   expect(judge(neon, [surface({ ...fill, aroundShare: 0.8 })], [before])).toHaveLength(1);

@@ -1,7 +1,7 @@
 import { testCases } from './judge-cases.ts';
 
 // Each place has a colour of its own: places of one colour are reported once.
-// Expected verdicts: the worked cases of the rule (tests/checks/neon.test.ts has their numbers), laid out as a page would.
+// Expected verdicts: the worked cases of the rule (tests/checks/neon.test.ts, tests/tables/colour/neon-swatches.ts), laid out as a page would.
 const block = (style: string, text = ''): string => `<div style="${style}">${text}</div>`;
 const badges = (n: number): string => Array.from({ length: n }, () => '<span class="b">ok</span>').join(' ');
 
@@ -10,7 +10,10 @@ testCases({
   fires: [
     { name: 'a banner in pure cyan', html: block('height:48px;background:#00e5ff') },
     { name: 'a strip in pure green', html: block('width:600px;height:40px;background:#39ff14') },
-    { name: 'a header in pure blue, though its contrast ratio is low', html: block('height:56px;background:#0000ff') },
+    { name: 'a header in pure blue, though its contrast ratio is low', html: block('height:120px;background:#0000ff') },
+    { name: 'a banner in violet, as much as sRGB holds at that lightness', html: block('height:72px;background:#a664fe') },
+    { name: 'a banner in light green', html: block('height:72px;background:#4ade80') },
+    { name: 'a banner in light pink', html: block('height:72px;background:#f472b6') },
     { name: 'a chip of 88 × 32', html: block('width:88px;height:32px;background:#ff00b4') },
     {
       name: 'a button that got brighter in the dark',
@@ -92,6 +95,12 @@ testCases({
       css: 'div{background:#b71c1c}',
       dusk: 'div{background:#7a1f2b}',
     },
+    {
+      name: 'primary buttons of ordinary size',
+      html: '<button>Book</button> <button>Moor</button> <button>Pay</button> <button>Leave</button>',
+      css: 'button{width:140px;height:40px;border:0;color:#fff;background:#2563eb}button:nth-child(2){background:#7c3aed}button:nth-child(3){background:#16a34a}button:nth-child(4){background:#dc2626}',
+    },
+    { name: 'a blue link', html: '<p><a href="#x" style="color:#58a6ff">Tide table of the north quay</a></p>' },
     { name: 'a dark green', html: block('width:140px;height:40px;background:#2e7d32') },
     { name: 'a softened banner', html: block('height:48px'), css: 'div{background:#00b8d4}', dusk: 'div{background:#2b7f8c}' },
     { name: 'a pastel tile', html: block('width:300px;height:120px;background:#9fe8d8') },
