@@ -1,6 +1,8 @@
 // A page that rests in its theme and state → picture and samples of one view.
 import { pageUnsettled } from '../src/errors/capture-errors.ts';
 import type { CapturedView } from '../src/samples/captured-view.ts';
+import type { Note } from '../src/samples/note.ts';
+import { noteWords } from '../src/samples/note-words.ts';
 import type { Rect } from '../src/samples/view.ts';
 import type { Pixels } from '../src/pictures/pixels.ts';
 import { decodePng } from './decode-png.ts';
@@ -36,21 +38,22 @@ export interface Seen {
   readonly painted: PaintedView | null;
 }
 
-export async function captureView(tab: Tab, wishes: CaptureWishes, restless: readonly string[]): Promise<Seen> {
+export async function captureView(tab: Tab, wishes: CaptureWishes, restless: readonly Note[]): Promise<Seen> {
   for (let attempt = 1; ; attempt += 1) {
     const { moved, ...seen } = await readView(tab, wishes, restless);
     if (!moved || attempt === ATTEMPTS) return seen;
   }
 }
 
-async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly string[]): Promise<Seen & { readonly moved: boolean }> {
+async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note[]): Promise<Seen & { readonly moved: boolean }> {
   const { view, viewport, level, rules, configured } = wishes;
   const { scale } = viewport;
   const size = await tab.call('size', null);
   const { width } = size;
   const most = Math.floor(tab.limits.heightPx / scale);
   const height = Math.min(size.height, most);
-  const cut = size.height > most ? [`the page is ${size.height} px high; only its first ${most} px were captured`] : [];
+  const cut: readonly Note[] =
+    size.height > most ? [{ code: 'cut-off', data: { heightCssPx: size.height, capturedCssPx: most } }] : [];
   const whole: Rect = [0, 0, width, height];
 
   const isNew = wishes.known === undefined;
@@ -150,7 +153,7 @@ interface Wanted {
   readonly page: WirePage;
   readonly whole: Rect;
   readonly scale: number;
-  readonly restless: readonly string[];
+  readonly restless: readonly Note[];
 }
 
 /** Pages that gave a reason for doubt are looked at twice. @throws GloamError `unsettled` when their pixels move */
@@ -167,7 +170,7 @@ async function stillPicture(tab: Tab, first: Whole, wanted: Wanted): Promise<{ p
     const moved = samePixels(one.pixels, two.pixels, page.masked, scale);
     if (moved === null) return two;
     if (attempt === 2) {
-      const more = restless.length === 0 ? '' : `; ${restless.join('; ')}`;
+      const more = restless.length === 0 ? '' : `; ${restless.map(noteWords).join('; ')}`;
       throw pageUnsettled(tab.url, `pixels still move at ${moved.x}, ${moved.y} px${more}`);
     }
     await settleAfterChange(tab);

@@ -43,18 +43,10 @@ export function openRetries(retries: number, queue: Visit[]): Retries {
   };
 }
 
-const UNSTEADY = 'unsteady: ';
-
-/** Whether the note says that the view only came on a further try. */
-export function isUnsteadyNote(note: string): boolean {
-  return note.startsWith(UNSTEADY);
-}
-
 /** Without a fingerprint: the next night must not take the note over. */
 function unsteady(result: ViewResult & { status: 'captured' }, errors: readonly string[]): ViewResult {
-  const tries = errors.length === 1 ? 'only a second try came' : `only try ${String(errors.length + 1)} came`;
   const members = Object.entries(result).filter(([name]) => name !== 'fingerprint');
   // All the members but one that is optional.
   const rest = Object.fromEntries(members) as unknown as typeof result;
-  return { ...rest, notes: [...result.notes, `${UNSTEADY}${tries}; before: ${errors.join('; ')}`] };
+  return { ...rest, notes: [...result.notes, { code: 'retried', data: { errors } }] };
 }

@@ -1,5 +1,6 @@
 // Waits until a page rests after loading, or after its theme or state changed.
 import { setTimeout as pause } from 'node:timers/promises';
+import type { Note } from '../src/samples/note.ts';
 import type { Tab } from './tab.ts';
 
 /** After loading: a page that changes nothing for this long has built itself (ours; hydration pauses are shorter). */
@@ -10,8 +11,8 @@ const QUIET_AFTER_CHANGE_MS = 34;
 const STREAM_AFTER_MS = 2_500;
 const SCROLL_STEPS = 40;
 
-/** @returns what did not come to rest, for people; empty when everything did */
-export async function settleAfterLoad(tab: Tab): Promise<readonly string[]> {
+/** @returns what did not come to rest; empty when everything did */
+export async function settleAfterLoad(tab: Tab): Promise<readonly Note[]> {
   const deadline = performance.now() + tab.limits.settleMs;
   const loaded = await tab.guard(
     'loading',
@@ -25,13 +26,13 @@ export async function settleAfterLoad(tab: Tab): Promise<readonly string[]> {
   const { grew } = await tab.call('scrollThrough', { most: SCROLL_STEPS });
   const restless = await restUntil(tab, { quietMs: QUIET_AFTER_LOAD_MS, grows: true }, deadline);
   return [
-    ...(loaded ? [] : ['the page never finished loading']),
-    ...(grew ? ['the page grows as it is scrolled; captured as far as it had grown'] : []),
+    ...(loaded ? [] : [{ code: 'never-loaded', data: {} } as const]),
+    ...(grew ? [{ code: 'grows', data: {} } as const] : []),
     ...restless,
   ];
 }
 
-export async function settleAfterChange(tab: Tab): Promise<readonly string[]> {
+export async function settleAfterChange(tab: Tab): Promise<readonly Note[]> {
   return restUntil(tab, { quietMs: QUIET_AFTER_CHANGE_MS, grows: false }, performance.now() + tab.limits.settleMs);
 }
 
@@ -42,7 +43,7 @@ async function restUntil(
   tab: Tab,
   quiet: { readonly quietMs: number; readonly grows: boolean },
   deadline: number,
-): Promise<readonly string[]> {
+): Promise<readonly Note[]> {
   let { quietMs } = quiet;
   for (let rounds = 0; ;) {
     const withinMs = Math.max(250, deadline - performance.now());
@@ -54,7 +55,7 @@ async function restUntil(
     const open = waitingFor(tab, loading === null ? STREAM_AFTER_MS : Infinity);
     const isAnswered = tab.answers !== answers && rounds < MOST_ANSWER_ROUNDS;
     if (late || (open.length === 0 && !isAnswered)) {
-      return [...restless, ...open.slice(0, 3).map((url) => `no answer yet: ${url}`)];
+      return [...restless, ...open.slice(0, 3).map((at) => ({ code: 'no-answer', at, data: {} }) as const)];
     }
     if (open.length === 0) {
       rounds += 1;

@@ -3,6 +3,7 @@ import type { ContrastLevel } from '../src/colour/text-requirement.ts';
 import { captureFailed, placeNotFound } from '../src/errors/capture-errors.ts';
 import { GloamError } from '../src/errors/gloam-error.ts';
 import type { CapturedView, KnownView, ViewResult } from '../src/samples/captured-view.ts';
+import type { Note } from '../src/samples/note.ts';
 import type { View } from '../src/samples/view.ts';
 import type { Seen } from './capture-view.ts';
 import type { CaptureWishes } from './capture-wishes.ts';
@@ -59,7 +60,7 @@ export async function visitPage(
     started = now;
     return ms;
   };
-  let loadNotes: readonly string[];
+  let loadNotes: readonly Note[];
   const where = openWhereabouts(tab, visit, first);
   try {
     loadNotes = await tab.watch.time('loading', () => load(tab, visit, first, where));
@@ -107,7 +108,7 @@ export async function visitPage(
         readOnce,
         ...(known === undefined ? {} : { known }),
       };
-      let { captured, linesMoved } = await captureIn(tab, task.state, capture, [...new Set(notes)]);
+      let { captured, linesMoved } = await captureIn(tab, task.state, capture, once(notes));
       await where.prove();
       const isSwitched = task.theme !== first.theme && task.state.kind === 'rest' && wear === null && notes.length === 0;
       if (!isProved && isSwitched && captured.reused !== true) {
@@ -117,7 +118,7 @@ export async function visitPage(
         const difference = isKnown ? null : await tab.watch.time('proving', prove);
         if (difference !== null) {
           apart = true;
-          ({ captured, linesMoved } = await captureIn(tab, task.state, capture, [leftBehind(difference)]));
+          ({ captured, linesMoved } = await captureIn(tab, task.state, capture, [{ code: 'left-behind', data: { difference } }]));
         }
       }
       // Under a pointer or focus that is gone by now, other rules hold: then only what is known already is noted.
@@ -165,13 +166,12 @@ const NOTHING_LEFT: Left = { tasks: [], apart: false };
 /** As an earlier night saw it. A page that is as it was then, but for the values of tokens, was proved on the night when it was new. */
 async function leftNothingBehind({ tasks }: Visit, { knownFor }: VisitWishes): Promise<boolean> {
   const known = await Promise.all(tasks.map(({ view }) => knownFor(view)));
-  return known.every((each) => each?.notes.some((note) => note.startsWith(LEFT_BEHIND)) === false);
+  return known.every((each) => each?.notes.some(({ code }) => code === 'left-behind') === false);
 }
 
-const LEFT_BEHIND = 'switched in place the theme shows otherwise than on a fresh load';
-
-function leftBehind(difference: string): string {
-  return `${LEFT_BEHIND} (${difference}): the switch leaves something behind, or the page is another on each load; its themes are loaded one by one`;
+/** What did not rest after loading may not rest after the theme either; it is said once. */
+function once(notes: readonly Note[]): readonly Note[] {
+  return [...new Map(notes.map((note) => [JSON.stringify(note), note])).values()];
 }
 
 /** Brings the page into the state, reads it, and takes it back. */
@@ -179,7 +179,7 @@ async function captureIn(
   tab: Tab,
   state: State,
   wishes: CaptureWishes,
-  notes: readonly string[],
+  notes: readonly Note[],
 ): Promise<Pick<Seen, 'captured' | 'linesMoved'>> {
   if (isWalk(state)) return { captured: await walkView(tab, state, wishes, notes), linesMoved: false };
   // Clicks and scripts were done when the page was loaded.
@@ -193,7 +193,7 @@ async function captureIn(
 }
 
 /** @throws GloamError also where it ends elsewhere than asked */
-async function load(tab: Tab, visit: Visit, first: Task, where: Whereabouts): Promise<readonly string[]> {
+async function load(tab: Tab, visit: Visit, first: Task, where: Whereabouts): Promise<readonly Note[]> {
   const { apply } = first.theme;
   const url = needsLoad(apply) ? themedUrl(first.view.url, apply) : first.view.url;
   await tab.setViewport(visit.viewport);

@@ -1,5 +1,6 @@
 // A view in which all interactive elements are looked at in a state, a few passes one after the other.
 import type { State } from '../src/plan/configuration.ts';
+import type { Note } from '../src/samples/note.ts';
 import type { Sample } from '../src/samples/sample.ts';
 import type { Seen } from './capture-view.ts';
 import type { CaptureWishes } from './capture-wishes.ts';
@@ -25,12 +26,7 @@ export function isWalk(state: State): state is State & Walk {
 /**
  * Each text is judged while the interactive element around it is in the state. The picture is that of the first pass.
  */
-export async function walkView(
-  tab: Tab,
-  walk: Walk,
-  wishes: CaptureWishes,
-  restless: readonly string[],
-): Promise<Seen['captured']> {
+export async function walkView(tab: Tab, walk: Walk, wishes: CaptureWishes, restless: readonly Note[]): Promise<Seen['captured']> {
   const passes = await tab.call('planWalk', { kind: walk.kind });
   const samples: Sample[] = [];
   let first: Seen['captured'] | null = null;
@@ -44,7 +40,7 @@ export async function walkView(
       samples.push(...captured.samples.filter((sample) => sample.kind === 'text'));
       if (walk.kind === 'focus' && painted !== null) samples.push(...(await focusSamples(tab, painted)));
     }
-    first ??= { ...(await captureView(tab, wishes, restless)).captured, notes: ['nothing on the page is interactive'] };
+    first ??= { ...(await captureView(tab, wishes, restless)).captured, notes: [{ code: 'nothing-interactive', data: {} }] };
   } finally {
     if (!tab.dead) await tab.call('endWalk', null);
   }

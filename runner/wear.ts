@@ -1,4 +1,5 @@
 // Puts changed colours on a live page: custom properties everywhere, and rules for single elements.
+import type { Note } from '../src/samples/note.ts';
 import { recoloredSheet } from './origins/dye-sheet.ts';
 import type { Tab } from './tab.ts';
 
@@ -9,12 +10,12 @@ export interface Wear {
 }
 
 /** Takes off what was worn before. @returns notes on what could not be put on */
-export async function putWearOn(tab: Tab, wear: Wear | null): Promise<readonly string[]> {
+export async function putWearOn(tab: Tab, wear: Wear | null): Promise<readonly Note[]> {
   const { properties = [], rules = [] } = wear ?? {};
   await tab.call('wear', { everywhere: '', rules: [] });
   const everywhere = properties.length === 0 ? '' : await sheetFor(tab, properties);
   const { missing } = await tab.call('wear', { everywhere, rules });
-  return missing.map((within) => `nothing found at ${within}: the change is not tried there`);
+  return missing.map((at) => ({ code: 'not-worn', at, data: {} }));
 }
 
 async function sheetFor(tab: Tab, properties: Wear['properties']): Promise<string> {

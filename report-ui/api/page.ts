@@ -4,6 +4,12 @@ import { count, hash, name } from './basics.ts';
 
 export const pageQuery = z.strictObject({ page: name });
 
+export const viewNote = z.strictObject({
+  code: z.string(),
+  at: z.string().exactOptional().meta({ description: 'A selector, an address or a name in the page.' }),
+  words: z.string(),
+});
+
 export const pageView = z.strictObject({
   id: z.string(),
   theme: z.string(),
@@ -19,7 +25,7 @@ export const pageView = z.strictObject({
   scale: z.number(),
   ms: z.number(),
   findings: count,
-  notes: z.array(z.string()).readonly(),
+  notes: z.array(viewNote).readonly(),
 });
 
 export const page = z.strictObject({

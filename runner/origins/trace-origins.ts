@@ -4,6 +4,7 @@
 import type { Color } from '../../src/colour/color.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { PageProperty } from '../../src/samples/captured-view.ts';
+import type { Note } from '../../src/samples/note.ts';
 import type { Origin } from '../../src/samples/paint.ts';
 import type { WireProperty } from '../page/dye-wire.ts';
 import type { Asks } from './asks.ts';
@@ -18,7 +19,7 @@ export interface Traced {
   /** @param color as collected; tells which of several in one value is meant */
   readonly originOf: (selector: string, property: string, color?: string) => Origin;
   readonly served: readonly PageProperty[];
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
 }
 
 /** One colour of a value that was asked about. */
@@ -52,9 +53,9 @@ export async function openTracing(
   const dyeable = found.properties.filter(({ kind }) => kind !== 'other');
   const properties = dyeable.slice(0, MOST_PROPERTIES);
   await tab.call('ask', asks);
-  const notes =
+  const notes: readonly Note[] =
     dyeable.length > MOST_PROPERTIES
-      ? [...found.notes, `only ${MOST_PROPERTIES} of ${dyeable.length} custom properties were traced`]
+      ? [...found.notes, { code: 'properties-untraced', data: { traced: MOST_PROPERTIES, of: dyeable.length } }]
       : found.notes;
   return {
     trace: async () => {

@@ -1,5 +1,6 @@
 // All custom properties of the page: declared in style sheets (shadow trees and same-origin frames too), inline, or only referred to;
 // what each holds, and what it computes to on the root and where it is declared again.
+import type { Note } from '../../src/samples/note.ts';
 import type { WireProperties, WireProperty, WireServed } from './dye-wire.ts';
 import { allRoots } from './freeze.ts';
 import type { Identity } from './identity.ts';
@@ -28,7 +29,7 @@ const MOST_SCOPES = 8;
 
 export function findProperties(known: readonly string[], scene: Scene, identity: Identity): WireProperties {
   const found = new Map<string, Found>();
-  const notes: string[] = [];
+  const notes: Note[] = [];
   let lightDark = false;
   let unread = false;
   for (const name of known) of(found, name);
@@ -69,17 +70,17 @@ function of(found: Map<string, Found>, name: string): Found {
   return facts;
 }
 
-function rulesOf(sheet: CSSStyleSheet, notes: string[]): CSSRuleList | null {
+function rulesOf(sheet: CSSStyleSheet, notes: Note[]): CSSRuleList | null {
   try {
     return sheet.cssRules;
   } catch {
-    notes.push(`the style sheet ${sheet.href ?? ''} of another origin cannot be read: what it declares is not traced`);
+    notes.push({ code: 'sheet-unread', at: sheet.href ?? '', data: {} });
     return null;
   }
 }
 
 /** @returns whether some colour is written with `light-dark()` */
-function walk(rules: CSSRuleList, root: Root, found: Map<string, Found>, notes: string[]): boolean {
+function walk(rules: CSSRuleList, root: Root, found: Map<string, Found>, notes: Note[]): boolean {
   let lightDark = false;
   for (const rule of rules) {
     if ('style' in rule) lightDark = readRule(rule as Declaring, root, found) || lightDark;

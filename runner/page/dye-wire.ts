@@ -1,5 +1,7 @@
 // What travels while colours are traced to custom properties. Types only; both sides import them.
 
+import type { Note } from '../../src/samples/note.ts';
+
 /** A custom property that the page's style sheets, inline styles or our own list name. */
 export interface WireProperty {
   readonly name: string;
@@ -30,7 +32,7 @@ export interface WireProperties {
   readonly served: readonly WireServed[];
   /** Some colour is written with `light-dark()`. */
   readonly lightDark: boolean;
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
 }
 
 /** One colour asked about: element (or pseudo-element) by index into `selectors`, CSS property, colour as collected. */

@@ -1,4 +1,5 @@
 // Waits until the page rests: fonts ready, pictures loaded, nothing animated, the document unchanged for a while.
+import type { Note } from '../../src/samples/note.ts';
 import { allRoots, finishAnimations, freeze } from './freeze.ts';
 import { isPending, loadingSign } from './loading-signs.ts';
 
@@ -10,7 +11,7 @@ export async function rest(args: {
   readonly withinMs: number;
   /** The quiet grows with the page. */
   readonly grows: boolean;
-}): Promise<{ restless: readonly string[]; loading: string | null }> {
+}): Promise<{ restless: readonly Note[]; loading: string | null }> {
   const deadline = performance.now() + args.withinMs;
   const quietMs = args.grows ? args.quietMs + pauseOfSize() : args.quietMs;
   freeze(true);
@@ -47,11 +48,11 @@ export async function rest(args: {
         if (loading === null || now > deadline || !isPending(true)) return { restless: [], loading };
       }
       if (now > deadline) {
-        const restless = [
-          ...(moved > 0 ? ['animations that start again and again'] : []),
-          ...waiting.slice(0, 3).map((img) => `picture still loading: ${img.currentSrc}`),
-          ...(fonts ? ['fonts still loading'] : []),
-          ...(!quiet ? [...changed].slice(0, 5).map((name) => `${name} keeps changing`) : []),
+        const restless: Note[] = [
+          ...(moved > 0 ? [{ code: 'animated-again', data: {} } as const] : []),
+          ...waiting.slice(0, 3).map((img) => ({ code: 'picture-loading', at: img.currentSrc, data: {} }) as const),
+          ...(fonts ? [{ code: 'fonts-loading', data: {} } as const] : []),
+          ...(!quiet ? [...changed].slice(0, 5).map((at) => ({ code: 'keeps-changing', at, data: {} }) as const) : []),
         ];
         return { restless, loading: loadingSign() };
       }

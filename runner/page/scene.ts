@@ -1,6 +1,8 @@
 // The document as one list of rendered elements in flat-tree order (shadow trees and slots resolved, same-origin frames entered),
 // with what every collector needs: computed style, clip, offset of the frame. Walked once for all collectors.
 
+import type { Note } from '../../src/samples/note.ts';
+
 export interface Box {
   readonly left: number;
   readonly top: number;
@@ -52,7 +54,7 @@ export interface Scene {
   readonly roots: readonly (Document | ShadowRoot)[];
   readonly width: number;
   readonly height: number;
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
 }
 
 const SKIPPED = new Set([
@@ -85,7 +87,7 @@ export function readScene(): Scene {
   const { width, height } = pageSize();
   const entries: Entry[] = [];
   const roots: (Document | ShadowRoot)[] = [document];
-  const notes: string[] = [];
+  const notes: Note[] = [];
   const whole: Box = { left: 0, top: 0, right: width, bottom: height };
   const page: Shown = { document, window, dx: scrollX, dy: scrollY, holder: null };
 
@@ -122,7 +124,7 @@ function childrenOf(
   el: Element,
   entry: Entry,
   roots: (Document | ShadowRoot)[],
-  notes: string[],
+  notes: Note[],
 ): { elements: ArrayLike<Element>; shown: Shown } {
   const { shown } = entry;
   if (el.shadowRoot !== null) {
@@ -136,7 +138,7 @@ function childrenOf(
   if (el instanceof shown.window.HTMLIFrameElement) {
     const inner = frameOf(el, entry);
     if (inner === null) {
-      notes.push(`a frame of another origin was not looked into: ${el.src}`);
+      notes.push({ code: 'frame-unread', at: el.src, data: {} });
       return { elements: [], shown };
     }
     roots.push(inner.document);

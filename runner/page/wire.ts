@@ -1,4 +1,5 @@
 // What travels between Node and the page, as JSON. Types only; both sides import them.
+import type { Note } from '../../src/samples/note.ts';
 import type { DyeCalls } from './dye-wire.ts';
 import type { ExploreCalls } from './explore-wire.ts';
 import type { WearCalls } from './wear-wire.ts';
@@ -81,7 +82,7 @@ export interface WirePage {
   readonly title: string;
   readonly width: number;
   readonly height: number;
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
   /** Places that move by script and show no change in the document: canvases. */
   readonly restlessPlaces: readonly WireRect[];
   readonly masked: readonly WireRect[];
@@ -137,7 +138,7 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   readonly rest: {
     readonly args: { readonly quietMs: number; readonly grows: boolean; readonly withinMs: number };
     /** With what says that the page is still loading, null where nothing does. */
-    readonly result: { readonly restless: readonly string[]; readonly loading: string | null };
+    readonly result: { readonly restless: readonly Note[]; readonly loading: string | null };
   };
   /** Takes the theme before off and puts this one on. */
   readonly putOn: { readonly args: WireTheme; readonly result: { readonly missing: readonly string[] } };

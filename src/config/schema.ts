@@ -177,6 +177,10 @@ export const exemption = z.strictObject({
   pages: texts('Pages it is limited to (`*` stands for any characters); all unless set.').optional(),
   themes: texts('Themes it is limited to; all unless set.').optional(),
   states: texts('States it is limited to; all unless set.').optional(),
+  logotype: z
+    .boolean()
+    .meta({ description: 'Its text is part of a logo or brand name: WCAG requires no contrast of it, and its samples say so.' })
+    .optional(),
   why: text('The reason, shown wherever the exemption is.'),
   owner: text('Who answers for it.').optional(),
   until: date.meta({ description: 'Last day it holds, YYYY-MM-DD.' }).optional(),

@@ -10,6 +10,7 @@ export interface ExemptionWish {
   readonly why: string;
   readonly owner?: string;
   readonly until?: string;
+  readonly logotype?: boolean;
   readonly any: readonly Width[];
   /** Instead of the finding's own element. */
   readonly selector?: string;
@@ -17,7 +18,7 @@ export interface ExemptionWish {
 
 export function exemptionFor(
   finding: Pick<Finding, 'check' | 'page' | 'theme' | 'state' | 'selector'>,
-  { why, owner, until, any, selector }: ExemptionWish,
+  { why, owner, until, logotype, any, selector }: ExemptionWish,
 ): Exemption {
   return {
     selector: selector ?? ownElement(finding.selector),
@@ -25,6 +26,7 @@ export function exemptionFor(
     ...(any.includes('page') ? {} : { pages: [finding.page] }),
     ...(any.includes('theme') ? {} : { themes: [finding.theme] }),
     ...(any.includes('state') ? {} : { states: [finding.state] }),
+    ...(logotype === undefined ? {} : { logotype }),
     why,
     ...(owner === undefined ? {} : { owner }),
     ...(until === undefined ? {} : { until }),

@@ -7,7 +7,7 @@ import { CHECK_IDS } from '../samples/finding.ts';
 import type { Finding } from '../samples/finding.ts';
 import type { GateExemption, GateFacts, GateKind, GateView } from './facts.ts';
 import { readAll } from './read-all.ts';
-import { unsettledNote, unsteadyNote } from './unsettled.ts';
+import { saidOf } from './said-of-view.ts';
 
 /** Code of a view whose pixels still moved. */
 const UNSETTLED = pageUnsettled('', '').code;
@@ -86,8 +86,8 @@ function viewOf(view: StoredView, accepted: ReadonlySet<string> | null): GateVie
     state,
     viewport,
     status,
-    trouble: status === 'failed' ? error : unsettledNote(notes),
-    unsteady: status === 'failed' ? null : unsteadyNote(notes),
+    trouble: status === 'failed' ? error : saidOf(notes, 'moving'),
+    unsteady: status === 'failed' ? null : saidOf(notes, 'tries'),
     unsettled: code === UNSETTLED,
     accepted: accepted?.has(id) ?? null,
   };

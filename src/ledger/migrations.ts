@@ -1,5 +1,6 @@
 // How the tables of ledger.sqlite came about, step by step. A step that has been released is never edited: the next one changes it.
 import { type Kysely, type Migration, type MigrationProvider, sql } from 'kysely';
+import { codedNotes } from './told-notes.ts';
 
 async function run(db: Kysely<unknown>, statements: readonly string[]): Promise<void> {
   for (const statement of statements) await sql.raw(statement).execute(db);
@@ -79,12 +80,23 @@ const TALLY: Migration = {
     ]),
 };
 
+/** Notes of views were sentences; they are codes. */
+const NOTE_CODES: Migration = {
+  up: async (db) => {
+    const { rows } = await sql<{ readonly notes: string }>`select distinct notes from run_view where notes is not null`.execute(db);
+    for (const { notes } of rows) {
+      await sql`update run_view set notes = ${codedNotes(notes)} where notes = ${notes}`.execute(db);
+    }
+  },
+};
+
 /** By name, which is also their order. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '001-runs': RUNS,
   '002-accepted': ACCEPTED,
   '003-unchanged': UNCHANGED,
   '004-tally': TALLY,
+  '005-note-codes': NOTE_CODES,
 };
 
 export const MIGRATION_PROVIDER: MigrationProvider = { getMigrations: () => Promise.resolve({ ...MIGRATIONS }) };

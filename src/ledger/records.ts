@@ -2,6 +2,7 @@
 import type { Cause, CheckId, Finding, FindingDraft, FindingStatus, Level } from '../samples/finding.ts';
 import type { Difference, Explanation } from '../samples/difference.ts';
 import type { PageProperty } from '../samples/captured-view.ts';
+import type { Note } from '../samples/note.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { Rect, Tone, View, ViewRef } from '../samples/view.ts';
 
@@ -80,7 +81,7 @@ export interface StoredView extends ViewRef {
   readonly widthCssPx: number | null;
   readonly heightCssPx: number | null;
   readonly scale: number | null;
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
   /** Its findings are stored. */
   readonly checked: boolean;
   readonly findings: number;
@@ -116,7 +117,7 @@ export interface ViewFindings {
   readonly view: ViewRef;
   readonly findings: readonly FindingEntry[];
   /** Said of the view when it was judged; added to its notes. */
-  readonly note?: string;
+  readonly note?: Note;
 }
 
 /** A cause and the ids of its findings. */

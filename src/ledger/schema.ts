@@ -4,6 +4,7 @@
 // blobs, the findings of a view as a `sheet`. Whether a finding is new follows from its `since`, so a sheet serves every later run.
 import type { Generated } from 'kysely';
 import type { Cause, CheckId, Level, Measures } from '../samples/finding.ts';
+import type { Note } from '../samples/note.ts';
 import type { Rect } from '../samples/view.ts';
 import type { Difference } from '../samples/difference.ts';
 import type { Json } from './json-column.ts';
@@ -70,7 +71,7 @@ export interface RunViewTable {
   readonly width: number | null;
   readonly height: number | null;
   readonly scale: number | null;
-  readonly notes: Json<readonly string[]> | null;
+  readonly notes: Json<readonly Note[]> | null;
   /** Null until its findings are stored. */
   readonly sheet: number | null;
   /** Hash over all that its samples follow from; null where a view may differ though this is the same. */

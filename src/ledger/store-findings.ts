@@ -1,6 +1,7 @@
 // The findings of views enter the ledger: since when they are there is looked up in the view's history, and a view whose findings are
 // those of last time points at the same sheet.
 import type { Insertable, Transaction } from 'kysely';
+import type { Note } from '../samples/note.ts';
 import { viewNumbers } from './begin-run.ts';
 import { hashOf } from './blobs.ts';
 import { fromJson, toJson } from './json-column.ts';
@@ -47,7 +48,7 @@ export async function carryFindings(context: LedgerContext, runId: string, views
   });
 }
 
-async function addNote(trx: Trx, run: RunRow, view: number, note: string): Promise<void> {
+async function addNote(trx: Trx, run: RunRow, view: number, note: Note): Promise<void> {
   const place = trx.selectFrom('run_view').select('notes').where('run', '=', run.n).where('view', '=', view);
   const stored = (await place.executeTakeFirst())?.notes ?? null;
   const notes = toJson([...(stored === null ? [] : fromJson(stored)), note]);

@@ -119,6 +119,8 @@ export interface Exemption {
   readonly pages?: readonly string[];
   readonly themes?: readonly string[];
   readonly states?: readonly string[];
+  /** Its text is a logotype (WCAG 2.2, 1.4.3): no contrast is required of it. */
+  readonly logotype?: boolean;
   readonly why: string;
   /** Who answers for it. */
   readonly owner?: string;

@@ -1,4 +1,5 @@
 // What the runner hands over for one view: captured with its samples, or failed with a reason.
+import type { Note } from './note.ts';
 import type { Sample } from './sample.ts';
 import type { Rect, View } from './view.ts';
 
@@ -24,7 +25,7 @@ export interface CapturedView {
   /** Places of the elements that `mask` names: their pixels are left out of picture comparison. CSS px, page coordinates. */
   readonly masks?: readonly Rect[];
   /** Anything worth knowing that is no failure: unsettled parts, disagreement with a fresh load, cut lists. */
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
   /** Hash over all that samples, properties and notes follow from: the same the next night, they are as well. Absent where that cannot be said. */
   readonly fingerprint?: string;
   /** Samples, properties and notes are those of an earlier run. */

@@ -15,7 +15,7 @@ test('places that only one theme has are counted and named', () => {
   expect([...unmatchedNotes(group, 'noon')]).toEqual([
     [
       'quay@dusk/rest/desk',
-      'not compared with noon: 2 of 3 places, which flipped, unthemed and separation could not find there: #word, #icon',
+      { code: 'not-compared', data: { reference: 'noon', places: 2, of: 3, selectors: 2, first: ['#word', '#icon'] } },
     ],
   ]);
 });
@@ -25,7 +25,7 @@ test('a place of another kind is another place; shadows are not compared', () =>
     { view: view('noon'), samples: [panel, word] },
     { view: view('dusk'), samples: [{ ...word, key: 'panel' }, shadow({ color: '#000000', beneath: '#121212', key: 'halo' })] },
   ];
-  expect(unmatchedNotes(group, 'noon').get('quay@dusk/rest/desk')).toContain('1 of 1 places');
+  expect(unmatchedNotes(group, 'noon').get('quay@dusk/rest/desk')).toMatchObject({ data: { places: 1, of: 1 } });
 });
 
 test('nothing is said where all is matched, nor of the reference itself', () => {
@@ -42,5 +42,5 @@ test('nothing is said where all is matched, nor of the reference itself', () => 
 
 test('without a view of the reference theme nothing was compared', () => {
   const notes = unmatchedNotes([{ view: view('dusk'), samples: [panel] }], 'noon');
-  expect(notes.get('quay@dusk/rest/desk')).toContain('that view was not captured');
+  expect(notes.get('quay@dusk/rest/desk')).toEqual({ code: 'no-reference', data: { reference: 'noon' } });
 });

@@ -5,6 +5,7 @@ import type { GateVerdict } from '../../src/gate/verdict.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
 import type { Configuration } from '../../src/plan/configuration.ts';
+import type { Note } from '../../src/samples/note.ts';
 import { captured, draft, entry, failed, PAGES, planOf, storeNight } from '../ledger/synthetic-run.ts';
 import { tempFolder } from '../ledger/temp-folder.ts';
 
@@ -39,9 +40,12 @@ function missing(verdict: GateVerdict): readonly string[] {
   return verdict.criteria.filter((c) => !c.met).map((c) => `${c.id}: ${c.found}`);
 }
 
-const NOTES: Readonly<Record<string, readonly string[]>> = {
-  'alarm-log': ['#clock keeps changing', 'a frame of another origin'],
-  'berth-book': ['unsteady: only a second try came; before: it crashed'],
+const NOTES: Readonly<Record<string, readonly Note[]>> = {
+  'alarm-log': [
+    { code: 'keeps-changing', at: '#clock', data: {} },
+    { code: 'frame-unread', at: 'https://chart.example', data: {} },
+  ],
+  'berth-book': [{ code: 'retried', data: { errors: ['it crashed'] } }],
 };
 
 describe('a stored run', () => {

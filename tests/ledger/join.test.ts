@@ -14,7 +14,7 @@ const finishedAt = '2031-03-05T03:00:00.000Z';
 const tonight = { id: 'n2', startedAt: '2031-03-05T02:00:00.000Z', label: 'main' };
 
 const result = (view: View): ViewResult =>
-  view.id.startsWith('alarm-log@noon') ? failed(view) : captured(view, { notes: ['slow'] });
+  view.id.startsWith('alarm-log@noon') ? failed(view) : captured(view, { notes: [{ code: 'fonts-loading', data: {} }] });
 /** A finding more than the night before, with owner and exemption. */
 const findings = (view: View): readonly FindingEntry[] => [
   ...findingsOf(view),

@@ -71,6 +71,44 @@ describe('a store that an older version wrote', () => {
   });
 });
 
+describe('notes that an older version wrote as sentences', () => {
+  test('get their codes where something is decided by them, and keep their words otherwise', async () => {
+    await using folder = await tempFolder();
+    const [, dusk] = planOf();
+    if (dusk === undefined) throw new Error('the plan has views');
+    {
+      await using ledger = await openLedger(folder.path, { access: 'own' });
+      await storeNight(ledger, { run: { id: 'n1' } });
+    }
+    // recorded: sentences of version 0.1.0 before its notes were codes
+    const said = [
+      '#clock keeps changing',
+      'no answer yet: /tide.json',
+      'the page grows as it is scrolled; captured as far as it had grown',
+      'unsteady: only a second try came; before: it crashed',
+      'switched in place the theme shows otherwise than on a fresh load (its pixels at 4, 8 px): the switch leaves something behind, or the page is another on each load; its themes are loaded one by one',
+      'not compared with noon: that view was not captured, so flipped, unthemed and separation compare nothing',
+      'not compared with noon: 5 of 9 places, which flipped, unthemed and separation could not find there: #a, #b, #c …',
+    ];
+    const file = new SqliteFile(join(folder.path, 'ledger.sqlite'));
+    file.prepare('update run_view set notes = ? where view = (select n from view where id = ?)').run(JSON.stringify(said), dusk.id);
+    file.close();
+    age(folder.path);
+    await using ledger = await openLedger(folder.path, { access: 'edit' });
+    const { items } = await ledger.views('n1');
+    expect(items.find(({ id }) => id === dusk.id)?.notes).toEqual([
+      { code: 'keeps-changing', at: '#clock', data: {} },
+      { code: 'no-answer', at: '/tide.json', data: {} },
+      { code: 'told', data: { text: said[2] } },
+      { code: 'retried', data: { errors: ['it crashed'] } },
+      { code: 'left-behind', data: { difference: 'its pixels at 4, 8 px' } },
+      { code: 'no-reference', data: { reference: 'noon' } },
+      { code: 'not-compared', data: { reference: 'noon', places: 5, of: 9, selectors: 3, first: ['#a', '#b', '#c'] } },
+    ]);
+    expect(items.filter(({ id }) => id !== dusk.id).flatMap(({ notes }) => notes)).toEqual([]);
+  });
+});
+
 describe('a store that a newer version wrote', () => {
   test('is refused and left as it is', async () => {
     await using folder = await tempFolder();

@@ -6,6 +6,8 @@ import { hashOf } from '../../src/ledger/blobs.ts';
 import { captured, cause, draft, failed, findingsOf, flatPng, newRun, planOf, storeNight, textSample } from './synthetic-run.ts';
 import { tempFolder } from './temp-folder.ts';
 
+const PUMP = { code: 'keeps-changing', at: '#pump', data: {} } as const;
+
 describe('a run in the ledger', () => {
   test('comes back as it was stored: views, samples, properties, pictures, findings', async () => {
     await using folder = await tempFolder();
@@ -14,12 +16,12 @@ describe('a run in the ledger', () => {
     if (first === undefined || second === undefined) throw new Error('the plan has views');
     const id = await storeNight(ledger, {
       run: { views: [first, second], label: 'quay' },
-      result: (view) => captured(view, { notes: ['a pump icon still moved'] }),
+      result: (view) => captured(view, { notes: [PUMP] }),
     });
     const { items } = await ledger.views(id);
     expect(items).toMatchObject([
       { id: first.id, url: first.url, status: 'captured', samples: 3, title: 'Harbour: station-list', widthCssPx: 1280, scale: 1 },
-      { id: second.id, notes: ['a pump icon still moved'], checked: true, findings: 2 },
+      { id: second.id, notes: [PUMP], checked: true, findings: 2 },
     ]);
     const shot = items[0]?.shot ?? '';
     expect(Buffer.compare(await ledger.blob(shot), captured(first).shot)).toBe(0);

@@ -4,6 +4,7 @@ import type { Evidence } from '../../api/findings.ts';
 import type { PageView } from '../../api/page.ts';
 import { nothingHere } from '../../../src/errors/server-errors.ts';
 import type { StoredView, ViewFacts } from '../../../src/ledger/records.ts';
+import { noteWords } from '../../../src/samples/note-words.ts';
 import type { Sample } from '../../../src/samples/sample.ts';
 import type { ServerContext } from '../context.ts';
 import { route } from '../route.ts';
@@ -14,6 +15,7 @@ const FINDINGS_AT_ONCE = 250;
 const PLACES_AT_ONCE = 60;
 /** Findings of one page, state and viewport whose samples are looked up, at most. */
 const MOST_KEYS = 20_000;
+const MOST_NOTES = 20;
 /** Views whose samples are kept unpacked: one page in up to this many themes. */
 const FACTS_KEPT = 16;
 
@@ -86,7 +88,9 @@ function pageView(view: StoredView): PageView {
     scale: scale ?? 1,
     ms: ms ?? 0,
     findings,
-    notes: notes.slice(0, 20),
+    notes: notes
+      .slice(0, MOST_NOTES)
+      .map((note) => ({ code: note.code, ...(note.at === undefined ? {} : { at: note.at }), words: noteWords(note) })),
   };
 }
 

@@ -21,6 +21,7 @@ interface ExemptCommandOptions extends CommonOptions {
   readonly why?: string;
   readonly owner?: string;
   readonly until?: string;
+  readonly logotype?: boolean;
   readonly any?: readonly Width[];
   readonly selector?: string;
   readonly run?: string;
@@ -42,6 +43,7 @@ export function exemptCommand(run: Run): Command {
     .option('--why <text>', 'the reason; required with a finding')
     .option('--owner <name>', 'who answers for it')
     .option('--until <date>', 'last day it holds, YYYY-MM-DD')
+    .option('--logotype', 'its text belongs to a logo or a brand name: no contrast is required of it')
     .option('--any <part>', `cover any ${WIDTHS.join(', any ')} instead of the finding's own; repeatable`, gatherWidths)
     .option('--selector <selector>', "cover these elements and what is in them, instead of the finding's own")
     .option('--run <id>', 'run the finding is looked up in; the latest finished one unless set');
@@ -60,7 +62,7 @@ async function addExemption(
   id: string,
   options: ExemptCommandOptions,
 ): Promise<void> {
-  const { why, owner, until, any = [], selector } = options;
+  const { why, owner, until, logotype, any = [], selector } = options;
   if (why === undefined || why.trim() === '') {
     throw wrongUse('an exemption needs a reason.', 'Give it with --why "…": it is shown wherever the exemption is.');
   }
@@ -71,6 +73,7 @@ async function addExemption(
     any,
     ...(owner === undefined ? {} : { owner }),
     ...(until === undefined ? {} : { until }),
+    ...(logotype === undefined ? {} : { logotype }),
     ...(selector === undefined ? {} : { selector }),
   });
   const { writeExemption } = await import('../../config/write-exemption.ts');

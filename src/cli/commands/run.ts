@@ -4,6 +4,7 @@ import type { Command } from 'commander';
 import { wrongUse } from '../../errors/command-errors.ts';
 import { LEVELS } from '../../samples/finding.ts';
 import type { Level } from '../../samples/finding.ts';
+import { noteWords } from '../../samples/note-words.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
@@ -93,7 +94,7 @@ export async function runOnce(session: Session, options: RunOptions): Promise<{ 
       unchanged: outcome.unchanged,
       failed: outcome.failed.map(({ view, code, error }) => ({ view, code, error })),
       leftOut: outcome.leftOut.map(({ id }) => id),
-      unsteady: outcome.unsteady.map(({ view, note }) => ({ view: view.id, note })),
+      unsteady: outcome.unsteady.map(({ view, note }) => ({ view: view.id, note: noteWords(note) })),
       since: against === null ? null : { run: against.run, new: against.fresh, known: against.known, gone: against.gone },
       ...(options.time === true ? { time: outcome.time } : {}),
     });

@@ -6,7 +6,6 @@ import { findBrowser } from '../../../runner/find-browser.ts';
 import { browserAhead } from '../../../runner/launch-browser.ts';
 import { openApp } from '../../../runner/open-app.ts';
 import { render } from '../../../runner/render.ts';
-import { isUnsteadyNote } from '../../../runner/retry.ts';
 import type { Secrets } from '../../../runner/secrets.ts';
 import { Stopwatch } from '../../../runner/stopwatch.ts';
 import { readTokens } from '../../config/read-tokens.ts';
@@ -15,6 +14,8 @@ import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
 import { makePlan } from '../../plan/make-plan.ts';
 import type { ViewResult } from '../../samples/captured-view.ts';
+import type { Note } from '../../samples/note.ts';
+import { meaningOf } from '../../samples/note-words.ts';
 import type { View } from '../../samples/view.ts';
 import { propertyNames } from '../../tokens/property-names.ts';
 import type { ReadTokens } from '../../tokens/read-token-files.ts';
@@ -65,7 +66,7 @@ export interface RunOutcome {
   /** Views that were not come to: the time was over, or the run was ended. */
   readonly leftOut: readonly View[];
   /** Captured, but only on a further try. */
-  readonly unsteady: readonly { readonly view: View; readonly note: string }[];
+  readonly unsteady: readonly { readonly view: View; readonly note: Note }[];
   readonly seconds: number;
   /** Views that are as an earlier run saw them; what that knew of them was taken over. */
   readonly unchanged: number;
@@ -141,7 +142,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
             progress.note(`${result.view.id}: ${result.error}`);
           } else if (result.reused === true) unchanged += 1;
           seen.add(result.view.id);
-          const note = result.status === 'captured' ? result.notes.find(isUnsteadyNote) : undefined;
+          const note = result.status === 'captured' ? result.notes.find((said) => meaningOf(said) === 'tries') : undefined;
           if (note !== undefined) unsteady.push({ view: result.view, note });
           await judge.take(result);
           progress.step(result.view.id, result.status === 'failed');

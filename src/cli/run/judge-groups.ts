@@ -1,7 +1,7 @@
 // Results arrive view by view, in any order; a group is judged once all its views are in, and a page at rest before its other
 // states, which leave out what it showed already. What is judged is stored at once.
 import { foldStates } from '../../checks/fold-states.ts';
-import { NOT_COMPARED, unmatchedNotes } from '../../checks/unmatched.ts';
+import { unmatchedNotes } from '../../checks/unmatched.ts';
 import { runChecks } from '../../checks/run-checks.ts';
 import type { JudgedView } from '../../checks/run-checks.ts';
 import type { Stopwatch } from '../../../runner/stopwatch.ts';
@@ -12,6 +12,8 @@ import { groupId } from '../../plan/make-plan.ts';
 import { readAll } from '../../gate/read-all.ts';
 import type { ViewResult } from '../../samples/captured-view.ts';
 import type { Finding } from '../../samples/finding.ts';
+import type { Note } from '../../samples/note.ts';
+import { meaningOf } from '../../samples/note-words.ts';
 import { REST_STATE } from '../../samples/view.ts';
 import type { View } from '../../samples/view.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
@@ -107,11 +109,15 @@ export function judgeGroups(input: JudgeInput): Judge {
 
 /** What an earlier run said of the comparison does not hold for this one. */
 function withoutComparison(result: ViewResult): ViewResult {
-  if (result.status === 'failed' || !result.notes.some((note) => note.startsWith(NOT_COMPARED))) return result;
-  return { ...result, notes: result.notes.filter((note) => !note.startsWith(NOT_COMPARED)) };
+  if (result.status === 'failed' || !result.notes.some(isOfComparison)) return result;
+  return { ...result, notes: result.notes.filter((note) => !isOfComparison(note)) };
 }
 
-function noteOf(note: string | undefined): { readonly note?: string } {
+function isOfComparison(note: Note): boolean {
+  return meaningOf(note) === 'compared';
+}
+
+function noteOf(note: Note | undefined): { readonly note?: Note } {
   return note === undefined ? {} : { note };
 }
 

@@ -3,6 +3,7 @@ import type { Ledger } from '../../ledger/ledger.ts';
 import type { CountCell, RunDifference } from '../../ledger/records.ts';
 import { CHECK_IDS } from '../../samples/finding.ts';
 import type { Cause } from '../../samples/finding.ts';
+import { noteWords } from '../../samples/note-words.ts';
 import type { Io } from '../io.ts';
 import { count } from '../io.ts';
 import { showTime } from '../progress.ts';
@@ -69,7 +70,7 @@ function showLeftOut(io: Io, { leftOut, ended }: RunOutcome): void {
 function showUnsteady(io: Io, unsteady: RunOutcome['unsteady']): void {
   if (unsteady.length === 0) return;
   io.say(io.style('yellow', `${count(unsteady.length, 'view')} did not come at the first try:`));
-  for (const { view, note } of unsteady.slice(0, MOST_NAMED)) io.say(`  ${view.id}: ${note}`);
+  for (const { view, note } of unsteady.slice(0, MOST_NAMED)) io.say(`  ${view.id}: ${noteWords(note)}`);
   if (unsteady.length > MOST_NAMED) io.say(`  and ${unsteady.length - MOST_NAMED} more`);
 }
 

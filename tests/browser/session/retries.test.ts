@@ -29,7 +29,7 @@ test('an unsteady view is kept with a note, a stuck one fails, a steady one says
   expect(results).toHaveLength(3);
   expect(of('flaky')).toMatchObject({
     status: 'captured',
-    notes: [expect.stringMatching(/^unsteady: only a second try came; before: .*loading took longer than 1500 ms/) as string],
+    notes: [{ code: 'retried', data: { errors: [expect.stringContaining('loading took longer than 1500 ms')] } }],
   });
   // The next night must look anew.
   expect(of('flaky')).not.toHaveProperty('fingerprint');

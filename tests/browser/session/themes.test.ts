@@ -1,5 +1,6 @@
 // Each way of putting a theme on shows in the captured colours, and none leaks into the next theme.
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { noteWords } from '../../../src/samples/note-words.ts';
 import type { Theme } from '../../../src/plan/configuration.ts';
 import type { Harbour } from './harness.ts';
 import { renderAll, serve, texts } from './harness.ts';
@@ -53,7 +54,7 @@ test('a page on which a theme leaves something behind is loaded anew for each th
     const themes = [theme('noon', {}), theme('dusk', apply('dim')), theme('deep', apply('dim'))];
     const results = await renderAll({ origin: own.origin, paths: ['/chart', '/still'], themes });
     const notes = Object.fromEntries(
-      results.map((result) => [result.view.id, result.status === 'captured' ? result.notes.join() : result.error]),
+      results.map((result) => [result.view.id, result.status === 'captured' ? result.notes.map(noteWords).join() : result.error]),
     );
     expect(Object.entries(notes).filter(([, note]) => note !== '')).toEqual([
       [expect.stringMatching(/^chart@dusk/u), expect.stringContaining('shows otherwise than on a fresh load (its pixels at')],

@@ -1,5 +1,6 @@
 // Every case of the tables, measured in the real browser; many on one page.
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Note } from '../../../src/samples/note.ts';
 import type { TextSample } from '../../../src/samples/sample.ts';
 import type { Harbour } from '../session/harness.ts';
 import { captured, renderAll, serve, texts } from '../session/harness.ts';
@@ -22,7 +23,7 @@ const TABLES: Readonly<Record<string, readonly Case[]>> = {
 };
 
 const measured = new Map<string, readonly TextSample[]>();
-const notes = new Map<string, readonly string[]>();
+const notes = new Map<string, readonly Note[]>();
 let harbour: Harbour;
 
 beforeAll(async () => {
