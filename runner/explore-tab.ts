@@ -17,7 +17,7 @@ const NOTE_READS = `(() => {
   const query = new Set();
   const getItem = Storage.prototype.getItem;
   Storage.prototype.getItem = function (key) {
-    if (this === window.localStorage) storage.add(String(key));
+    if (this === window.localStorage || this === window.sessionStorage) storage.add(String(key));
     return getItem.call(this, key);
   };
   for (const name of ['get', 'has', 'getAll']) {

@@ -1,6 +1,7 @@
 // A theme that is there before the page's own scripts run, as a visitor meets it who chose it on an earlier visit.
 import type { ThemeApply } from '../src/plan/configuration.ts';
 import { EARLY_MARK } from './page/early-mark.ts';
+import { EARLY_WORLD } from './tab.ts';
 import type { Tab } from './tab.ts';
 
 /** Loads what `load` loads, with attribute and class of the theme in place as soon as their element exists. */
@@ -9,7 +10,7 @@ export async function withThemeEarly<T>(tab: Tab, apply: ThemeApply, load: () =>
   if (source === null) return load();
   const { identifier } = await tab.guard(
     'preparing the load',
-    tab.cdp.send('Page.addScriptToEvaluateOnNewDocument', { source, worldName: 'gloam-early' }),
+    tab.cdp.send('Page.addScriptToEvaluateOnNewDocument', { source, worldName: EARLY_WORLD }),
   );
   try {
     return await load();

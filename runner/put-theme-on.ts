@@ -1,12 +1,22 @@
 // Puts a theme on: in place where that is possible, else before the page loads.
 import { readFile } from 'node:fs/promises';
 import { placeNotFound, scriptFailed } from '../src/errors/capture-errors.ts';
-import type { Theme, ThemeApply } from '../src/plan/configuration.ts';
+import type { Page, Theme, ThemeApply } from '../src/plan/configuration.ts';
+import { settleAfterChange, settleAfterLoad } from './settle.ts';
+import { storing } from './store-early.ts';
 import type { Tab } from './tab.ts';
 
 /** Storage, cookies and addresses are read by pages as they load. */
 export function needsLoad(apply: ThemeApply): boolean {
   return apply.reload === true || apply.storage !== undefined || apply.cookie !== undefined || apply.query !== undefined;
+}
+
+/**
+ * What a load leaves behind (an answer's cookie, what a script stored) shows only on the load after it. Attributes and classes leave
+ * nothing: for them one load does.
+ */
+function loadsTwice({ reload, storage, cookie, query, script }: ThemeApply): boolean {
+  return reload === true && [storage, cookie, query, script].some((way) => way !== undefined);
 }
 
 /** The address with what the theme adds to it. */
@@ -17,26 +27,31 @@ export function themedUrl(url: string, apply: ThemeApply): string {
   return themed.href;
 }
 
+/** Loads the page as this theme's visitor meets it; attributes and classes are put on afterwards. */
+export async function loadInTheme(
+  tab: Tab,
+  theme: Theme,
+  { url, status }: { readonly url: string; readonly status: Page['status'] },
+): Promise<void> {
+  await prepareTheme(tab, theme, url);
+  await tab.goto(url, status);
+  if (!loadsTwice(theme.apply)) return;
+  await settleAfterLoad(tab);
+  if (theme.apply.script !== undefined) await runScript(tab, theme.apply.script);
+  await settleAfterChange(tab);
+  await tab.goto(url, status);
+}
+
 /** Media, cookies and storage; before the page loads. */
 export async function prepareTheme(tab: Tab, theme: Theme, url: string): Promise<void> {
   await putMediaOn(tab, theme.apply);
   const { cookie, storage } = theme.apply;
   if (cookie !== undefined) {
-    const cookies = Object.entries(cookie).map(([name, value]) => ({ name, value, url }));
+    // For the whole origin: what the page asks for in turn is themed by it as well.
+    const cookies = Object.entries(cookie).map(([name, value]) => ({ name, value, url: new URL('/', url).href }));
     await tab.guard('setting cookies', tab.context.addCookies(cookies));
   }
-  if (storage !== undefined) {
-    const items = Object.entries(storage).map(([key, value]) => [key, value]);
-    const { origin } = new URL(url);
-    await tab.guard(
-      'setting storage',
-      tab.cdp.send('DOMStorage.enable').then(async () => {
-        const storageId = { securityOrigin: origin, storageKey: `${origin}/`, isLocalStorage: true };
-        for (const [key, value] of items)
-          await tab.cdp.send('DOMStorage.setDOMStorageItem', { storageId, key: key ?? '', value: value ?? '' });
-      }),
-    );
-  }
+  await tab.beforeEachLoad(storage === undefined ? null : storing(storage));
 }
 
 /** Attribute, class and script; in the loaded page. Media too, for themes that are put on in place. */
@@ -49,7 +64,7 @@ export async function putThemeOn(tab: Tab, theme: Theme): Promise<void> {
   });
   const [selector] = missing;
   if (selector !== undefined) throw placeNotFound(tab.url, `theme "${theme.name}"`, selector);
-  if (script !== undefined) await runScript(tab, script);
+  if (script !== undefined && !loadsTwice(theme.apply)) await runScript(tab, script);
 }
 
 /** Runs a file of the user in the page's own world. @throws GloamError `script-failed` */

@@ -153,7 +153,7 @@ async function work(
         request.onVisit?.(visit.page, [...tab.requested]);
         queue.unshift(...visitsOf(visit, left));
         seen.trouble ||= leavesStorage(entry);
-        if (!seen.trouble) await tab.clearStorage();
+        if (!seen.trouble) seen.trouble = !(await tab.clearStorage());
       } catch (error) {
         request.signal.throwIfAborted();
         if (!browser.isConnected()) throw error;

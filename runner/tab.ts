@@ -15,6 +15,8 @@ import { paintsBeyond } from './paints-beyond.ts';
 import { Stopwatch } from './stopwatch.ts';
 import { watchTimersScript } from './watch-timers.ts';
 
+/** For what has to be there before the page's own scripts run. */
+export const EARLY_WORLD = 'gloam-early';
 /** The world of our own in each page. */
 const WORLD = 'gloam';
 
@@ -50,6 +52,10 @@ export class Tab {
   #navigations = 0;
   #answers = 0;
   #closing: Promise<void> | null = null;
+  /** Origins that may have stored something since the storage was cleared. */
+  readonly #origins = new Set<string>();
+  /** Of the script that runs at the start of each document, besides our own code. */
+  #early: string | null = null;
   readonly context: BrowserContext;
   readonly page: BrowserPage;
   readonly cdp: CDPSession;
@@ -141,6 +147,8 @@ export class Tab {
       if (frame !== page.mainFrame()) return;
       this.#world = null;
       this.#navigations += 1;
+      const { origin } = new URL(frame.url());
+      if (origin !== 'null') this.#origins.add(origin);
     });
     page.on('request', (request) => {
       this.inFlight.set(request, performance.now());
@@ -299,19 +307,50 @@ export class Tab {
     return answer.result.value;
   }
 
-  /** Forgets what pages stored, so that one page's theme does not leak into the next; the cookies of the sign-in are put back. */
-  async clearStorage(): Promise<void> {
+  /** Has the script run at the start of each document to come, before the page's own; in place of the one before. */
+  async beforeEachLoad(source: string | null): Promise<void> {
+    if (this.#early !== null) {
+      const identifier = this.#early;
+      this.#early = null;
+      await this.guard('preparing the load', this.cdp.send('Page.removeScriptToEvaluateOnNewDocument', { identifier }));
+    }
+    if (source === null) return;
+    const adding = this.cdp.send('Page.addScriptToEvaluateOnNewDocument', { source, worldName: EARLY_WORLD });
+    this.#early = (await this.guard('preparing the load', adding)).identifier;
+  }
+
+  /**
+   * Forgets what pages stored, so that one page's theme does not leak into the next; the cookies of the sign-in are put back.
+   * @returns false where something may be left: what another origin keeps for this tab cannot be reached any more
+   */
+  async clearStorage(): Promise<boolean> {
     await this.guard('clearing storage', this.context.clearCookies());
     if (this.entry !== undefined) await this.guard('setting cookies', this.context.addCookies(cookiesOf(this.entry)));
-    const { origin } = new URL(this.#url);
-    if (origin === 'null') return;
-    await this.guard(
-      'clearing storage',
-      this.cdp.send('Storage.clearDataForOrigin', {
-        origin,
-        storageTypes: 'local_storage,indexeddb,cache_storage,service_workers',
-      }),
-    );
+    const origins = [...this.#origins];
+    this.#origins.clear();
+    if (origins.length === 0) return true;
+    const isForgotten = await this.#forgetSession();
+    for (const origin of origins) {
+      await this.guard(
+        'clearing storage',
+        this.cdp.send('Storage.clearDataForOrigin', {
+          origin,
+          storageTypes: 'local_storage,indexeddb,cache_storage,service_workers',
+        }),
+      );
+    }
+    return isForgotten && origins.length === 1;
+  }
+
+  /** What the page keeps for as long as the tab lives. */
+  async #forgetSession(): Promise<boolean> {
+    try {
+      const contextId = (this.#world ??= await this.#makeWorld());
+      return (await this.#evaluate('try { sessionStorage.clear() } catch {}; true', contextId)) === true;
+    } catch (error) {
+      if (this.signal.aborted || this.dead) throw error;
+      return false;
+    }
   }
 
   /** May be called twice; does not throw. */

@@ -15,7 +15,7 @@ import { differsFromFresh } from './fresh-load.ts';
 import { enterState } from './enter-state.ts';
 import type { Rules } from './page/wire.ts';
 import { withThemeEarly } from './put-on-early.ts';
-import { needsLoad, prepareTheme, putThemeOn, themedUrl } from './put-theme-on.ts';
+import { loadInTheme, needsLoad, putThemeOn, themedUrl } from './put-theme-on.ts';
 import { settleAfterChange, settleAfterLoad } from './settle.ts';
 import type { Tab } from './tab.ts';
 import type { TextFacts } from './text/text-samples.ts';
@@ -197,8 +197,7 @@ async function load(tab: Tab, visit: Visit, first: Task, where: Whereabouts): Pr
   const { apply } = first.theme;
   const url = needsLoad(apply) ? themedUrl(first.view.url, apply) : first.view.url;
   await tab.setViewport(visit.viewport);
-  await prepareTheme(tab, first.theme, url);
-  await tab.goto(url, visit.page.status);
+  await loadInTheme(tab, first.theme, { url, status: visit.page.status });
   const { waitFor } = visit.page;
   if (waitFor !== undefined) await waitForPlace(tab, waitFor, where);
   const notes = await settleAfterLoad(tab);

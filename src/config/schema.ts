@@ -56,11 +56,19 @@ const apply = z.strictObject({
     })
     .meta({ description: 'Media features the browser reports.' })
     .optional(),
-  storage: named('Entries of localStorage; the page is loaded afresh.').optional(),
-  cookie: named('Cookies; the page is loaded afresh.').optional(),
+  storage: named(
+    'Entries of localStorage and sessionStorage, there before the page’s own scripts run; the page is loaded afresh.',
+  ).optional(),
+  cookie: named('Cookies of the whole origin; the page is loaded afresh.').optional(),
   query: named('Members of the address’s query; the page is loaded afresh.').optional(),
   script: text('A script file that runs in the page and puts the theme on.').optional(),
-  reload: z.boolean().meta({ description: 'Forces a fresh load for this theme.' }).optional(),
+  reload: z
+    .boolean()
+    .meta({
+      description:
+        'Forces a fresh load for this theme. With storage, cookie, query or script the page is loaded twice: what takes effect on the load after is there.',
+    })
+    .optional(),
 });
 
 const theme = z.strictObject({
