@@ -46,7 +46,7 @@ export function runModels(ledger: Ledger): RunModels {
   };
   return {
     of: async (id) => {
-      const summary = id === 'newest' ? ((await ledger.runs({ limit: 1 }))[0] ?? (await ledger.run(id))) : await ledger.run(id);
+      const summary = id === 'newest' ? ((await newestRun(ledger)) ?? (await ledger.run(id))) : await ledger.run(id);
       const known = kept.get(summary.id);
       if (known !== undefined) return known;
       const model = read(summary);
@@ -58,6 +58,11 @@ export function runModels(ledger: Ledger): RunModels {
       return model;
     },
   };
+}
+
+/** The newest run that looked at all; where there is none, the newest there is. */
+export async function newestRun(ledger: Ledger): Promise<RunSummary | undefined> {
+  return (await ledger.runs({ limit: 1, whole: true }))[0] ?? (await ledger.runs({ limit: 1 }))[0];
 }
 
 async function allViews(ledger: Ledger, run: string): Promise<readonly StoredView[]> {

@@ -6,7 +6,6 @@ export const loadLedger = () => import('../ledger/ledger.ts');
 export const loadDoctor = () => import('../ledger/doctor.ts');
 export const loadExportRun = () => import('../ledger/export-run.ts');
 export const loadExecuteRun = () => import('./run/execute-run.ts');
-export const loadBaseRun = () => import('./run/base-run.ts');
 export const loadShowSummary = () => import('./run/show-summary.ts');
 export const loadReport = () => import('./report-kit.ts');
 export const loadTokens = () => import('./tokens-kit.ts');

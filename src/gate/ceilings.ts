@@ -94,7 +94,7 @@ function foundWords(all: readonly GateKind[], against: readonly GateKind[], sinc
   const had = every - counting;
   return [
     counted(counting, 'finding'),
-    ...(unseen > 0 ? [`${String(unseen)} of them in views that run did not capture`] : []),
+    ...(unseen > 0 ? [`${String(unseen)} of them in views not captured then`] : []),
     ...(had > 0 ? [`${had.toLocaleString('en-GB')} more that it had already`] : []),
   ].join(', ');
 }

@@ -37,6 +37,8 @@ export interface GateView extends ViewRef {
   readonly trouble: string | null;
   /** Of a view that only came on a further try: how the others ended; null when the first came. */
   readonly unsteady: string | null;
+  /** Parts of it that were not looked into; null when there are none. */
+  readonly unread: string | null;
   /** It failed because its pixels would not come to rest. */
   readonly unsettled: boolean;
   /** Null when nobody asked for accepted pictures. */
@@ -81,6 +83,6 @@ export interface GateFacts {
   readonly exemptions: readonly GateExemption[];
   /** Checks that are switched off. */
   readonly off: readonly CheckId[];
-  /** Id of the run that is compared with, when the criteria name one. */
+  /** Id of the run that is compared with, when the criteria name one; of several the newest, and how many more. */
   readonly since: string | null;
 }

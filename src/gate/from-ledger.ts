@@ -1,5 +1,6 @@
 // Reads from the ledger what the gate must know of one run: what all themes share once, then the facts of each that is judged.
 import { pageUnsettled } from '../errors/capture-errors.ts';
+import { type Base, BEFORE } from '../ledger/base-views.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { FindingKind, RunSummary, StoredView } from '../ledger/records.ts';
 import type { Configuration } from '../plan/configuration.ts';
@@ -16,8 +17,8 @@ type Setup = Pick<Configuration, 'pages' | 'checks'>;
 
 export interface GateRequest {
   readonly theme: string;
-  /** Run to compare with; null: none. */
-  readonly since: RunSummary | null;
+  /** What to compare with, and the runs that is, newest first; null: nothing. */
+  readonly since: { readonly base: Base; readonly runs: readonly string[] } | null;
   /** YYYY-MM-DD */
   readonly today: string;
   /** Sets that accepted pictures are looked up in; null when nobody asks for them. */
@@ -37,11 +38,15 @@ export async function gateFactsReader(
   const gone = await ledger.gone(run.id, 100_000);
   const causes = await ledger.causes(run.id);
   const coverage = await ledger.coverage(run.id);
-  const kindsAgainst = kept((since: string) => ledger.kinds(run.id, since === '' ? null : since));
+  const kindsAgainst = kept((base: string) =>
+    ledger.kinds(run.id, base === '' ? null : base === 'before' ? BEFORE : { kind: 'run', id: base.slice(4) }),
+  );
   const acceptedIn = kept(async (sets: string) => new Set((await ledger.accepted(sets.split('\n'))).map((picture) => picture.id)));
   return async ({ theme, since, today, sets, exemptions }) => {
     const accepted = sets === null ? null : await acceptedIn(sets.join('\n'));
-    const kinds = (await kindsAgainst(since?.id ?? '')).filter((kind) => kind.theme === theme);
+    const kinds = (
+      await kindsAgainst(since === null ? '' : since.base.kind === 'before' ? 'before' : `run ${since.base.id}`)
+    ).filter((kind) => kind.theme === theme);
     return {
       theme,
       run: {
@@ -63,9 +68,14 @@ export async function gateFactsReader(
         .map(({ owner = '', uses, throughTokens }) => ({ owner, uses, throughTokens })),
       exemptions,
       off: CHECK_IDS.filter((check) => configuration.checks[check] === 'off'),
-      since: since?.id ?? null,
+      since: since === null ? null : runsInWords(since.runs),
     };
   };
+}
+
+/** `n4`; where views were last seen in several runs: `n4 and 2 before it`. */
+function runsInWords([newest = '', ...older]: readonly string[]): string {
+  return older.length === 0 ? newest : `${newest} and ${String(older.length)} before it`;
 }
 
 function kept<T>(read: (key: string) => Promise<T>): (key: string) => Promise<T> {
@@ -88,6 +98,7 @@ function viewOf(view: StoredView, accepted: ReadonlySet<string> | null): GateVie
     status,
     trouble: status === 'failed' ? error : saidOf(notes, 'moving'),
     unsteady: status === 'failed' ? null : saidOf(notes, 'tries'),
+    unread: status === 'failed' ? null : saidOf(notes, 'unread'),
     unsettled: code === UNSETTLED,
     accepted: accepted?.has(id) ?? null,
   };
@@ -98,7 +109,7 @@ async function kindOf(ledger: Ledger, run: string, { first, ...kind }: FindingKi
   return { ...kind, first: findings.filter((finding): finding is Finding => finding !== undefined) };
 }
 
-/** As configured; where pages are found at run time, those the run before had. */
+/** As configured; where pages are found at run time, those the whole run before had. */
 async function expectedPages(
   ledger: Ledger,
   { pages }: Setup,

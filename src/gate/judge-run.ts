@@ -1,11 +1,12 @@
 // A stored run, the configuration and a day → the verdicts on its themes.
+import { BEFORE } from '../ledger/base-views.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { RunSummary } from '../ledger/records.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import { coverExemptions } from './cover-exemptions.ts';
 import { criteriaFor } from './criteria-for.ts';
 import { judge } from './criteria.ts';
-import { gateFactsReader } from './from-ledger.ts';
+import { type GateRequest, gateFactsReader } from './from-ledger.ts';
 import { readAll } from './read-all.ts';
 import type { GateJudgement, GateVerdict } from './verdict.ts';
 
@@ -52,7 +53,7 @@ export async function judgeThemes(
   const judgements: GateJudgement[] = [];
   for (const theme of themes) {
     const own = criteriaFor(configuration.gate, theme);
-    const compared = await runToCompare(ledger, run, since ?? own.criteria.since);
+    const compared = await toCompare(ledger, run, since ?? own.criteria.since);
     const sets = own.criteria.accepted === true ? [...(run.label === null ? [] : [run.label]), set] : null;
     judgements.push(judge(await factsOf({ theme, since: compared, today, sets, exemptions }), own));
   }
@@ -60,8 +61,12 @@ export async function judgeThemes(
 }
 
 /** The first run has nothing before it: then every finding counts. */
-async function runToCompare(ledger: Ledger, run: RunSummary, since: string | undefined): Promise<RunSummary | null> {
+async function toCompare(ledger: Ledger, run: RunSummary, since: string | undefined): Promise<GateRequest['since']> {
   if (since === undefined) return null;
-  if (since !== 'previous') return ledger.run(since);
-  return run.previous === null ? null : ledger.run(run.previous);
+  if (since !== 'previous') {
+    const { id } = await ledger.run(since);
+    return { base: { kind: 'run', id }, runs: [id] };
+  }
+  const runs = await ledger.bases(run.id);
+  return runs.length === 0 ? null : { base: BEFORE, runs };
 }

@@ -13,6 +13,7 @@ export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<stri
   await db.transaction().execute(async (trx) => {
     const taken = await trx.selectFrom('run').select('n').where('id', '=', id).executeTakeFirst();
     if (taken !== undefined) throw runExists(id);
+    const plan = planHash(run.views);
     const previous = await trx
       .selectFrom('run')
       .select('n')
@@ -23,6 +24,17 @@ export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<stri
           .when('label', 'is', run.label ?? null)
           .then(0)
           .else(1)
+          .end(),
+      )
+      // The same plan, else a whole run: one that was narrowed says little of what this one looks at.
+      .orderBy((eb) =>
+        eb
+          .case()
+          .when(eb.and([eb('plan', '=', plan), eb('part_index', 'is', run.part?.index ?? null), eb('cut', '=', 0)]))
+          .then(0)
+          .when(eb.and([eb('narrowed', '=', 0), eb('part_index', 'is', null), eb('cut', '=', 0)]))
+          .then(1)
+          .else(2)
           .end(),
       )
       .orderBy('n', 'desc')
@@ -43,7 +55,8 @@ export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<stri
         narrowed: run.narrowed === true ? 1 : 0,
         part_index: run.part?.index ?? null,
         part_of: run.part?.of ?? null,
-        plan: planHash(run.views),
+        plan,
+        cut: 0,
         previous: previous?.n ?? null,
         totals: null,
         explained: null,

@@ -1,15 +1,17 @@
 // Findings of a run held against those of another: new, known, gone. Exempt ones count in neither.
 import { sql } from 'kysely';
+import { type Base, baseRows, readBases } from './base-views.ts';
 import { type LedgerContext, runRow } from './ledger-context.ts';
 import type { RunDifference } from './records.ts';
 
-/** @throws run-unknown */
-export async function countAgainst(context: LedgerContext, runId: string, baseId: string): Promise<RunDifference> {
+/** @returns null where no view has anything before it @throws run-unknown */
+export async function countAgainst(context: LedgerContext, runId: string, base: Base): Promise<RunDifference | null> {
   const run = await runRow(context, runId);
-  const base = await runRow(context, baseId);
-  const { rows } = await sql<Omit<RunDifference, 'run'>>`
+  const runs = base.kind === 'run' ? [(await runRow(context, base.id)).id] : await readBases(context, runId);
+  if (runs.length === 0) return null;
+  const { rows } = await sql<Omit<RunDifference, 'runs'>>`
     with
-      seen (view, sheet) as (select view, sheet from run_view where run = ${base.n} and sheet is not null),
+      seen (view, run, sheet) as materialized (${await baseRows(context, run, base)}),
       now (view, sheet) as (select view, sheet from run_view where run = ${run.n} and sheet is not null),
       here (known, unseen) as (
         select
@@ -25,5 +27,5 @@ export async function countAgainst(context: LedgerContext, runId: string, baseId
         where not finding.exempt
           and not exists (select 1 from finding as f where f.sheet = now.sheet and f.id = finding.id)) as gone`.execute(context.db);
   const [counts = { fresh: 0, unseen: 0, known: 0, gone: 0 }] = rows;
-  return { run: base.id, ...counts };
+  return { runs, ...counts };
 }

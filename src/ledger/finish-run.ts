@@ -28,13 +28,13 @@ export async function storeCoverage(context: LedgerContext, runId: string, facts
   });
 }
 
-/** @param finishedAt ISO 8601 with zone @throws run-not-open */
-export async function finishRun(context: LedgerContext, runId: string, finishedAt: string): Promise<RunTotals> {
+/** @param finishedAt ISO 8601 with zone @param cut it was ended by hand @throws run-not-open */
+export async function finishRun(context: LedgerContext, runId: string, finishedAt: string, cut = false): Promise<RunTotals> {
   const run = await openRunRow(context, runId);
   const totals = await countTotals(context, run);
   await context.db
     .updateTable('run')
-    .set({ state: 'finished', finished_at: finishedAt, totals: toJson(totals) })
+    .set({ state: 'finished', finished_at: finishedAt, totals: toJson(totals), cut: cut ? 1 : 0 })
     .where('n', '=', run.n)
     .execute();
   // What SQLite advises before a connection is left: statistics for the planner; then the log goes back into the file.

@@ -15,6 +15,7 @@ import { prune, type PruneOptions, type PruneReceipt } from './prune.ts';
 import { readAccepted, readAcceptances } from './read-accepted.ts';
 import { readFacts } from './read-facts.ts';
 import { beginRun } from './begin-run.ts';
+import { type Base, readBases } from './base-views.ts';
 import { carryExplanation } from './carry-explanation.ts';
 import { blobPath, readBlob, sweepUnderWay } from './blobs.ts';
 import { finishRun, storeCoverage } from './finish-run.ts';
@@ -185,8 +186,9 @@ export class Ledger implements AsyncDisposable {
   reopenRun(): Promise<string | null> {
     return this.#do((context) => reopenRun(context));
   }
-  finishRun(run: string, finishedAt: string): Promise<RunTotals> {
-    return this.#do((context) => finishRun(context, run, finishedAt));
+  /** @param cut it was ended by hand before its plan was done */
+  finishRun(run: string, finishedAt: string, cut = false): Promise<RunTotals> {
+    return this.#do((context) => finishRun(context, run, finishedAt, cut));
   }
 
   storeComparisons(run: string, entries: readonly ComparisonEntry[]): Promise<void> {
@@ -302,15 +304,18 @@ export class Ledger implements AsyncDisposable {
   sums(runs: readonly string[]): Promise<ReadonlyMap<string, readonly RunSum[]>> {
     return this.#do((context) => readSums(context, runs));
   }
-  /** @param base run to compare with */
-  kinds(run: string, base: string | null): Promise<readonly FindingKind[]> {
+  /** @param base what to compare with; null: nothing */
+  kinds(run: string, base: Base | null): Promise<readonly FindingKind[]> {
     return this.#do((context) => readKinds(context, run, base));
   }
   exempted(run: string): Promise<readonly ExemptedFindings[]> {
     return this.#do((context) => readExempted(context, run));
   }
-  /** @param base another run */
-  countAgainst(run: string, base: string): Promise<RunDifference> {
+  /** Ids of the runs that its views are counted against, each the newest that judged the view; newest first. */
+  bases(run: string): Promise<readonly string[]> {
+    return this.#do((context) => readBases(context, run));
+  }
+  countAgainst(run: string, base: Base): Promise<RunDifference | null> {
     return this.#do((context) => countAgainst(context, run, base));
   }
   /** By view id. */

@@ -90,6 +90,11 @@ const NOTE_CODES: Migration = {
   },
 };
 
+/** Which runs were ended by hand: they are no night of their own. */
+const CUT: Migration = {
+  up: (db) => run(db, [`alter table run add column cut integer not null default 0`]),
+};
+
 /** By name, which is also their order. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '001-runs': RUNS,
@@ -97,6 +102,7 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '003-unchanged': UNCHANGED,
   '004-tally': TALLY,
   '005-note-codes': NOTE_CODES,
+  '006-cut': CUT,
 };
 
 export const MIGRATION_PROVIDER: MigrationProvider = { getMigrations: () => Promise.resolve({ ...MIGRATIONS }) };

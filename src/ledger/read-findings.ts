@@ -2,6 +2,7 @@
 import type { Expression, ExpressionBuilder, SqlBool } from 'kysely';
 import { sql } from 'kysely';
 import type { Finding, FindingStatus } from '../samples/finding.ts';
+import { BEFORE, baseRows, baseRunOf } from './base-views.ts';
 import { pageLimit, parseCursor, toCursor } from './cursor.ts';
 import { fromJson } from './json-column.ts';
 import { type LedgerContext, type RunRow, runRow } from './ledger-context.ts';
@@ -71,14 +72,25 @@ export async function countMatrix(
   return rows;
 }
 
-/** Findings of the previous run that are not in this one, of views that both captured. */
+/** Findings that are not there any more, of views that were judged again: view by view, against the newest run that judged it before. */
 export async function readGone(context: LedgerContext, runId: string, limit?: number): Promise<readonly GoneFinding[]> {
   const run = await runRow(context, runId);
-  if (run.previous === null) return [];
-  const before = await context.db.selectFrom('run').selectAll().where('n', '=', run.previous).executeTakeFirstOrThrow();
+  const { rows: bases } = await sql<{ readonly n: number }>`
+    select distinct run as n from (${await baseRows(context, run, BEFORE)})`.execute(context.db);
+  const gone: GoneFinding[] = [];
+  for (const { n } of bases) {
+    const before = await context.db.selectFrom('run').selectAll().where('n', '=', n).executeTakeFirstOrThrow();
+    gone.push(...(await goneSince(context, run, before, limit ?? 1000)));
+  }
+  return gone.slice(0, limit ?? 1000);
+}
+
+/** Of views whose newest earlier run is this one. */
+async function goneSince(context: LedgerContext, run: RunRow, before: RunRow, limit: number): Promise<readonly GoneFinding[]> {
   const rows = await findingRows(context, before)
     .innerJoin('run_view as now', (join) => join.onRef('now.view', '=', 'run_view.view').on('now.run', '=', run.n))
     .where('now.sheet', 'is not', null)
+    .where(baseRunOf(run, sql`run_view.view`), '=', before.n)
     .whereRef('now.sheet', '!=', 'run_view.sheet')
     .where((eb) =>
       eb.not(
@@ -93,7 +105,7 @@ export async function readGone(context: LedgerContext, runId: string, limit?: nu
     )
     .orderBy('run_view.ord')
     .orderBy('finding.id')
-    .limit(limit ?? 1000)
+    .limit(limit)
     .execute();
   return rows.map((row) => ({ ...findingOf(row, before), lastSeen: before.id }));
 }

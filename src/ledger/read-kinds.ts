@@ -2,6 +2,7 @@
 // both have on the same sheet is counted from the index alone, the rest is looked up finding by finding.
 import { sql } from 'kysely';
 import type { Level } from '../samples/finding.ts';
+import { type Base, baseRows } from './base-views.ts';
 import { fromJson, type Json } from './json-column.ts';
 import { type LedgerContext, type RunRow, runRow } from './ledger-context.ts';
 import type { ExemptedFindings, FindingKind } from './records.ts';
@@ -10,10 +11,10 @@ import type { FindingTable } from './schema.ts';
 /** Findings named of each kind that has no cause. */
 const NAMED = 5;
 
-/** In plan order of their first finding. @param baseId run to compare with @throws run-unknown */
-export async function readKinds(context: LedgerContext, runId: string, baseId: string | null): Promise<readonly FindingKind[]> {
+/** In plan order of their first finding. @param against what to compare with; null: nothing @throws run-unknown */
+export async function readKinds(context: LedgerContext, runId: string, against: Base | null): Promise<readonly FindingKind[]> {
   const run = await runRow(context, runId);
-  const base = baseId === null ? null : await runRow(context, baseId);
+  const base = against === null ? null : await baseRows(context, run, against);
   const places = await readPlaces(context, run, base);
   const bySheet = new Map<number, Cell[]>();
   for (const cell of [...(await sameCells(context, run, base)), ...(await otherCells(context, run, base))]) {
@@ -52,17 +53,20 @@ export async function readExempted(context: LedgerContext, runId: string): Promi
   return rows.map(({ why_exempt, ...row }) => ({ ...row, why: why_exempt ?? '' }));
 }
 
+type Rows = Awaited<ReturnType<typeof baseRows>>;
+const NO_ROWS = sql`select null, null, null where false`;
+
 interface Place {
   readonly sheet: number;
   readonly theme: string;
   readonly seen: 0 | 1;
 }
 
-async function readPlaces({ db }: LedgerContext, run: RunRow, base: RunRow | null): Promise<readonly Place[]> {
+async function readPlaces({ db }: LedgerContext, run: RunRow, base: Rows | null): Promise<readonly Place[]> {
   const { rows } = await sql<Place>`
-    select now.sheet, view.theme, before.status is 'captured' as seen
-    from run_view as now join view on view.n = now.view
-      left join run_view as before on before.run = ${base?.n ?? null} and before.view = now.view
+    with base (view, run, sheet) as materialized (${base ?? NO_ROWS})
+    select now.sheet, view.theme, base.view is not null as seen
+    from run_view as now join view on view.n = now.view left join base on base.view = now.view
     where now.run = ${run.n} and now.sheet is not null
     order by now.ord`.execute(db);
   return rows;
@@ -76,31 +80,33 @@ interface Cell extends Pick<FindingTable, 'sheet' | 'check' | 'level' | 'exempt'
 }
 
 /** Of sheets that the other run points at too: each finding was there, as it is now. */
-async function sameCells({ db }: LedgerContext, run: RunRow, base: RunRow | null): Promise<readonly Cell[]> {
+async function sameCells({ db }: LedgerContext, run: RunRow, base: Rows | null): Promise<readonly Cell[]> {
   if (base === null) return [];
   const { rows } = await sql<Cell>`
+    with base (view, run, sheet) as materialized (${base})
     select sheet, "check", level, since, exempt, owner, cause, case when exempt then null else level end as "then",
       count(*) as count, null as ids
     from finding
-    where sheet in (select sheet from run_view where run = ${run.n} and sheet in (select sheet from run_view where run = ${base.n}))
+    where sheet in (select sheet from run_view where run = ${run.n} and sheet in (select sheet from base))
     group by sheet, "check", level, since, exempt, owner, cause`.execute(db);
   return rows;
 }
 
-async function otherCells({ db }: LedgerContext, run: RunRow, base: RunRow | null): Promise<readonly Cell[]> {
+async function otherCells({ db }: LedgerContext, run: RunRow, base: Rows | null): Promise<readonly Cell[]> {
   const sheets =
     base === null
       ? sql`select sheet from run_view where run = ${run.n} and sheet is not null`
       : sql`select sheet from run_view where run = ${run.n} and sheet is not null
-          and sheet not in (select sheet from run_view where run = ${base.n} and sheet is not null)`;
+          and sheet not in (select sheet from base)`;
   // Without another run the index hands the groups out in order; only then are they counted while it is read.
   const then =
     base === null
       ? sql`null`
-      : sql`(select old.level from sheet join run_view as before on before.view = sheet.view and before.run = ${base.n}
-          join finding as old on old.sheet = before.sheet and old.id = finding.id
+      : sql`(select old.level from sheet join base on base.view = sheet.view
+          join finding as old on old.sheet = base.sheet and old.id = finding.id
           where sheet.n = finding.sheet and not old.exempt)`;
   const { rows } = await sql<Cell>`
+    with base (view, run, sheet) as materialized (${base ?? NO_ROWS})
     select sheet, "check", level, since, exempt, owner, cause, ${then} as "then", count(*) as count,
       case when cause is null and not exempt then json_group_array(id) end as ids
     from finding

@@ -6,6 +6,8 @@ import type { RunSummary } from './records.ts';
 export interface RunFilter {
   readonly label?: string;
   readonly state?: 'running' | 'finished';
+  /** Without those that were narrowed, are one part of several, or were ended by hand. */
+  readonly whole?: true;
   /** At most this many; all when absent. */
   readonly limit?: number;
 }
@@ -14,6 +16,8 @@ export async function readRuns({ db }: LedgerContext, filter: RunFilter = {}): P
   let query = summaries({ db }).where('run.state', '!=', 'pruned').orderBy('run.n', 'desc');
   if (filter.label !== undefined) query = query.where('run.label', '=', filter.label);
   if (filter.state !== undefined) query = query.where('run.state', '=', filter.state);
+  if (filter.whole === true)
+    query = query.where('run.narrowed', '=', 0).where('run.part_index', 'is', null).where('run.cut', '=', 0);
   if (filter.limit !== undefined) query = query.limit(filter.limit);
   return (await query.execute()).map(summaryOf);
 }
@@ -44,6 +48,7 @@ function summaryOf(row: RunRow & { readonly previous_id: string | null }): RunSu
     themes: fromJson(row.themes),
     label: row.label,
     narrowed: row.narrowed === 1,
+    cut: row.cut === 1,
     part: row.part_index === null || row.part_of === null ? null : { index: row.part_index, of: row.part_of },
     previous: row.previous_id,
     totals: row.totals === null ? null : fromJson(row.totals),

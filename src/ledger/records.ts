@@ -60,8 +60,10 @@ export interface RunSummary {
   readonly themes: readonly RunTheme[];
   readonly label: string | null;
   readonly narrowed: boolean;
+  /** Ended by hand before its plan was done. */
+  readonly cut: boolean;
   readonly part: { readonly index: number; readonly of: number } | null;
-  /** Run it is compared with for new and known. */
+  /** The run before that has most in common with it: the same plan, else a whole one. Findings are compared view by view. */
   readonly previous: string | null;
   /** Absent until finished. */
   readonly totals: RunTotals | null;
@@ -194,9 +196,9 @@ export interface FindingKind {
   readonly status: FindingStatus;
   readonly owner: string | null;
   readonly cause: string | null;
-  /** Level in the run that is compared with; null where it was not there or exempt. */
+  /** Level in what is compared with; null where it was not there or exempt. */
   readonly then: Level | null;
-  /** Whether that run captured the view. */
+  /** Whether the view was judged then. */
   readonly seen: boolean;
   readonly count: number;
   /** Ids of the first few in plan order, where they have no cause. */
@@ -210,7 +212,7 @@ export interface ExemptedFindings {
   readonly count: number;
 }
 
-/** A finding of an earlier run that is no longer there. */
+/** A finding of the newest earlier run that judged its view, and that is no longer there. */
 export interface GoneFinding extends Finding {
   /** Run in which it was last seen. */
   readonly lastSeen: string;
@@ -307,14 +309,14 @@ export interface ViewStanding {
   readonly capturedIn: number;
 }
 
-/** Open findings of a run against those of another. */
+/** Open findings of a run against those of others. */
 export interface RunDifference {
-  /** That other run. */
-  readonly run: string;
+  /** Those others, newest first; one at least. */
+  readonly runs: readonly string[];
   readonly fresh: number;
-  /** Those of them in views that the other run did not judge. */
+  /** Those of them in views that no other run judged. */
   readonly unseen: number;
   readonly known: number;
-  /** In views that both judged. */
+  /** In views that were judged again. */
   readonly gone: number;
 }

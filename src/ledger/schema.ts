@@ -28,7 +28,9 @@ export interface RunTable {
   readonly part_of: number | null;
   /** Hash over the view ids of the undivided plan, in order. */
   readonly plan: string;
-  /** Run whose findings are "known": the latest finished one before this, of the same label if there is one. */
+  /** Ended by hand before its plan was done. */
+  readonly cut: 0 | 1;
+  /** The finished run before this that has most in common with it, of the same label if there is one (begin-run.ts). */
   readonly previous: number | null;
   readonly totals: Json<RunTotals> | null;
   /** Hash over all that its causes and coverage follow from; null until they are stored. */

@@ -1,6 +1,7 @@
 // The findings of views enter the ledger: since when they are there is looked up in the view's history, and a view whose findings are
 // those of last time points at the same sheet.
-import type { Insertable, Transaction } from 'kysely';
+import { type Insertable, sql, type Transaction } from 'kysely';
+import { baseRunOf } from './base-views.ts';
 import type { Note } from '../samples/note.ts';
 import { viewNumbers } from './begin-run.ts';
 import { hashOf } from './blobs.ts';
@@ -84,26 +85,17 @@ async function sheetFor(trx: Trx, run: RunRow, view: number, findings: readonly 
   return n;
 }
 
-/** Of the previous run, or of the latest finished one that has this view, where the previous one lacks it. */
 async function sheetBefore(
   trx: Trx,
   run: RunRow,
   view: number,
 ): Promise<{ readonly n: number; readonly hash: string } | undefined> {
-  const history = trx
+  return trx
     .selectFrom('run_view')
     .innerJoin('sheet', 'sheet.n', 'run_view.sheet')
     .select(['sheet.n', 'sheet.hash'])
-    .where('run_view.view', '=', view);
-  const direct = await history.where('run_view.run', '=', run.previous).executeTakeFirst();
-  if (direct !== undefined || run.previous === null) return direct;
-  return history
-    .innerJoin('run', 'run.n', 'run_view.run')
-    .where('run.n', '<', run.n)
-    .where('run.state', '=', 'finished')
-    .orderBy((eb) => eb.case().when('run.label', 'is', run.label).then(0).else(1).end())
-    .orderBy('run.n', 'desc')
-    .limit(1)
+    .where('run_view.view', '=', view)
+    .where('run_view.run', '=', baseRunOf(run, sql`${view}`))
     .executeTakeFirst();
 }
 

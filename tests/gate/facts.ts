@@ -37,6 +37,7 @@ export function view(page: string, over: Partial<GateView> = {}): GateView {
     status: 'captured',
     trouble: null,
     unsteady: null,
+    unread: null,
     unsettled: false,
     accepted: null,
     ...over,

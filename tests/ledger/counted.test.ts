@@ -68,7 +68,7 @@ test.each([null, 'n1'])('kinds against %s are the findings, each counted once, a
     const then = before.get(id);
     return then === undefined || then.status === 'exempt' ? null : then.level;
   };
-  const kinds = await ledger.kinds('n2', base);
+  const kinds = await ledger.kinds('n2', base === null ? null : { kind: 'run', id: base });
   const open = kinds.filter(({ status }) => status !== 'exempt');
   const openFindings = all.filter(({ status }) => status !== 'exempt');
   expect(

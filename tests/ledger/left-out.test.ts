@@ -14,12 +14,30 @@ test('counts against another run: new, known, gone, and what that run did not ju
   const views = planOf(['tide-table']);
   await storeNight(ledger, { run: { id: 'n1', views }, findings: at([1, 2, 3]) });
   await storeNight(ledger, { run: { id: 'n2', views }, findings: at([3, 4]) });
-  expect(await ledger.countAgainst('n2', 'n1')).toEqual({ run: 'n1', fresh: 1, unseen: 0, known: 1, gone: 2 });
+  expect(await ledger.countAgainst('n2', { kind: 'run', id: 'n1' })).toEqual({
+    runs: ['n1'],
+    fresh: 1,
+    unseen: 0,
+    known: 1,
+    gone: 2,
+  });
   // Both ways round it is the same step.
-  expect(await ledger.countAgainst('n1', 'n2')).toEqual({ run: 'n2', fresh: 2, unseen: 0, known: 1, gone: 1 });
+  expect(await ledger.countAgainst('n1', { kind: 'run', id: 'n2' })).toEqual({
+    runs: ['n2'],
+    fresh: 2,
+    unseen: 0,
+    known: 1,
+    gone: 1,
+  });
   await storeNight(ledger, { run: { id: 'n3', views: planOf(['alarm-log']) }, findings: at([1, 2]) });
-  expect(await ledger.countAgainst('n3', 'n1')).toEqual({ run: 'n1', fresh: 2, unseen: 2, known: 0, gone: 0 });
-  await expect(ledger.countAgainst('n3', 'n9')).rejects.toMatchObject({ code: 'run-unknown' });
+  expect(await ledger.countAgainst('n3', { kind: 'run', id: 'n1' })).toEqual({
+    runs: ['n1'],
+    fresh: 2,
+    unseen: 2,
+    known: 0,
+    gone: 0,
+  });
+  await expect(ledger.countAgainst('n3', { kind: 'run', id: 'n9' })).rejects.toMatchObject({ code: 'run-unknown' });
 });
 
 test('how each view fared: failed, with findings of that night, captured, never planned', async () => {

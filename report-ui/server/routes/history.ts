@@ -2,9 +2,10 @@
 import type { FastifyInstance } from 'fastify';
 import type { Night } from '../../api/history.ts';
 import type { Finding } from '../../../src/samples/finding.ts';
-import type { CountCell } from '../../../src/ledger/records.ts';
+import type { CountCell, TallyCell } from '../../../src/ledger/records.ts';
 import type { ServerContext } from '../context.ts';
 import type { NightSums } from '../nights.ts';
+import type { RunModel } from '../run-model.ts';
 import { route } from '../route.ts';
 import { fitting } from '../slices.ts';
 import { byCheck, groupBy, total } from '../tally.ts';
@@ -32,22 +33,26 @@ export function historyRoutes(app: FastifyInstance, { ledger, models, nights }: 
     };
   };
   route(app, 'history', async () => {
-    const runs = await ledger.runs({ state: 'finished', limit: NIGHTS });
+    // What was narrowed or cut off is no point of a trend.
+    const runs = await ledger.runs({ state: 'finished', whole: true, limit: NIGHTS });
     for (const night of await nights.of(runs.filter(({ id }) => !kept.has(id)))) kept.set(night.run.id, await nightOf(night));
     return { nights: runs.flatMap(({ id }) => kept.get(id) ?? []).reverse() };
   });
 
   route(app, 'compare', async ({ query }) => {
     const [a, b] = await Promise.all([models.of(query.a), models.of(query.b)]);
-    const [before, after] = await Promise.all([allFindings(a.summary.id), allFindings(b.summary.id)]);
+    // View by view: what only one of the two looked at has neither come nor gone.
+    const inBoth = comparer(a, b);
+    const [before, after] = await Promise.all([allFindings(a.summary.id, inBoth), allFindings(b.summary.id, inBoth)]);
     const fresh = [...after.values()].filter(({ id }) => !before.has(id));
     const gone = [...before.values()].filter(({ id }) => !after.has(id));
+    const of = ({ counts }: RunModel): readonly TallyCell[] => counts.filter(({ view }) => inBoth(view));
     const known = new Set((await a.causes()).map(({ cause }) => cause.id));
     const causes = (await b.causes()).filter(({ cause }) => !known.has(cause.id)).map(rankCause);
     return {
       a: a.summary.id,
       b: b.summary.id,
-      rows: rowsOf(a.counts, b.counts, fresh, gone),
+      rows: rowsOf(of(a), of(b), fresh, gone),
       fresh: fitting(fresh.slice(0, FINDINGS_SHOWN)),
       freshTotal: fresh.length,
       gone: fitting(gone.slice(0, FINDINGS_SHOWN)),
@@ -56,16 +61,23 @@ export function historyRoutes(app: FastifyInstance, { ledger, models, nights }: 
     };
   });
 
-  async function allFindings(run: string): Promise<ReadonlyMap<string, Finding>> {
+  async function allFindings(run: string, isWanted: (view: string) => boolean): Promise<ReadonlyMap<string, Finding>> {
     const all = new Map<string, Finding>();
     let after: string | undefined;
     do {
       const slice = await ledger.findings(run, { limit: 1_000, ...(after === undefined ? {} : { after }) });
-      for (const finding of slice.items) all.set(finding.id, finding);
+      for (const finding of slice.items) if (isWanted(finding.view)) all.set(finding.id, finding);
       after = slice.next ?? undefined;
     } while (after !== undefined && all.size < MOST_COMPARED);
     return all;
   }
+}
+
+/** Whether both looked at a view; places that are no view (token files) both did. */
+function comparer(...models: readonly RunModel[]): (view: string) => boolean {
+  const planned = new Set(models.flatMap(({ views }) => views.map(({ id }) => id)));
+  const judged = models.map(({ views }) => new Set(views.filter(({ checked }) => checked).map(({ id }) => id)));
+  return (view) => !planned.has(view) || judged.every((one) => one.has(view));
 }
 
 type Row = {

@@ -4,7 +4,7 @@ import type { RunSummary as Answered } from '../../api/runs.ts';
 import type { RunSummary } from '../../../src/ledger/records.ts';
 import type { ServerContext } from '../context.ts';
 import { route } from '../route.ts';
-import type { RunModel } from '../run-model.ts';
+import { type RunModel, newestRun } from '../run-model.ts';
 import { partOf, startOf } from '../slices.ts';
 import { byCheck, distinct } from '../tally.ts';
 
@@ -13,7 +13,7 @@ const RUNS_AT_ONCE = 60;
 export function runRoutes(app: FastifyInstance, { ledger, models, session }: ServerContext): void {
   route(app, 'session', async () => {
     const runs = await ledger.runs();
-    return { ...session, newest: runs[0]?.id ?? null, runs: runs.length };
+    return { ...session, newest: (await newestRun(ledger))?.id ?? null, runs: runs.length };
   });
   route(app, 'runs', async ({ query }) => {
     const { items, next } = partOf(await ledger.runs(), startOf(query.after), RUNS_AT_ONCE);

@@ -4,12 +4,13 @@ import type { Command } from 'commander';
 import { wrongUse } from '../../errors/command-errors.ts';
 import { LEVELS } from '../../samples/finding.ts';
 import type { Level } from '../../samples/finding.ts';
+import { BEFORE } from '../../ledger/base-views.ts';
 import { noteWords } from '../../samples/note-words.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
-import { loadBaseRun, loadExecuteRun, loadExportRun, loadLedger, loadShowSummary, loadWatch } from '../load.ts';
+import { loadExecuteRun, loadExportRun, loadLedger, loadShowSummary, loadWatch } from '../load.ts';
 import { asDuration, asLevel, asPart, wholeFromOne } from '../option-values.ts';
 import type { PartOf } from '../run/open-run.ts';
 import { takesSelection } from '../selection.ts';
@@ -42,7 +43,10 @@ export function runCommand(run: Run): Command {
     .option('--samples', 'with --export: write samples.ndjson too')
     .option('--workers <n>', 'pages side by side; one per core unless set', wholeFromOne)
     .option('--within <time>', 'start no new view after 30m, 90s, 1h …; the most valuable ones come first', asDuration)
-    .option('--since <run>', 'count new, known and gone against this run, or "previous"; the latest that saw the same unless set')
+    .option(
+      '--since <run>',
+      'count new, known and gone against this run; unless set, each view against the newest run that captured it',
+    )
     .option('--anew', 'read every view anew, also those whose page and picture are as they were')
     .option('--time', 'say where the time went, by stage')
     .option('--watch', 'then wait, and render again what a saved file touches; nothing is stored (gloam help watch)')
@@ -84,9 +88,9 @@ export async function runOnce(session: Session, options: RunOptions): Promise<{ 
     const folder = path.resolve(session.folder, options.export);
     await exportRun(ledger, run.id, folder, { samples: options.samples ?? false });
   }
-  const { baseRun } = await loadBaseRun();
-  const base = await baseRun(ledger, run, options.since);
-  const against = base === null ? null : await ledger.countAgainst(run.id, base);
+  const { since } = options;
+  const isNamed = since !== undefined && since !== 'previous';
+  const against = await ledger.countAgainst(run.id, isNamed ? { kind: 'run', id: since } : BEFORE);
   if (io.json)
     io.result({
       run,
@@ -95,7 +99,10 @@ export async function runOnce(session: Session, options: RunOptions): Promise<{ 
       failed: outcome.failed.map(({ view, code, error }) => ({ view, code, error })),
       leftOut: outcome.leftOut.map(({ id }) => id),
       unsteady: outcome.unsteady.map(({ view, note }) => ({ view: view.id, note: noteWords(note) })),
-      since: against === null ? null : { run: against.run, new: against.fresh, known: against.known, gone: against.gone },
+      since:
+        against === null
+          ? null
+          : { run: against.runs[0], runs: against.runs, new: against.fresh, known: against.known, gone: against.gone },
       ...(options.time === true ? { time: outcome.time } : {}),
     });
   else {

@@ -14,12 +14,14 @@ export async function closeRun(from: {
   readonly tokens: ReadConfigured | null;
   readonly pages: readonly Page[];
   readonly now: () => Date;
+  /** It was ended by hand before its plan was done. */
+  readonly cut: boolean;
 }): Promise<void> {
   const { ledger, run, configuration, tokens } = from;
   if (tokens !== null) await ledger.storeFindings(run, tokenFindings(tokens, configuration));
   const basis = hashOf(JSON.stringify([packageVersion(), configuration, tokens?.digest ?? null, from.pages]));
   if (!(await ledger.carryExplanation(run, basis))) await explain(from);
-  await ledger.finishRun(run, from.now().toISOString());
+  await ledger.finishRun(run, from.now().toISOString(), from.cut);
 }
 
 async function explain(from: Parameters<typeof closeRun>[0]): Promise<void> {

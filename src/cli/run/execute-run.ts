@@ -164,7 +164,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     }
     browser.leave();
     if (!ended && !isNarrowed(request.selection) && request.part === undefined) await comparer.vanished(plan);
-    await watch.time('explaining', () => closeRun({ ledger, run, configuration, tokens, pages, now: request.now }));
+    await watch.time('explaining', () => closeRun({ ledger, run, configuration, tokens, pages, now: request.now, cut: ended }));
     const seconds = (request.now().getTime() - started.getTime()) / 1000;
     const leftOut = ordered.filter(({ id }) => !seen.has(id));
     return { run: await ledger.run(run), ended, failed, leftOut, unsteady, seconds, unchanged, time: watch.rows() };

@@ -36,6 +36,7 @@ export async function joinStores(from: {
       tokens: readTokens(configuration),
       pages: await pagesOf(configuration, from.signal),
       now: from.now,
+      cut: false,
     });
     return await ledger.run(id);
   } finally {

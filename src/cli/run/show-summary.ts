@@ -75,9 +75,14 @@ function showUnsteady(io: Io, unsteady: RunOutcome['unsteady']): void {
 }
 
 /** `3 new, 9 known, 2 gone since run 20310504T085600-1f2e`. */
-function differenceOf({ run, fresh, unseen, known, gone }: RunDifference): string {
-  const where = unseen === 0 ? '' : ` (${unseen} of them in views it did not judge)`;
-  return `${fresh} new${where}, ${known} known, ${gone} gone since run ${run}`;
+function differenceOf({ runs, fresh, unseen, known, gone }: RunDifference): string {
+  const [newest = '', ...older] = runs;
+  const where = unseen === 0 ? '' : ` (${unseen} of them in views not judged before)`;
+  const more =
+    older.length === 0
+      ? ''
+      : ` and, for views it did not capture, ${older.length === 1 ? `run ${older[0] ?? ''}` : `${older.length} before it`}`;
+  return `${fresh} new${where}, ${known} known, ${gone} gone since run ${newest}${more}`;
 }
 
 /** Causes first: they are few, and each says where to go. The rest is told by `gloam explain` and the report. */
