@@ -34,6 +34,7 @@ export const themeLaunch = z.strictObject({
   criteria: z.array(criterion).readonly(),
   counts: z.strictObject({ new: count, known: count, exempt: count, gone: count }),
   exemptions: z.array(exemption).readonly(),
+  notAsked: z.array(z.string()).readonly().meta({ description: 'What the verdict says nothing about.' }),
   warnings: z.array(z.string()).readonly(),
   since: z.string().nullable(),
   coverage: z.array(z.strictObject({ owner: z.string(), uses: count, throughTokens: count })).readonly(),

@@ -87,7 +87,9 @@ function toFile({ observed, app, tokens }: Proposal): ProposedFile {
     reference: observed.themes[0]?.name ?? '',
     viewports: Object.fromEntries(observed.viewports.map((v) => [v.name, [v.widthCssPx, v.heightCssPx]])),
     ...(tokens === null ? {} : { tokens: tokenMember(tokens) }),
-    gate: { '*': { '*:error': 0 } },
+    gate: {
+      '*': { '*:error': 0, 'unthemed:warning': 0, 'flipped:warning': 0, 'inverted-picture:warning': 0, 'neon:warning': 0 },
+    },
   };
 }
 

@@ -1,8 +1,16 @@
 // Launch criteria of a theme: its own rows laid over those of `*`.
 import type { Ceilings, GateCriteria } from '../plan/configuration.ts';
 
-/** Holds when nobody configured anything: no finding of level error. */
-const UNCONFIGURED: GateCriteria = { most: [{ check: '*', level: 'error', count: 0 }] };
+/** Their warnings say that a part of the page did not follow the theme, or follows none: that must not pass by being a warning. */
+const THEMED = ['unthemed', 'flipped', 'inverted-picture', 'neon'] as const;
+
+/** Holds when nobody configured anything. */
+const UNCONFIGURED: GateCriteria = {
+  most: [{ check: '*', level: 'error', count: 0 }, ...THEMED.map((check) => ({ check, level: 'warning', count: 0 }) as const)],
+};
+
+/** The same in words. */
+export const LEAST_WORDS = `no finding of level error, no warning of ${THEMED.slice(0, -1).join(', ')} or ${THEMED.at(-1) ?? ''}`;
 
 /** @param gate the configuration's `gate`: theme name or `*` → criteria */
 export function criteriaFor(

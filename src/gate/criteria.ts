@@ -4,6 +4,8 @@ import { ceilingCriteria, sumOf } from './ceilings.ts';
 import { exemptionScope, exemptionStanding, exemptionWarnings } from './exemption-standing.ts';
 import type { GateFacts, GateView } from './facts.ts';
 import type { Criterion, ExemptionStanding, GateJudgement, Link } from './verdict.ts';
+import { LEAST_WORDS } from './criteria-for.ts';
+import { notAsked } from './not-asked.ts';
 import { placeOf } from './place-of.ts';
 import { counted, listed } from './words.ts';
 
@@ -13,10 +15,9 @@ const MOST_LINKS = 5;
  * @param criteria of this theme (criteria-for.ts)
  * @returns all criteria: the missing ones first, nearest to being met before farther, then those that hold, in the order they are judged
  */
-export function judge(
-  facts: GateFacts,
-  { criteria, configured }: { readonly criteria: GateCriteria; readonly configured: boolean },
-): GateJudgement {
+export function judge(facts: GateFacts, asked: { readonly criteria: GateCriteria; readonly configured: boolean }): GateJudgement {
+  const { configured } = asked;
+  const criteria = configured ? asked.criteria : withoutChecksOff(asked.criteria, facts);
   const exemptions = facts.exemptions.map((exemption) => exemptionStanding(exemption, facts.today));
   const judged: readonly Criterion[] = [
     ...ceilingCriteria(criteria, facts),
@@ -42,8 +43,9 @@ export function judge(
       gone: facts.gone,
     },
     exemptions,
+    notAsked: notAsked(facts, criteria),
     warnings: [
-      ...(configured ? [] : [`Nobody configured criteria for ${facts.theme}; judged by the least: no finding of level error.`]),
+      ...(configured ? [] : [`Nobody configured criteria for ${facts.theme}; judged by the least: ${LEAST_WORDS}.`]),
       ...exemptionWarnings(exemptions),
       ...restlessWarning(facts.views),
       ...unsteadyWarning(facts.views),
@@ -51,6 +53,11 @@ export function judge(
     since: facts.since,
     causes: facts.causes.filter((cause) => causes.has(cause.id)),
   };
+}
+
+/** Nobody asked for these rows by name: a check that is switched off is listed as not asked, and holds nothing back. */
+function withoutChecksOff(criteria: GateCriteria, { off }: GateFacts): GateCriteria {
+  return { ...criteria, most: criteria.most.filter(({ check }) => check === '*' || !off.includes(check)) };
 }
 
 /** Sorting is stable: equals stay in the order they were judged. */

@@ -46,9 +46,11 @@ export interface GateJudgement {
   readonly criteria: readonly Criterion[];
   readonly counts: { readonly new: number; readonly known: number; readonly exempt: number; readonly gone: number };
   readonly exemptions: readonly ExemptionStanding[];
+  /** What the verdict says nothing about: shown above it. */
+  readonly notAsked: readonly string[];
   /** No reason to say no, but somebody should know. */
   readonly warnings: readonly string[];
-  /** Run the criteria compare with. */
+  /** Run the criteria compare with; of several the newest, and how many more. */
   readonly since: string | null;
   /** Causes of the theme's findings that count. */
   readonly causes: readonly Cause[];

@@ -143,7 +143,7 @@ const ROWS: readonly Row[] = [
     says: 'against a run, findings in views it did not capture are named as such',
     criteria: { ...most('*', 0), since: 'night-1' },
     over: { findings: [finding('a')], since: { run: 'night-1', findings: new Map(), views: new Set() } },
-    missing: [['*', 1, '1 finding, 1 of them in views that run did not capture']],
+    missing: [['*', 1, '1 finding, 1 of them in views not captured then']],
   },
   {
     says: 'coverage is the share of colour uses through tokens; the distance is how many more are needed',
@@ -365,7 +365,9 @@ describe('the criteria of a theme', () => {
     expect(least.configured).toBe(false);
     const verdict = judge(facts({ findings: [finding('a', { level: 'warning' })] }), least);
     expect(verdict.may).toBe(true);
-    expect(verdict.warnings).toEqual(['Nobody configured criteria for dusk; judged by the least: no finding of level error.']);
+    expect(verdict.warnings).toEqual([
+      'Nobody configured criteria for dusk; judged by the least: no finding of level error, no warning of unthemed, flipped, inverted-picture or neon.',
+    ]);
     expect(judge(facts({ findings: [finding('a')] }), least).may).toBe(false);
   });
 });

@@ -62,7 +62,7 @@ export function launchRoutes(app: FastifyInstance, { ledger, models, nights, sou
   }
 
   async function nightsUntil(summary: RunSummary) {
-    const runs = (await ledger.runs({ state: 'finished' }))
+    const runs = (await ledger.runs({ state: 'finished', whole: true }))
       .filter(({ startedAt }) => startedAt <= summary.startedAt)
       .slice(0, NIGHTS);
     return (await nights.of(runs.reverse())).map(({ run, sums }) => {
@@ -88,6 +88,7 @@ function wordsOf({
   criteria,
   counts,
   exemptions,
+  notAsked,
   warnings,
   since,
 }: GateJudgement): Omit<ThemeLaunch, 'coverage' | 'nights'> {
@@ -97,6 +98,7 @@ function wordsOf({
     criteria: criteria.map(({ id, name, met, needed, found, step, links }) => ({ id, name, met, needed, found, step, links })),
     counts,
     exemptions: exemptions.map(standingOf),
+    notAsked,
     warnings,
     since,
   };

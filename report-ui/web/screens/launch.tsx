@@ -33,7 +33,8 @@ export function LaunchScreen({ run, query }: ScreenProps): JSX.Element {
       <Overview launch={asking.value} chosen={chosen?.theme ?? ''} />
       {!configured && (
         <p class="page-note no-print">
-          This report was started without a configuration; each theme is judged by the least: no finding of level error.
+          This report was started without a configuration; each theme is judged by the least: no finding of level error, no warning
+          of unthemed, flipped, inverted-picture or neon.
         </p>
       )}
       {chosen !== undefined && <Sheet run={run.id} at={run.startedAt} today={today} launch={chosen} />}
@@ -102,6 +103,16 @@ function Sheet({
           {launch.counts.exempt.toLocaleString('en')} exempt, {launch.counts.gone.toLocaleString('en')} gone
         </p>
       </header>
+      {launch.notAsked.length > 0 && (
+        <section aria-labelledby="not-asked-title">
+          <h3 id="not-asked-title">Not asked</h3>
+          <ul class="warnings">
+            {launch.notAsked.map((said) => (
+              <li key={said}>{said}</li>
+            ))}
+          </ul>
+        </section>
+      )}
       <StackTable name="Criteria" caption="Criteria" columns={['Criterion', 'State', 'Needed', 'Found', 'Next step']}>
         {launch.criteria.map((criterion) => (
           <tr key={criterion.id} role="row" class={criterion.met ? '' : 'unmet'}>

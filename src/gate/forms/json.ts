@@ -12,8 +12,10 @@ export const json: Form = {
 
 /** The findings themselves are the export's matter; here their ids. */
 function toPlain(verdict: GateVerdict): unknown {
-  const { findings, causes, exemptions, run, ...rest } = verdict;
+  const { theme, notAsked, findings, causes, exemptions, run, ...rest } = verdict;
   return {
+    theme,
+    notAsked,
     ...rest,
     run: run.id,
     startedAt: run.startedAt,

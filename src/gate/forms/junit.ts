@@ -43,11 +43,14 @@ function suite(verdict: GateVerdict, index: number, input: FormInput): readonly 
     // Without a zone, as the schemas in use want it.
     timestamp: (run.finishedAt ?? run.startedAt).slice(0, 19),
   };
-  const properties = { run: run.id, gloam: run.gloam, browser: run.browser, judged: today };
+  const properties = [
+    ...Object.entries({ run: run.id, gloam: run.gloam, browser: run.browser, judged: today }),
+    ...verdict.notAsked.map((said): [string, string] => ['not-asked', said]),
+  ];
   return [
     `  <testsuite${attributes(facts)}>`,
     '    <properties>',
-    ...Object.entries(properties).map(([name, value]) => `      <property${attributes({ name, value })}/>`),
+    ...properties.map(([name, value]) => `      <property${attributes({ name, value })}/>`),
     '    </properties>',
     ...criteria.flatMap((criterion) => testcase(criterion, verdict, input)),
     `    <system-out>${escapeMarkup(legal([`findings: ${tally(verdict)}`, ...verdict.warnings].join('\n')))}</system-out>`,

@@ -49,6 +49,7 @@ function sheet(verdict: GateVerdict, input: FormInput): readonly string[] {
     '<header>',
     `<p class="kind">Launch sheet</p>`,
     `<h1>${html(verdict.theme)}</h1>`,
+    ...notAskedList(verdict),
     `<p class="verdict ${verdict.may ? 'yes' : 'no'}">${html(headline(verdict))}</p>`,
     '</header>',
     '<dl>',
@@ -75,6 +76,12 @@ function sheet(verdict: GateVerdict, input: FormInput): readonly string[] {
     `<footer>gloam ${html(input.version)}, ${html(run.browser)}${verdict.since === null ? '' : `, compared with run ${html(verdict.since)}`}</footer>`,
     '</main>',
   ];
+}
+
+function notAskedList({ notAsked }: GateVerdict): readonly string[] {
+  if (notAsked.length === 0) return [];
+  const items = notAsked.slice(0, MOST_WARNINGS).map((said) => `<li>${html(said)}</li>`);
+  return [`<p>Not asked:</p>`, `<ul>${items.join('')}${more(notAsked.length - MOST_WARNINGS)}</ul>`];
 }
 
 function fact(name: string, value: string): string {

@@ -23,7 +23,9 @@ function escape(text: string): string {
 function section(verdict: GateVerdict, input: FormInput): string {
   const missing = verdict.criteria.filter((criterion) => !criterion.met);
   const links = missing.flatMap((criterion) => linkLines(criterion, verdict, input));
+  const notAsked = verdict.notAsked.map((said) => `- ${escape(said)}`);
   return [
+    ...(notAsked.length > 0 ? [`## ${escape(verdict.theme)}: not asked`, '', ...notAsked, ''] : []),
     `## ${verdict.may ? '✅' : '❌'} ${escape(headline(verdict))}`,
     '',
     `Run ${escape(verdict.run.id)}, judged on ${verdict.today}. Findings: ${tally(verdict)}.`,

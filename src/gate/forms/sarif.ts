@@ -45,6 +45,9 @@ function toRun(verdict: GateVerdict, input: FormInput): unknown {
         startTimeUtc: utc(verdict.run.startedAt),
         ...(verdict.run.finishedAt === null ? {} : { endTimeUtc: utc(verdict.run.finishedAt) }),
         exitCode: verdict.may ? 0 : 1,
+        ...(verdict.notAsked.length > 0
+          ? { toolExecutionNotifications: verdict.notAsked.map((said) => ({ level: 'warning', message: { text: oneLine(said) } })) }
+          : {}),
       },
     ],
     columnKind: 'utf16CodeUnits',

@@ -6,9 +6,9 @@ export type FaultLevel = 'error' | 'warning' | 'note';
 /** Where it lies: a ramp's values, a token's definition, a hole in the set; `unknown` where it cannot be told. */
 export type FaultLayer = 'ramp' | 'token' | 'gap' | 'unknown';
 
-/** Every code with its level and layer. Design opinions are no errors; what breaks the ramp or the page is. */
+/** Every code with its level and layer. What is said of a ramp is an opinion about design, and no error; what breaks the page is one. */
 export const FAULT_CODES = {
-  'ramp-reversal': { level: 'error', layer: 'ramp' },
+  'ramp-reversal': { level: 'warning', layer: 'ramp' },
   'ramp-spacing': { level: 'note', layer: 'ramp' },
   'ramp-off-curve': { level: 'warning', layer: 'ramp' },
   'ramp-off-course': { level: 'warning', layer: 'ramp' },
