@@ -24,14 +24,14 @@ describe('gloam gate', () => {
 
   test('lets a theme launch that holds its criteria: exit 0', async () => {
     const { code, stdout } = await gloam(folder, 'gate', '--theme', 'dusk');
-    expect(stdout).toMatch(/^dusk may launch\n/);
+    expect(stdout).toMatch(/^dusk may launch$/m);
     expect(code).toBe(0);
   });
 
   test('holds one back that does not: exit 1, with what is missing and the command that shows it', async () => {
     const { code, stdout } = await gloam(folder, 'gate', '--theme', 'noon');
     expect(code).toBe(1);
-    expect(stdout).toMatch(/^noon may not launch yet: 1 of \d+ criteria is missing\n/);
+    expect(stdout).toMatch(/^noon may not launch yet: 1 of \d+ criteria is missing$/m);
     expect(stdout).toContain('Text contrast: 1 finding (needed: none)');
     expect(stdout).toMatch(/gloam explain \S+/);
   });

@@ -66,6 +66,12 @@ describe('gloam night', () => {
     expect(second.code).toBe(0);
     expect(second.stdout).toMatch(/1 finding, 0 new, 1 known, 0 gone since run \S+/);
 
+    // A run of one page in between is no night: the next one is held against what each view had.
+    expect((await gloam(folder, 'run', '--page', 'board')).code).toBe(0);
+    const after = await gloam(folder, 'night', '--json');
+    expect(after.code).toBe(0);
+    expect((JSON.parse(after.stdout) as { readonly run: Told }).run.since).toMatchObject({ new: 0, known: 1, gone: 0 });
+
     edit(folder, 'site/board.html', '<p>', '<p style="color:#a9a9a9">');
     const third = await gloam(folder, 'night', '--json');
     const told = JSON.parse(third.stdout) as {
@@ -88,6 +94,6 @@ describe('gloam night', () => {
     expect(fourth.code).toBe(0);
     const ungated = JSON.parse(fourth.stdout) as { readonly run: Told; readonly gate?: unknown };
     expect(ungated.gate).toBeUndefined();
-    expect(ungated.run.since).toEqual({ run: base, new: told.run.since?.new, known: 0, gone: 1 });
+    expect(ungated.run.since).toEqual({ run: base, runs: [base], new: told.run.since?.new, known: 0, gone: 1 });
   });
 });

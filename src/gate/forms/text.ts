@@ -15,7 +15,7 @@ function section(verdict: GateVerdict, input: FormInput): string {
   const holding = verdict.criteria.filter((criterion) => criterion.met);
   const notAsked = verdict.notAsked.map((said) => `  ${style('yellow', '?')} ${oneLine(said)}`);
   return [
-    ...(notAsked.length > 0 ? [style('bold', `${verdict.theme}: not asked`), ...notAsked] : []),
+    ...(notAsked.length > 0 ? [style('bold', `${verdict.theme}: not asked`), ...notAsked, ''] : []),
     style('bold', style(verdict.may ? 'green' : 'red', headline(verdict))),
     style('dim', `run ${verdict.run.id}, judged on ${verdict.today}; findings: ${tally(verdict)}`),
     ...(missing.length > 0 ? ['', style('bold', 'Missing, nearest first')] : []),
