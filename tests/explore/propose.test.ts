@@ -60,7 +60,10 @@ describe('a proposed configuration', () => {
     expect(read.reference).toBe('noon');
     expect(read.pages.kind === 'list' ? read.pages.pages.map((page) => page.path) : []).toEqual(['/', '/log.html?of=low%20pier']);
     expect(read.viewports).toEqual([{ name: 'desk', widthCssPx: 1280, heightCssPx: 800, scale: 1 }]);
-    expect(read.gate['*']?.most).toEqual([{ check: '*', level: 'error', count: 0 }]);
+    expect(read.gate['*']?.most).toEqual([
+      { check: '*', level: 'error', count: 0 },
+      ...['unthemed', 'flipped', 'inverted-picture', 'neon'].map((check) => ({ check, level: 'warning', count: 0 })),
+    ]);
   });
 
   test('says where pages came from, that there are more, and how each theme was found', () => {
