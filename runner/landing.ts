@@ -2,6 +2,7 @@
 import { pageHttpError, pageLandedElsewhere } from '../src/errors/capture-errors.ts';
 import type { GloamError } from '../src/errors/gloam-error.ts';
 import type { Page } from '../src/plan/configuration.ts';
+import { pagePath } from '../src/plan/page-path.ts';
 import type { WireLanded } from './page/wire.ts';
 
 /** What was asked for, and what of it the configuration expects to come out otherwise. */
@@ -60,19 +61,6 @@ function isSameHost(to: URL, at: URL): boolean {
 
 function isLoopback({ hostname }: URL): boolean {
   return hostname === 'localhost' || hostname === '[::1]' || /^127\./u.test(hostname);
-}
-
-/** `/quay`, `/quay/`, `/quay.html` and `/quay/index.html` are one page to a web server; so are spellings of the same letters. */
-export function pagePath(pathname: string): string {
-  const plain = pathname
-    .replace(/\/index\.html?$/iu, '/')
-    .replace(/\.html?$/iu, '')
-    .replace(/(.)\/+$/u, '$1');
-  try {
-    return decodeURIComponent(plain);
-  } catch {
-    return plain;
-  }
 }
 
 /** `#/tides` and `#!/tides`, without their own query. */

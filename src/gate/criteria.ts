@@ -2,6 +2,7 @@
 import type { GateCriteria } from '../plan/configuration.ts';
 import { ceilingCriteria, sumOf } from './ceilings.ts';
 import { exemptionScope, exemptionStanding, exemptionWarnings } from './exemption-standing.ts';
+import { doubtCriteria } from './doubt-criteria.ts';
 import type { GateFacts, GateView } from './facts.ts';
 import type { Criterion, ExemptionStanding, GateJudgement, Link } from './verdict.ts';
 import { LEAST_WORDS } from './criteria-for.ts';
@@ -25,6 +26,7 @@ export function judge(facts: GateFacts, asked: { readonly criteria: GateCriteria
     capturedCriterion(facts.views, criteria.failed ?? 0),
     settledCriterion(facts.views, criteria.unsettled ?? 0),
     pagesCriterion(facts),
+    ...doubtCriteria(facts.doubts, criteria),
     ...(criteria.accepted === true ? [acceptedCriterion(facts.views)] : []),
     ...(exemptions.length > 0 ? [exemptionsCriterion(exemptions)] : []),
   ];

@@ -3,6 +3,7 @@ import type { FindingKind } from '../ledger/records.ts';
 import type { Exemption } from '../plan/configuration.ts';
 import type { Cause, CheckId, Finding } from '../samples/finding.ts';
 import type { ViewRef } from '../samples/view.ts';
+import type { Doubt } from './doubts.ts';
 
 /** The parts of a finding that a verdict and its forms need. */
 export type GateFinding = Pick<
@@ -72,6 +73,8 @@ export interface GateFacts {
   /** YYYY-MM-DD */
   readonly today: string;
   readonly views: readonly GateView[];
+  /** Views that may not be what they say. */
+  readonly doubts: readonly Doubt[];
   /** Names of the pages there have to be. */
   readonly pages: readonly string[];
   /** Of this theme, the exempt ones too. */

@@ -6,6 +6,7 @@ import type { FindingKind, RunSummary, StoredView } from '../ledger/records.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import { CHECK_IDS } from '../samples/finding.ts';
 import type { Finding } from '../samples/finding.ts';
+import { doubtsOf } from './doubts.ts';
 import type { GateExemption, GateFacts, GateKind, GateView } from './facts.ts';
 import { readAll } from './read-all.ts';
 import { saidOf } from './said-of-view.ts';
@@ -35,6 +36,9 @@ export async function gateFactsReader(
 ): Promise<(request: GateRequest) => Promise<GateFacts>> {
   const views = await readAll((page) => ledger.views(run.id, page));
   const pages = await expectedPages(ledger, configuration, run, views);
+  const { previous } = run;
+  const before = previous === null ? [] : await readAll((page) => ledger.views(previous, page));
+  const doubts = doubtsOf(views, before, configuration.pages.kind === 'list' ? configuration.pages.pages : []);
   const gone = await ledger.gone(run.id, 100_000);
   const causes = await ledger.causes(run.id);
   const coverage = await ledger.coverage(run.id);
@@ -59,6 +63,7 @@ export async function gateFactsReader(
       },
       today,
       views: views.filter((view) => view.theme === theme).map((view) => viewOf(view, accepted)),
+      doubts: doubts.filter(({ view }) => view.theme === theme),
       pages,
       findings: await Promise.all(kinds.map((kind) => kindOf(ledger, run.id, kind))),
       gone: gone.filter((finding) => finding.theme === theme).length,

@@ -152,6 +152,9 @@ export interface GateCriteria extends Ceilings {
   /** Views that may have failed, and that may not have come to rest; 0 when absent. */
   readonly failed?: number;
   readonly unsettled?: number;
+  /** Pages that may look like another, and views that may show far less than the same page elsewhere; 0 when absent. */
+  readonly alike?: number;
+  readonly thin?: number;
   /** Every view needs an accepted picture. */
   readonly accepted?: boolean;
   /** Ceilings for one owner's share of the findings and colours. */

@@ -102,6 +102,7 @@ export function facts(over: Partial<ToldFacts> = {}): ToldFacts {
     },
     today: '2031-04-09',
     views: [view('stations'), view('alarms'), view('berths')],
+    doubts: [],
     pages: ['stations', 'alarms', 'berths'],
     findings: [],
     gone: 0,

@@ -99,7 +99,65 @@ export const NOT_DONE: readonly (App & { readonly no: RegExp })[] = [
     }),
     no: /contrast/iu,
   },
+  {
+    says: 'one theme whose load comes half empty',
+    config: { themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { cookie: { mode: 'dusk' } } } } },
+    pages: () => ({
+      '/': (request, response) =>
+        void response
+          .writeHead(200, { 'content-type': 'text/html' })
+          .end(
+            request.headers.cookie?.includes('dusk') === true
+              ? quay(GOOD).replace('<html', '<html data-mode="dusk"')
+              : quay(GOOD + lines(30)),
+          ),
+    }),
+    no: /far fewer places/u,
+  },
+  {
+    says: 'tonight far less than the night before',
+    before: () => ({ '/': quay(GOOD + lines(30)) }),
+    pages: () => ({ '/': quay('<h1>Board</h1><p>No berths could be read.</p>') }),
+    no: /far fewer places/u,
+  },
+  {
+    says: 'the sign-in at every address',
+    pages: () => ({ '/board': signIn, '/tides': signIn, '/watch': signIn }),
+    no: /look the same/u,
+  },
+  {
+    says: 'an error page at two addresses of three',
+    pages: () => ({
+      '/board': quay('<h1>Something went wrong</h1>'),
+      '/tides': quay('<h1>Something went wrong</h1>'),
+      '/watch': quay(GOOD),
+    }),
+    no: /look the same/u,
+  },
+  {
+    says: 'pages that stay blank',
+    pages: () => ({
+      '/board': quay('<div id="app"></div><script>throw new Error("no")</script>'),
+      '/tides': quay('<div id="app"></div>'),
+    }),
+    no: /look the same/u,
+  },
+  {
+    says: 'a router that knows none of the paths',
+    pages: () => ({ '/board': room(`come('<h1>No such page</h1>')`), '/tides': room(`come('<h1>No such page</h1>')`) }),
+    no: /look the same/u,
+  },
+  {
+    says: 'hash routes that nobody reads',
+    config: { pages: ['/#/board', '/#/tides'] },
+    pages: () => ({ '/': quay(GOOD) }),
+    no: /look the same/u,
+  },
 ];
+
+const signIn = quay(
+  '<h1>Who is there?</h1><input type="password" aria-label="Password" style="border:1px solid currentcolor;color:inherit;background:transparent">',
+);
 
 export const DONE: readonly App[] = [
   { says: 'a timer of 350 ms that brings nothing new', pages: () => ({ '/': room(`setTimeout(()=>come(${good}),350)`) }) },

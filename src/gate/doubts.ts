@@ -1,0 +1,86 @@
+// Views that may not be what they say: pages that look like one another, and views that show far less than the same page elsewhere. Pure.
+import type { StoredView } from '../ledger/records.ts';
+import type { Page } from '../plan/configuration.ts';
+import { pagePath } from '../plan/page-path.ts';
+import type { ViewRef } from '../samples/view.ts';
+
+/** Pages of one theme, state and viewport whose pictures are the same, byte for byte. */
+export interface AlikePages {
+  readonly kind: 'alike';
+  /** Names, in plan order; at least two that are not one page by their addresses. */
+  readonly pages: readonly string[];
+  readonly view: ViewRef;
+}
+
+/** A view with far fewer samples than the same page has in another theme, or had in the run before. */
+export interface ThinView {
+  readonly kind: 'thin';
+  readonly view: ViewRef;
+  readonly samples: number;
+  readonly of: number;
+  /** Theme it is held against; null: the run before. */
+  readonly theme: string | null;
+}
+
+export type Doubt = AlikePages | ThinView;
+
+type Seen = Pick<StoredView, 'id' | 'page' | 'theme' | 'state' | 'viewport' | 'status' | 'shot' | 'samples' | 'url'>;
+
+/** Ours: themes of one page differ by a few shadows and edges; a placeholder has a tenth of its page. */
+const LEAST_SHARE_OF_THEME = 0.5;
+/** Ours: content changes from night to night, but seldom loses two thirds of a page. */
+const LEAST_SHARE_OF_BEFORE = 1 / 3;
+/** Fewer than this on a small page is no sign of anything (ours). */
+const LEAST_MISSING = 8;
+
+/** @param views of the whole run, in plan order @param before those of the run before */
+export function doubtsOf(views: readonly Seen[], before: readonly Seen[], pages: readonly Page[]): readonly Doubt[] {
+  const captured = views.filter(({ status }) => status === 'captured');
+  const earlier = before.filter(({ status }) => status === 'captured');
+  return [...alike(captured, pages), ...thin(captured, earlier)];
+}
+
+function alike(views: readonly Seen[], pages: readonly Page[]): readonly AlikePages[] {
+  const lands = new Map(pages.map((page) => [page.name, page.lands]));
+  const placeOf = ({ page, url }: Seen): string => addressOf(lands.get(page) ?? url);
+  const groups = groupBy(views, ({ theme, state, viewport, shot }) => JSON.stringify([theme, state, viewport, shot]));
+  return groups.flatMap((group): readonly AlikePages[] => {
+    const [first] = group;
+    if (first === undefined || first.shot === null || new Set(group.map(placeOf)).size < 2) return [];
+    return [{ kind: 'alike', pages: group.map(({ page }) => page), view: first }];
+  });
+}
+
+/** Without the host, in one spelling; query and hash may be routes. */
+function addressOf(url: string): string {
+  const path = url.replace(/^[a-z]+:\/\/[^/]*/iu, '');
+  const [plain = ''] = path.split(/[?#]/u);
+  return pagePath(plain === '' ? '/' : plain) + path.slice(plain.length);
+}
+
+function thin(views: readonly Seen[], before: readonly Seen[]): readonly ThinView[] {
+  const earlier = new Map(before.map((view) => [view.id, view.samples]));
+  const groups = groupBy(views, ({ page, state, viewport }) => JSON.stringify([page, state, viewport]));
+  return groups.flatMap((group) => {
+    const fullest = group.reduce((most, view) => (view.samples > most.samples ? view : most));
+    return group.flatMap((view): readonly ThinView[] => {
+      const { samples } = view;
+      const then = earlier.get(view.id) ?? 0;
+      const isThin = (of: number, share: number): boolean => samples < of * share && of - samples >= LEAST_MISSING;
+      if (isThin(fullest.samples, LEAST_SHARE_OF_THEME))
+        return [{ kind: 'thin', view, samples, of: fullest.samples, theme: fullest.theme }];
+      return isThin(then, LEAST_SHARE_OF_BEFORE) ? [{ kind: 'thin', view, samples, of: then, theme: null }] : [];
+    });
+  });
+}
+
+function groupBy<T>(list: readonly T[], keyOf: (item: T) => string): readonly (readonly T[])[] {
+  const groups = new Map<string, T[]>();
+  for (const item of list) {
+    const key = keyOf(item);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [item]);
+    else group.push(item);
+  }
+  return [...groups.values()];
+}

@@ -1,0 +1,64 @@
+// Views that may not be what they say. Expected values are derived: half of a theme's places, a third of the night before, eight missing.
+import { describe, expect, test } from 'vitest';
+import { doubtsOf } from '../../src/gate/doubts.ts';
+import { facts, judge } from './facts.ts';
+
+type Seen = Parameters<typeof doubtsOf>[0][number];
+
+function seen(page: string, over: Partial<Seen> = {}): Seen {
+  const place = { page, theme: 'noon', state: 'rest', viewport: 'desk', ...over };
+  const id = `${page}@${place.theme}/rest/desk`;
+  return { ...place, id, status: 'captured', shot: page, samples: 40, url: `http://127.0.0.1:4100/${page}`, ...over };
+}
+
+describe('pages that look like one another', () => {
+  const pagesOf = (...views: readonly Seen[]): readonly (readonly string[])[] =>
+    doubtsOf(views, [], []).flatMap((doubt) => (doubt.kind === 'alike' ? [doubt.pages] : []));
+
+  test('are told where the bytes are the same in one theme', () => {
+    expect(pagesOf(seen('board', { shot: 'x' }), seen('tides', { shot: 'x' }), seen('watch'))).toEqual([['board', 'tides']]);
+  });
+  test('not in two themes, not where they failed', () => {
+    expect(pagesOf(seen('board', { shot: 'x' }), seen('tides', { shot: 'x', theme: 'dusk' }))).toEqual([]);
+    expect(pagesOf(seen('board', { shot: null, status: 'failed' }), seen('tides', { shot: null, status: 'failed' }))).toEqual([]);
+  });
+  test('not two spellings of one address', () => {
+    const at = (url: string, page: string): Seen => seen(page, { shot: 'x', url });
+    expect(pagesOf(at('http://127.0.0.1:4100', 'home'), at('http://127.0.0.1:4100/index.html', 'start'))).toEqual([]);
+    expect(pagesOf(at('http://h/#/board', 'board'), at('http://h/#/tides', 'tides'))).toEqual([['board', 'tides']]);
+  });
+  test('not where both are said to lead to one address', () => {
+    const pages = [
+      { name: 'old', path: '/old', lands: '/tides', states: [] },
+      { name: 'tides', path: '/tides', states: [] },
+    ];
+    expect(doubtsOf([seen('old', { shot: 'x' }), seen('tides', { shot: 'x' })], [], pages)).toEqual([]);
+  });
+});
+
+describe('views that show far less', () => {
+  test.each([
+    [[40, 19], [40, 40], ['dusk']],
+    [[40, 20], [40, 40], []],
+    [[9, 2], [9, 9], []],
+    [
+      [13, 13],
+      [40, 40],
+      ['noon', 'dusk'],
+    ],
+    [[14, 14], [40, 40], []],
+  ] as const)('samples by theme %j, the night before %j', (now, before, thin) => {
+    const night = ([noon, dusk]: readonly [number, number]): readonly Seen[] => [
+      seen('board', { samples: noon }),
+      seen('board', { samples: dusk, theme: 'dusk' }),
+    ];
+    expect(doubtsOf(night(now), night(before), []).map(({ view }) => view.theme)).toEqual(thin);
+  });
+});
+
+test('a doubt says no, unless the criteria allow it', () => {
+  const doubts = doubtsOf([seen('board', { shot: 'x' }), seen('tides', { shot: 'x' })], [], []);
+  const may = (alike?: number): boolean =>
+    judge(facts({ doubts }), { criteria: { most: [], ...(alike === undefined ? {} : { alike }) }, configured: true }).may;
+  expect([may(), may(1), may(2)]).toEqual([false, false, true]);
+});
