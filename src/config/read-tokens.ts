@@ -21,11 +21,17 @@ export interface ReadConfigured extends ReadTokens {
   readonly idlePairs: readonly FileFault[];
 }
 
+export interface ReadOptions {
+  readonly strict?: boolean;
+  /** Texts that stand for files, by absolute path: what somebody thinks of writing. */
+  readonly texts?: ReadonlyMap<string, string>;
+}
+
 /**
  * @returns null where no token files are configured; what is wrong in them stands in `graph.problems`
  * @throws config-invalid where a declared pair names no token of files without errors
  */
-export function readTokens(configuration: Configuration, options: { readonly strict?: boolean } = {}): ReadConfigured | null {
+export function readTokens(configuration: Configuration, options: ReadOptions = {}): ReadConfigured | null {
   const { tokens, themes, ramps, folder } = configuration;
   if (tokens === undefined) return null;
   const rules = tokens.pairs;
@@ -35,7 +41,7 @@ export function readTokens(configuration: Configuration, options: { readonly str
     readText: (file: string): string | null => {
       const absolute = path.resolve(folder, file);
       files.add(absolute);
-      const text = readText(absolute);
+      const text = options.texts?.get(absolute) ?? readText(absolute);
       digest.update(JSON.stringify([file, text]));
       return text;
     },

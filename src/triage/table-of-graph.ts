@@ -38,7 +38,7 @@ function definitionOf(graph: TokenGraph, path: string, theme: string): Definitio
   const declared =
     winner === undefined
       ? { id: `${theme} ${path}` }
-      : { id: `${winner.file}#${winner.pointer}`, file: winner.file, line: winner.line };
+      : { id: `${winner.file}#${winner.pointer}`, file: winner.file, line: winner.line, pointer: winner.pointer };
   const [, next] = resolution.chain;
   return next === undefined ? { kind: 'literal', color, declared } : { kind: 'alias', target: next.token, declared };
 }

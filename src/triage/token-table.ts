@@ -9,6 +9,8 @@ export interface Declared {
   readonly file?: string;
   /** 1-based. */
   readonly line?: number;
+  /** JSON Pointer (RFC 6901) within the file, where it is a token file. */
+  readonly pointer?: string;
 }
 
 /** What a token is in one theme. */

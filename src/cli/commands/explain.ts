@@ -9,10 +9,10 @@ import { chooseRun } from '../choose-run.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
-import { count } from '../io.ts';
 import type { Io } from '../io.ts';
 import { loadLedger, loadTryCause } from '../load.ts';
 import { wholeFromOne } from '../option-values.ts';
+import { showTried } from '../show-tried.ts';
 import { swatch } from '../swatch.ts';
 
 interface ExplainOptions extends CommonOptions {
@@ -121,18 +121,4 @@ function showCause(io: Io, cause: Cause, places: readonly Finding[]): void {
     io.say(`  ${io.style('cyan', id)}  ${whereOf({ page, theme, state })}: ${selector}`);
   const rest = cause.findings - places.length;
   if (rest > 0) io.say(io.style('dim', `  and ${rest} more`));
-}
-
-function showTried(io: Io, outcome: TryOutcome | null, views: number): void {
-  io.say();
-  if (outcome === null) {
-    io.say('This repair cannot be put on a live page; it has to be made and rendered.');
-    return;
-  }
-  const { predicted, actual, stayed, appeared } = outcome;
-  io.say(
-    `${io.style('bold', 'Tried')} on ${count(views, 'view')}: mends ${actual.mended} (predicted ${predicted.mended}), breaks ${actual.broken} (predicted ${predicted.broken}).`,
-  );
-  for (const finding of stayed.slice(0, 5)) io.say(`  still there: ${finding.page} in ${finding.theme}: ${finding.message}`);
-  for (const finding of appeared.slice(0, 5)) io.say(`  new: ${finding.page} in ${finding.theme}: ${finding.message}`);
 }

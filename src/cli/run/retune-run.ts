@@ -1,0 +1,124 @@
+// The least change of the palette under which every measured pair of a stored run passes; what it does to the token files; and the same
+// on the live pages.
+import { readFileSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { readTokens } from '../../config/read-tokens.ts';
+import type { Palette, PaletteOptions, WorkedOut } from '../../palette/palette.ts';
+import { workOutPalette } from '../../palette/palette.ts';
+import { propertiesUnder } from '../../palette/wear-palette.ts';
+import { evaluate } from '../../triage/evaluate.ts';
+import { recoloringUnder } from '../../palette/assignment.ts';
+import { checkTokens } from '../../tokens/faults/check-tokens.ts';
+import type { TokenFault } from '../../tokens/faults/token-fault.ts';
+import type { ValueEdit } from '../../tokens/rewrite-values.ts';
+import { rewriteValues } from '../../tokens/rewrite-values.ts';
+import { compareTry } from '../../triage/try-out.ts';
+import type { TryOutcome } from '../../triage/try-out.ts';
+import type { World } from '../../triage/world.ts';
+import type { Configuration } from '../../plan/configuration.ts';
+import { openSolver } from '../open-solver.ts';
+import { explainRun, storedFacts } from './explain-run.ts';
+import type { WornFrom } from './render-worn.ts';
+import { renderWorn } from './render-worn.ts';
+
+export interface RewrittenFile {
+  /** Relative to the configuration's folder. */
+  readonly file: string;
+  readonly text: string;
+}
+
+export interface Retuned {
+  readonly palette: Palette;
+  /** Token files as they would be; empty for an app without. */
+  readonly files: readonly RewrittenFile[];
+  /** Changes that no token file holds, in words. */
+  readonly left: readonly string[];
+  /** What `gloam tokens` would say that it does not say now. */
+  readonly tokenFaults: readonly TokenFault[];
+}
+
+/** @throws GloamError where the run, the configuration or the token files cannot be read */
+export async function retuneRun(
+  from: Pick<WornFrom, 'ledger' | 'run' | 'configuration'>,
+  options: PaletteOptions,
+): Promise<Retuned> {
+  const { ledger, run, configuration } = from;
+  const tokens = readTokens(configuration);
+  const { triaged } = await explainRun({ facts: storedFacts(ledger, run), configuration, tokens, pages: [] });
+  const worked = workOutPalette(triaged.ground, triaged.causes, await openSolver(), options);
+  const { files, left } = tokens === null ? { files: [], left: [] } : rewritten(triaged.ground.world, worked, configuration);
+  return { palette: worked.palette, files, left, tokenFaults: tokens === null ? [] : newTokenFaults(configuration, files) };
+}
+
+/** The palette on the live pages: what was promised against what is measured there. */
+export async function tryRetune(
+  from: WornFrom,
+  options: PaletteOptions,
+): Promise<{ readonly outcome: TryOutcome | null; readonly views: number }> {
+  const solver = await openSolver();
+  const tried = await renderWorn(from, ({ triaged, findings, plan }) => {
+    const { world } = triaged.ground;
+    const worked = workOutPalette(triaged.ground, triaged.causes, solver, options);
+    const inTheme = world.index.table.themes.map((_, theme) => propertiesUnder(world, worked, theme));
+    const wear = new Map(
+      plan.map((view) => {
+        const properties = inTheme[world.index.themeAt(view.theme)] ?? [];
+        return [view.id, properties.length === 0 ? null : { properties, rules: [] }] as const;
+      }),
+    );
+    const outcome = evaluate(world, recoloringUnder(world, worked.movable, worked.assignment));
+    const ids = outcome.mended.flatMap((fault) => fault.findings.flatMap((at) => findings[at]?.id ?? []));
+    return { wear, kept: { mended: ids, broken: outcome.broken.reduce((sum, { places }) => sum + places, 0) } };
+  });
+  if (tried === null) return { outcome: null, views: 0 };
+  const { worn, kept } = tried;
+  return worn === null
+    ? { outcome: null, views: 0 }
+    : { outcome: compareTry(kept, worn.names, { before: worn.before, after: worn.after }), views: worn.views };
+}
+
+export function writeFiles(configuration: Configuration, files: readonly RewrittenFile[]): void {
+  for (const { file, text } of files) writeFileSync(path.resolve(configuration.folder, file), text);
+}
+
+function rewritten(
+  { index }: World,
+  { movable, assignment }: WorkedOut,
+  configuration: Configuration,
+): { readonly files: readonly RewrittenFile[]; readonly left: readonly string[] } {
+  const edits = new Map<string, ValueEdit[]>();
+  const left: string[] = [];
+  const add = (token: number, declared: { readonly file?: string; readonly pointer?: string }, to: ValueEdit['to']): void => {
+    const { file, pointer } = declared;
+    if (file === undefined || pointer === undefined) left.push(`${index.pathOf(token)} is declared in no token file`);
+    else edits.set(file, [...(edits.get(file) ?? []), { pointer, to }]);
+  };
+  for (const [at, color] of assignment.steps) {
+    const step = movable.steps[at];
+    if (step !== undefined) add(step.token, step.declared, { kind: 'color', color });
+  }
+  for (const [at, target] of assignment.aliases) {
+    const alias = movable.aliases[at];
+    if (alias !== undefined) add(alias.token, alias.declared, { kind: 'alias', path: index.pathOf(target) });
+  }
+  const files = [...edits].map(([file, own]) => {
+    const made = rewriteValues(file, readFileSync(path.resolve(configuration.folder, file), 'utf8'), own);
+    left.push(...made.left.map(({ pointer, why }) => `${file}${pointer}: ${why}`));
+    return { file, text: made.text };
+  });
+  return { files, left };
+}
+
+/** The token checks on the files as they would be. */
+function newTokenFaults(configuration: Configuration, files: readonly RewrittenFile[]): readonly TokenFault[] {
+  const texts = new Map(files.map(({ file, text }) => [path.resolve(configuration.folder, file), text]));
+  const [before, after] = [readTokens(configuration), readTokens(configuration, { texts })].map((read) =>
+    read === null ? [] : checkTokens({ graph: read.graph, reference: configuration.reference, pairs: read.pairs }).faults,
+  );
+  const known = new Set(before?.map(keyOf));
+  return (after ?? []).filter((fault) => !known.has(keyOf(fault)));
+}
+
+function keyOf({ code, token, themes }: TokenFault): string {
+  return JSON.stringify([code, token, themes]);
+}
