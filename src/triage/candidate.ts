@@ -8,6 +8,7 @@ import { recoloringOf } from './make-recoloring.ts';
 import type { Outcome } from './evaluate.ts';
 import { evaluate } from './evaluate.ts';
 import type { RampTrend } from './ramp-trend.ts';
+import type { RampWatch } from './ramp-watch.ts';
 import type { Recoloring } from './recoloring.ts';
 import { bothRecolorings } from './recoloring.ts';
 import type { SiblingSteps } from './sibling-steps.ts';
@@ -54,6 +55,7 @@ export interface Candidate {
 export interface Ground {
   readonly world: World;
   readonly trend: RampTrend;
+  readonly ramps: RampWatch;
   readonly siblings: SiblingSteps;
   readonly usage: TokenUsage;
 }
@@ -128,9 +130,14 @@ export function weigh(
   const gain = weightIn(mended, isOpen);
   if (gain === 0) return null;
   const outcome = evaluate(world, recoloring, { visible: from.visible });
-  const left = from.mendsAll === false ? 0 : weightIn(outcome.left, isOpen);
+  const left = from.mendsAll === false ? 0 : weightIn(outcome.left, isOpen) * leftShare(evidence);
   const score = scoreOf({ gain, left, bystanders: outcome.bystanders, harm: outcome.harm, base, size });
   return { parts, recoloring, layer: parts[0].layer, outcome, base, size, evidence, score };
+}
+
+/** What a step’s own course proves stands, though something else is wrong in the same places as well (ours, on planted pairs). */
+export function leftShare({ course }: Evidence): number {
+  return course === 'odd' ? 0.3 : 1;
 }
 
 function isFailing(world: World, id: number, isOpen: IsOpen): boolean {

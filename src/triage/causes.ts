@@ -33,7 +33,7 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
   const ids = ascending(faults.flatMap((fault) => fault.findings));
   const themes = ascending(faults.map((fault) => fault.case.theme));
   const pages = new Set(ids.map((at) => findings[at]?.page)).size;
-  const counts = countsFor(ground, explanation, ids);
+  const counts = countsFor(explanation, ids);
   const place = placeName(written, findings[ids[0] ?? -1]);
   const repair = shown === null ? null : repairOf(ground, { parts, shown, themes, ...counts, place });
   const why =
@@ -102,22 +102,27 @@ interface Counts {
   readonly touched: number;
 }
 
-/** All that the change mends; of a change that is listed in parts, each part's own. */
-function countsFor(ground: Ground, { changes, isPart }: RuledExplanation, ids: readonly number[]): Counts {
+/** All that the change mends where what it rests on has been mended; of a change that is listed in parts, each part's own. */
+function countsFor({ ground, changes, isPart, faults }: RuledExplanation, ids: readonly number[]): Counts {
   const [first] = changes;
   if (first === undefined || first.change.kind === 'add') return { fixes: ids.length, breaks: 0, touched: ids.length };
+  const { world } = ground;
   const recoloring = changes.map((part) => part.recoloring).reduce(bothRecolorings);
-  const outcome = evaluate(ground.world, recoloring);
+  const outcome = evaluate(world, recoloring);
   const counts = countsOf(outcome);
   if (isPart) {
     const mended = new Set(outcome.mended.flatMap((fault) => fault.findings));
     return { fixes: ids.filter((at) => mended.has(at)).length, breaks: counts.breaks, touched: ids.length };
   }
   const touched = recoloring.touched
-    .flatMap((id) => ground.world.cases[id] ?? [])
-    .flatMap((one) => ground.world.faultsOf(one))
+    .flatMap((id) => world.cases[id] ?? [])
+    .flatMap((one) => world.faultsOf(one))
     .reduce((sum, fault) => sum + fault.findings.length, 0);
-  return { ...counts, touched };
+  // What only several changes mend together was given to one of them.
+  const shared = faults.filter(
+    (fault) => !outcome.mended.some((each) => each.case.id === fault.case.id && each.check === fault.check),
+  );
+  return { ...counts, touched: Math.max(touched, counts.fixes + shared.reduce((sum, fault) => sum + fault.findings.length, 0)) };
 }
 
 function focusOf(parts: readonly Part[]): number | null {

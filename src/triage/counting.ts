@@ -10,9 +10,14 @@ export function median(values: readonly number[]): number {
 
 /** The most frequent; of equally frequent ones the least. −1 of none. */
 export function commonest(values: readonly number[]): number {
+  return byFrequency(values)[0] ?? -1;
+}
+
+/** Distinct, the most frequent first; of equally frequent ones the least. */
+export function byFrequency(values: readonly number[]): readonly number[] {
   const counts = new Map<number, number>();
   for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
-  return [...counts].sort((one, other) => other[1] - one[1] || one[0] - other[0])[0]?.[0] ?? -1;
+  return [...counts].sort((one, other) => other[1] - one[1] || one[0] - other[0]).map(([value]) => value);
 }
 
 export function appendTo<K, V>(lists: Map<K, V[]>, key: K, value: V): void {

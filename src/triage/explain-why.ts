@@ -7,6 +7,7 @@ import type { Evidence, Ground, Part } from './candidate.ts';
 import type { Case } from './case.ts';
 import { lowest } from './judge.ts';
 import { counted, listed, listedBriefly, nameOfRef, themeNames, WHAT } from './naming.ts';
+import { paintable } from './nearby-colors.ts';
 import { pairsOf } from './recolor.ts';
 import type { TableIndex } from './table-index.ts';
 import { groundOf } from './usage.ts';
@@ -28,7 +29,7 @@ export interface WhyOf {
 export function explainWhy(ground: Ground, of: WhyOf): string {
   const [first, second] = of.parts;
   if (first === undefined) return '';
-  return `${sentence(ground, first, of)}${second === undefined ? '' : companion(ground, second)}${effect(of)}.`;
+  return `${sentence(ground, first, of)}${second === undefined ? '' : companion(ground, second)}${effect(ground, of)}.`;
 }
 
 function sentence(ground: Ground, part: Part, of: WhyOf): string {
@@ -82,11 +83,17 @@ function valueSentence(ground: Ground, change: Part['change'] & { kind: 'value' 
   const how = glares ? 'colourful' : now === null ? 'off' : comparison(now, change.color);
   const lead = `${repair.of} (${repair.from}) is too ${how} in ${listed(repair.themes)}`;
   if (evidence.course === 'odd') {
-    const course = ground.trend.courseOf(change.themes[0] ?? -1, change.token);
-    return `${lead}: its neighbours on the ramp put it near ${course === null ? repair.to : toCssText(course.expected)}`;
+    const course = courseOf(ground, change);
+    return `${lead}: its neighbours on the ramp put it ${course === repair.to ? 'at' : 'near'} ${course ?? repair.to}`;
   }
   const users = [...new Set(of.faults.flatMap((fault) => usersOf(ground, fault.case, change.token)))];
   return users.length === 0 ? lead : `${lead} for ${listedBriefly(users, 3)}`;
+}
+
+/** As it can be painted. */
+function courseOf(ground: Ground, change: Part['change'] & { kind: 'value' }): string | null {
+  const course = ground.trend.courseOf(change.themes[0] ?? -1, change.token);
+  return course === null ? null : toCssText(paintable(course.expected));
 }
 
 /** Tokens of a case, other than this one, whose chain ends on or passes through it. */
@@ -121,14 +128,14 @@ function aliasSentence(ground: Ground, change: Part['change'] & { kind: 'alias' 
   const lead = inherited
     ? `${name} has no value of its own in ${where} and keeps ${from} of ${index.table.themes[reference]?.name ?? ''}`
     : `${name} points at ${from} in ${where}`;
-  const to = index.pathOf(change.target);
+  const opinion = ground.siblings.opinionOf(theme, change.token);
   if (evidence.siblings === 'odd') {
     const there = index.table.themes[reference]?.name ?? '';
     const before = rampOf(index, reference, change.token);
     const now = rampOf(index, theme, change.target);
     return evidence.because === 'ramp'
       ? `${lead}, while others on ${before} in ${there} ${before === now ? 'stay on it' : `turn to ${now}`} here`
-      : `${lead}, while others on its step in ${there} point to about ${to} here`;
+      : `${lead}, while others on its step${opinion.asksNear ? ' or beside it' : ''} in ${there} point to ${listedBriefly(opinion.pointTo.map(index.pathOf), 2)} here`;
   }
   return `${lead}, ${shortfall(ground, of.shown)}`;
 }
@@ -230,13 +237,16 @@ function companion(ground: Ground, part: Part): string {
 }
 
 /** What the repair does, as the end of the sentence. */
-function effect({ repair, touched, parts }: WhyOf): string {
+function effect(ground: Ground, { repair, touched, parts, evidence }: WhyOf): string {
   const total = Math.max(touched, repair.fixes);
   const all = total === 1 ? 'the one finding' : total === 2 ? 'both findings' : `all ${total} findings`;
   const mends = total === repair.fixes ? all : `${repair.fixes} of ${total} findings`;
   const breaks = repair.breaks === 0 ? 'breaks nothing' : `breaks ${counted(repair.breaks, 'place')}`;
   if (parts.length > 1) return `; together that mends ${mends} and ${breaks}`;
-  switch (parts[0]?.change.kind) {
+  const change = parts[0]?.change;
+  if (change?.kind === 'value' && evidence.course === 'odd' && courseOf(ground, change) === repair.to)
+    return `, which mends ${mends} and ${breaks}`;
+  switch (change?.kind) {
     case 'use':
       return `, mends ${mends} and ${breaks}`;
     case 'rebuild':

@@ -21,7 +21,9 @@ export function proposeGap(ground: Ground, key: string, faults: readonly Fault[]
 
 function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly Fault[]): Candidate | null {
   // Where opacity takes the contrast away, no token can give it back.
-  const open = faults.filter((fault) => isOpen(fault) && isContrast(fault) && fault.case.foreOpacity === 1);
+  const open = faults.filter(
+    (fault) => isOpen(fault) && isContrast(fault) && fault.case.foreOpacity === 1 && !liesOnOddStep(ground, fault.case),
+  );
   const served = openService(ground);
   const hopeless = open.filter((fault) => served(fault.case) === 'hopeless');
   const unserved = hopeless.length > 0 ? hopeless : open.filter((fault) => served(fault.case) === 'unnatural');
@@ -41,6 +43,13 @@ function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly Fault[]): Candi
     evidence: hopeless.length > 0 ? { hopeless: true } : {},
     score: scoreOf({ gain, left: 0, bystanders: 0, harm: 0, base, size: 0 }),
   };
+}
+
+/** A step that left its course is to be put back before anything new is asked for. */
+function liesOnOddStep({ trend, world: { index } }: Ground, one: Case): boolean {
+  return [one.fore, ...one.back.map((layer) => layer.ref)].some(
+    (ref) => ref.kind === 'token' && trend.courseOf(one.theme, index.rootOf(one.theme, ref.token))?.odd === true,
+  );
 }
 
 export function isContrast(fault: Fault): boolean {

@@ -38,6 +38,11 @@ export function between(one: Color, other: Color, share: number): Color {
   return { ...fitted(oklch), alpha: one.alpha };
 }
 
+/** The nearest colour that 8 bits of sRGB can show, its hue and lightness kept. */
+export function paintable(color: Color): Color {
+  return { ...fitted(toOklch(color)), alpha: color.alpha };
+}
+
 /** Chroma lowered until the colour is in the gamut, then rounded to 8 bits. */
 export function fitted(oklch: { readonly okLightness: number; readonly chroma: number; readonly hueDeg: number }): Color {
   let color = fromOklch(oklch);

@@ -9,20 +9,17 @@ import { findBuildFaults, staleTokens } from './build-faults.ts';
 import type { Ground } from './candidate.ts';
 import type { ExplainedCause } from './causes.ts';
 import { causeOf } from './causes.ts';
-import { choose } from './choose.ts';
+import { chooseFromBelow } from './choose-from-below.ts';
 import { openCases } from './collect-cases.ts';
 import type { DriftExplanations } from './drift-causes.ts';
 import { driftCauses } from './drift-causes.ts';
-import { openLinks } from './links.ts';
+import { openGround } from './open-ground.ts';
 import { openPaintReader } from './paint-ref.ts';
-import { openRampTrend } from './ramp-trend.ts';
-import { openSiblingSteps } from './sibling-steps.ts';
 import { splitByRule } from './split-by-rule.ts';
 import { indexTable } from './table-index.ts';
 import type { TokenTable } from './token-table.ts';
 import { withTokenFaults } from './token-file-causes.ts';
 import { unknownCauses } from './unknown-causes.ts';
-import { openUsage } from './usage.ts';
 
 export interface TriageInput {
   readonly table: TokenTable;
@@ -63,8 +60,8 @@ export function openTriage(input: TriageInput): Triage {
     },
     close: () => {
       const world = openWorld({ index, cases: collector.close(), checks: input.checks });
-      const ground = { world, trend: openRampTrend(index), siblings: openSiblingSteps(index), usage: openUsage(world) };
-      const choice = choose(openLinks(ground, (theme, token) => stale[theme]?.has(token) === true));
+      const ground = openGround(world);
+      const choice = chooseFromBelow(ground, (theme, token) => stale[theme]?.has(token) === true);
       const known = splitByRule(choice.explanations).map((each) => causeOf(ground, findings, each));
       const seen = [...known, ...unknownCauses(ground, findings, choice.unexplained)];
       const drifted = driftCauses(index, findings, input.drift ?? new Map());

@@ -3,8 +3,10 @@ import type { Color } from '../colour/color.ts';
 import { deltaEOk } from '../colour/lightness.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
 import { best, partOf, visibility, weigh } from './candidate.ts';
+import type { Case } from './case.ts';
 import { openFaults } from './propose-value.ts';
 import { strangeShare } from './strange-uses.ts';
+import type { TableIndex } from './table-index.ts';
 
 /** As for values: odd among its siblings is the plain explanation (ours, on planted faults). */
 const BASE = { odd: 0.6, usual: 1.3, none: 1 } as const;
@@ -29,6 +31,7 @@ function tryTargets(ground: Ground, isOpen: IsOpen, token: number, themes: reado
   const { index } = ground.world;
   const [theme = -1] = themes;
   const before = new Map(themes.map((each) => [each, index.colorOf(each, token)]));
+  const faults = openFaults(ground, isOpen, token, themes);
   const opinion = ground.siblings.opinionOf(theme, token);
   const evidence: Evidence = {
     ...(opinion.odd ? { siblings: 'odd' } : opinion.usual ? { siblings: 'usual' } : {}),
@@ -38,11 +41,15 @@ function tryTargets(ground: Ground, isOpen: IsOpen, token: number, themes: reado
   const base =
     BASE[evidence.siblings ?? 'none'] +
     (themes.length < governed.length && !opinion.odd ? OVERRIDE : 0) +
-    STRANGE_USES * strangeShare(ground, openFaults(ground, isOpen, token, themes), token);
+    STRANGE_USES * strangeShare(ground, faults, token);
   const current = index.rootOf(theme, token);
-  const preferred = opinion.expected[0];
+  // What must keep its tone stands in every theme where it does in the reference.
+  const expected = faults.some(({ case: one }) => one.facts.stay !== undefined && paints(index, one, token))
+    ? [index.rootOf(index.table.reference, token), ...opinion.expected]
+    : opinion.expected;
+  const [preferred] = expected;
   return best(
-    targetsOf(ground, token, theme, opinion.expected).map((target) => {
+    targetsOf(ground, token, theme, expected).map((target) => {
       if (target === current || target === token) return null;
       const colors = themes.map((each) => [before.get(each) ?? null, index.colorOf(each, target)] as const);
       if (colors.some(([, after]) => after === null)) return null;
@@ -58,6 +65,10 @@ function tryTargets(ground: Ground, isOpen: IsOpen, token: number, themes: reado
       });
     }),
   );
+}
+
+function paints(index: TableIndex, one: Case, token: number): boolean {
+  return one.fore.kind === 'token' && index.chainOf(one.theme, one.fore.token).includes(token);
 }
 
 function isShaky(ground: Ground, theme: number, target: number): boolean {

@@ -16,6 +16,8 @@ const MOST_TRIED = 60;
 const SIMILAR = 5;
 /** A literal that reads in the reference theme may be replaced by a token this far off, if that is what others use there (ours). */
 const RELATED = 16;
+/** CIEDE2000 below which a literal and a token are one colour: half of what is just noticeable (from memory). */
+const FROZEN = 0.5;
 /** What replacing costs (ours, on planted faults): a literal, a token used as what it is not meant for, one used nowhere else, any other. */
 const BASE = { literal: 0.8, strange: 0.7, alone: 1.5, plain: 1 } as const;
 /** What speaks against bystanders, when a place gets the surface that what lies on it belongs to (ours). */
@@ -110,7 +112,9 @@ function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, d
       [colorNow(ground, place, theme), world.index.colorOf(theme, token)] as const,
     ]),
   );
-  const size = Math.max(...[...pairs.values()].map(([one, other]) => (other === null ? 1 : deltaEOk(one, other))));
+  // A literal that is the token’s colour where it is as meant only failed to follow it elsewhere.
+  const isFrozen = current < 0 && place.isSound && distance <= FROZEN;
+  const size = isFrozen ? 0 : Math.max(...[...pairs.values()].map(([one, other]) => (other === null ? 1 : deltaEOk(one, other))));
   const visible = (one: Case): number => {
     const [before, after] = pairs.get(one.theme) ?? [];
     const seen = before === undefined || after === undefined || after === null ? 1 : visibility(before, after);

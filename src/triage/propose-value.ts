@@ -1,13 +1,14 @@
 // Candidates that give a token another colour: a step of a ramp, or a literal that no ramp holds.
 import type { Color } from '../colour/color.ts';
+import { BLACK } from '../colour/color.ts';
 import { deltaEOk } from '../colour/lightness.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
-import { partOf, scoreOf, visibility, weigh, weightIn } from './candidate.ts';
+import { leftShare, partOf, scoreOf, visibility, weigh, weightIn } from './candidate.ts';
 import { ascending } from './counting.ts';
 import type { Outcome } from './evaluate.ts';
 import { evaluate } from './evaluate.ts';
 import { recoloringOf } from './make-recoloring.ts';
-import { between, nearbyColors } from './nearby-colors.ts';
+import { between, nearbyColors, paintable } from './nearby-colors.ts';
 import type { StepCourse } from './ramp-trend.ts';
 import type { Recoloring } from './recoloring.ts';
 import { strangeShare } from './strange-uses.ts';
@@ -21,6 +22,8 @@ const OVERRIDE = 0.25;
 const STRANGE_USES = 1.5;
 /** What speaks against bystanders, when they are put back where the ramp wants them (ours). */
 const BACK_ON_COURSE = 0.2;
+/** Share of what the best colour mends that the course must mend to be preferred: the rest is then another fault (ours, on planted pairs). */
+const NEARLY = 0.6;
 
 /** @param themes where the value is to change; all that the declaration governs, or fewer */
 export function proposeValue(ground: Ground, token: number, themes: readonly number[]): Proposal {
@@ -42,9 +45,9 @@ function tryValues(ground: Ground, isOpen: IsOpen, token: number, themes: readon
     (themes.length < governed.length ? OVERRIDE : 0) +
     STRANGE_USES * strangeShare(ground, faults, token);
   const rate = openRating(ground, isOpen, { token, themes, start, base, faults, course });
-  const found = search(start, faults, rate);
-  if (found === null) return null;
-  const color = nearest(start, found, rate);
+  const spoils = (color: Color): boolean => ground.ramps.spoils(token, themes, color);
+  const color = meantColor(start, { course, faults, rate, spoils });
+  if (color === null) return null;
   const seen = visibleAs(start, color, course);
   return weigh(ground, isOpen, {
     parts: [partOf(ground, { kind: 'value', token, themes, color }, index.stepOf(token) === null ? 'token' : 'ramp')],
@@ -55,9 +58,36 @@ function tryValues(ground: Ground, isOpen: IsOpen, token: number, themes: readon
   });
 }
 
+/** Where it must have been, if that mends about as much; else the best of all colours that leave the ramp as well ordered as it is. */
+function meantColor(
+  start: Color,
+  by: {
+    readonly course: StepCourse | null;
+    readonly faults: readonly Fault[];
+    readonly rate: Rating;
+    readonly spoils: (color: Color) => boolean;
+  },
+): Color | null {
+  const { course, faults, rate, spoils } = by;
+  const meant = [
+    ...(course?.odd === true ? [paintable(course.expected)] : []),
+    // On dark ground nothing but black is sure to be a shadow.
+    ...(faults.every(({ check }) => check === 'glow') ? [{ ...BLACK, alpha: start.alpha }] : []),
+  ].filter((color) => !spoils(color));
+  const found = search(start, faults, rate, spoils);
+  const least = NEARLY * (found?.gain ?? 0);
+  const right = meant.find((color) => {
+    const { gain, harm } = rate.rate(color);
+    return gain > 0 && gain >= least && harm === 0;
+  });
+  if (right !== undefined) return right;
+  return found === null ? null : nearest(start, found, rate, spoils);
+}
+
 interface Rated {
   readonly color: Color;
   readonly gain: number;
+  readonly harm: number;
   readonly score: number;
 }
 
@@ -88,9 +118,9 @@ function openRating(
   const failing = ascending(of.faults.map((fault) => fault.case.id));
   const score = (color: Color, outcome: Pick<Outcome, 'mended' | 'left' | 'bystanders' | 'harm'>): Rated => {
     const gain = weightIn(outcome.mended, isOpen);
-    const left = weightIn(outcome.left, isOpen);
+    const left = weightIn(outcome.left, isOpen) * leftShare(course?.odd === true ? { course: 'odd' } : {});
     const { bystanders, harm } = outcome;
-    return { color, gain, score: scoreOf({ gain, left, bystanders, harm, base, size: deltaEOk(start, color) }) };
+    return { color, gain, harm, score: scoreOf({ gain, left, bystanders, harm, base, size: deltaEOk(start, color) }) };
   };
   const recoloring = (color: Color): Recoloring => recoloringOf({ kind: 'value', token, themes, color }, world);
   // Whoever passes now is a bystander at least; should it fail, it counts for more.
@@ -110,7 +140,12 @@ function openRating(
 }
 
 /** Most promising first; what cannot beat the best any more is not looked at closer. */
-function search(start: Color, faults: readonly Fault[], { hope, bound, rate }: Rating): Rated | null {
+function search(
+  start: Color,
+  faults: readonly Fault[],
+  { hope, bound, rate }: Rating,
+  spoils: (color: Color) => boolean,
+): Rated | null {
   const paler = faults.some(({ check }) => check === 'neon' || check === 'glow');
   const hopeful = nearbyColors(start, paler)
     .map(({ color }) => ({ color, most: hope(color) }))
@@ -121,19 +156,19 @@ function search(start: Color, faults: readonly Fault[], { hope, bound, rate }: R
     if (most <= least) break;
     if (bound(color) <= least) continue;
     const rated = rate(color);
-    if (rated.score > least) found = rated;
+    if (rated.score > least && !spoils(color)) found = rated;
   }
   return found;
 }
 
 /** Towards the start as long as it mends as much and scores no worse. */
-function nearest(start: Color, found: Rated, { rate }: Rating): Color {
+function nearest(start: Color, found: Rated, { rate }: Rating, spoils: (color: Color) => boolean): Color {
   let [bad, good] = [0, 1];
   let { color } = found;
   for (let halving = 0; halving < 5; halving += 1) {
     const middle = (bad + good) / 2;
     const tried = rate(between(start, found.color, middle));
-    if (tried.gain >= found.gain && tried.score >= found.score) [good, color] = [middle, tried.color];
+    if (tried.gain >= found.gain && tried.score >= found.score && !spoils(tried.color)) [good, color] = [middle, tried.color];
     else bad = middle;
   }
   return color;

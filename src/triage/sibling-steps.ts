@@ -1,6 +1,6 @@
 // Does a token point where its kind points? Tokens on steps of one place in the reference theme mostly meet again in another theme,
 // and tokens of one ramp mostly go to one ramp; who does neither stands out.
-import { appendTo, commonest, median } from './counting.ts';
+import { appendTo, byFrequency, commonest, median } from './counting.ts';
 import type { TableIndex } from './table-index.ts';
 
 export interface SiblingOpinion {
@@ -12,6 +12,10 @@ export interface SiblingOpinion {
   readonly usual: boolean;
   /** For the sentence that explains it. */
   readonly because: 'steps' | 'ramp' | 'none';
+  /** What those asked do end on in the theme, most frequent first. */
+  readonly pointTo: readonly number[];
+  /** Too few stand on its very step, and those beside it were asked as well. */
+  readonly asksNear: boolean;
 }
 
 export interface SiblingSteps {
@@ -23,7 +27,7 @@ const FEWEST_ASKED = 3;
 const CLEARLY_ELSEWHERE = 2;
 /** Share of the siblings that must go to one ramp to speak of a rule. */
 const AGREEMENT = 0.7;
-const SILENT: SiblingOpinion = { expected: [], odd: false, usual: false, because: 'none' };
+const SILENT: SiblingOpinion = { expected: [], odd: false, usual: false, because: 'none', pointTo: [], asksNear: false };
 
 interface Standing {
   readonly ramp: number;
@@ -67,16 +71,25 @@ export function openSiblingSteps(index: TableIndex): SiblingSteps {
       const positions = same.length >= FEWEST_ASKED ? same : [...near(-1), ...same, ...near(1)];
       const ramps = others(ask('ramp', theme, before.ramp), own?.ramp);
       if (positions.length < FEWEST_ASKED) return SILENT;
+      const asksNear = same.length < FEWEST_ASKED;
+      const asked = [-1, 0, 1].flatMap((shift) =>
+        shift === 0 || asksNear ? (byPosition.get(before.position + shift) ?? []).filter((each) => each !== token) : [],
+      );
       const ramp = ramps.length < FEWEST_ASKED ? before.ramp : commonest(ramps);
       const position = median(positions);
+      // Those that stand about where most do: they bear the witness.
+      const witnesses = asked
+        .map((each) => index.rootOf(theme, each))
+        .filter((root) => Math.abs((index.stepOf(root)?.position ?? Infinity) - position) <= 1);
+      const said = { pointTo: byFrequency(witnesses), asksNear };
       const spread = median(positions.map((each) => Math.abs(each - position)));
       const rampAgrees = ramps.length >= FEWEST_ASKED && ramps.filter((each) => each === ramp).length >= AGREEMENT * ramps.length;
       const expected = [
         ...new Set([Math.round(position), ...positions.toSorted((a, b) => Math.abs(a - position) - Math.abs(b - position))]),
       ].flatMap((at) => index.stepsOf(ramp)[at] ?? []);
       // On no ramp at all, where those that share its ramp elsewhere keep to one.
-      if (own === null) return { expected, odd: rampAgrees, usual: false, because: rampAgrees ? 'ramp' : 'none' };
-      if (rampAgrees && own.ramp !== ramp) return { expected, odd: true, usual: false, because: 'ramp' };
+      if (own === null) return { expected, odd: rampAgrees, usual: false, because: rampAgrees ? 'ramp' : 'none', ...said };
+      if (rampAgrees && own.ramp !== ramp) return { expected, odd: true, usual: false, because: 'ramp', ...said };
       const away = Math.abs(own.position - position);
       const agree = spread <= 1;
       return {
@@ -84,6 +97,7 @@ export function openSiblingSteps(index: TableIndex): SiblingSteps {
         odd: agree && away >= CLEARLY_ELSEWHERE && away > 1.5 * spread,
         usual: agree && away <= Math.max(1, spread),
         because: agree ? 'steps' : 'none',
+        ...said,
       };
     },
   };

@@ -1,10 +1,10 @@
 // Uses by where they are written: what two rules do is two faults, though the same change would mend both; what one rule does is one.
 import type { WrittenPlace } from '../samples/paint.ts';
-import type { Explanation } from './choose.ts';
+import type { GroundedExplanation } from './choose-from-below.ts';
 import { appendTo } from './counting.ts';
 import type { Fault } from './world.ts';
 
-export interface RuledExplanation extends Explanation {
+export interface RuledExplanation extends GroundedExplanation {
   /** The declaration behind it and the hops from there; empty where it was not looked up. */
   readonly written: readonly WrittenPlace[];
   /** Only its own findings count, not all that the change would mend. */
@@ -14,7 +14,7 @@ export interface RuledExplanation extends Explanation {
 /** What was looked up is the declaration of a colour; opacity is declared elsewhere, often on an element around. */
 const WRITTEN_KINDS: readonly string[] = ['use', 'remove', 'indicator'];
 
-export function splitByRule(explanations: readonly Explanation[]): readonly RuledExplanation[] {
+export function splitByRule(explanations: readonly GroundedExplanation[]): readonly RuledExplanation[] {
   const merged = new Map<string, RuledExplanation>();
   const out: RuledExplanation[] = [];
   for (const part of explanations.flatMap(partsOf)) {
@@ -32,7 +32,7 @@ export function splitByRule(explanations: readonly Explanation[]): readonly Rule
   return out;
 }
 
-function partsOf(explanation: Explanation): readonly RuledExplanation[] {
+function partsOf(explanation: GroundedExplanation): readonly RuledExplanation[] {
   const isUse = explanation.layer === 'usage' && explanation.changes.every(({ change }) => WRITTEN_KINDS.includes(change.kind));
   if (!isUse) return [{ ...explanation, written: [], isPart: false }];
   const blocks = new Map<

@@ -11,8 +11,8 @@ import type { TokenTable } from '../../src/triage/token-table.ts';
 import type { App } from '../triage/app-model.ts';
 import { healthyApp } from '../triage/healthy-app.ts';
 import { paintApp } from '../triage/paint-app.ts';
-import type { Plant } from '../triage/plant-faults.ts';
-import { plantRamp, plantToken } from '../triage/plant-faults.ts';
+import type { Kind } from '../triage/plant-faults.ts';
+import { plantOne } from '../triage/plant-faults.ts';
 import { seeded } from '../triage/seeded.ts';
 import { triageApp } from '../triage/triage-app.ts';
 
@@ -46,15 +46,14 @@ function withPalette(app: App, { changes }: Palette): App {
 const isContrast = ({ check }: { readonly check: string }): boolean => check === 'text-contrast' || check === 'graphic-contrast';
 
 // Derived: the app is made, and painted anew with the palette; the checks of a run judge it.
-const PLANTS: readonly (readonly [string, Plant, number])[] = [1, 2, 3].flatMap((seed) => [
-  ['a step off its ramp', plantRamp, seed] as const,
-  ['a token that points at the wrong step', plantToken, seed] as const,
+const PLANTS: readonly (readonly [string, Kind, number])[] = [1, 2, 3].flatMap((seed) => [
+  ['a step off its ramp', 'ink step', seed] as const,
+  ['a token that points at the wrong step', 'alias', seed] as const,
 ]);
 
 describe('the palette of an app with a fault', () => {
-  test.each(PLANTS)('%s (%#): every pair passes after it, and it moves no more than the repairs one by one', (_, plant, seed) => {
-    const random = seeded(seed);
-    const { app } = plant(healthyApp(random), random);
+  test.each(PLANTS)('%s (%#): every pair passes after it, and it moves no more than the repairs one by one', (_, kind, seed) => {
+    const { app } = plantOne(kind, seed);
     expect(paintApp(app).findings.some(isContrast)).toBe(true);
     const palette = paletteOf(app);
     expect(palette.unmet).toEqual([]);
@@ -71,8 +70,7 @@ describe('the palette of an app with a fault', () => {
   });
 
   test('hue stays, and ramps keep their order', () => {
-    const random = seeded(2);
-    const { app } = plantRamp(healthyApp(random), random);
+    const { app } = plantOne('ink step', 2);
     const palette = paletteOf(app, { moves: 'steps' });
     expect(palette.changes.length).toBeGreaterThan(0);
     for (const { from, to } of palette.changes) {

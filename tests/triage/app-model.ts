@@ -27,13 +27,15 @@ export interface SurfacePlace {
   readonly widthCssPx: number;
   readonly heightCssPx: number;
   readonly stay?: 'dark' | 'light';
+  /** Exempt by configuration: it must be seen from across the room. */
+  readonly exempt?: true;
 }
 
 export interface GraphicPlace {
   readonly kind: 'graphic';
   readonly page: string;
   readonly selector: string;
-  readonly role: 'icon' | 'border';
+  readonly role: 'icon' | 'border' | 'focus';
   readonly ink: Source;
   readonly on: readonly Source[];
 }
@@ -46,7 +48,10 @@ export interface ShadowPlace {
   readonly on: readonly Source[];
 }
 
-export type PlaceModel = TextPlace | SurfacePlace | GraphicPlace | ShadowPlace;
+export type PlaceModel = (TextPlace | SurfacePlace | GraphicPlace | ShadowPlace) & {
+  /** Selector of the rule that paints it, where that was looked up. */
+  readonly rule?: string;
+};
 
 export interface App {
   readonly table: TokenTable;

@@ -1,16 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import type { Cause } from '../../src/samples/finding.ts';
 import { explainLines } from '../../src/triage/explain-lines.ts';
-import { healthyApp } from './healthy-app.ts';
 import { paintApp } from './paint-app.ts';
-import type { Plant } from './plant-faults.ts';
-import { plantBuild, plantGap, plantOpacity, plantRamp, plantToken, plantUnthemed, plantUse } from './plant-faults.ts';
-import { seeded } from './seeded.ts';
+import type { Kind } from './plant-faults.ts';
+import { KINDS, plantOne } from './plant-faults.ts';
 import { triageApp } from './triage-app.ts';
 
-function causeOf(plant: Plant, seed: number): Cause {
-  const random = seeded(seed);
-  const { app } = plant(healthyApp(random), random);
+function causeOf(kind: Kind, seed: number): Cause {
+  const { app } = plantOne(kind, seed);
   const [only] = triageApp(app, paintApp(app)).causes;
   if (only === undefined) throw new Error('nothing was found');
   return only.cause;
@@ -18,16 +15,8 @@ function causeOf(plant: Plant, seed: number): Cause {
 
 describe('why, in one sentence that names the fault, the evidence and the repair', () => {
   // recorded: guards the wording; what is true of it is tested elsewhere
-  test.each([
-    ['plantRamp', plantRamp],
-    ['plantToken', plantToken],
-    ['plantUse', plantUse],
-    ['plantUnthemed', plantUnthemed],
-    ['plantOpacity', plantOpacity],
-    ['plantGap', plantGap],
-    ['plantBuild', plantBuild],
-  ] as const)('%s', (_name, plant) => {
-    const { why } = causeOf(plant, 11);
+  test.each(KINDS)('%s', (kind) => {
+    const { why } = causeOf(kind, 11);
     expect(why).toMatch(/^\S.*\.$/);
     expect(why).not.toMatch(/undefined|NaN|null| {2}|\.\./);
     // One sentence: no full stop but the last one and those inside names and numbers.
@@ -35,26 +24,26 @@ describe('why, in one sentence that names the fault, the evidence and the repair
   });
 
   test('of a step', () => {
-    expect(causeOf(plantRamp, 1).why).toBe(
-      'silt.200 (#8c8c88) is too dark in dusk: its neighbours on the ramp put it near #d1d1cc; #959591 mends all 12 findings and breaks nothing.',
+    expect(causeOf('ink step', 1).why).toBe(
+      'sail.200 (#97887d) is too dark in dusk: its neighbours on the ramp put it at #decdc1, which mends all 4 findings and breaks nothing.',
     );
   });
 
   test('of a token', () => {
-    expect(causeOf(plantToken, 2).why).toBe(
-      'mark.quiet points at silt.600 in dusk, while others on its step in noon point to about silt.200 here; silt.200 mends all 15 findings and breaks nothing.',
+    expect(causeOf('alias', 3).why).toBe(
+      'station.code points at silt.600 in dusk, while others on its step in noon point to silt.200 and silt.300 here; silt.200 mends all 4 findings and breaks nothing.',
     );
   });
 
   test('of a use', () => {
-    expect(causeOf(plantUse, 3).why).toBe(
-      '#alarms-quiet-raised takes edge.soft for its text, which elsewhere is no colour for text, where edge.soft on face.raised reaches 1.85 of 4.5 in noon, dusk and stark; mark.hint is there for that, mends all 3 findings and breaks nothing.',
+    expect(causeOf('strange use', 3).why).toBe(
+      '#first-station-code takes edge.soft for its text, which elsewhere is no colour for text, where edge.soft on face.raised reaches 1.85 of 4.5 in noon, dusk and stark; mark.hint is there for that, mends all 3 findings and breaks nothing.',
     );
   });
 });
 
 test('where a style is wrong, the declaration leads the chain, and no token that happens to lie there is named', () => {
-  const cause = causeOf(plantOpacity, 11);
+  const cause = causeOf('opacity', 11);
   // derived: what the planted fault is
   expect(cause.repair?.change).toBe('style');
   expect(cause.property).toBe('opacity');
@@ -64,7 +53,7 @@ test('where a style is wrong, the declaration leads the chain, and no token that
 });
 
 test('where a literal is wrong, no token that happens to lie behind it is named', () => {
-  const cause = causeOf(plantUnthemed, 11);
+  const cause = causeOf('unthemed', 11);
   expect(cause.repair?.change).toBe('use');
   expect(cause.repair?.from).toMatch(/^#/);
   expect(cause).not.toHaveProperty('token');

@@ -19,6 +19,15 @@ const SURFACES: Readonly<Record<string, Standing>> = {
   'face.raised': [0, 9, 0],
   'face.sunken': [2, 9, 2],
 };
+/** A row under the pointer, and a head bar that stays dark in every theme, with what is written on them. */
+const PARTS: Readonly<Record<string, Standing>> = {
+  'row.hover': [2, 9, 2],
+  'row.mark': [10, 0, 10],
+  'head.face': [9, 9, 9],
+  'head.mark': [1, 1, 0],
+  'head.quiet': [3, 3, 2],
+  'focus.ring': [8, 2, 9],
+};
 const INKS: Readonly<Record<string, Standing>> = {
   'mark.main': [9, 1, 10],
   'mark.quiet': [8, 2, 9],
@@ -60,7 +69,7 @@ export function healthyApp(random: Seeded): HealthyApp {
       ]);
     });
   });
-  const roles = [SURFACES, INKS, EDGES].flatMap((table) =>
+  const roles = [SURFACES, INKS, EDGES, PARTS].flatMap((table) =>
     Object.entries(table).map(([path, standing]) =>
       alias(
         path,
@@ -81,7 +90,12 @@ export function healthyApp(random: Seeded): HealthyApp {
     literal({ r: 0, g: 0, b: 0, alpha: 0.5 }, 'dusk'),
     literal({ r: 0.05, g: 0.1, b: 0.13, alpha: 0.2 }, 'base'),
   ]);
-  const tokens = [...steps, ...roles, ...signals, fall];
+  // Glares on purpose, in every theme.
+  const lamp = entry(
+    'lamp.alarm',
+    THEMES.map(() => literal({ r: 1, g: 0.1, b: 0.2, alpha: 1 }, 'base')),
+  );
+  const tokens = [...steps, ...roles, ...signals, fall, lamp];
   const table: TokenTable = {
     themes: THEMES,
     reference: 0,
@@ -110,7 +124,9 @@ function alias(path: string, standing: Standing, ramps: readonly string[]): Toke
     standing.map((position, theme) => ({
       kind: 'alias',
       target: `${ramps[theme] ?? 'silt'}.${position * 100}`,
-      declared: declared(`${theme === 0 || (position === base && theme === 2) ? 'base' : (THEMES[theme]?.name ?? '')} ${path}`),
+      declared: declared(
+        `${theme === 0 || (position === base && theme === 2 && !path.startsWith('head.')) ? 'base' : (THEMES[theme]?.name ?? '')} ${path}`,
+      ),
     })),
   );
 }
@@ -137,6 +153,7 @@ function placesOf(random: Seeded, signals: readonly TokenEntry[]): readonly Plac
       heightCssPx: 300,
     });
     out.push({ kind: 'shadow', page, selector: `#${page}-card`, fall: token('fall.low'), on: [token('face.page')] });
+    out.push(...partsOf(page));
     for (const ink of ['mark.main', 'mark.quiet', 'mark.hint']) {
       for (const face of Object.keys(SURFACES)) {
         // Hints are for page and raised only.
@@ -164,10 +181,25 @@ function placesOf(random: Seeded, signals: readonly TokenEntry[]): readonly Plac
   return out;
 }
 
+function partsOf(page: string): readonly PlaceModel[] {
+  const on = [token('face.page')];
+  const box = { kind: 'surface', page, on } as const;
+  return [
+    { ...box, selector: `#${page}-head`, fill: token('head.face'), widthCssPx: 1200, heightCssPx: 56, stay: 'dark' },
+    text(page, `#${page}-head-title`, 'head.mark', 'head.face'),
+    text(page, `#${page}-head-note`, 'head.quiet', 'head.face'),
+    { ...box, selector: `#${page}-row`, fill: token('row.hover'), widthCssPx: 600, heightCssPx: 40, rule: '.row:hover' },
+    text(page, `#${page}-row-text`, 'row.mark', 'row.hover'),
+    { ...box, selector: `#${page}-lamp`, fill: token('lamp.alarm'), widthCssPx: 64, heightCssPx: 64, exempt: true },
+    graphic(page, `#${page}-link`, 'focus', 'focus.ring', 'face.page'),
+    graphic(page, `#${page}-button`, 'focus', 'focus.ring', 'face.raised'),
+  ];
+}
+
 export function text(page: string, selector: string, ink: string, face: string): PlaceModel {
   return { kind: 'text', page, selector, ink: token(ink), on: [token(face)], opacity: 1, large: false };
 }
 
-function graphic(page: string, selector: string, role: 'icon' | 'border', ink: string, face: string): PlaceModel {
+function graphic(page: string, selector: string, role: 'icon' | 'border' | 'focus', ink: string, face: string): PlaceModel {
   return { kind: 'graphic', page, selector, role, ink: token(ink), on: [token(face)] };
 }

@@ -11,7 +11,7 @@ import type { App } from './app-model.ts';
 import { healthyApp } from './healthy-app.ts';
 import type { PaintedApp, PaintedView } from './paint-app.ts';
 import { ALL_ACTIVE, paintApp } from './paint-app.ts';
-import { plantRamp, plantToken, plantUse } from './plant-faults.ts';
+import { plantOne } from './plant-faults.ts';
 import { seeded } from './seeded.ts';
 
 // Apps are data with planted faults; what is expected follows from what was planted.
@@ -49,8 +49,7 @@ describe('a build that writes tokens out', () => {
   });
 
   test('what a colour is in all themes together names its token; what fits none stays a literal', () => {
-    const random = seeded(5);
-    const { app } = plantUse(healthyApp(random), random);
+    const { app } = plantOne('strange use', 5);
     const painted = paintApp(app);
     const index = indexTable(app.table);
     const views = baked(painted);
@@ -81,8 +80,7 @@ describe('a build that writes tokens out', () => {
   });
 
   test.each([2, 5, 8])('seed %i: a wrong step is found all the same', (seed) => {
-    const random = seeded(seed);
-    const { app, planted } = plantRamp(healthyApp(random), random);
+    const { app, planted } = plantOne('ink step', seed);
     const painted = paintApp(app);
     const views = baked(painted);
     const inference = openInference(indexTable(app.table));
@@ -94,8 +92,7 @@ describe('a build that writes tokens out', () => {
 
 describe('an app without token files', () => {
   test.each([3, 6, 9])('seed %i: the custom properties of its pages do instead', (seed) => {
-    const random = seeded(seed);
-    const { app, planted } = plantToken(healthyApp(random), random);
+    const { app, planted } = plantOne('alias', seed);
     const painted = paintApp(app);
     const open = openPageTable({ themes: app.table.themes, reference: 'noon' });
     for (const { view, samples } of painted.views) open.add(view, samples);

@@ -52,7 +52,7 @@ export function paintApp(app: App): PaintedApp {
     return runChecks(group, {
       reference: app.table.themes[app.table.reference]?.name ?? '',
       checks: {},
-      exempt: [],
+      exempt: [{ why: 'must be seen from across the room' }],
       today: '2026-01-01',
       run: 'one',
     });
@@ -68,7 +68,7 @@ export function paintApp(app: App): PaintedApp {
 
 interface Painter {
   served(token: number): Color | null;
-  paint(property: string, source: Source): Paint;
+  paint(property: string, source: Source, rule?: string): Paint;
   flat(sources: readonly Source[]): Opaque;
 }
 
@@ -86,9 +86,10 @@ function openPainter(app: App, index: TableIndex, theme: number): Painter {
     source.kind === 'literal' ? parseColor(source.color) : (served(index.tokenAt(source.path)) ?? WHITE);
   return {
     served,
-    paint: (property, source) => {
+    paint: (property, source, rule) => {
+      const written = rule === undefined ? {} : { written: [{ property, value: '', rule }] };
       const color = toCssText(colorOf(source));
-      if (source.kind === 'literal') return { property, color, origin: { kind: 'literal' } };
+      if (source.kind === 'literal') return { property, color, origin: { kind: 'literal' }, ...written };
       const token = index.tokenAt(source.path);
       const step = index.rootOf(theme, token);
       const own = index.table.tokens[token]?.properties[0] ?? '';
@@ -96,12 +97,15 @@ function openPainter(app: App, index: TableIndex, theme: number): Painter {
       return {
         property,
         color,
+        ...written,
         origin: { kind: 'token', property: own, alpha: 1, ...(end === undefined || end === own ? {} : { step: end }) },
       };
     },
     flat: (sources) => sources.reduce<Opaque>((below, source) => over(colorOf(source), below), WHITE),
   };
 }
+
+const GRAPHIC_PROPERTY = { icon: 'fill', border: 'border-top-color', focus: 'outline-color' } as const;
 
 function sampleOf(place: PlaceModel, view: ViewRef, painter: Painter): Sample {
   const ground = `${place.selector}:ground`;
@@ -115,7 +119,7 @@ function sampleOf(place: PlaceModel, view: ViewRef, painter: Painter): Sample {
   const common = { view: view.id, selector: place.selector, key: `${place.kind} ${place.selector}`, label: place.selector };
   switch (place.kind) {
     case 'text': {
-      const ink = painter.paint('color', place.ink);
+      const ink = painter.paint('color', place.ink, place.rule);
       const seen = over(withOpacity(parseColor(ink.color), place.opacity), back);
       const contrast = contrastRatio({ ink: seen, background: back });
       const required = place.large ? 3 : 4.5;
@@ -141,7 +145,7 @@ function sampleOf(place: PlaceModel, view: ViewRef, painter: Painter): Sample {
       };
     }
     case 'graphic': {
-      const paint = painter.paint(place.role === 'icon' ? 'fill' : 'border-top-color', place.ink);
+      const paint = painter.paint(GRAPHIC_PROPERTY[place.role], place.ink, place.rule);
       const seen = over(parseColor(paint.color), back);
       const contrast = contrastRatio({ ink: seen, background: back });
       return {
@@ -161,7 +165,7 @@ function sampleOf(place: PlaceModel, view: ViewRef, painter: Painter): Sample {
       };
     }
     case 'surface': {
-      const paint = painter.paint('background-color', place.fill);
+      const paint = painter.paint('background-color', place.fill, place.rule);
       const seen = over(parseColor(paint.color), back);
       const { chroma, hueDeg } = toOklch(seen);
       const lightness = cieLightness(seen);
@@ -180,6 +184,7 @@ function sampleOf(place: PlaceModel, view: ViewRef, painter: Painter): Sample {
         fill: 'flat',
         role: 'box',
         ...(place.stay === undefined ? {} : { stay: place.stay }),
+        ...(place.exempt === true ? { exemptions: [0] } : {}),
         paint,
         opacity: 1,
         layers,
