@@ -32,7 +32,10 @@ function leastSide(medium: WirePicture['medium']): number {
 
 function mediumOf(entry: Entry, filtered: boolean): Pick<WirePicture, 'medium' | 'source'> | null {
   const { el, style, shown } = entry;
-  if (el instanceof shown.window.HTMLImageElement) return { medium: 'image', ...sourceOf(el.currentSrc) };
+  if (el instanceof shown.window.HTMLImageElement) {
+    // One that failed to load, or has no file, shows the browser's mark and its own words: there is no picture to compare.
+    return el.complete && el.naturalWidth === 0 ? null : { medium: 'image', ...sourceOf(el.currentSrc) };
+  }
   if (el instanceof shown.window.HTMLVideoElement)
     return { medium: 'video', ...sourceOf(el.poster === '' ? el.currentSrc : el.poster) };
   if (el instanceof shown.window.HTMLCanvasElement) return { medium: 'canvas' };

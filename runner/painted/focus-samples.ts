@@ -1,6 +1,7 @@
 // Pictures of an element with and without keyboard focus → what of it shows the focus (WCAG 2.2 SC 2.4.7, 1.4.11, 2.4.13).
 import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
 import { toHex } from '../../src/colour/format-color.ts';
+import type { Layer, Paint } from '../../src/samples/paint.ts';
 import type { GraphicSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
 import { decodePng } from '../decode-png.ts';
@@ -58,9 +59,13 @@ export function focusSample(painted: PaintedView, target: WireTarget, pictures: 
   const changes = changesIn(pictures);
   const [, , width, height] = target.rect;
   const perimeterPx = 2 * (width + height) * pictures.focused.scale ** 2;
-  const strong = changes.filter((change) => change.contrast >= REQUIRED).length;
-  // SC 2.4.13: the area of a 2 CSS px thick perimeter.
-  const change = { perimeterShare: strong / (2 * perimeterPx) };
+  const paint: Paint = {
+    property: 'outline-color',
+    color: target.outlineColor,
+    origin: painted.originOf(target.selector, 'outline-color', target.outlineColor),
+  };
+  const layers = painted.layersOf(target.ground);
+  const excepted = isBrowsersOwn(target.outlineStyle, paint, layers);
   const shown = indicatorOf(changes, perimeterPx * LEAST_OUTLINE_SHARE);
   const color = toHex(toColor(shown?.now ?? 0));
   const against = toHex(toColor(shown?.before ?? 0));
@@ -80,18 +85,69 @@ export function focusSample(painted: PaintedView, target: WireTarget, pictures: 
     exempt,
     verdict,
     ...(target.exempt === undefined ? {} : { why: target.exempt.why }),
-    paint: {
-      property: 'outline-color',
-      color: target.outlineColor,
-      origin: painted.originOf(target.selector, 'outline-color', target.outlineColor),
-    },
-    layers: painted.layersOf(target.ground),
+    paint,
+    layers,
     opacity: target.opacity ?? 1,
-    change,
+    ...(excepted ? {} : { change: { perimeterShare: perimeterShare(changes, perimeterPx) } }),
   };
 }
 
-interface Change {
+/** SC 2.4.13, exception: neither the indicator nor the background behind it is modified by the author. */
+function isBrowsersOwn(outlineStyle: string, { origin }: Paint, layers: readonly Layer[]): boolean {
+  return outlineStyle === 'auto' && origin.kind === 'system' && layers.every(({ paint }) => paint?.origin.kind === 'system');
+}
+
+/** Share of a straight outline that curves and corners may spend on softened pixels (ours); a weak line beside a strong one is more. */
+const MOST_SOFTENED = 0.25;
+
+/**
+ * Area that changes by 3:1, as a share of a 2 CSS px thick perimeter (SC 2.4.13). Pixels that antialiasing made may be ignored
+ * (WCAG 2.2, note to contrast ratio): they are left out of the area that is asked for.
+ * @param perimeterPx device px of a perimeter 1 CSS px thick
+ */
+export function perimeterShare(changes: readonly Change[], perimeterPx: number): number {
+  const strong = changes.filter((change) => change.contrast >= REQUIRED);
+  const places = new Map(strong.map((change) => [placeName(change.at), change]));
+  const changed = new Set(changes.map(({ at }) => placeName(at)));
+  const softened = changes.filter((change) => change.contrast < REQUIRED && isSoftened(change, places, changed)).length;
+  const asked = 2 * perimeterPx - (softened <= perimeterPx * MOST_SOFTENED ? softened : 0);
+  return strong.length / asked;
+}
+
+const NEIGHBOURS = [
+  [-1, 0],
+  [1, 0],
+  [0, -1],
+  [0, 1],
+] as const;
+
+/** Between a pixel of the indicator and one that did not change, and of a colour between them. */
+function isSoftened(change: Change, strong: ReadonlyMap<string, Change>, changed: ReadonlySet<string>): boolean {
+  const [x, y] = change.at;
+  return NEIGHBOURS.some(([dx, dy]) => {
+    const full = strong.get(placeName([x + dx, y + dy]));
+    return full !== undefined && !changed.has(placeName([x - dx, y - dy])) && isMixed(change, full.now);
+  });
+}
+
+/** Codes that a mix may be off by rounding. */
+const ROUNDING = 12;
+
+function isMixed({ now, before }: Change, full: Code): boolean {
+  const [ink, ground, seen] = [toColor(full), toColor(before), toColor(now)];
+  return (['r', 'g', 'b'] as const).every((channel) => {
+    const [low, high] = [Math.min(ink[channel], ground[channel]), Math.max(ink[channel], ground[channel])];
+    return seen[channel] >= low - ROUNDING / 255 && seen[channel] <= high + ROUNDING / 255;
+  });
+}
+
+function placeName([x, y]: Change['at']): string {
+  return `${String(x)} ${String(y)}`;
+}
+
+export interface Change {
+  /** Device px from the corner of the region. */
+  readonly at: readonly [x: number, y: number];
   readonly now: Code;
   readonly before: Code;
   readonly contrast: number;
@@ -109,7 +165,7 @@ function changesIn({ focused, unfocused, region }: FocusPictures): readonly Chan
       const name = `${String(now)} ${String(before)}`;
       const contrast = known.get(name) ?? contrastRatio({ ink: toColor(now), background: toColor(before) });
       known.set(name, contrast);
-      changes.push({ now, before, contrast });
+      changes.push({ at: [Math.floor(dx / step), Math.floor(dy / step)], now, before, contrast });
     }
   }
   return changes;

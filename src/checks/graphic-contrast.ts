@@ -32,7 +32,7 @@ export const graphicContrast = defineCheck({
       default: 'off',
       choices: ['off', 'on'],
       about:
-        'Also asks that the same pixels differ by 3:1 between focused and unfocused, over at least a 2 px outline of the control.',
+        'Also asks that the same pixels differ by 3:1 between focused and unfocused, over at least a 2 px outline of the control. Excepted: the browser’s own indicator where neither it nor the background is the author’s; pixels that antialiasing made are left out.',
       source: 'WCAG 2.2 SC 2.4.13 (AAA)',
     },
   },

@@ -9,17 +9,38 @@ import { defineCheck, findingAt, samplesOf } from './check.ts';
 import { byKey, groupBy } from './group-by.ts';
 import { nameOf, rounded, showLightness } from './wording.ts';
 
-const OURS = 'ours: ΔL* of CIE 15, since one step of 12 codes is ΔL* 5.8 at #121212 and 4.2 at #f3f3f3; set on worked pairs';
-
 const parameters = {
-  harshStep: { default: 15, min: 1, max: 100, unit: 'L*', about: 'A step below this is never harsh.', source: OURS },
+  harshStep: {
+    default: 15,
+    min: 1,
+    max: 100,
+    unit: 'L*',
+    about: 'A step below this is never harsh.',
+    source: 'ours: a card one step above #121212 (#1e1e1e) is 5.8 L* off, two steps (#2a2a2a) 11; harsh begins a step beyond',
+  },
   harshFactor: {
     default: 1.75,
     min: 1,
     max: 10,
     unit: 'ratio',
-    about: 'A step is harsh when it exceeds this multiple of the step in the reference theme plus 4 L*.',
-    source: OURS,
+    about: 'A step is harsh when it exceeds this multiple of the step in the reference theme plus `harshOffset`.',
+    source: 'ours: #1e1e1e on #121212 is 2.0 times the step of white on #f5f7f9 and fine, #3a3a3a 6.6 times and harsh',
+  },
+  harshOffset: {
+    default: 4,
+    min: 0,
+    max: 100,
+    unit: 'L*',
+    about: 'What a step may gain over that multiple.',
+    source: 'ours: so that steps of 2 L* and less in the reference theme, which no one sees, do not make any step harsh',
+  },
+  mostSwapped: {
+    default: 35,
+    min: 0,
+    max: 100,
+    unit: 'L*',
+    about: 'A surface that turned from light to dark or back and differed more than this from its surroundings is not judged here.',
+    source: 'ours: the same bound as `leastDifference` of `flipped`, which tells it instead',
   },
   harshAlone: {
     default: 30,
@@ -28,7 +49,7 @@ const parameters = {
     unit: 'L*',
     about:
       'In a dark theme, a step of two neutral surfaces is harsh from here where the reference theme has no such element, or tells it apart by an edge instead.',
-    source: OURS,
+    source: 'ours: without a step to compare with, twice what is harsh with one',
   },
   leastReferenceStep: {
     default: 2,
@@ -36,7 +57,7 @@ const parameters = {
     max: 100,
     unit: 'L*',
     about: 'Surfaces can only merge that differ by this much in the reference theme.',
-    source: OURS,
+    source: 'ours: about the just noticeable difference (ΔE*ab 2.3 of Mahy and others 1994)',
   },
   mergedShare: {
     default: 0.4,
@@ -44,9 +65,17 @@ const parameters = {
     max: 1,
     unit: 'share',
     about: 'A step has vanished when less than this share of the step in the reference theme is left.',
-    source: OURS,
+    source:
+      'ours: #0d0d0d on #121212 keeps .45 of the step of #e6ecef on #f5f7f9 and is told apart, a hover row of 0.5 L* left of 4.3 is not',
   },
-  mergedFloor: { default: 1.5, min: 0, max: 100, unit: 'L*', about: 'A step below this has always vanished.', source: OURS },
+  mergedFloor: {
+    default: 1.5,
+    min: 0,
+    max: 100,
+    unit: 'L*',
+    about: 'A step below this has always vanished.',
+    source: 'ours: three 8-bit codes near #121212 (1.3 L*; CIE 15) are lost in a lit room',
+  },
   mergedCeiling: {
     default: 3,
     min: 0,
@@ -78,7 +107,7 @@ const parameters = {
     max: 100,
     unit: 'L*',
     about: 'A border or shadow tells two surfaces apart when it differs from both by this much.',
-    source: OURS,
+    source: 'ours: a hairline of ten codes on #121212 (4.8 L*) is seen, one of six (2.8) is not',
   },
 } as const;
 
@@ -98,7 +127,7 @@ export const separation = defineCheck({
   guide: {
     why: 'Steps that were subtle on white become harsh on black, or vanish, when ramps are mapped one to one: the layout’s order is lost.',
     computed:
-      'ΔL* between a surface and what surrounds it, here and in the reference theme. Harsh: more than `harshFactor` times the step there plus 4. Vanished: less than `mergedShare` of it, hue difference below an OKLab distance of 0.04, and no border or shadow that differs from both. A shadow counts where it fills what surrounds the surface in the reference theme.',
+      'ΔL* between a surface and what surrounds it, here and in the reference theme. Harsh: more than `harshFactor` times the step there plus `harshOffset`. Vanished: less than `mergedShare` of it, hue difference below an OKLab distance of 0.04, and no border or shadow that differs from both. A shadow counts where it fills what surrounds the surface in the reference theme.',
     source: 'CIE 15 for L*; ΔE OK: CSS Color 4 §13.2. The bounds are opinions set on worked pairs.',
     mend: 'Space the dark end of the ramp by equal steps of L*, or point the surface’s token one step further off (nearer for harsh ones); a hairline may replace a step.',
   },
@@ -146,9 +175,12 @@ function harsh(step: Step, tone: 'light' | 'dark', theme: string, options: Optio
     if (tone !== 'dark' || difference < options.harshAlone) return null;
     return describe(step, 'note', `; ${theme} has no such element to compare with`, { step: options.harshAlone });
   }
-  if (before.surface.chroma > NEUTRAL || swapped(step) || isLeftBehind(step)) return null;
+  if (before.surface.chroma > NEUTRAL || swapped(step, options) || isLeftBehind(step)) return null;
   const byEdge = before.difference < options.leastReferenceStep && before.surface.edge !== undefined;
-  const most = Math.max(options.harshFactor * before.difference + 4, byEdge ? options.harshAlone : options.harshStep);
+  const most = Math.max(
+    options.harshFactor * before.difference + options.harshOffset,
+    byEdge ? options.harshAlone : options.harshStep,
+  );
   if (difference < most) return null;
   return describe(step, 'warning', `, ${showLightness(before.difference)} in ${theme}: too hard a step`, {
     step: rounded(most, 1),
@@ -156,8 +188,8 @@ function harsh(step: Step, tone: 'light' | 'dark', theme: string, options: Optio
 }
 
 /** Lighter than its ground in one theme and darker in the other by much: another fault (flipped, unthemed), not a matter of steps. */
-function swapped({ surface, before }: Step): boolean {
-  return before !== null && surface.tone !== before.surface.tone && before.difference > 35;
+function swapped({ surface, before }: Step, { mostSwapped }: Options): boolean {
+  return before !== null && surface.tone !== before.surface.tone && before.difference > mostSwapped;
 }
 
 /** A literal that stayed while its surroundings changed is said to be unthemed, and not twice. */

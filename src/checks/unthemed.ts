@@ -35,6 +35,15 @@ const parameters = {
     about: 'Fills more saturated than this (OKLCH) are accents: that one stands out more in the dark is what neon judges.',
     source: 'ours: papers and pastel panels stay below .05, a yellow button is at .17',
   },
+  leastTokenArea: {
+    default: 0.01,
+    min: 0,
+    max: 1,
+    unit: 'share',
+    about:
+      'Share of the viewport from which a neutral surface is left behind though a token paints it: the token has no value for this theme.',
+    source: 'ours: as in `flipped`; smaller ones (stamps, codes to scan, chips) often keep their paper on purpose',
+  },
   leastPeers: {
     default: 2,
     min: 1,
@@ -59,13 +68,13 @@ export const unthemed = defineCheck({
   id: 'unthemed',
   title: 'Colours the theme did not reach',
   about:
-    'Text, borders, icons and surfaces whose literal colour stayed while the theme changed around them, so that they stand out, cannot be read, or differ from places that share their colour. Left alone: pictures, surfaces under "stay", colours a token keeps on purpose, translucent layers, fills that suit both themes.',
+    'Text, borders, icons and surfaces whose literal colour stayed while the theme changed around them, so that they stand out, cannot be read, or differ from places that share their colour; and large neutral surfaces whose token stayed. Left alone: pictures, surfaces under "stay", text, icons, controls and small surfaces whose token stayed, translucent layers, fills that suit both themes.',
   guide: {
     why: 'A forgotten panel or label keeps its colour when the theme changes around it: the usual remainder of replacing literals by tokens.',
     computed:
-      'The colour is a literal (traced by dye: no custom property moves it), equal to that of the same place in the reference theme within an OKLab distance of 0.01, while the lightness behind or around it changed by `leastChange`; then it must stand out more though it lay near its page there (30 L*), be unreadable, be text whose background turned from light to dark or back, or differ from peers of its colour that did change.',
+      'The colour is a literal (traced by dye: no custom property moves it), or the token of a large surface has the tone of the other theme, and it is equal to that of the same place in the reference theme within an OKLab distance of 0.01, while the lightness behind or around it changed by `leastChange`; then it must stand out more though it lay near its page there (30 L*), be unreadable, be text whose background turned from light to dark or back, or differ from peers of its colour that did change.',
     source: 'ΔE OK and its just noticeable difference: CSS Color 4 §13.2; CIE 15 for L*. The bounds are opinions.',
-    mend: 'Put a token in place of the literal: `gloam match COLOUR` suggests some. If the colour shall stay, name the surface under `stay` or give it a token that says so.',
+    mend: 'Put a token in place of the literal: `gloam match COLOUR` suggests some. Where a token stayed, give it a value of its own in this theme. If the colour shall stay, name the surface under `stay`.',
   },
   parameters,
   find: (subject, options) => {
@@ -125,14 +134,23 @@ function isLiteral(sample: Coloured): boolean {
   return kind === 'literal' || kind === 'system' || drawn;
 }
 
+/** A panel, bar or table row that has the tone of the reference theme's page through a token. */
+function isLargeOfOtherTone(sample: Coloured, tone: Subject['tone'], leastTokenArea: number): boolean {
+  if (sample.kind !== 'surface' || sample.fill !== 'flat' || (sample.role !== 'box' && sample.role !== 'pseudo')) return false;
+  const { kind } = sample.paint.origin;
+  const byToken = kind === 'token' || kind === 'derived' || kind === 'inferred';
+  return byToken && sample.tone !== tone && sample.area >= leastTokenArea;
+}
+
 function faultOf(
   sample: Coloured,
   before: Coloured,
   subject: Subject,
   reference: Reference,
-  { leastChange, leastStandOut, mostChroma }: Options,
+  { leastChange, leastStandOut, leastTokenArea, mostChroma }: Options,
 ): Fault | null {
-  if (!isLiteral(sample) || isTranslucent(paintOf(sample))) return null;
+  if (isTranslucent(paintOf(sample))) return null;
+  if (!isLiteral(sample) && !isLargeOfOtherTone(sample, subject.tone, leastTokenArea)) return null;
   if (sample.kind === 'surface' && before.kind === 'surface') {
     if (sample.stay !== undefined || sample.role === 'picture' || sample.fill === 'picture') return null;
     if (sample.role === 'canvas') {
@@ -149,7 +167,7 @@ function faultOf(
     return {
       level: 'warning',
       because: `now differs by ${showLightness(now)} L* from ${sample.around} around it instead of ${showLightness(then)}`,
-      expected: 'a colour of the theme',
+      expected: isLiteral(sample) ? 'a colour of the theme' : 'a value of the token for this theme',
     };
   }
   if (sample.kind === 'text' && before.kind === 'text') {

@@ -1,4 +1,4 @@
-// How strong a box shadow is at a point, and at its visible peak (CSS Backgrounds 3 §4.6: blur = Gaussian with σ = blur/2).
+// How strong a box shadow is at a point, and at its visible peak (CSS Backgrounds 3 §6.1.2: blur = Gaussian with σ = blur/2).
 
 /** Geometry of one shadow, CSS px. */
 export interface ShadowShape {

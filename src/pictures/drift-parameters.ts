@@ -6,9 +6,10 @@ export const DRIFT_PARAMETERS = {
     min: 0,
     max: 1,
     unit: 'share',
-    about: 'How far two colours may lie apart and still pass for equal, as a share of the distance of black and white (YIQ).',
+    about:
+      'How far two colours may lie apart and still pass for equal, as a share of the metric’s greatest distance (YIQ; black and white are 97 % of it apart).',
     source:
-      'Ours: lets a grey differ by 2 codes of 255, the rounding of compositing; a step of a ramp is larger. pixelmatch itself proposes 0.1.',
+      'Ours: lets a grey differ by 2 codes of 255 (.0076 of it; 3 codes are .0114), the rounding of compositing; a step of a ramp is larger. pixelmatch itself proposes 0.1.',
   },
   allowedShare: {
     default: 0,

@@ -58,7 +58,9 @@ describe('unthemed', () => {
   });
 
   test.each([
-    ['a token that keeps it on purpose', { ...panel, paint: token('#ffffff') }],
+    ['a small surface that a token keeps on purpose', { ...panel, paint: token('#ffffff'), area: 0.005 }],
+    ['a control that a token keeps on purpose', { ...panel, paint: token('#ffffff'), role: 'control' as const }],
+    ['a token that stays on the tone of this theme', surface({ color: '#222222', around: '#121212', paint: token('#222222') })],
     ['a surface under stay', { ...panel, stay: 'light' as const }],
     ['a picture', { ...panel, role: 'picture' as const }],
     ['a photo as background', { ...panel, fill: 'picture' as const }],
@@ -67,6 +69,13 @@ describe('unthemed', () => {
     ['a panel that changed', surface({ color: '#1e1e1e', around: '#121212' })],
   ])('%s is left alone', (_, sample) => {
     expect(judge(unthemed, [sample], [panelBefore])).toEqual([]);
+  });
+
+  test('a large panel whose token stayed light is told, with what is missing', () => {
+    const [found] = judge(unthemed, [{ ...panel, paint: token('#ffffff') }], [panelBefore]);
+    expect(found?.level).toBe('warning');
+    expect(found?.measured['origin']).toBe('token');
+    expect(found?.expected['color']).toBe('a value of the token for this theme');
   });
 
   test('an accent fill that suits both themes is left alone', () => {

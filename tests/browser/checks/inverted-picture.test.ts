@@ -47,6 +47,11 @@ testCases({
     { name: 'inverted after greying', html: PHOTO, dusk: 'img{filter:grayscale(1) invert(1)}' },
   ],
   silent: [
+    {
+      name: 'a picture that failed to load',
+      html: '<div class="s"><img src="data:image/png;base64,AAAA" alt="Plan of the quay" width="240" height="160"></div>',
+      dusk: '.s{filter:invert(1)}',
+    },
     { name: 'no filter', html: PHOTO },
     {
       name: 'a sign in a button on a gradient',

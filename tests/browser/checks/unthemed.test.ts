@@ -17,6 +17,12 @@ testCases({
       html: `<div style="padding:40px;background:var(--face)">${box()}</div>`,
       css: '.s{background:#f4f6f7;color:#222}',
     },
+    { name: 'a panel whose token stays white', html: box(), css: '--paper:#fff;.s{background:var(--paper);color:#111}' },
+    {
+      name: 'a header row whose token stays light',
+      html: '<table><thead><tr class="s"><th>Level</th><th>Trend</th></tr></thead><tr><td>4.1 m</td><td>rising</td></tr></table>',
+      css: '--head:#e9eef1;table{width:100%;border-collapse:collapse}.s{background:var(--head);color:#222;height:40px}',
+    },
     { name: 'an inline style', html: box('Almanac', 'background:#fffbe8;color:#222') },
     {
       name: 'a generated band',
@@ -69,7 +75,11 @@ testCases({
     },
     { name: 'a mid grey alert', html: box(), css: '.s{background:#95a5a6;color:#111}' },
     { name: 'a panel of the theme', html: box(), css: '.s{background:var(--face)}' },
-    { name: 'a panel that a token keeps white', html: box(), css: '--paper:#fff;.s{background:var(--paper);color:#111}' },
+    {
+      name: 'a small chip that a token keeps white',
+      html: '<div class="s" style="width:60px;height:24px"></div>',
+      css: '--paper:#fff;.s{background:var(--paper);color:#111}',
+    },
     { name: 'ink of the theme', html: '<p>Quay</p>', css: 'p{color:var(--ink)}' },
     { name: 'ink that a token keeps', html: '<p>Quay</p>', css: '--stamp:#767676;p{color:var(--stamp)}' },
     {
