@@ -32,7 +32,8 @@ describe.each(all.map((one) => [`${one.check.id}.${one.name}`, one] as const))('
     });
     return;
   }
-  const { scene, seen, step, other, options, sees = (drafts) => drafts.length > 0 } = found;
+  const { scene, seen, step, other, options } = found;
+  const sees = found.sees ?? ((drafts: readonly FindingDraft[]) => drafts.length > 0);
   const isSeen = (quantity: number, given: Record<string, number>): boolean =>
     sees(look(check, scene(quantity), { ...options, ...given }));
   const start = Number(parameter.default);
