@@ -76,12 +76,13 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
   }
   if (!isNew) first.decoded().catch(() => undefined);
   const collected = early ?? (await collect());
-  const { title, masked } = collected.page;
+  const { title } = collected.page;
   const text = await withPseudo(tab, collected.text);
   const { places } = collected;
   const toTrace = { known: wishes.dye, canvas: text.canvas };
   const tracing = await tab.watch.time('tracing', () => openTracing(tab, asksFor(text, places), toTrace));
-  const { picture, pixels } = await stillPicture(tab, first, { page: collected.page, whole, scale, restless });
+  const { picture, pixels, moving } = await stillPicture(tab, first, { page: collected.page, whole, scale, restless });
+  const masked = [...collected.page.masked, ...moving];
 
   const formulaOf = formulas(text.grounds, text.canvas);
   const sight = { tab, normal: pixels, scale, masked };
@@ -111,7 +112,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
     ...(fingerprint !== undefined && Buffer.compare(picture.png, png) === 0 ? { fingerprint } : {}),
     samples,
     properties: traced.served,
-    notes: [...restless, ...collected.page.notes, ...traced.notes, ...cut],
+    notes: [...restless, ...moving.map(movesForEver), ...collected.page.notes, ...traced.notes, ...cut],
   };
   const grew = collected.page.width !== width || collected.page.height !== size.height;
   return { captured, linesMoved: false, painted, moved: moved || grew };
@@ -156,11 +157,22 @@ interface Wanted {
   readonly restless: readonly Note[];
 }
 
-/** Pages that gave a reason for doubt are looked at twice. @throws GloamError `unsettled` when their pixels move */
-async function stillPicture(tab: Tab, first: Whole, wanted: Wanted): Promise<{ picture: Picture; pixels: Pixels }> {
+interface Still {
+  readonly picture: Picture;
+  readonly pixels: Pixels;
+  /** Canvases that moved from picture to picture while all else stood still. */
+  readonly moving: readonly Rect[];
+}
+
+function movesForEver([x, y, width, height]: Rect): string {
+  return `a canvas moves for ever at ${x}, ${y} px (${width} × ${height} px); its pixels are not compared`;
+}
+
+/** Pages that gave a reason for doubt are looked at twice. @throws GloamError `unsettled` when more of them moves than canvases */
+async function stillPicture(tab: Tab, first: Whole, wanted: Wanted): Promise<Still> {
   const { page, whole, scale, restless } = wanted;
   let one = { picture: first.picture, pixels: await first.decoded() };
-  if (restless.length === 0 && page.restlessPlaces.length === 0) return one;
+  if (restless.length === 0 && page.restlessPlaces.length === 0) return { ...one, moving: [] };
   const take = async (): Promise<typeof one> => {
     const { picture, decoded } = await takeWhole(tab, whole, scale, true);
     return { picture, pixels: await decoded() };
@@ -168,8 +180,15 @@ async function stillPicture(tab: Tab, first: Whole, wanted: Wanted): Promise<{ p
   for (let attempt = 1; ; attempt += 1) {
     const two = await take();
     const moved = samePixels(one.pixels, two.pixels, page.masked, scale);
-    if (moved === null) return two;
+    if (moved === null) return { ...two, moving: [] };
     if (attempt === 2) {
+      const { canvases } = page;
+      if (samePixels(one.pixels, two.pixels, [...page.masked, ...canvases], scale) === null) {
+        const masksBut = (canvas: Rect): readonly Rect[] => [...page.masked, ...canvases.filter((other) => other !== canvas)];
+        const moving = canvases.filter((canvas) => samePixels(one.pixels, two.pixels, masksBut(canvas), scale) !== null);
+        // Where they overlap, none can be told apart.
+        return { ...two, moving: moving.length === 0 ? canvases : moving };
+      }
       const more = restless.length === 0 ? '' : `; ${restless.map(noteWords).join('; ')}`;
       throw pageUnsettled(tab.url, `pixels still move at ${moved.x}, ${moved.y} px${more}`);
     }

@@ -2,6 +2,8 @@
 import type { Browser } from 'playwright';
 import { chromium } from './playwright.ts';
 import { browserFailed } from '../src/errors/capture-errors.ts';
+import { closeBrowser, learnProcess } from './browser-process.ts';
+import { clearOrphanedProfiles } from './browser-profiles.ts';
 import { FEATURES_OFF } from './features-off.ts';
 import type { FoundBrowser } from './find-browser.ts';
 import { PAINTS_BEYOND } from './paints-beyond.ts';
@@ -36,14 +38,19 @@ export async function launchBrowser(found: FoundBrowser): Promise<Browser> {
   // Chromium refuses its sandbox to root (measured; Chromium docs "linux/sandboxing").
   const root = process.getuid?.() === 0;
   try {
-    return await chromium.launch({
+    const clearing = clearOrphanedProfiles();
+    const browser = await chromium.launch({
       ...(found.path === undefined ? {} : { executablePath: found.path }),
       args: [...FLAGS, FEATURES_OFF, ...(root ? ['--no-sandbox'] : [])],
+      // A page that changes its address without end holds up the browser's own thread, and every other page with it (measured).
+      ignoreDefaultArgs: ['--disable-ipc-flooding-protection'],
       chromiumSandbox: !root,
       handleSIGINT: false,
       handleSIGTERM: false,
       handleSIGHUP: false,
     });
+    await Promise.all([learnProcess(browser), clearing]);
+    return browser;
   } catch (cause) {
     const first = cause instanceof Error ? (cause.message.split('\n')[0] ?? '') : String(cause);
     throw browserFailed(found.path ?? "Playwright's Chromium", first);
@@ -68,7 +75,7 @@ export function browserAhead(found: FoundBrowser, open?: Browser): BrowserAhead 
   let end: Promise<void> | null = null;
   const closed = async (): Promise<void> => {
     const browser = await started?.catch(() => null);
-    await browser?.close().catch(() => undefined);
+    if (browser != null) await closeBrowser(browser);
   };
   const leave = (): Promise<void> => (end ??= closed());
   return {

@@ -1,6 +1,8 @@
 // How long anything may take before it counts as failed, in ms, and how large a page may be.
 
 export interface Limits {
+  /** All steps of one view together; its load is part of the first view that shares it. */
+  readonly viewMs: number;
   /** Until the document is there. */
   readonly loadMs: number;
   /** Until fonts, pictures, network and document rest. */
@@ -21,6 +23,7 @@ export interface Limits {
  * night; one with ten thousand nested rules would need minutes (measured).
  */
 export const LIMITS: Limits = {
+  viewMs: 60_000,
   loadMs: 30_000,
   settleMs: 8_000,
   callMs: 60_000,
@@ -28,3 +31,14 @@ export const LIMITS: Limits = {
   surfaceShare: 0.0005,
   writtenMs: 10_000,
 };
+
+/** The limits under a time of their own for each view: a load has half of it, resting a seventh, and none has more than usual. */
+export function limitsWithin(viewMs: number): Limits {
+  return {
+    ...LIMITS,
+    viewMs,
+    loadMs: Math.min(LIMITS.loadMs, viewMs / 2),
+    settleMs: Math.min(LIMITS.settleMs, viewMs / 7),
+    callMs: Math.max(LIMITS.callMs, viewMs),
+  };
+}

@@ -4,24 +4,18 @@ import type { ContrastLevel } from '../src/colour/text-requirement.ts';
 import type { Configuration, Page } from '../src/plan/configuration.ts';
 import type { KnownView, ViewResult } from '../src/samples/captured-view.ts';
 import type { View } from '../src/samples/view.ts';
-import { leavesStorage } from './access.ts';
 import type { Access, Entry } from './access.ts';
-import { findBrowser } from './find-browser.ts';
-import { launchBrowser } from './launch-browser.ts';
+import { openBrowsers } from './browsers.ts';
+import { openHopelessPages } from './hopeless-pages.ts';
 import type { Limits } from './limits.ts';
-import { LIMITS } from './limits.ts';
 import { openRetries } from './retry.ts';
-import type { Retries } from './retry.ts';
-import { exemptFor, rulesFor } from './rules-for.ts';
 import { openEntries, withoutSecrets } from './session.ts';
 import type { Stopwatch } from './stopwatch.ts';
-import { Tab } from './tab.ts';
-import type { TabWishes } from './tab.ts';
-import { failed, visitPage } from './visit-page.ts';
-import type { Left } from './visit-page.ts';
-import type { Visit } from './visits.ts';
+import { failed } from './visit-page.ts';
 import { planVisits } from './visits.ts';
+import type { Visit } from './visits.ts';
 import type { Wear } from './wear.ts';
+import { workVisits } from './work-visits.ts';
 
 export interface RenderRequest {
   readonly configuration: Configuration;
@@ -49,7 +43,10 @@ export interface RenderRequest {
   readonly onVisit?: (page: Page, requested: readonly string[]) => void;
 }
 
-/** A view that kills its page leaves a fresh one to its neighbours of the same load; it is tried again itself as often as configured. */
+/**
+ * A view that kills its page leaves a fresh one to its neighbours of the same load; it is tried again itself as often as configured.
+ * A browser that is held up or lost is followed by another one; what was under way then is tried again, one view after the other.
+ */
 export type Sink = (result: ViewResult) => Promise<void> | void;
 
 /**
@@ -61,12 +58,14 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
   request.signal.throwIfAborted();
   const queue = [...planVisits(request.views, request.pages, request.configuration)];
   if (queue.length === 0) return;
-  const browser = request.browser ?? (await launchBrowser(await findBrowser(process.env)));
+  const browsers = openBrowsers(request.browser);
+  const browser = await browsers.current();
   // Ends the other workers when one fails for good.
   const fault = new AbortController();
   const signal = AbortSignal.any([request.signal, fault.signal]);
+  let stopping = Promise.resolve();
   const stop = (): void => {
-    browser.close().catch(() => undefined);
+    stopping = browsers.close(true);
   };
   signal.addEventListener('abort', stop, { once: true });
   const handOver = oneAtATime(sink);
@@ -89,102 +88,34 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
       return;
     }
     const retries = openRetries(request.configuration.retries ?? 0, queue);
-    const workers = entries.map(async (entry: Entry | undefined) => {
-      try {
-        await work({ ...request, signal }, { browser, queue, retries, entry }, deliver);
-      } catch (error) {
-        fault.abort(error);
-        throw error;
-      }
-    });
-    const ends = await Promise.allSettled(workers);
-    request.signal.throwIfAborted();
-    if (fault.signal.aborted) throw fault.signal.reason;
-    for (const end of ends) if (end.status === 'rejected') throw end.reason;
+    const hopeless = openHopelessPages();
+    const suspects: Visit[] = [];
+    const work = async (
+      staff: readonly (Entry | undefined)[],
+      place: { queue: Visit[]; suspects: Visit[] | null },
+    ): Promise<void> => {
+      const workers = staff.map(async (entry) => {
+        try {
+          await workVisits({ ...request, signal }, { browsers, retries, hopeless, entry, ...place }, deliver);
+        } catch (error) {
+          fault.abort(error);
+          throw error;
+        }
+      });
+      const ends = await Promise.allSettled(workers);
+      request.signal.throwIfAborted();
+      if (fault.signal.aborted) throw fault.signal.reason;
+      for (const end of ends) if (end.status === 'rejected') throw end.reason;
+    };
+    const staff: readonly (Entry | undefined)[] = entries;
+    await work(staff, { queue, suspects });
+    // Each in turn, so that what goes wrong now is its own doing.
+    await work(staff.slice(0, 1), { queue: suspects, suspects: null });
     for (const result of retries.rest()) await deliver(withoutSecrets(result, request.access));
   } finally {
     signal.removeEventListener('abort', stop);
-    if (request.browser === undefined) await browser.close().catch(() => undefined);
+    await Promise.all([stopping, browsers.close(false)]);
   }
-}
-
-async function work(
-  request: RenderRequest,
-  by: {
-    readonly browser: Browser;
-    readonly queue: Visit[];
-    readonly retries: Retries;
-    readonly entry: Entry | undefined;
-  },
-  done: (result: ViewResult) => Promise<void>,
-): Promise<void> {
-  const today = new Date().toISOString().slice(0, 10);
-  const { browser, queue, retries, entry } = by;
-  const tabWishes = { ...tabWishesOf(request), ...(entry === undefined ? {} : { entry }) };
-  let tab: Tab | null = null;
-  try {
-    for (let visit = queue.shift(); visit !== undefined; visit = queue.shift()) {
-      request.signal.throwIfAborted();
-      if (request.isOver?.() === true) break;
-      const current = visit;
-      const seen = { trouble: false };
-      const watched = async (result: ViewResult): Promise<void> => {
-        seen.trouble ||= result.status === 'failed';
-        const kept = retries.judge(current, result);
-        if (kept !== null) await done(withoutSecrets(kept, request.access));
-      };
-      try {
-        tab ??= await Tab.open(browser, tabWishes);
-        const rules = rulesFor(request.configuration, visit.page);
-        const left = await visitPage(
-          tab,
-          visit,
-          {
-            level: request.level,
-            rules,
-            dye: request.dye,
-            wearFor: request.wear ?? (() => null),
-            knownFor: request.known ?? (() => Promise.resolve(undefined)),
-            configuredFor: (view) => exemptFor(request.configuration, view, today),
-            isOver: request.isOver ?? (() => false),
-          },
-          watched,
-        );
-        request.onVisit?.(visit.page, [...tab.requested]);
-        queue.unshift(...visitsOf(visit, left));
-        seen.trouble ||= leavesStorage(entry);
-        if (!seen.trouble) seen.trouble = !(await tab.clearStorage());
-      } catch (error) {
-        request.signal.throwIfAborted();
-        if (!browser.isConnected()) throw error;
-        // The tab could not be opened or tidied: the next visit gets a fresh one.
-        if (tab === null) for (const task of visit.tasks) await done(failed(task.view, 0, error));
-        seen.trouble = true;
-      }
-      if (seen.trouble) {
-        await tab?.close();
-        tab = null;
-      }
-    }
-  } finally {
-    await tab?.close();
-  }
-}
-
-function visitsOf(visit: Visit, { tasks, apart }: Left): readonly Visit[] {
-  if (tasks.length === 0) return [];
-  if (!apart) return [{ ...visit, tasks }];
-  const themes = [...new Set(tasks.map((task) => task.theme))];
-  return themes.map((theme) => ({ ...visit, tasks: tasks.filter((task) => task.theme === theme) }));
-}
-
-function tabWishesOf({ limits, signal, watch, configuration: { clock } }: RenderRequest): TabWishes {
-  return {
-    limits: { ...LIMITS, ...limits },
-    signal,
-    ...(watch === undefined ? {} : { watch }),
-    ...(clock === undefined ? {} : { clock: new Date(clock) }),
-  };
 }
 
 /** Sinks write to one store; they never see two results at once. */

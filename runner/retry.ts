@@ -3,11 +3,11 @@ import type { ViewResult } from '../src/samples/captured-view.ts';
 import type { Visit } from './visits.ts';
 
 /** Codes of failures that another try may not show: what moved, hung or crashed. Wrong addresses and selectors stay wrong. */
-const LUCK: ReadonlySet<string> = new Set(['unsettled', 'page-crashed', 'page-timeout']);
+const LUCK: ReadonlySet<string> = new Set(['unsettled', 'page-crashed', 'page-timeout', 'view-out-of-time']);
 
 export interface Retries {
-  /** @returns what is to be handed on; null where the view will be tried again */
-  judge(visit: Visit, result: ViewResult): ViewResult | null;
+  /** @param isLast no further try, whatever comes @returns what is to be handed on; null where the view will be tried again */
+  judge(visit: Visit, result: ViewResult, isLast: boolean): ViewResult | null;
   /** Failures whose next try was not come to. */
   rest(): readonly ViewResult[];
 }
@@ -28,12 +28,12 @@ export function openRetries(retries: number, queue: Visit[]): Retries {
   }
 
   return {
-    judge(visit, result) {
+    judge(visit, result, isLast) {
       const { id } = result.view;
       const errors = before.get(id) ?? [];
       waiting.delete(id);
       if (result.status === 'captured') return errors.length === 0 ? result : unsteady(result, errors);
-      if (errors.length >= retries || !LUCK.has(result.code)) return result;
+      if (isLast || errors.length >= retries || !LUCK.has(result.code)) return result;
       before.set(id, [...errors, result.error]);
       waiting.set(id, result);
       queueAgain(visit, id);

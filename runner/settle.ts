@@ -22,7 +22,7 @@ export async function settleAfterLoad(tab: Tab): Promise<readonly Note[]> {
     ),
     tab.limits.settleMs + 5_000,
   );
-  await tab.call('freeze', { on: true });
+  await tab.call('freeze', { on: true, ticks: tab.ticks });
   const { grew } = await tab.call('scrollThrough', { most: SCROLL_STEPS });
   const restless = await restUntil(tab, { quietMs: QUIET_AFTER_LOAD_MS, grows: true }, deadline);
   return [
@@ -46,7 +46,8 @@ async function restUntil(
 ): Promise<readonly Note[]> {
   let { quietMs } = quiet;
   for (let rounds = 0; ;) {
-    const withinMs = Math.max(250, deadline - performance.now());
+    // Without timers the page cannot wait: it is asked again and again instead.
+    const withinMs = tab.ticks ? Math.max(250, deadline - performance.now()) : quietMs * 2;
     const { answers } = tab;
     const asked = { quietMs, grows: quiet.grows && quietMs === quiet.quietMs, withinMs };
     const { restless, loading } = await tab.call('rest', asked, withinMs + tab.limits.callMs);
@@ -54,10 +55,11 @@ async function restUntil(
     // Behind a placeholder no answer is taken for a stream.
     const open = waitingFor(tab, loading === null ? STREAM_AFTER_MS : Infinity);
     const isAnswered = tab.answers !== answers && rounds < MOST_ANSWER_ROUNDS;
-    if (late || (open.length === 0 && !isAnswered)) {
+    const isStill = tab.ticks || restless.length === 0;
+    if (late || (open.length === 0 && !isAnswered && isStill)) {
       return [...restless, ...open.slice(0, 3).map((at) => ({ code: 'no-answer', at, data: {} }) as const)];
     }
-    if (open.length === 0) {
+    if (open.length === 0 && isStill) {
       rounds += 1;
       quietMs = QUIET_AFTER_CHANGE_MS;
     } else await pause(15);

@@ -1,9 +1,24 @@
 // One browser tab, reused for many pages: navigation, calls into a world of its own in the page, pictures. Every wait has a
 // deadline, ends on abort, and ends when the tab dies. All waits go through it, hence the length.
 import type { Browser, BrowserContext, CDPSession, Page as BrowserPage, Request } from 'playwright';
-import { captureFailed, pageCrashed, pageHttpError, pageLeft, pageTimeout } from '../src/errors/capture-errors.ts';
+import {
+  captureFailed,
+  formHides,
+  pageCrashed,
+  pageFloods,
+  pageHttpError,
+  pageLeft,
+  pageReloads,
+  pageTimeout,
+  pageWithoutRoot,
+  viewOutOfTime,
+} from '../src/errors/capture-errors.ts';
 import { GloamError } from '../src/errors/gloam-error.ts';
 import type { Viewport } from '../src/plan/configuration.ts';
+import { within } from './browser-process.ts';
+import { watchFloods } from './floods.ts';
+import type { Floods } from './floods.ts';
+import { NO_ROOT, SHADOWED } from './page/reasons.ts';
 import type { PageCall, PageCalls } from './page/wire.ts';
 import { cookiesOf } from './access.ts';
 import type { Entry } from './access.ts';
@@ -14,11 +29,15 @@ import { pageCode } from './page-code.ts';
 import { paintsBeyond } from './paints-beyond.ts';
 import { Stopwatch } from './stopwatch.ts';
 import { watchTimersScript } from './watch-timers.ts';
+import { openViewTime } from './view-time.ts';
+import type { ViewTime } from './view-time.ts';
 
 /** For what has to be there before the page's own scripts run. */
 export const EARLY_WORLD = 'gloam-early';
 /** The world of our own in each page. */
 const WORLD = 'gloam';
+/** Making a tab is the browser's work alone; one that takes longer is held up (ours). */
+const OPEN_MS = 20_000;
 
 /** Kinds of requests behind which scripts build on. */
 const BUILDING: ReadonlySet<string> = new Set(['fetch', 'xhr', 'script']);
@@ -51,11 +70,14 @@ export class Tab {
   readonly #paintsBeyond: boolean;
   #navigations = 0;
   #answers = 0;
+  #ticks = true;
   #closing: Promise<void> | null = null;
   /** Origins that may have stored something since the storage was cleared. */
   readonly #origins = new Set<string>();
   /** Of the script that runs at the start of each document, besides our own code. */
   #early: string | null = null;
+  readonly #time: ViewTime;
+  readonly #floods: Floods;
   readonly context: BrowserContext;
   readonly page: BrowserPage;
   readonly cdp: CDPSession;
@@ -73,6 +95,10 @@ export class Tab {
     this.signal = parts.wishes.signal;
     this.watch = parts.wishes.watch ?? new Stopwatch();
     this.entry = parts.wishes.entry;
+    this.#time = openViewTime(this.limits.viewMs, () => performance.now());
+    this.#floods = watchFloods(this.page, (what) => {
+      this.#die(pageFloods(this.#url, what));
+    });
     this.#listen();
   }
 
@@ -81,7 +107,20 @@ export class Tab {
     for (const tell of [...this.#waiting]) tell(this.#death);
   }
 
+  /** @throws GloamError `page-timeout` where the browser is held up */
   static async open(browser: Browser, wishes: TabWishes): Promise<Tab> {
+    const opening = Tab.#open(browser, wishes);
+    if (!(await within(OPEN_MS, opening))) {
+      opening.then(
+        (tab) => tab.close(),
+        () => undefined,
+      );
+      throw pageTimeout('about:blank', 'opening a tab', OPEN_MS);
+    }
+    return opening;
+  }
+
+  static async #open(browser: Browser, wishes: TabWishes): Promise<Tab> {
     const { clock, entry } = wishes;
     const context = await browser.newContext({
       viewport: null,
@@ -122,6 +161,11 @@ export class Tab {
     return this.#answers;
   }
 
+  /** Whether timers and frames come to code in the page: not where its policy lets no scripts run. */
+  get ticks(): boolean {
+    return this.#ticks;
+  }
+
   /** How often the main document changed since the tab was opened. */
   get navigations(): number {
     return this.#navigations;
@@ -139,13 +183,17 @@ export class Tab {
       // Leaving is allowed, everything else is declined, as a visitor who does not answer.
       const answer = dialog.type() === 'beforeunload' ? dialog.accept() : dialog.dismiss();
       answer.catch(() => undefined);
+      this.#floods.count('dialogs');
     });
     context.on('page', (other) => {
       if (other !== page) other.close().catch(() => undefined);
     });
+    // Not told of changes of the address within a document, which keep the world.
+    this.cdp.on('Page.frameNavigated', ({ frame }) => {
+      if (frame.parentId === undefined) this.#world = null;
+    });
     page.on('framenavigated', (frame) => {
       if (frame !== page.mainFrame()) return;
-      this.#world = null;
       this.#navigations += 1;
       const { origin } = new URL(frame.url());
       if (origin !== 'null') this.#origins.add(origin);
@@ -164,25 +212,45 @@ export class Tab {
     else this.signal.addEventListener('abort', this.#abort, { once: true });
   }
 
+  /** The next view begins, and has all the time of a view. */
+  beginView(): void {
+    this.#time.begin();
+    this.#floods.begin();
+  }
+
+  /** The view's time is over: the page is not to be trusted with another one. */
+  #outOfTime(doing: string): void {
+    const { viewMs } = this.limits;
+    this.#die(viewOutOfTime(this.#url, { doing, viewMs, spent: this.#time.spentOn(), meanwhile: this.#floods.told() }));
+  }
+
   /**
-   * Waits for `what`, at most `ms`.
-   * @throws GloamError `page-timeout`, `page-crashed`; the reason of an abort
+   * Waits for `what`, at most `ms`, and no longer than the view's time.
+   * @throws GloamError `page-timeout`, `view-out-of-time`, `page-floods`, `page-crashed`; the reason of an abort
    */
   async guard<T>(doing: string, what: Promise<T>, ms = this.limits.callMs): Promise<T> {
     what.catch(() => undefined);
     if (this.#death !== null) throw this.#death;
+    const left = this.#time.left();
+    const started = performance.now();
     return new Promise<T>((resolve, reject) => {
       const over = (): void => {
         clearTimeout(timer);
         this.#waiting.delete(fail);
+        this.#time.spend(doing, performance.now() - started);
       };
       const fail = (error: Error): void => {
         over();
         reject(error);
       };
-      const timer = setTimeout(() => {
-        fail(pageTimeout(this.#url, doing, ms));
-      }, ms);
+      const timer = setTimeout(
+        () => {
+          this.#time.spend(doing, performance.now() - started);
+          if (left <= ms) this.#outOfTime(doing);
+          else fail(pageTimeout(this.#url, doing, Math.round(ms), this.#floods.told()));
+        },
+        Math.min(ms, left),
+      );
       this.#waiting.add(fail);
       what.then((value) => {
         over();
@@ -229,8 +297,9 @@ export class Tab {
       answer = await this.guard('loading', loading, this.limits.loadMs + 1_000);
     } catch (error) {
       if (error instanceof GloamError || this.signal.aborted) throw error;
-      throw loadFault(error, url, this.limits);
+      throw loadFault(error, url, { ...this.limits, meanwhile: this.#floods.told() });
     }
+    this.#ticks = !isScriptless(answer?.headers()['content-security-policy'] ?? '');
     if (answer !== null && answer.status() >= 400 && answer.status() !== status) throw pageHttpError(url, answer.status(), status);
   }
 
@@ -249,7 +318,10 @@ export class Tab {
           ms,
         );
         if (answer.exceptionDetails !== undefined) {
-          throw captureFailed(this.#url, answer.exceptionDetails.exception?.description ?? answer.exceptionDetails.text);
+          const told = answer.exceptionDetails.exception?.description ?? answer.exceptionDetails.text;
+          if (told.includes(NO_ROOT)) throw pageWithoutRoot(this.#url);
+          const hidden = told.split('\n')[0]?.split(SHADOWED)[1];
+          throw hidden === undefined ? captureFailed(this.#url, told) : formHides(this.#url, hidden.trim().split(' '));
         }
         // The text comes from our own bundle, whose functions have these very types.
         return JSON.parse(String(answer.result.value)) as PageCalls[K]['result'];
@@ -257,7 +329,8 @@ export class Tab {
         if (error instanceof GloamError || this.signal.aborted || this.dead) throw error;
         if (!isWorldGone(error)) throw captureFailed(this.#url, error);
         this.#world = null;
-        if (attempt === 3) throw pageLeft(this.#url, this.page.url());
+        if (attempt === 3)
+          throw isSamePage(this.#url, this.page.url()) ? pageReloads(this.#url) : pageLeft(this.#url, this.page.url());
         await this.guard(
           'loading',
           this.page.waitForLoadState('domcontentloaded', { timeout: this.limits.loadMs }).catch(() => undefined),
@@ -359,6 +432,23 @@ export class Tab {
     this.#closing ??= this.context.close().catch(() => undefined);
     return this.#closing;
   }
+
+  /** @returns whether it went in time; a browser that cannot even close a tab is held up by it */
+  closeWithin(ms: number): Promise<boolean> {
+    return within(ms, this.close());
+  }
+}
+
+/** `sandbox` without `allow-scripts` (Content Security Policy Level 3 §6.4.1); several policies are joined by commas or line breaks. */
+function isScriptless(policy: string): boolean {
+  const directives = policy.split(/[;,\n]/u).map((part) => part.trim().toLowerCase().split(/\s+/u));
+  return directives.some(([name, ...values]) => name === 'sandbox' && !values.includes('allow-scripts'));
+}
+
+/** Apart from their fragments. */
+export function isSamePage(one: string, other: string): boolean {
+  const bare = (url: string): string => url.replace(/#.*$/u, '');
+  return bare(one) === bare(other);
 }
 
 function isWorldGone(error: unknown): boolean {

@@ -62,6 +62,7 @@ export async function visitPage(
   };
   let loadNotes: readonly Note[];
   const where = openWhereabouts(tab, visit, first);
+  tab.beginView();
   try {
     loadNotes = await tab.watch.time('loading', () => load(tab, visit, first, where));
   } catch (error) {
@@ -80,6 +81,8 @@ export async function visitPage(
   for (const [index, task] of visit.tasks.entries()) {
     if (index > 0 && wishes.isOver()) return { tasks: visit.tasks.slice(index), apart };
     let result: ViewResult;
+    // The load is part of the first view.
+    if (index > 0) tab.beginView();
     try {
       const notes = [...loadNotes];
       if (worn !== task.theme) {
@@ -148,6 +151,8 @@ async function differenceFromFresh(
   { visit, task, where }: { readonly visit: Visit; readonly task: Task; readonly where: Whereabouts },
   seen: Seen['captured'],
 ): Promise<string | null> {
+  // It is a view more.
+  tab.beginView();
   const notes = await withThemeEarly(tab, task.theme.apply, () => load(tab, visit, task, where));
   await putThemeOn(tab, task.theme);
   const more = await settleAfterChange(tab);

@@ -32,6 +32,8 @@ export async function walkView(tab: Tab, walk: Walk, wishes: CaptureWishes, rest
   let first: Seen['captured'] | null = null;
   try {
     for (let pass = 0; pass < passes; pass += 1) {
+      // Each pass is a view to itself, as to time.
+      if (pass > 0) tab.beginView();
       const { targets, held } = await tab.call('holdPass', { pass });
       const leave = await force(tab, walk.kind, targets, held);
       const { captured, painted } = await captureView(tab, wishes, restless);

@@ -35,6 +35,7 @@ function describePage(scene: Scene, mask: readonly string[]): WirePage {
     height,
     notes,
     restlessPlaces: scene.entries.filter(({ el, visible }) => visible && el.matches('canvas, marquee')).flatMap(placeOf),
+    canvases: scene.entries.filter(({ el, visible }) => visible && el.matches('canvas')).flatMap(placeOf),
     masked: masked.flatMap(placeOf),
   };
 }

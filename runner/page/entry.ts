@@ -10,9 +10,10 @@ import { exploreCalls } from './explore-calls.ts';
 import { freeze } from './freeze.ts';
 import { identify } from './identity.ts';
 import { landed } from './landed.ts';
+import { NO_ROOT, SHADOWED } from './reasons.ts';
 import { addPlaced } from './pseudo.ts';
 import { putOn } from './put-on.ts';
-import { rest, scrollThrough } from './rest.ts';
+import { rest, scrollThrough, setTicking } from './rest.ts';
 import { runMaker } from './runs.ts';
 import { pageSize, readScene } from './scene.ts';
 import { source } from './source.ts';
@@ -32,7 +33,8 @@ let asked: Asked = { targets: [] };
 const calls: Calls = {
   ...exploreCalls,
   landed: () => landed(),
-  freeze: ({ on }) => {
+  freeze: ({ on, ticks = true }) => {
+    setTicking(ticks);
     freeze(on);
     return null;
   },
@@ -103,7 +105,26 @@ function collected(): Reading {
 
 /** @returns JSON: a string travels several times faster than an object */
 export async function call<K extends PageCall>(name: K, args: PageCalls[K]['args']): Promise<string> {
-  return JSON.stringify(await calls[name](args));
+  if (isRootGone()) throw new Error(NO_ROOT);
+  try {
+    return JSON.stringify(await calls[name](args));
+  } catch (error) {
+    // A page may lose it at any moment.
+    if (isRootGone()) throw new Error(NO_ROOT);
+    const hidden = hiddenByFields();
+    throw hidden.length > 0 ? new Error(`${SHADOWED} ${hidden.join(' ')}`) : error;
+  }
+}
+
+/** Properties of forms that fields of the same name hide (HTML, "the form element": named access overrides). */
+function hiddenByFields(): readonly string[] {
+  const fields = [...document.querySelectorAll('form [name], form [id]')];
+  const names = fields.flatMap((field) => [field.getAttribute('name') ?? '', field.id]);
+  return [...new Set(names)].filter((name) => name in HTMLFormElement.prototype);
+}
+
+function isRootGone(): boolean {
+  return document.querySelector(':root') === null;
 }
 
 /** An element itself cannot travel: Node asks for a handle to it. */

@@ -3,6 +3,13 @@ import type { Note } from '../../src/samples/note.ts';
 import { allRoots, finishAnimations, freeze } from './freeze.ts';
 import { isPending, loadingSign } from './loading-signs.ts';
 
+/** Where a page may run no scripts (a policy with `sandbox`), no timer and no frame ever comes to us either (measured). */
+let ticks = true;
+
+export function setTicking(on: boolean): void {
+  ticks = on;
+}
+
 /** A change that scripts make in every frame shows in this many. */
 const QUIET_FRAMES = 2;
 
@@ -30,7 +37,7 @@ export async function rest(args: {
   try {
     for (const picture of document.querySelectorAll<HTMLImageElement | HTMLIFrameElement>('[loading=lazy]'))
       picture.loading = 'eager';
-    await within(deadline, document.fonts.ready);
+    if (ticks) await within(deadline, document.fonts.ready);
     for (;;) {
       await frame();
       await turn();
@@ -93,6 +100,7 @@ export async function scrollThrough(most: number): Promise<{ grew: boolean }> {
 
 /** A frame, or a moment where the page gets none. */
 export function frame(): Promise<void> {
+  if (!ticks) return Promise.resolve();
   return new Promise((resolve) => {
     const timer = setTimeout(resolve, 100);
     requestAnimationFrame(() => {
@@ -104,6 +112,7 @@ export function frame(): Promise<void> {
 
 /** Timers of the page that are due run before this one: a browser that is behind with its frames lets them wait. */
 function turn(): Promise<void> {
+  if (!ticks) return Promise.resolve();
   return new Promise((resolve) => setTimeout(resolve, 0));
 }
 

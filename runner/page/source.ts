@@ -32,9 +32,11 @@ async function shortened(text: string): Promise<Pick<WireSource, 'hash' | 'text'
 function markupOf(root: Document | ShadowRoot): string {
   if (!('documentElement' in root)) return root.innerHTML;
   // Drawings and other documents have no body.
-  if (root.querySelector('body') === null) return root.documentElement.outerHTML;
-  const { documentElement, body } = root;
-  return [attributesOf(documentElement), root.head.innerHTML, attributesOf(body), body.innerHTML].join('\n');
+  const { documentElement } = root;
+  const body = root.querySelector(':root > body');
+  if (body === null) return documentElement.outerHTML;
+  const head = root.querySelector(':root > head')?.innerHTML ?? '';
+  return [attributesOf(documentElement), head, attributesOf(body), body.innerHTML].join('\n');
 }
 
 /** In order of their names: which of a theme's attributes came first depends on what was on before. */

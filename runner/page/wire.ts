@@ -83,8 +83,10 @@ export interface WirePage {
   readonly width: number;
   readonly height: number;
   readonly notes: readonly Note[];
-  /** Places that move by script and show no change in the document: canvases. */
+  /** Places that move and show no change in the document: canvases and running lines. */
   readonly restlessPlaces: readonly WireRect[];
+  /** Those of them that are drawn by script alone: what they show is no part of the document. */
+  readonly canvases: readonly WireRect[];
   readonly masked: readonly WireRect[];
 }
 
@@ -130,8 +132,8 @@ export interface WireLanded {
 /** Calls that Node makes into the page. */
 export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   readonly landed: { readonly args: null; readonly result: WireLanded };
-  /** Stops transitions, hides the caret. */
-  readonly freeze: { readonly args: { readonly on: boolean }; readonly result: null };
+  /** Stops transitions, hides the caret. `ticks` is false where the page may run no scripts, so that no timer comes to us either. */
+  readonly freeze: { readonly args: { readonly on: boolean; readonly ticks?: boolean }; readonly result: null };
   /** Brings everything into view once, so that what waits for being seen appears; ends at the top. */
   readonly scrollThrough: { readonly args: { readonly most: number }; readonly result: { readonly grew: boolean } };
   /** Waits until fonts, pictures and the document rest. */

@@ -36,7 +36,7 @@ export async function matchFiles(
 ): Promise<ExitCode> {
   const { io, folder } = session;
   const { configuration, graph, theme, write } = asked;
-  const sources = kit.readSources(asked.patterns, folder, ENDINGS);
+  const { sources, unreadable: unread } = kit.readSources(asked.patterns, folder, ENDINGS);
   const files = new Map<string, ReadSource>();
   const unreadable: (UnreadableSource & { readonly file: string })[] = [];
   for (const source of sources) {
@@ -69,12 +69,17 @@ export async function matchFiles(
       files: sources.map(({ file }) => file),
       literals,
       definitions,
-      unreadable: unreadable.map(({ file, line, column, reason }) => ({ file, line, column, reason })),
+      unreadable: [
+        ...unread.map(({ file, reason }) => ({ file, line: 1, column: 1, reason })),
+        ...unreadable.map(({ file, line, column, reason }) => ({ file, line, column, reason })),
+      ],
       replaced: write ? replaceable.length : 0,
     });
   } else {
     for (const each of suggestions) show(io, kit, each);
   }
+  for (const { file, reason } of unread)
+    io.note(`${file}: cannot be read: ${reason}. Make it readable; the other files were read.`);
   for (const { file, line, column, reason } of unreadable)
     io.note(`${file}:${String(line)}:${String(column)}: cannot be parsed: ${reason}. Correct it; the other files were read.`);
   for (const file of unfaithful) io.note(`${file}: holds bytes that are no UTF-8, so it is never written.`);
@@ -86,7 +91,7 @@ export async function matchFiles(
     if (definitions > 0) io.say(`${count(definitions, 'value')} of tokens' own properties left alone.`);
     if (!write && replaceable.length > 0) io.say('No file was changed; --write replaces those.');
   }
-  return unreadable.length > 0 ? EXIT.incomplete : EXIT.done;
+  return unreadable.length + unread.length > 0 ? EXIT.incomplete : EXIT.done;
 }
 
 function readSource(kit: Kit, { file, text }: SourceFile): ReadSource | UnreadableSource {

@@ -14,25 +14,55 @@ export interface SourceFile {
   readonly faithful: boolean;
 }
 
+/** A file or folder below the named ones that could not be read. */
+export interface UnreadablePlace {
+  readonly file: string;
+  readonly reason: string;
+}
+
 const MARK = '\uFEFF';
 
 /**
  * @param patterns files, folders or globs, relative to `folder`; folders named `node_modules` and those with a leading dot are not entered
- * @throws GloamError `wrong-use` where a pattern matches nothing
+ * @throws GloamError `wrong-use` where a pattern matches nothing, or what it names cannot be read
  */
-export function readSources(patterns: readonly string[], folder: string, endings: readonly string[]): readonly SourceFile[] {
-  const files = new Set(patterns.flatMap((pattern) => expand(pattern, folder, endings)));
-  return [...files].map((file) => {
-    const bytes = readFileSync(path.resolve(folder, file));
-    const all = bytes.toString('utf8');
-    const mark = all.startsWith(MARK);
-    return { file, text: mark ? all.slice(1) : all, mark, faithful: Buffer.from(all, 'utf8').equals(bytes) };
+export function readSources(
+  patterns: readonly string[],
+  folder: string,
+  endings: readonly string[],
+): { readonly sources: readonly SourceFile[]; readonly unreadable: readonly UnreadablePlace[] } {
+  const unreadable: UnreadablePlace[] = [];
+  const report = (file: string, error: unknown): void => {
+    unreadable.push({ file: path.relative(folder, path.resolve(folder, file)).replaceAll(path.sep, '/'), reason: reasonOf(error) });
+  };
+  const files = new Set(patterns.flatMap((pattern) => expand(pattern, { folder, endings, report })));
+  const sources = [...files].flatMap((file): readonly SourceFile[] => {
+    try {
+      const bytes = readFileSync(path.resolve(folder, file));
+      const all = bytes.toString('utf8');
+      const mark = all.startsWith(MARK);
+      return [{ file, text: mark ? all.slice(1) : all, mark, faithful: Buffer.from(all, 'utf8').equals(bytes) }];
+    } catch (error) {
+      report(file, error);
+      return [];
+    }
   });
+  return { sources, unreadable };
 }
 
-function expand(pattern: string, folder: string, endings: readonly string[]): readonly string[] {
+function reasonOf(error: unknown): string {
+  return error instanceof Error ? error.message.replace(/,.*$/su, '') : String(error);
+}
+
+interface Expansion {
+  readonly folder: string;
+  readonly endings: readonly string[];
+  readonly report: (file: string, error: unknown) => void;
+}
+
+function expand(pattern: string, { folder, endings, report }: Expansion): readonly string[] {
   const hasEnding = (file: string): boolean => endings.includes(path.extname(file).toLowerCase());
-  const stat = statSync(path.resolve(folder, pattern), { throwIfNoEntry: false });
+  const stat = factsOf(pattern, folder);
   if (stat?.isFile() === true) {
     if (hasEnding(pattern)) return [pattern];
     throw wrongUse(`${pattern}: cannot be read for literals.`, `Expected a file that ends in one of ${endings.join(' ')}.`);
@@ -40,7 +70,7 @@ function expand(pattern: string, folder: string, endings: readonly string[]): re
   const glob = stat?.isDirectory() === true ? `${pattern.replace(/[\\/]+$/, '')}/**` : pattern;
   const { base } = picomatch.scan(glob);
   const matches = picomatch(glob.replace(/^\.\//, ''), { dot: false });
-  const found = filesBelow(path.resolve(folder, base))
+  const found = filesBelow(path.resolve(folder, base), report)
     .map((file) => path.relative(folder, file).replaceAll(path.sep, '/'))
     .filter((file) => hasEnding(file) && (matches(file) || matches(path.resolve(folder, file))))
     .sort();
@@ -49,11 +79,27 @@ function expand(pattern: string, folder: string, endings: readonly string[]): re
   return found;
 }
 
-function filesBelow(folder: string): readonly string[] {
-  if (statSync(folder, { throwIfNoEntry: false })?.isDirectory() !== true) return [];
-  return readdirSync(folder, { withFileTypes: true }).flatMap((entry): readonly string[] => {
+/** A pattern with signs of a glob in it names no file; what it names plainly must be there to be read. */
+function factsOf(pattern: string, folder: string): ReturnType<typeof statSync> | undefined {
+  try {
+    return statSync(path.resolve(folder, pattern), { throwIfNoEntry: false });
+  } catch (error) {
+    throw wrongUse(`${pattern}: cannot be read: ${reasonOf(error)}.`, 'Name files and folders that this user may read.');
+  }
+}
+
+function filesBelow(folder: string, report: Expansion['report']): readonly string[] {
+  let entries;
+  try {
+    if (statSync(folder, { throwIfNoEntry: false })?.isDirectory() !== true) return [];
+    entries = readdirSync(folder, { withFileTypes: true });
+  } catch (error) {
+    report(folder, error);
+    return [];
+  }
+  return entries.flatMap((entry): readonly string[] => {
     const at = path.join(folder, entry.name);
-    if (entry.isDirectory()) return entry.name === 'node_modules' || entry.name.startsWith('.') ? [] : filesBelow(at);
+    if (entry.isDirectory()) return entry.name === 'node_modules' || entry.name.startsWith('.') ? [] : filesBelow(at, report);
     return entry.isFile() ? [at] : [];
   });
 }

@@ -98,7 +98,9 @@ async function sortFiles(
 
 async function readValue(file: string): Promise<unknown> {
   try {
-    if ((await stat(file)).size > MOST_BYTES) return null;
+    const facts = await stat(file);
+    // Reading a pipe would wait for a writer.
+    if (!facts.isFile() || facts.size > MOST_BYTES) return null;
     return JSON.parse(readFileSync(file, 'utf8').replace(/^\uFEFF/, ''));
   } catch {
     // What cannot be read is no token file that a run could use.

@@ -69,20 +69,27 @@ async function readModule(file: string): Promise<unknown> {
   }
 }
 
+/** `file`, `folder`, another kind of thing, `nothing`, or why that cannot be told. Reading a pipe would wait for a writer. */
+function whatIs(file: string): string {
+  try {
+    const facts = statSync(file, { throwIfNoEntry: false });
+    if (facts === undefined) return 'nothing';
+    if (facts.isDirectory()) return 'folder';
+    return facts.isFile() ? 'file' : facts.isFIFO() ? 'pipe' : 'device';
+  } catch (error) {
+    return `cannot be looked at: ${error instanceof Error ? error.message.replace(/,.*$/su, '') : String(error)}`;
+  }
+}
+
 function missingFiles(configuration: Configuration): readonly FileFault[] {
   const relative = (file: string): string => path.relative(configuration.folder, file) || '.';
   const faults: FileFault[] = [];
   const need = (at: string, file: string, kind: 'file' | 'folder'): void => {
-    const there = existsSync(file);
-    if (!there)
-      faults.push({
-        at,
-        found: `"${relative(file)}", which does not exist`,
-        expected: `a ${kind} (paths start at ${configuration.folder})`,
-      });
-    else if (statSync(file).isDirectory() !== (kind === 'folder')) {
-      faults.push({ at, found: `"${relative(file)}", which is a ${kind === 'file' ? 'folder' : 'file'}`, expected: `a ${kind}` });
-    }
+    const what = whatIs(file);
+    if (what === kind) return;
+    const of = what.startsWith('cannot') || what === 'nothing' ? ` (paths start at ${configuration.folder})` : '';
+    const found = what === 'nothing' ? 'does not exist' : what.startsWith('cannot') ? what : `is a ${what}`;
+    faults.push({ at, found: `"${relative(file)}", which ${found}`, expected: `a ${kind}${of}` });
   };
   if (configuration.app.kind === 'serve') need('app.serve', configuration.app.folder, 'folder');
   for (const theme of configuration.themes) {

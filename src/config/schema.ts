@@ -271,6 +271,17 @@ export const configurationFile = z.strictObject({
     .max(5)
     .meta({ description: 'Further tries of a view that did not come to rest, hung or crashed; that it needed one is said.' })
     .default(1),
+  limits: z
+    .strictObject({
+      view: z
+        .number()
+        .min(1)
+        .max(3600)
+        .meta({ description: 'Seconds that one view may take in all; the load counts for the first view that shares it.' })
+        .default(60),
+    })
+    .meta({ description: 'How long things may take.' })
+    .optional(),
   night: night.meta({ description: 'What `gloam night` does unless its options say otherwise.' }).optional(),
   stay: z
     .array(z.strictObject({ selector: text('The surface.'), tone }))

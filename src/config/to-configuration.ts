@@ -92,6 +92,7 @@ export function toConfiguration(
       headers: givenOf(parsed.headers),
     }),
     ...defined({ session: toSession(parsed.session, inFolder), night: toNight(parsed.night, inFolder), retries: parsed.retries }),
+    ...(parsed.limits === undefined ? {} : { limits: { viewMs: parsed.limits.view * 1000 } }),
     stay: parsed.stay,
     exempt: parsed.exempt.map((rule) => defined(rule)),
     mask: parsed.mask,

@@ -135,12 +135,75 @@ export function pageIsDownload(url: string): GloamError {
   });
 }
 
-export function pageTimeout(url: string, doing: string, ms: number): GloamError {
+/** @param meanwhile what the page did much of; empty where nothing stands out */
+export function pageTimeout(url: string, doing: string, ms: number, meanwhile = ''): GloamError {
+  const did = meanwhile === '' ? '' : `; meanwhile the page made ${meanwhile}`;
   return new GloamError({
     code: 'page-timeout',
-    message: `${url}: ${doing} took longer than ${ms} ms.`,
+    message: `${url}: ${doing} took longer than ${ms} ms${did}.`,
     hint: 'A script that never ends, or an answer that never comes, holds the page up.',
     data: { url, doing, ms },
+  });
+}
+
+/** @param spent the steps that took most, with their times @param meanwhile what the page did much of; empty where nothing stands out */
+export function viewOutOfTime(
+  url: string,
+  { doing, viewMs, spent, meanwhile }: { doing: string; viewMs: number; spent: string; meanwhile: string },
+): GloamError {
+  const went = spent === '' ? '' : `; most of it went into: ${spent}`;
+  const did = meanwhile === '' ? '' : `; meanwhile the page made ${meanwhile}`;
+  return new GloamError({
+    code: 'view-out-of-time',
+    message: `${url}: its time of ${viewMs / 1000} s was over while ${doing} was waited for${went}${did}.`,
+    hint: 'A script that never ends or an answer that never comes holds the page up. Where a view needs longer for a good reason, raise limits.view in the configuration.',
+    data: { url, doing, viewMs },
+  });
+}
+
+export function pageFloods(url: string, what: string): GloamError {
+  return new GloamError({
+    code: 'page-floods',
+    message: `${url}: made ${what} while one view was captured, and was given up.`,
+    hint: 'Look for a loop or a timer that does this again and again; the other views went on.',
+    data: { url, what },
+  });
+}
+
+export function pageHopeless(url: string, reason: string): GloamError {
+  return new GloamError({
+    code: 'page-hopeless',
+    message: `${url}: not tried, since two views of this page ran out of time one after the other; the last one said: ${reason}`,
+    hint: 'Mend what holds the page up; its other views are tried again then.',
+    data: { url },
+  });
+}
+
+export function pageWithoutRoot(url: string): GloamError {
+  return new GloamError({
+    code: 'page-without-root',
+    message: `${url}: its document has no root element any more, so there is nothing to look at; a script took it out.`,
+    hint: 'Open the page with its developer tools; look for a script that empties or replaces the document.',
+    data: { url },
+  });
+}
+
+export function formHides(url: string, names: readonly string[]): GloamError {
+  const shown = names.slice(0, 5).join(', ') + (names.length > 5 ? ` and ${names.length - 5} more` : '');
+  return new GloamError({
+    code: 'form-hides',
+    message: `${url}: could not be read: a form has fields named ${shown}, which hide what the form itself says under these names.`,
+    hint: 'Give the fields other names or ids; scripts of the page meet the same trap.',
+    data: { url, names },
+  });
+}
+
+export function pageReloads(url: string): GloamError {
+  return new GloamError({
+    code: 'page-reloads',
+    message: `${url}: loaded itself anew while it was captured, again and again.`,
+    hint: 'Look for a script or a refresh header that reloads the page; a switch for tests can hold it.',
+    data: { url },
   });
 }
 
@@ -165,7 +228,7 @@ export function pageLeft(url: string, to: string): GloamError {
 export function pageUnsettled(url: string, what: string): GloamError {
   return new GloamError({
     code: 'unsettled',
-    message: `${url}: did not come to rest: ${what}`,
+    message: `${url}: did not come to rest: ${what}; name what moves in "mask" where its pixels do not matter, or in "waitFor" a place that is there once the page rests.`,
     hint: 'Stop what moves (honour prefers-reduced-motion, or a switch for tests), then run again.',
     data: { url, what },
   });
@@ -208,10 +271,12 @@ export function sessionFailed(file: string, reason: string): GloamError {
 }
 
 export function captureFailed(url: string, cause: unknown): GloamError {
-  const reason = cause instanceof Error ? cause.message : String(cause);
+  const text = cause instanceof Error ? cause.message : String(cause);
+  // What follows is a stack of functions, ours or the page's.
+  const [reason = ''] = text.split('\n');
   return new GloamError({
     code: 'capture-failed',
-    message: `${url}: ${reason}`,
+    message: `${url}: could not be read: ${reason}`,
     hint: 'This should not happen: please report it with the page.',
     data: { url },
     cause,

@@ -13,10 +13,11 @@ import { ledgerFault } from './ledger-fault.ts';
 import { BACKUP, databaseFaults, mendDatabase } from './mend-database.ts';
 import { migrate, openDatabase } from './open-database.ts';
 import { removeUnknownFiles } from './prune.ts';
+import { lookAtContents } from './prove-rows.ts';
 import { takeStoreLock } from './store-lock.ts';
 
 export interface StoreFault {
-  readonly kind: 'database' | 'row' | 'blob-missing' | 'blob-damaged' | 'unknown-file';
+  readonly kind: 'database' | 'row' | 'content' | 'blob-missing' | 'blob-damaged' | 'unknown-file';
   /** File, or table. */
   readonly where: string;
   /** What is wrong, and what it costs. */
@@ -63,7 +64,8 @@ async function examine(folder: string, options: DoctorOptions): Promise<StoreHea
   try {
     await migrate(folder, opened.db);
     const context = { folder, db: opened.db };
-    faults.push(...(await lookAtRows(context, options)), ...(await lookAtBlobs(context, options)));
+    faults.push(...(await lookAtRows(context, options)), ...(await lookAtContents(context, options)));
+    faults.push(...(await lookAtBlobs(context, options)));
     faults.push(...(await lookAtFiles(context, options)));
     const { runs } = await opened.db
       .selectFrom('run')

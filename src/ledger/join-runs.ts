@@ -8,6 +8,7 @@ import { storeCoverage } from './finish-run.ts';
 import { fromJson } from './json-column.ts';
 import { type LedgerContext, type RunRow, runRow } from './ledger-context.ts';
 import { readComparisons, storeComparisons } from './comparisons.ts';
+import { dropUnfinishedRun } from './prune.ts';
 import { readCoverage } from './read-coverage.ts';
 import { readViewFacts, readViews } from './read-views.ts';
 import type { CoverageFact, FindingEntry, StoredView, ViewFindings } from './records.ts';
@@ -35,6 +36,7 @@ export async function joinRuns(target: LedgerContext, runs: readonly RunInStore[
   const first = refuseMisfits(parts);
   const plan = parts.flatMap((part) => part.views).sort((a, b) => a.ord - b.ord);
   const { gloam, browser, reference, label, narrowed } = first;
+  await dropHalfJoined(target, id);
   await beginRun(target, {
     ...{ id, gloam, browser, reference, themes: fromJson(first.themes), narrowed: narrowed === 1 },
     ...(label === null ? {} : { label }),
@@ -47,6 +49,18 @@ export async function joinRuns(target: LedgerContext, runs: readonly RunInStore[
     await copyComparisons(part, target, id);
   }
   await storeCoverage(target, id, await summedCoverage(parts));
+}
+
+/** What a killed join left: a run under way of that name that is no part of a divided one. Nobody works on it, since the store is ours. */
+async function dropHalfJoined(target: LedgerContext, id: string): Promise<void> {
+  const half = await target.db
+    .selectFrom('run')
+    .select('n')
+    .where('id', '=', id)
+    .where('state', '=', 'running')
+    .where('part_index', 'is', null)
+    .executeTakeFirst();
+  if (half !== undefined) await dropUnfinishedRun(target, half.n);
 }
 
 async function readPart({ context, run }: RunInStore): Promise<Part> {

@@ -62,6 +62,14 @@ export async function prune(context: LedgerContext, options: PruneOptions): Prom
   return { ...receipt, blobs: files.count, bytes: files.bytes };
 }
 
+/** One that never finished goes with all that only it needs. Needs the store for itself. */
+export async function dropUnfinishedRun({ db }: LedgerContext, run: number): Promise<void> {
+  await db.transaction().execute(async (trx) => {
+    await dropRuns(trx, [run]);
+    await dropUnused(trx);
+  });
+}
+
 interface RunName {
   readonly n: number;
   readonly id: string;

@@ -4,14 +4,14 @@ import { type Insertable, sql, type Transaction } from 'kysely';
 import { baseRunOf } from './base-views.ts';
 import type { Note } from '../samples/note.ts';
 import { viewNumbers } from './begin-run.ts';
-import { hashOf } from './blobs.ts';
 import { fromJson, toJson } from './json-column.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from './ledger-context.ts';
+import { sheetHash } from './prove-rows.ts';
 import type { FindingEntry, ViewFindings } from './records.ts';
 import type { FindingTable, LedgerSchema } from './schema.ts';
 
 type Trx = Transaction<LedgerSchema>;
-type FindingRow = Omit<Insertable<FindingTable>, 'sheet' | 'cause'>;
+type FindingRow = Required<Omit<Insertable<FindingTable>, 'n' | 'sheet' | 'cause'>>;
 
 /** All views of the list in one transaction; a view without findings must be given with an empty list. @throws run-not-open */
 export async function storeFindings(context: LedgerContext, runId: string, list: readonly ViewFindings[]): Promise<void> {
@@ -73,7 +73,7 @@ async function sheetFor(trx: Trx, run: RunRow, view: number, findings: readonly 
     }
   }
   const rows = findings.map((entry) => rowOf(entry, since.get(entry.id) ?? run.n)).sort((a, b) => (a.id < b.id ? -1 : 1));
-  const hash = hashOf(JSON.stringify(rows));
+  const hash = sheetHash(rows);
   if (before?.hash === hash) return before.n;
   const { n } = await trx.insertInto('sheet').values({ view, hash }).returning('n').executeTakeFirstOrThrow();
   for (const batch of batches(rows)) {

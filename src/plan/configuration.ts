@@ -205,6 +205,8 @@ export interface Configuration {
   readonly cookies?: Readonly<Record<string, Given>>;
   /** Further tries of a view that moved, hung or crashed; none when absent. */
   readonly retries?: number;
+  /** How long things may take. */
+  readonly limits?: { readonly viewMs: number };
   readonly night?: NightSettings;
   readonly stay: readonly Stay[];
   readonly exempt: readonly Exemption[];

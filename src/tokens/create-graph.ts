@@ -22,6 +22,7 @@ export function createGraph(
   const byTheme = new Map(themes.map((each) => [each.theme, each]));
   const colours = new Map<ColorValue, Color>();
   const usersByTheme = new Map<string, ReadonlyMap<string, readonly string[]>>();
+  const endsByTheme = new Map<string, Map<string, string>>();
   const usersAnywhere = new Map<string, readonly string[]>();
   let ramps: readonly Ramp[] | null = null;
   let problemsOf: ReadonlyMap<string, readonly TokenProblem[]> | null = null;
@@ -116,16 +117,31 @@ export function createGraph(
     return [...found];
   }
 
+  /** Each walk notes the end for all tokens it came by, so that a long chain is walked once and not once for each of its tokens. */
   function stepOf(path: string, theme: string): string | null {
+    const ends = endsIn(theme);
+    const way: string[] = [];
+    const places = new Map<string, number>();
     let here = entryOf(path, theme);
-    const seen = new Set<string>();
-    while (here !== undefined && !seen.has(here.path)) {
-      seen.add(here.path);
+    while (here !== undefined && !ends.has(here.path) && !places.has(here.path)) {
+      places.set(here.path, way.length);
+      way.push(here.path);
       const next = nextOf(here, theme);
-      if (next === undefined) return here.path;
-      here = next;
+      if (next === undefined) ends.set(here.path, here.path);
+      else here = next;
     }
-    return here?.path ?? null;
+    if (here === undefined) return null;
+    // In a loop each token is its own end; what leads into the loop ends where it meets it.
+    const loopFrom = places.get(here.path) ?? way.length;
+    const end = ends.get(here.path) ?? here.path;
+    for (const [place, met] of way.entries()) if (!ends.has(met)) ends.set(met, place < loopFrom ? end : met);
+    return ends.get(path) ?? null;
+  }
+
+  function endsIn(theme: string): Map<string, string> {
+    const known = endsByTheme.get(theme) ?? new Map<string, string>();
+    endsByTheme.set(theme, known);
+    return known;
   }
 
   const graph: TokenGraph = {

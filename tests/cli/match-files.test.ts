@@ -1,8 +1,9 @@
 // gloam match --all on real files: what is told, what is written, and what is never touched.
-import { readFileSync, writeFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { chmodSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
-import { folderWith, gloam } from './gloam.ts';
+import { MAIN, folderWith, gloam } from './gloam.ts';
 
 const color = (grey: number): unknown => ({ $type: 'color', $value: { colorSpace: 'srgb', components: [grey, grey, grey] } });
 
@@ -80,4 +81,30 @@ test.each([
   const ended = await gloam(quay(), ...args);
   expect(ended.code).toBe(2);
   expect(ended.stderr).toContain(message);
+});
+
+// Root may read everything, so as root the command is run as somebody else.
+const asSomebody = process.getuid?.() === 0 ? { uid: 65534, gid: 65534 } : {};
+
+test('a folder that may not be entered is named, the rest is read; one that is named itself is refused', () => {
+  const folder = quay();
+  chmodSync(folder, 0o755);
+  mkdirSync(path.join(folder, 'site/locked'));
+  writeFileSync(path.join(folder, 'site/locked/a.css'), 'i{color:#fff}');
+  chmodSync(path.join(folder, 'site/locked'), 0o000);
+  symlinkSync('loop', path.join(folder, 'site/loop'));
+  const run = (...args: string[]): ReturnType<typeof spawnSync> =>
+    spawnSync(process.execPath, [MAIN, ...args], { cwd: folder, encoding: 'utf8', ...asSomebody });
+
+  const told = run('match', '--all', 'site', '--json');
+  expect([told.status, told.stderr]).toEqual([3, expect.stringContaining('site/locked: cannot be read: EACCES')]);
+  expect(JSON.parse(String(told.stdout))).toMatchObject({
+    unreadable: [{ file: 'site/locked', reason: expect.stringContaining('EACCES') as unknown }, { file: 'site/broken.css' }],
+    files: expect.arrayContaining(['site/one.css']) as unknown,
+  });
+  for (const named of ['site/locked/a.css', 'site/loop']) {
+    const refused = run('match', '--all', named);
+    expect([refused.status, refused.stderr]).toEqual([2, expect.stringContaining(`${named}: cannot be read`)]);
+  }
+  chmodSync(path.join(folder, 'site/locked'), 0o755);
 });

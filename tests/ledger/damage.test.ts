@@ -157,6 +157,42 @@ describe('a damaged database', () => {
     expect((await ledger.findings('n3', { status: 'new' })).items).toEqual([]);
   });
 
+  // SQLite proves the structure of a file, not what is written in it.
+  const FLIPS = [
+    { where: 'finding', find: 'select cast(message as text) from finding limit 1' },
+    { where: 'finding', find: 'select cast(measured as text) from finding limit 1' },
+    { where: 'cause', find: 'select cast(body as text) from cause limit 1' },
+  ] as const;
+  test.each(FLIPS)('a byte that flips inside a $where ($find) is found, and mended by the next run', async ({ where, find }) => {
+    const store = await copyOf(`flip ${find}`);
+    if (where === 'cause') {
+      await using ledger = await openLedger(store, { access: 'own' });
+      await ledger.beginRun(newRun({ id: 'n3', views: NIGHT_VIEWS }));
+      await goOn(ledger, 'n3', () => undefined);
+    }
+    const file = join(store, 'ledger.sqlite');
+    const open = new SqliteFile(file);
+    open.pragma('wal_checkpoint(truncate)');
+    const text = String(open.prepare(find).pluck().get());
+    open.close();
+    const content = await readFile(file);
+    const needle = Buffer.from(text);
+    for (let at = content.indexOf(needle); at >= 0; at = content.indexOf(needle, at + 1)) {
+      const last = at + needle.length - 2;
+      content[last] = (content[last] ?? 0) ^ 1;
+    }
+    await writeFile(file, content);
+    const found = await examineStore(store, { mend: false, now });
+    expect(found.faults.map((fault) => fault.kind)).toContain('content');
+    expect(found.faults.every((fault) => fault.kind === 'content' && fault.where === where)).toBe(true);
+
+    await examineStore(store, { mend: true, now });
+    expect((await examineStore(store, { mend: false, now })).faults).toEqual([]);
+    await using ledger = await openLedger(store, { access: 'own' });
+    await night(ledger, 'n9');
+    expect(await ledger.countFindings('n9')).toBeGreaterThan(0);
+  });
+
   test('without a copy, what is on whole pages is saved, and what belongs to lost rows is found again by the next run', async () => {
     const store = await copyOf('no copy');
     await rm(join(store, 'ledger.backup.sqlite'));

@@ -128,6 +128,39 @@ describe('parts of a divided run', () => {
     for (const ledger of stores) await ledger.close();
   });
 
+  test('are joined anew where a join was killed half way', async () => {
+    await using folder = await tempFolder();
+    const stores: Ledger[] = [];
+    const groups = [...new Set(plan.map(groupId))];
+    for (const index of [1, 2]) {
+      const ledger = await openLedger(join(folder.path, `part-${String(index)}`), { access: 'own' });
+      stores.push(ledger);
+      const views = plan.filter((view) => groups.indexOf(groupId(view)) % 2 === index - 1).map((view) => view.id);
+      await render(ledger, { part: { index, of: 2, views } });
+      await finish(ledger);
+    }
+    const parts = stores.map((ledger) => ({ ledger, run: tonight.id }));
+    const outcomes: unknown[] = [];
+    for (const isKilled of [false, true]) {
+      const store = join(folder.path, `joined-${String(isKilled)}`);
+      if (isKilled) {
+        // What is there once the process is gone: the run is under way, with part of its views and findings.
+        await using half = await openLedger(store, { access: 'own' });
+        await half.join(parts, tonight.id);
+      }
+      await using joined = await openLedger(store, { access: 'own' });
+      await joined.join(parts, tonight.id);
+      await finish(joined);
+      expect((await joined.runs()).map(({ id }) => id)).toEqual([tonight.id]);
+      outcomes.push(await exported(joined, tonight.id, join(folder.path, `out-${String(isKilled)}`)));
+    }
+    expect(outcomes[1]).toEqual(outcomes[0]);
+    // A finished one of that name stays.
+    await using joined = await openLedger(join(folder.path, 'joined-true'), { access: 'own' });
+    await expect(joined.join(parts, tonight.id)).rejects.toMatchObject({ code: 'run-exists' });
+    for (const ledger of stores) await ledger.close();
+  });
+
   test.each(MISFITS)('are refused when $fault', async ({ parts, found }) => {
     await using folder = await tempFolder();
     const stores: Ledger[] = [];

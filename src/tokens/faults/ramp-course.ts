@@ -11,6 +11,9 @@ export interface OffCourse {
   readonly off: number;
 }
 
+/** Longer rows of colours are no ramp that somebody chose by eye (ours); the work grows with the third power of the length. */
+const LONGEST = 100;
+
 /** Fewer steps have no course. */
 const SHORTEST = 5;
 /** Twice the just noticeable difference (ΔE OK .02, CSS Color 4, section 13.2): less may be taste. */
@@ -27,7 +30,7 @@ type Point = readonly [l: number, a: number, b: number];
 
 /** @param colors of one ramp in order */
 export function offCourse(colors: readonly Opaque[], leastOff = LEAST_OFF): readonly OffCourse[] {
-  if (colors.length < SHORTEST) return [];
+  if (colors.length < SHORTEST || colors.length > LONGEST) return [];
   const found: OffCourse[] = [];
   let points = colors.map(toPoint);
   for (let rounds = Math.max(1, Math.floor(colors.length * MOST_FAULTY)); rounds > 0; rounds -= 1) {

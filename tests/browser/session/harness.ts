@@ -1,6 +1,7 @@
 // A configuration around a few pages given as text, served on loopback, for tests that render them.
 import { createServer } from 'node:http';
 import type { IncomingMessage, ServerResponse } from 'node:http';
+import type { Duplex } from 'node:stream';
 import { render } from '../../../runner/render.ts';
 import type { RenderRequest } from '../../../runner/render.ts';
 import type { Configuration, Page, State, Theme } from '../../../src/plan/configuration.ts';
@@ -15,8 +16,11 @@ export interface Harbour {
   close(): Promise<void>;
 }
 
-/** Serves each path's HTML; a function answers by itself. */
-export async function serve(pages: Readonly<Record<string, Answer>>): Promise<Harbour> {
+/** Serves each path's HTML; a function answers by itself. @param onSocket takes web sockets */
+export async function serve(
+  pages: Readonly<Record<string, Answer>>,
+  onSocket?: (request: IncomingMessage, socket: Duplex) => void,
+): Promise<Harbour> {
   const server = createServer((request, response) => {
     const path = new URL(request.url ?? '/', 'http://loopback').pathname;
     const answer = pages[path];
@@ -24,6 +28,13 @@ export async function serve(pages: Readonly<Record<string, Answer>>): Promise<Ha
     else if (typeof answer === 'string') response.writeHead(200, { 'content-type': 'text/html; charset=utf-8' }).end(answer);
     else answer(request, response);
   });
+  const sockets = new Set<Duplex>();
+  if (onSocket !== undefined) {
+    server.on('upgrade', (request, socket) => {
+      sockets.add(socket);
+      onSocket(request, socket);
+    });
+  }
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const address = server.address();
   if (address === null || typeof address === 'string') throw new Error('no port');
@@ -35,6 +46,7 @@ export async function serve(pages: Readonly<Record<string, Answer>>): Promise<Ha
           resolve();
         });
         server.closeAllConnections();
+        for (const socket of sockets) socket.destroy();
       }),
   };
 }

@@ -89,7 +89,7 @@ const ODD: readonly Odd[] = [
     answer: page(
       '<canvas id="c" width="40" height="40"></canvas><script>const x=c.getContext("2d");(function f(n){x.fillStyle="hsl("+n+" 90% 50%)";x.fillRect(0,0,40,40);requestAnimationFrame(()=>f(n+7))})(0)</script>',
     ),
-    code: 'unsettled',
+    notes: [/a canvas moves for ever/u],
   },
   {
     path: '/grows',
@@ -130,7 +130,7 @@ const ODD: readonly Odd[] = [
     path: '/leaves',
     about: 'a page that leaves again and again',
     answer: script('setTimeout(()=>location.reload(),40)'),
-    code: 'page-left',
+    code: 'page-reloads',
   },
   {
     path: '/natives',

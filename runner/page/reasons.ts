@@ -1,0 +1,6 @@
+// What stands in the way of reading a page, as the in-page code tells it in an error; Node makes a sentence of it.
+
+/** The document has no root element any more. */
+export const NO_ROOT = 'gloam-no-root';
+/** A form's fields hide the form's own properties; their names follow, divided by blanks. */
+export const SHADOWED = 'gloam-shadowed:';
