@@ -1,47 +1,15 @@
 // Views of the plan → results, several pages side by side in one browser.
-import type { Browser } from 'playwright';
-import type { ContrastLevel } from '../src/colour/text-requirement.ts';
-import type { Configuration, Page } from '../src/plan/configuration.ts';
-import type { KnownView, ViewResult } from '../src/samples/captured-view.ts';
-import type { View } from '../src/samples/view.ts';
-import type { Access, Entry } from './access.ts';
+import type { ViewResult } from '../src/samples/captured-view.ts';
+import type { Entry } from './access.ts';
 import { openBrowsers } from './browsers.ts';
 import { openHopelessPages } from './hopeless-pages.ts';
-import type { Limits } from './limits.ts';
+import type { RenderRequest } from './render-request.ts';
 import { openRetries } from './retry.ts';
 import { openEntries, withoutSecrets } from './session.ts';
-import type { Stopwatch } from './stopwatch.ts';
 import { failed } from './visit-page.ts';
 import { planVisits } from './visits.ts';
 import type { Visit } from './visits.ts';
-import type { Wear } from './wear.ts';
 import { workVisits } from './work-visits.ts';
-
-export interface RenderRequest {
-  readonly configuration: Configuration;
-  readonly views: readonly View[];
-  readonly pages: readonly Page[];
-  /** Custom properties to trace, besides those that the style sheets declare. */
-  readonly dye: readonly string[];
-  /** Pages side by side, from 1. */
-  readonly workers: number;
-  /** Changed colours to put on each view, to see what a repair would do. */
-  readonly wear?: (view: View) => Wear | null;
-  /** What an earlier run kept of a view: taken over where the view is still the same. */
-  readonly known?: (view: View) => Promise<KnownView | undefined>;
-  readonly level: ContrastLevel;
-  readonly signal: AbortSignal;
-  readonly limits?: Partial<Limits>;
-  readonly watch?: Stopwatch;
-  /** One that is open already and stays so, except after an abort. */
-  readonly browser?: Browser;
-  /** How the app is come by: headers, cookies, a sign-in for each worker. */
-  readonly access?: Access;
-  /** Asked before each view: the time for new ones is over. */
-  readonly isOver?: () => boolean;
-  /** Told after each load of a page: every address it asked for, its own among them. */
-  readonly onVisit?: (page: Page, requested: readonly string[]) => void;
-}
 
 /**
  * A view that kills its page leaves a fresh one to its neighbours of the same load; it is tried again itself as often as configured.

@@ -7,7 +7,7 @@ import type { Entry } from './access.ts';
 import type { Browsers } from './browsers.ts';
 import type { HopelessPages } from './hopeless-pages.ts';
 import { LIMITS, limitsWithin } from './limits.ts';
-import type { RenderRequest } from './render.ts';
+import type { RenderRequest } from './render-request.ts';
 import type { Retries } from './retry.ts';
 import { exemptFor, rulesFor } from './rules-for.ts';
 import { withoutSecrets } from './session.ts';

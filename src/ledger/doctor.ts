@@ -14,17 +14,8 @@ import { BACKUP, databaseFaults, mendDatabase } from './mend-database.ts';
 import { migrate, openDatabase } from './open-database.ts';
 import { removeUnknownFiles } from './prune.ts';
 import { lookAtContents } from './prove-rows.ts';
+import type { StoreFault } from './store-fault.ts';
 import { takeStoreLock } from './store-lock.ts';
-
-export interface StoreFault {
-  readonly kind: 'database' | 'row' | 'content' | 'blob-missing' | 'blob-damaged' | 'unknown-file';
-  /** File, or table. */
-  readonly where: string;
-  /** What is wrong, and what it costs. */
-  readonly message: string;
-  /** What was done about it; null when nothing was, or could be. */
-  readonly mended: string | null;
-}
 
 export interface StoreHealth {
   readonly runs: number;

@@ -2,7 +2,7 @@
 // structure, which SQLite does not notice, shows here.
 import { hashOf } from './blobs.ts';
 import type { LedgerContext } from './ledger-context.ts';
-import type { StoreFault } from './doctor.ts';
+import type { StoreFault } from './store-fault.ts';
 
 /** As they enter the hash of their sheet (store-findings.ts), in this order. */
 export const HASHED_COLUMNS = [

@@ -3,7 +3,7 @@ import { createServer } from 'node:http';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import type { Duplex } from 'node:stream';
 import { render } from '../../../runner/render.ts';
-import type { RenderRequest } from '../../../runner/render.ts';
+import type { RenderRequest } from '../../../runner/render-request.ts';
 import type { Configuration, Page, State, Theme } from '../../../src/plan/configuration.ts';
 import { makePlan } from '../../../src/plan/make-plan.ts';
 import type { CapturedView, ViewResult } from '../../../src/samples/captured-view.ts';
