@@ -164,8 +164,8 @@ interface Still {
   readonly moving: readonly Rect[];
 }
 
-function movesForEver([x, y, width, height]: Rect): string {
-  return `a canvas moves for ever at ${x}, ${y} px (${width} × ${height} px); its pixels are not compared`;
+function movesForEver(rect: Rect): Note {
+  return { code: 'canvas-moves', data: { rect } };
 }
 
 /** Pages that gave a reason for doubt are looked at twice. @throws GloamError `unsettled` when more of them moves than canvases */

@@ -22,6 +22,11 @@ const NOTES: Table = {
   'picture-loading': { means: 'moving', words: (_, at) => `picture still loading: ${at}` },
   'fonts-loading': { means: 'moving', words: () => 'fonts still loading' },
   'keeps-changing': { means: 'moving', words: (_, at) => `${at} keeps changing` },
+  'canvas-moves': {
+    means: 'remark',
+    words: ({ rect: [x, y, width, height] }) =>
+      `a canvas moves for ever at ${String(x)}, ${String(y)} px (${String(width)} × ${String(height)} px); its pixels are not compared`,
+  },
   retried: {
     means: 'tries',
     words: ({ errors }) =>

@@ -1,5 +1,6 @@
 // What is worth knowing of a captured view though it is no failure: a code, where, and what the code needs to be told in words
 // (note-words.ts). Whoever decides by a note decides by its code. Types only.
+import type { Rect } from './view.ts';
 
 type Nothing = Readonly<Record<string, never>>;
 
@@ -18,6 +19,8 @@ export interface NoteFacts {
   readonly 'fonts-loading': Nothing;
   /** `at`: an element that changes and changes. */
   readonly 'keeps-changing': Nothing;
+  /** A canvas that is drawn anew without end while all else stands still: its pixels are not compared. CSS px in the page. */
+  readonly 'canvas-moves': { readonly rect: Rect };
   /** It came on a further try; how the tries before ended. */
   readonly retried: { readonly errors: readonly string[] };
   /** Only the first part of a long page was captured. CSS px. */

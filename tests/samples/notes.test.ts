@@ -27,6 +27,11 @@ const ALL: { readonly [C in NoteCode]: Row<C> } = {
     { code: 'retried', data: { errors: ['it hung', 'it crashed'] } },
     'only try 3 came; before: it hung; it crashed',
   ],
+  'canvas-moves': [
+    'remark',
+    { code: 'canvas-moves', data: { rect: [10, 20, 300, 150] } },
+    'a canvas moves for ever at 10, 20 px (300 × 150 px); its pixels are not compared',
+  ],
   'cut-off': [
     'unread',
     { code: 'cut-off', data: { heightCssPx: 90_000, capturedCssPx: 16_384 } },

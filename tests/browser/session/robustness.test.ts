@@ -89,7 +89,7 @@ const ODD: readonly Odd[] = [
     answer: page(
       '<canvas id="c" width="40" height="40"></canvas><script>const x=c.getContext("2d");(function f(n){x.fillStyle="hsl("+n+" 90% 50%)";x.fillRect(0,0,40,40);requestAnimationFrame(()=>f(n+7))})(0)</script>',
     ),
-    notes: [/a canvas moves for ever/u],
+    notes: ['canvas-moves'],
   },
   {
     path: '/grows',
