@@ -69,6 +69,7 @@ export const LAYER_WORDS = {
   usage: { noun: 'usage', about: 'An element uses a colour it should not, though a right one exists.' },
   gap: { noun: 'gap', about: 'No token serves this case.' },
   build: { noun: 'build', about: 'The page has another value than the token files say.' },
+  content: { noun: 'content', about: 'Words, pictures or places of the page changed; nothing of the theme did.' },
   unknown: { noun: 'not told', about: 'Where the fault lies cannot be told.' },
 } as const satisfies Record<CauseLayer, { readonly noun: string; readonly about: string }>;
 
@@ -81,5 +82,13 @@ export const CHANGE_WORDS = {
   style: 'Change the style',
 } as const;
 
-/** In the order they are told apart: values, definitions, uses, what is missing, delivery. */
-export const CAUSE_LAYER_NAMES = ['ramp', 'token', 'usage', 'gap', 'build', 'unknown'] as const satisfies readonly CauseLayer[];
+/** In the order they are told apart: values, definitions, uses, what is missing, delivery, the page's own content. */
+export const CAUSE_LAYER_NAMES = [
+  'ramp',
+  'token',
+  'usage',
+  'gap',
+  'build',
+  'content',
+  'unknown',
+] as const satisfies readonly CauseLayer[];

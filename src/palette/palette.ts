@@ -157,7 +157,7 @@ export function workOutPalette(
 }
 
 /** Layers whose faults no colour of the palette mends. */
-const PAGE_LAYERS: ReadonlySet<CauseLayer> = new Set(['usage', 'build']);
+const PAGE_LAYERS: ReadonlySet<CauseLayer> = new Set(['usage', 'build', 'content']);
 
 function casesElsewhere({ cases }: World, causes: readonly ExplainedCause[]): readonly Case[] {
   const theirs = new Set(causes.flatMap(({ cause, findings }) => (PAGE_LAYERS.has(cause.layer) ? findings : [])));

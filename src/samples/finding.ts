@@ -55,7 +55,7 @@ export interface Finding extends FindingDraft {
   readonly cause: string | null;
 }
 
-export const CAUSE_LAYERS = ['ramp', 'token', 'usage', 'gap', 'build', 'unknown'] as const;
+export const CAUSE_LAYERS = ['ramp', 'token', 'usage', 'gap', 'build', 'content', 'unknown'] as const;
 export type CauseLayer = (typeof CAUSE_LAYERS)[number];
 
 /** One hop from the pixel to the ramp. */

@@ -76,13 +76,14 @@ function layerOf(index: TableIndex, theme: number, change: Change, token: number
       if (change.token === null) return 'usage';
       return index.stepOf(token) !== null && index.definitionOf(theme, token)?.kind !== 'alias' ? 'ramp' : 'token';
     case 'rewired':
+      return 'usage';
     case 'text':
     case 'moved':
     case 'added':
     case 'removed':
     case 'picture':
-      // The page itself is another.
-      return 'usage';
+      // The page itself is another; nothing of the theme is.
+      return 'content';
     case 'unexplained':
       return 'unknown';
   }

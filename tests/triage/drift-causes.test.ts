@@ -99,15 +99,15 @@ describe('drift', () => {
     expect(found[3]?.cause.chain).toEqual([{ property: '--unlisted', value: '#8b9aa1' }]);
   });
 
-  test('content that changed lies in the page; what nothing explains is unknown', () => {
+  test('what changed in the content is no matter of the theme; what nothing explains is unknown', () => {
     const found = causesOf(
       seen({ kind: 'text', from: 'ebb', to: 'flood' }, 100, 'tides'),
       seen({ kind: 'moved', by: [0, 12], grew: [0, 0] }, 100, 'tides', 'map'),
       seen({ kind: 'unexplained' }, 40, 'berths'),
     );
     expect(found.map(({ cause }) => [cause.layer, cause.findings, cause.confidence])).toEqual([
-      ['usage', 1, 0.99],
-      ['usage', 2, 0.99],
+      ['content', 1, 0.99],
+      ['content', 2, 0.99],
       ['unknown', 1, 0],
     ]);
     expect(found[0]?.cause.why).toContain('Text “ebb” became “flood” since');

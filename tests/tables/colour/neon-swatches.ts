@@ -1,6 +1,6 @@
 // Which fills glare on a dark ground, seen by eye on sheets of swatches: nine OKLCH hues × five lightnesses, as colourful as sRGB allows and at
 // 60 and 70 % of that, rendered by Chromium; the reference theme shows each on white. Swatches that could be called either are left out.
-// Recorded: one person's eye on one screen, before the bounds were set; it holds the rule to what was seen and proves nothing more.
+// Recorded while the bounds were set, by one eye on one screen: it guards against change and is no independent proof.
 
 interface Swatches {
   readonly ground: string;
