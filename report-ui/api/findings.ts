@@ -80,6 +80,10 @@ const repair = z.strictObject({
   of: z.string(),
   from: z.string(),
   to: z.string(),
+  also: z
+    .array(z.strictObject({ of: z.string(), from: z.string(), to: z.string() }))
+    .readonly()
+    .exactOptional(),
   themes: z.array(z.string()).readonly(),
   fixes: count,
   breaks: count,

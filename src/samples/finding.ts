@@ -67,6 +67,13 @@ export interface ChainLink {
   readonly line?: number;
 }
 
+/** A part of a repair that uses another token; `of` says where, `from` and `to` as in the repair. */
+export interface RepairPart {
+  readonly of: string;
+  readonly from: string;
+  readonly to: string;
+}
+
 export interface Repair {
   readonly change: 'value' | 'alias' | 'use' | 'add' | 'rebuild' | 'style';
   /** Step, token or selector that changes. */
@@ -74,6 +81,8 @@ export interface Repair {
   /** Token paths without braces, or colours. */
   readonly from: string;
   readonly to: string;
+  /** What must change with it: inks of a surface, each in the place it is drawn in. */
+  readonly also?: readonly RepairPart[];
   readonly themes: readonly string[];
   /** Findings mended and passing places broken, both counted on the stored samples. */
   readonly fixes: number;

@@ -58,6 +58,8 @@ export interface Ground {
   readonly ramps: RampWatch;
   readonly siblings: SiblingSteps;
   readonly usage: TokenUsage;
+  /** Tokens of places that are exempt (a lamp to be seen from across the room): never offered for others. */
+  readonly exempt: ReadonlySet<number>;
 }
 
 /** Tells which faults still need explaining. */

@@ -39,7 +39,18 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
   const why =
     shown === null || repair === null
       ? ''
-      : explainWhy(ground, { parts, repair, evidence, faults, shown, themes, pages, place, touched: counts.touched });
+      : explainWhy(ground, {
+          parts,
+          repair,
+          evidence,
+          faults,
+          shown,
+          themes,
+          pages,
+          place,
+          touched: counts.touched,
+          broken: counts.broken,
+        });
   const focus = focusOf(parts);
   const painted = shown === null ? [] : chainOf(index, shown, focus, written);
   const chain = parts[0] === undefined || repair === null ? painted : chainOfChange(parts[0].change, repair, painted);
@@ -100,19 +111,22 @@ interface Counts {
   readonly breaks: number;
   /** Findings that it touches, mended or not. */
   readonly touched: number;
+  /** Where it breaks something, as the page calls the places. */
+  readonly broken: readonly string[];
 }
 
 /** All that the change mends where what it rests on has been mended; of a change that is listed in parts, each part's own. */
 function countsFor({ ground, changes, isPart, faults }: RuledExplanation, ids: readonly number[]): Counts {
   const [first] = changes;
-  if (first === undefined || first.change.kind === 'add') return { fixes: ids.length, breaks: 0, touched: ids.length };
+  if (first === undefined || first.change.kind === 'add') return { fixes: ids.length, breaks: 0, touched: ids.length, broken: [] };
   const { world } = ground;
   const recoloring = changes.map((part) => part.recoloring).reduce(bothRecolorings);
   const outcome = evaluate(world, recoloring);
-  const counts = countsOf(outcome);
+  const broken = [...new Set(outcome.broken.flatMap(({ case: one }) => one.place.sample?.selector ?? []))];
+  const counts = { ...countsOf(outcome), broken };
   if (isPart) {
     const mended = new Set(outcome.mended.flatMap((fault) => fault.findings));
-    return { fixes: ids.filter((at) => mended.has(at)).length, breaks: counts.breaks, touched: ids.length };
+    return { fixes: ids.filter((at) => mended.has(at)).length, breaks: counts.breaks, broken, touched: ids.length };
   }
   const touched = recoloring.touched
     .flatMap((id) => world.cases[id] ?? [])

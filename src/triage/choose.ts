@@ -34,6 +34,9 @@ interface Entry {
   at: number;
 }
 
+/** A change may break places if it mends this many times as many (ours). */
+const WORTH = 5;
+
 export function choose(links: Links): Choice {
   const { ground } = links;
   const open = new Set(ground.world.faults);
@@ -86,6 +89,14 @@ export function choose(links: Links): Choice {
     for (const fault of faults) open.delete(fault);
   }
   for (const pair of combine(ground, all, [...open])) explain(pair.changes, { ...pair, evidence: {} });
+  // What can only be mended by breaking something else is said all the same, where it mends far more.
+  for (const candidate of all.toSorted((one, other) => other.score - one.score)) {
+    const { mended, broken } = candidate.outcome;
+    const places = mended.reduce((sum, fault) => sum + (isOpen(fault) ? fault.findings.length : 0), 0);
+    const lost = broken.reduce((sum, each) => sum + each.places, 0);
+    if (lost > 0 && places >= WORTH * lost)
+      explain(candidate.parts, { mended, score: candidate.score, evidence: candidate.evidence });
+  }
   return { explanations, unexplained: [...open] };
 }
 

@@ -1,7 +1,7 @@
 // A cause → lines to show: the sentence, the chain from the pixel to the ramp with a colour for each hop, what would mend it.
 import { findColor } from '../colour/parse-color.ts';
 import { toCssText } from '../colour/format-color.ts';
-import type { Cause, ChainLink } from '../samples/finding.ts';
+import type { Cause, ChainLink, RepairPart } from '../samples/finding.ts';
 
 export interface ExplainLine {
   readonly kind: 'why' | 'hop' | 'repair' | 'counts';
@@ -17,7 +17,7 @@ export function explainLines(cause: Cause): readonly ExplainLine[] {
   return [
     { kind: 'why', text: why },
     ...chain.map((link, at) => hopLine(chain, link, at)),
-    ...(repair === undefined ? [] : [repairLine(repair)]),
+    ...(repair === undefined ? [] : [repairLine(repair), ...(repair.also ?? []).map(partLine)]),
     { kind: 'counts', text: countsText(cause) },
   ];
 }
@@ -55,6 +55,10 @@ function repairLine(repair: NonNullable<Cause['repair']>): ExplainLine {
     style: `in ${of}, write ${to} instead of ${from}${where}`,
   };
   return { kind: 'repair', text: said[change], ...(after === null ? {} : { color: toCssText(after) }) };
+}
+
+function partLine({ of, from, to }: RepairPart): ExplainLine {
+  return { kind: 'repair', text: `and let ${of} use ${to} instead of ${from}` };
 }
 
 function countsText({ findings, pages, themes, confidence, repair, layer }: Cause): string {

@@ -24,6 +24,8 @@ export interface WhyOf {
   readonly place: string;
   /** Findings that the change touches, mended or not. */
   readonly touched: number;
+  /** Where it breaks something. */
+  readonly broken: readonly string[];
 }
 
 export function explainWhy(ground: Ground, of: WhyOf): string {
@@ -237,11 +239,11 @@ function companion(ground: Ground, part: Part): string {
 }
 
 /** What the repair does, as the end of the sentence. */
-function effect(ground: Ground, { repair, touched, parts, evidence }: WhyOf): string {
+function effect(ground: Ground, { repair, touched, parts, evidence, broken }: WhyOf): string {
   const total = Math.max(touched, repair.fixes);
   const all = total === 1 ? 'the one finding' : total === 2 ? 'both findings' : `all ${total} findings`;
   const mends = total === repair.fixes ? all : `${repair.fixes} of ${total} findings`;
-  const breaks = repair.breaks === 0 ? 'breaks nothing' : `breaks ${counted(repair.breaks, 'place')}`;
+  const breaks = repair.breaks === 0 ? 'breaks nothing' : `breaks ${counted(repair.breaks, 'place')} (${listedBriefly(broken, 3)})`;
   if (parts.length > 1) return `; together that mends ${mends} and ${breaks}`;
   const change = parts[0]?.change;
   if (change?.kind === 'value' && evidence.course === 'odd' && courseOf(ground, change) === repair.to)

@@ -6,8 +6,15 @@ import { openSiblingSteps } from './sibling-steps.ts';
 import { openUsage } from './usage.ts';
 import type { World } from './world.ts';
 
-export function openGround(world: World): Ground {
+export function openGround(world: World, exempt: ReadonlySet<number>): Ground {
   const { index } = world;
   const trend = openRampTrend(index);
-  return { world, trend, ramps: openRampWatch(index, trend), siblings: openSiblingSteps(index), usage: openUsage(world) };
+  return {
+    world,
+    trend,
+    ramps: openRampWatch(index, trend),
+    siblings: openSiblingSteps(index),
+    usage: openUsage(world, exempt),
+    exempt,
+  };
 }

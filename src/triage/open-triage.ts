@@ -2,6 +2,7 @@
 import type { ActiveCheck } from './world.ts';
 import { openWorld } from './world.ts';
 import type { CheckId, Finding } from '../samples/finding.ts';
+import type { Origin } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { ViewRef } from '../samples/view.ts';
 import type { BuildFault, ServedProperty } from './build-faults.ts';
@@ -54,13 +55,22 @@ export function openTriage(input: TriageInput): Triage {
     index.chainOf(theme, token).some((each) => stale[theme]?.has(each) === true);
   const { findings } = input;
   const collector = openCases(index, openPaintReader(index, hangsOnStale), findings);
+  const exempt = new Set<number>();
+  const exemptPlaces = new Set(findings.flatMap(({ status, view, key }) => (status === 'exempt' ? [`${view}\n${key}`] : [])));
+  function* watched(view: ViewRef, samples: Iterable<Sample>): Generator<Sample> {
+    for (const sample of samples) {
+      const origin = exemptPlaces.has(`${view.id}\n${sample.key}`) && sample.kind !== 'picture' ? originOf(sample) : null;
+      if (origin?.kind === 'token') exempt.add(index.tokenOfProperty(origin.property));
+      yield sample;
+    }
+  }
   return {
     add: (view, samples) => {
-      collector.add(view, samples);
+      collector.add(view, watched(view, samples));
     },
     close: () => {
       const world = openWorld({ index, cases: collector.close(), checks: input.checks });
-      const ground = openGround(world);
+      const ground = openGround(world, exempt);
       const choice = chooseFromBelow(ground, (theme, token) => stale[theme]?.has(token) === true);
       const known = splitByRule(choice.explanations).map((each) => causeOf(ground, findings, each));
       const seen = [...known, ...unknownCauses(ground, findings, choice.unexplained)];
@@ -69,6 +79,10 @@ export function openTriage(input: TriageInput): Triage {
       return { causes: causes.toSorted(byFindings), buildFaults, ground };
     },
   };
+}
+
+function originOf(sample: Exclude<Sample, { readonly kind: 'picture' }>): Origin {
+  return (sample.kind === 'text' ? sample.ink : sample.paint).origin;
 }
 
 function byFindings(one: ExplainedCause, other: ExplainedCause): number {

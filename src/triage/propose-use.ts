@@ -26,6 +26,10 @@ const AS_MEANT = 0.2;
 const FAR = 60;
 /** What it costs when a surface comes to look like the one it lies on (ours). */
 const MERGED = 0.8;
+/** What it costs where a literal that is fine in the reference theme would become quite another colour there (ours). */
+const UNRELATED = 0.6;
+/** What it costs to change a surface that others are read on, for what cannot be read on it (ours). */
+const BLAMED = 1.5;
 /** A panel whose inks change with it is more to explain. */
 const PER_INK = 0.1;
 
@@ -39,6 +43,10 @@ interface Place {
   /** Theme in which the present colour is as meant: the reference, unless that is where it fails. */
   readonly there: number;
   readonly isSound: boolean;
+  /** Something is said of the surface itself, not only of what is drawn on it. */
+  readonly isAtFault: boolean;
+  /** Nothing is, and other things of the kind that fails are drawn on such surfaces without fault. */
+  readonly isBlamed: boolean;
   /** Surface tokens that it lies on. */
   readonly grounds: readonly number[];
   /** Ink tokens that lie on it. */
@@ -76,9 +84,13 @@ function placeOf(ground: Ground, isOpen: IsOpen, site: UseSite): Place | null {
   if (shown === undefined) return null;
   const sound = cases.find((one) => one.theme === reference && !world.faultsOf(one).some(isOpen));
   const upon = site.side === 'fore' ? [] : cases.filter((one) => !isOwn(site, one));
+  const isAtFault = painted.some((one) => world.faultsOf(one).some(isOpen));
+  const failing = upon.filter((one) => world.faultsOf(one).some(isOpen));
   return {
     site,
     cases,
+    isAtFault,
+    isBlamed: !isAtFault && failing.length > 0 && failing.every((one) => ground.usage.on(one.role, groundOf(one)).size > 0),
     role: site.side === 'surface' ? 'surface' : shown.role,
     current: site.ref.kind === 'token' || site.ref.kind === 'stale' ? site.ref.token : -1,
     there: (sound ?? shown).theme,
@@ -101,7 +113,6 @@ function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, d
   const { site, cases, role, current } = place;
   const fit = fitOf(ground, place, token);
   if (!fit.known && (current >= 0 || distance > SIMILAR)) return null;
-  if (current < 0 && place.isSound && distance > RELATED) return null;
   const isStrange = current >= 0 && (usage.isStrangeAs(role, current) || fit.partner);
   const isAlone = current >= 0 && !hasHealthyUses(ground, isOpen, place);
   const base = current < 0 ? BASE.literal : isStrange ? BASE.strange : isAlone ? BASE.alone : BASE.plain;
@@ -123,11 +134,20 @@ function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, d
   const merges = place.role === 'surface' && place.grounds.includes(token);
   const tried = (inks: readonly InkUse[]): Candidate | null => {
     const change: Change = { kind: 'use', site, token, inks, partner: fit.partner };
-    const cost = base + fit.cost + Math.min(1, distance / FAR) + (merges ? MERGED : 0) + PER_INK * inks.length;
+    const isFar = current < 0 && place.isSound && distance > RELATED;
+    const cost =
+      base +
+      fit.cost +
+      (isFar ? UNRELATED : 0) +
+      (place.isBlamed ? BLAMED : 0) +
+      Math.min(1, distance / FAR) +
+      (merges ? MERGED : 0) +
+      PER_INK * inks.length;
     return weigh(ground, isOpen, { parts: [partOf(ground, change, 'usage')], base: cost, size, evidence, visible });
   };
   const alone = tried([]);
-  if (site.side === 'fore') return alone;
+  // A surface that nothing is said of is not changed together with what is drawn on it: what is drawn there is at fault.
+  if (site.side === 'fore' || !place.isAtFault) return alone;
   const inks = inksFor(ground, isOpen, { site, token, cases });
   return inks.length === 0 ? alone : better(alone, tried(inks));
 }

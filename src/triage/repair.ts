@@ -1,12 +1,13 @@
 // Changes → the repair of a cause, in the words of the contract.
 import { toCssText } from '../colour/format-color.ts';
-import type { Repair } from '../samples/finding.ts';
+import type { Repair, RepairPart } from '../samples/finding.ts';
 import type { Ground, Part } from './candidate.ts';
 import type { Case } from './case.ts';
 import type { Change } from './change.ts';
 import type { Demand } from './gap.ts';
 import { demandsOf } from './gap.ts';
-import { listed, nameOfColor, nameOfRef, themeNames, themesOfChange } from './naming.ts';
+import { listed, nameOfColor, nameOfRef, themeNames, themesOfChange, WHAT } from './naming.ts';
+import { refKey } from './paint-ref.ts';
 import type { TableIndex } from './table-index.ts';
 import { groundOf } from './usage.ts';
 
@@ -28,12 +29,14 @@ export function repairOf(ground: Ground, of: RepairOf): Repair | null {
   const { index } = ground.world;
   const one = stateOf(ground, first.change, of);
   const two = second === undefined ? null : stateOf(ground, second.change, of);
+  const also = of.parts.flatMap(({ change }) => inksOf(ground, change, of.place));
   const both = (a: string, b: string | undefined): string => (b === undefined ? a : `${a} + ${b}`);
   return {
     change: one.change,
     of: both(one.of, two?.of),
     from: both(one.from, two?.from),
     to: both(one.to, two?.to),
+    ...(also.length === 0 ? {} : { also }),
     themes: themeNames(index, shownThemes(ground, first, of.themes)),
     fixes: of.fixes,
     breaks: of.breaks,
@@ -47,6 +50,20 @@ function shownThemes(ground: Ground, { change, recoloring }: Part, failing: read
   const painted = new Set(recoloring.touched.map((id) => ground.world.cases[id]?.theme));
   const shown = themes.filter((theme) => painted.has(theme));
   return shown.length === 0 ? themes : shown;
+}
+
+/** Nothing that a repair changes is left out of it. */
+function inksOf({ world }: Ground, change: Change, place: string): readonly RepairPart[] {
+  if (change.kind !== 'use') return [];
+  const cases = change.site.cases.flatMap((id) => world.cases[id] ?? []);
+  return change.inks.map((ink) => {
+    const drawn = cases.find((one) => one.role === ink.role && refKey(one.fore) === ink.from);
+    return {
+      of: `${WHAT[ink.role]} on ${place}`,
+      from: drawn === undefined ? '' : nameOfRef(world.index, drawn.fore),
+      to: world.index.pathOf(ink.token),
+    };
+  });
 }
 
 type State = Pick<Repair, 'change' | 'of' | 'from' | 'to'>;

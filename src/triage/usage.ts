@@ -19,7 +19,8 @@ export interface TokenUsage {
 const STRANGE = 0.2;
 const NONE: ReadonlyMap<number, number> = new Map();
 
-export function openUsage(world: World): TokenUsage {
+/** @param exempt tokens that are as if they were used nowhere */
+export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage {
   const roles = new Map<Role, Map<number, number>>();
   const meant = new Map<Role, Map<number, number>>();
   const onGround = new Map<string, Map<number, number>>();
@@ -28,7 +29,7 @@ export function openUsage(world: World): TokenUsage {
   for (const one of world.cases) {
     if (one.fore.kind !== 'token' && one.fore.kind !== 'stale') continue;
     const { token } = one.fore;
-    if (one.findings.size > 0) continue;
+    if (one.findings.size > 0 || exempt.has(token)) continue;
     const weight = weightOf(one.samples);
     add(slot(roles, one.role), token, weight);
     // What the reference theme shows without fault is what its designers meant.

@@ -51,6 +51,8 @@ export interface ShadowPlace {
 export type PlaceModel = (TextPlace | SurfacePlace | GraphicPlace | ShadowPlace) & {
   /** Selector of the rule that paints it, where that was looked up. */
   readonly rule?: string;
+  /** Selector of the element it lies on, where that is a place of its own. */
+  readonly ground?: string;
 };
 
 export interface App {

@@ -108,7 +108,7 @@ function openPainter(app: App, index: TableIndex, theme: number): Painter {
 const GRAPHIC_PROPERTY = { icon: 'fill', border: 'border-top-color', focus: 'outline-color' } as const;
 
 function sampleOf(place: PlaceModel, view: ViewRef, painter: Painter): Sample {
-  const ground = `${place.selector}:ground`;
+  const ground = place.ground ?? `${place.selector}:ground`;
   const layers: readonly Layer[] = place.on.map((source, at) => ({
     selector: at === place.on.length - 1 ? ground : 'html',
     kind: 'color',

@@ -38,14 +38,16 @@ export function RepairNote({ repair }: { readonly repair: NonNullable<RankedCaus
   return (
     <div class="repair">
       <p class="repair-title">{CHANGE_WORDS[repair.change]}</p>
-      <p class="repair-change">
-        <code>{repair.of}</code>
-        <span class="repair-swap">
-          {repair.from !== '' && <Swatch color={repair.from} />}
-          <span aria-label="becomes">→</span>
-          <Swatch color={repair.to} />
-        </span>
-      </p>
+      {[repair, ...(repair.also ?? [])].map(({ of, from, to }) => (
+        <p class="repair-change" key={of}>
+          <code>{of}</code>
+          <span class="repair-swap">
+            {from !== '' && <Swatch color={from} />}
+            <span aria-label="becomes">→</span>
+            <Swatch color={to} />
+          </span>
+        </p>
+      ))}
       <p class="repair-effect">
         Mends <b>{repair.fixes.toLocaleString('en')}</b>, breaks <b>{repair.breaks.toLocaleString('en')}</b> on the stored samples
         {repair.themes.length > 0 && <> · {repair.themes.join(', ')}</>}
