@@ -28,7 +28,7 @@ const ROWS = [
   },
   {
     part: 'src/gate',
-    may: ['src/samples', 'src/plan', 'src/errors', 'src/ledger'],
+    may: ['src/samples', 'src/plan', 'src/errors', 'src/ledger', 'src/checks'],
     why: 'criteria are pure, the rest reads the ledger',
   },
   {
@@ -40,7 +40,7 @@ const ROWS = [
   {
     part: 'src/config',
     may: ['src/pictures', 'src/samples', 'src/errors', 'src/plan', 'src/tokens', 'src/checks'],
-    packages: ['zod', 'c12', 'node:'],
+    packages: ['zod', 'c12', 'css-tree', 'node:'],
     why: 'finds, reads, validates',
   },
   { part: 'runner/page', may: ['src/samples'], typesOnly: true, why: 'runs inside the page under test: plain DOM' },

@@ -26,8 +26,6 @@ export async function bundleCli() {
     format: 'esm',
     target: 'node20',
     external: LEFT_OUT,
-    // The tokenizer alone: the rest reads tables of CSS from files as it loads.
-    alias: { 'css-tree': 'css-tree/tokenizer' },
     banner: { js: REQUIRE },
     charset: 'utf8',
     logLevel: 'warning',

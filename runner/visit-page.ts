@@ -30,6 +30,8 @@ import { isPassing } from './visits.ts';
 export interface VisitWishes {
   readonly level: ContrastLevel;
   readonly rules: Rules;
+  /** Selectors of the configuration of which it is asked whether they find anything. */
+  readonly ruled: readonly string[];
   /** Custom properties to trace besides those that the page names. */
   readonly dye: readonly string[];
   readonly wearFor: (view: View) => Wear | null;
@@ -130,7 +132,8 @@ export async function visitPage(
       const isWritten = captured.reused === true && !linesMoved;
       if (isWritten) written.learn(captured.samples);
       const samples = isWritten ? captured.samples : await tab.watch.time('written', note);
-      result = { ...captured, samples, ms: since() };
+      const ruled = wishes.ruled.length === 0 ? undefined : await tab.call('ruled', { selectors: wishes.ruled });
+      result = { ...captured, samples, ms: since(), ...(ruled === undefined ? {} : { ruled }) };
       asBefore ||= index === 0 && captured.reused === true;
     } catch (error) {
       tab.signal.throwIfAborted();

@@ -5,7 +5,7 @@ import type { judgeThemes } from '../../src/gate/judge-run.ts';
 
 export interface ReportSources {
   /** The configuration's part that the gate needs, and when it was last written. */
-  readonly criteria?: { readonly configuration: Parameters<typeof judgeThemes>[1]; readonly changedAt: Date };
+  readonly criteria?: { readonly configuration: Parameters<typeof judgeThemes>[1] };
   /** Ramps of the token files as they are now, with the uses that a run counted. */
   readonly ramps?: (run: string) => Promise<readonly Ramp[]>;
 }

@@ -14,6 +14,8 @@ import { NO_ROOT, SHADOWED } from './reasons.ts';
 import { addPlaced } from './pseudo.ts';
 import { putOn } from './put-on.ts';
 import { rest, scrollThrough, setTicking } from './rest.ts';
+import { ruled } from './ruled.ts';
+import { rest, scrollThrough } from './rest.ts';
 import { runMaker } from './runs.ts';
 import { pageSize, readScene } from './scene.ts';
 import { source } from './source.ts';
@@ -63,6 +65,7 @@ const calls: Calls = {
     toTop();
     return null;
   },
+  ruled: ({ selectors }) => ruled(selectors),
   size: () => pageSize(),
   source,
   collect: (args) => {

@@ -167,6 +167,7 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   readonly links: { readonly args: null; readonly result: readonly string[] };
   readonly toTop: { readonly args: null; readonly result: null };
   /** Of the whole page, CSS px. */
+  readonly ruled: { readonly args: { readonly selectors: readonly string[] }; readonly result: readonly string[] };
   readonly size: { readonly args: null; readonly result: { readonly width: number; readonly height: number } };
   /** What the document is made of (source.ts). */
   readonly source: { readonly args: { readonly origin: string }; readonly result: WireSource };

@@ -3,6 +3,8 @@ import type { CheckId, Finding, FindingDraft } from '../samples/finding.ts';
 import type { Sample, SampleKind } from '../samples/sample.ts';
 import type { Tone, ViewRef } from '../samples/view.ts';
 import type { GivenOptions, Reference, SampleOf } from './check.ts';
+import { exemptionOf } from './exemption-cover.ts';
+import type { ExemptionRule } from './exemption-cover.ts';
 import { findingId } from './finding-id.ts';
 import { ALL_CHECKS } from './table.ts';
 
@@ -12,17 +14,6 @@ export interface JudgedView {
   /** Of its theme. */
   readonly tone: Tone;
   readonly samples: readonly Sample[];
-}
-
-/** An exemption without its selector: that was matched in the page. Absent lists hold everywhere; `*` in a name stands for any characters. */
-export interface ExemptionRule {
-  readonly checks?: readonly CheckId[];
-  readonly pages?: readonly string[];
-  readonly themes?: readonly string[];
-  readonly states?: readonly string[];
-  readonly until?: string;
-  /** The reason, kept with the findings it covers. */
-  readonly why: string;
 }
 
 export interface CheckSettings {
@@ -89,7 +80,8 @@ function onePerPlace(drafts: readonly FindingDraft[]): readonly FindingDraft[] {
 
 function finish(draft: FindingDraft, view: ViewRef, sample: Sample | undefined, settings: CheckSettings): Finding {
   const owner = sample?.owner ?? settings.pageOwner;
-  const exemption = sample === undefined ? undefined : exemptionOf(sample, draft.check, view, settings);
+  const place = { check: draft.check, selector: draft.selector, page: view.page, theme: view.theme, state: view.state };
+  const exemption = exemptionOf(place, settings.exempt, settings.today, sample?.exemptions);
   return {
     ...draft,
     id: findingId(view, draft),
@@ -104,21 +96,4 @@ function finish(draft: FindingDraft, view: ViewRef, sample: Sample | undefined, 
     ...(exemption === undefined ? {} : { exemption: exemption.why }),
     cause: null,
   };
-}
-
-function exemptionOf(sample: Sample, check: CheckId, view: ViewRef, { exempt, today }: CheckSettings): ExemptionRule | undefined {
-  const named = (names: readonly string[] | undefined, name: string): boolean =>
-    names === undefined || names.some((pattern) => matchesName(pattern, name));
-  return (sample.exemptions ?? [])
-    .flatMap((index) => exempt[index] ?? [])
-    .find((rule) => {
-      if (rule.until !== undefined && rule.until < today) return false;
-      const covers = rule.checks === undefined || rule.checks.includes(check);
-      return covers && named(rule.pages, view.page) && named(rule.themes, view.theme) && named(rule.states, view.state);
-    });
-}
-
-function matchesName(pattern: string, name: string): boolean {
-  const parts = pattern.split('*').map((part) => part.replace(/[\\^$.|?+()[\]{}]/g, '\\$&'));
-  return new RegExp(`^${parts.join('.*')}$`, 's').test(name);
 }

@@ -4,7 +4,6 @@ import type { ReportSources } from '../../report-ui/server/sources.ts';
 import { BLACK, WHITE } from '../colour/color.ts';
 import { contrastRatio } from '../colour/contrast-ratio.ts';
 import { toCssText } from '../colour/format-color.ts';
-import { lastChange } from '../config/last-change.ts';
 import { readTokens } from '../config/read-tokens.ts';
 import { openLedger } from '../ledger/ledger.ts';
 import type { Configuration } from '../plan/configuration.ts';
@@ -17,7 +16,7 @@ import { propertyNames } from '../tokens/property-names.ts';
 import { allOf } from './choose-run.ts';
 
 export async function reportSources(configuration: Configuration, store: string): Promise<ReportSources> {
-  const criteria = { configuration, changedAt: await lastChange(configuration.file) };
+  const criteria = { configuration };
   const tokens = readTokens(configuration);
   if (tokens === null) return { criteria };
   const { graph } = tokens;

@@ -8,6 +8,7 @@ import { readExemptions } from './read-exemptions.ts';
 import { readJson } from './read-json.ts';
 import { toConfiguration } from './to-configuration.ts';
 import { configurationFile } from './schema.ts';
+import { selectorFaults } from './selector-faults.ts';
 import { schemaFaults, showValue } from './schema-faults.ts';
 
 const NAMES = ['gloam.config.ts', 'gloam.config.js', 'gloam.config.mjs', 'gloam.config.json'];
@@ -33,7 +34,7 @@ export function validateConfiguration(file: string, input: unknown, exemptions: 
   const parsed = configurationFile.safeParse(input);
   if (!parsed.success) throw configInvalid(file, schemaFaults(configurationFile, input, parsed.error.issues));
   const { configuration, faults } = toConfiguration(file, parsed.data);
-  const all: readonly FileFault[] = [...faults, ...missingFiles(configuration)];
+  const all: readonly FileFault[] = [...faults, ...selectorFaults(configuration), ...missingFiles(configuration)];
   if (all.length > 0) throw configInvalid(file, all);
   return exemptions.length === 0 ? configuration : { ...configuration, exempt: [...configuration.exempt, ...exemptions] };
 }

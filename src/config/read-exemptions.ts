@@ -7,6 +7,7 @@ import { defined } from './defined.ts';
 import { exemptionFileOf } from './exemption-file.ts';
 import { readJson } from './read-json.ts';
 import { exemption } from './schema.ts';
+import { exemptionSelectorFaults } from './selector-faults.ts';
 import { schemaFaults } from './schema-faults.ts';
 
 const exemptionFile = z.array(exemption);
@@ -21,5 +22,8 @@ export async function readExemptions(configurationFile: string): Promise<readonl
   const input = await readJson(file);
   const parsed = exemptionFile.safeParse(input);
   if (!parsed.success) throw configInvalid(file, schemaFaults(exemptionFile, input, parsed.error.issues));
-  return parsed.data.map((rule) => defined(rule));
+  const rules = parsed.data.map((rule) => defined(rule));
+  const wrong = exemptionSelectorFaults(rules, '');
+  if (wrong.length > 0) throw configInvalid(file, wrong);
+  return rules;
 }

@@ -180,7 +180,7 @@ const tokens = z.strictObject({
 const date = z.iso.date();
 
 export const exemption = z.strictObject({
-  selector: text('Elements it covers, with all that is inside them.'),
+  selector: text('Elements it covers, with all that is inside them. For `token-fault`: a token path, or a glob over token paths.'),
   checks: z.array(checkName).meta({ description: 'Checks it covers; all unless set.' }).optional(),
   pages: texts('Pages it is limited to (`*` stands for any characters); all unless set.').optional(),
   themes: texts('Themes it is limited to; all unless set.').optional(),
@@ -189,6 +189,7 @@ export const exemption = z.strictObject({
     .boolean()
     .meta({ description: 'Its text is part of a logo or brand name: WCAG requires no contrast of it, and its samples say so.' })
     .optional(),
+  faults: texts('Codes of `token-fault` it is limited to; all unless set.').optional(),
   why: text('The reason, shown wherever the exemption is.'),
   owner: text('Who answers for it.').optional(),
   until: date.meta({ description: 'Last day it holds, YYYY-MM-DD.' }).optional(),

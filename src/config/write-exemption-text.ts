@@ -72,8 +72,8 @@ function oneLine(exemption: Exemption): string {
 }
 
 /** In the order people read them: what, how far, why, who, until when. */
-function members({ selector, checks, pages, themes, states, logotype, why, owner, until }: Exemption): readonly string[] {
-  return Object.entries({ selector, checks, pages, themes, states, logotype, why, owner, until }).flatMap(([name, value]) =>
+function members({ selector, checks, faults, pages, themes, states, logotype, why, owner, until }: Exemption): readonly string[] {
+  return Object.entries({ selector, checks, faults, pages, themes, states, logotype, why, owner, until }).flatMap(([name, value]) =>
     value === undefined
       ? []
       : [

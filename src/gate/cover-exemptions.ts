@@ -2,26 +2,26 @@
 import type { Ledger } from '../ledger/ledger.ts';
 import type { RunSummary } from '../ledger/records.ts';
 import type { Exemption } from '../plan/configuration.ts';
+import { exemptionKey } from '../plan/exemption-key.ts';
 import type { GateExemption } from './facts.ts';
 
 /**
- * @param changedAt when the configuration or its exemptions were last written; an exemption that may be younger than the run
- *   and covers nothing in it is not called idle: the run may not have known it
+ * An exemption that the run did not know, or whose views it may not have rendered, is not called idle: the next whole run tells.
  * @returns in the same order; exemptions with one reason and check share their findings
  */
 export async function coverExemptions(
   ledger: Ledger,
   run: RunSummary,
   exempt: readonly Exemption[],
-  changedAt: Date,
 ): Promise<readonly GateExemption[]> {
   if (exempt.length === 0) return [];
   const exempted = await ledger.exempted(run.id);
-  const mayBeYounger = changedAt.getTime() > Date.parse(run.startedAt);
+  const isWhole = !run.narrowed && run.part === null;
   return exempt.map((exemption) => {
     const covered = exempted
       .filter(({ why, check }) => why === exemption.why && (exemption.checks === undefined || exemption.checks.includes(check)))
       .reduce((sum, { count }) => sum + count, 0);
-    return { ...exemption, covers: covered === 0 && mayBeYounger ? null : covered };
+    const isKnown = isWhole && (run.exempt?.includes(exemptionKey(exemption)) ?? false);
+    return { ...exemption, covers: covered === 0 && !isKnown ? null : covered };
   });
 }

@@ -1,4 +1,5 @@
 // A finding → the exemption that covers it and as little else as can be.
+import { ownElement } from '../checks/own-element.ts';
 import type { Exemption } from '../plan/configuration.ts';
 import type { Finding } from '../samples/finding.ts';
 
@@ -16,28 +17,23 @@ export interface ExemptionWish {
   readonly selector?: string;
 }
 
+/** Of a token fault: its token and its code, for token files have neither pages nor states. */
 export function exemptionFor(
-  finding: Pick<Finding, 'check' | 'page' | 'theme' | 'state' | 'selector'>,
+  finding: Pick<Finding, 'check' | 'page' | 'theme' | 'state' | 'selector' | 'measured'>,
   { why, owner, until, logotype, any, selector }: ExemptionWish,
 ): Exemption {
+  const isOfFiles = finding.check === 'token-fault';
+  const { code } = finding.measured;
   return {
-    selector: selector ?? ownElement(finding.selector),
+    selector: selector ?? (isOfFiles ? finding.selector : ownElement(finding.selector)),
     ...(any.includes('check') ? {} : { checks: [finding.check] }),
-    ...(any.includes('page') ? {} : { pages: [finding.page] }),
+    ...(isOfFiles || any.includes('page') ? {} : { pages: [finding.page] }),
     ...(any.includes('theme') ? {} : { themes: [finding.theme] }),
-    ...(any.includes('state') ? {} : { states: [finding.state] }),
+    ...(isOfFiles || any.includes('state') ? {} : { states: [finding.state] }),
+    ...(isOfFiles && typeof code === 'string' && !any.includes('check') ? { faults: [code] } : {}),
     ...(logotype === undefined ? {} : { logotype }),
     why,
     ...(owner === undefined ? {} : { owner }),
     ...(until === undefined ? {} : { until }),
   };
-}
-
-/**
- * Exemptions are matched element by element: of a path through shadow trees the innermost part remains,
- * and a pseudo-element counts as its element.
- */
-function ownElement(selector: string): string {
-  const innermost = selector.split(' >>> ').at(-1) ?? selector;
-  return innermost.replace(/::[a-z-]+(\([^)]*\))?$/i, '');
 }

@@ -22,6 +22,7 @@ export function exemptionStanding(exemption: GateExemption, today: string): Exem
 export function exemptionScope({ exemption }: { readonly exemption: Exemption }): string {
   const limits = [
     ...(exemption.checks ?? []),
+    ...(exemption.faults ?? []),
     ...(exemption.themes ?? []),
     ...(exemption.pages ?? []),
     ...(exemption.states ?? []),

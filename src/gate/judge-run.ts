@@ -18,8 +18,6 @@ export interface JudgeRequest {
   readonly themes: readonly string[];
   /** YYYY-MM-DD */
   readonly today: string;
-  /** When the configuration or the file of exemptions beside it was last written. */
-  readonly changedAt: Date;
   /** Accepted set, after the one of the run's own label; `main` when absent. */
   readonly set?: string;
   /** Id of the run to compare with, or `previous`; overrides the criteria's own. */
@@ -46,9 +44,9 @@ export async function judgeRun(ledger: Ledger, configuration: Setup, request: Ju
 export async function judgeThemes(
   ledger: Ledger,
   configuration: Setup,
-  { run, themes, today, changedAt, set = MAIN_SET, since }: JudgeRequest,
+  { run, themes, today, set = MAIN_SET, since }: JudgeRequest,
 ): Promise<readonly GateJudgement[]> {
-  const exemptions = await coverExemptions(ledger, run, configuration.exempt, changedAt);
+  const exemptions = await coverExemptions(ledger, run, configuration.exempt);
   const factsOf = await gateFactsReader(ledger, configuration, run);
   const judgements: GateJudgement[] = [];
   for (const theme of themes) {

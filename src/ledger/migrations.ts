@@ -95,6 +95,9 @@ const CUT: Migration = {
   up: (db) => run(db, [`alter table run add column cut integer not null default 0`]),
 };
 
+/** Which exemptions a run knew, so that one written later is not called idle. */
+const EXEMPT: Migration = { up: (db) => run(db, [`alter table run add column exempt text`]) };
+
 /** By name, which is also their order. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '001-runs': RUNS,
@@ -103,6 +106,7 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '004-tally': TALLY,
   '005-note-codes': NOTE_CODES,
   '006-cut': CUT,
+  '007-exempt': EXEMPT,
 };
 
 export const MIGRATION_PROVIDER: MigrationProvider = { getMigrations: () => Promise.resolve({ ...MIGRATIONS }) };

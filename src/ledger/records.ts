@@ -36,6 +36,8 @@ export interface NewRun {
   /** The plan was narrowed on the command line. */
   readonly narrowed?: boolean;
   readonly part?: RunPart;
+  /** Keys of the exemptions it judges with (plan/exemption-key.ts). */
+  readonly exempt?: readonly string[];
 }
 
 /** Contract §3, `run.json`. */
@@ -67,6 +69,8 @@ export interface RunSummary {
   readonly previous: string | null;
   /** Absent until finished. */
   readonly totals: RunTotals | null;
+  /** Keys of the exemptions it judged with; null where that was not kept. */
+  readonly exempt: readonly string[] | null;
 }
 
 /** A view as a run left it. Hashes name blobs. */

@@ -35,6 +35,8 @@ export interface RunTable {
   readonly totals: Json<RunTotals> | null;
   /** Hash over all that its causes and coverage follow from; null until they are stored. */
   readonly explained: string | null;
+  /** Keys of the exemptions it judged with; null for runs of before these were kept. */
+  readonly exempt: Json<readonly string[]> | null;
 }
 
 export interface ViewTable {

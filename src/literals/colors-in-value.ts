@@ -1,6 +1,6 @@
 // The value of a declaration → the literal colours in it, by the tokens of CSS Syntax 3: so that nothing in a string, a comment, an
 // address or an identifier is taken for one.
-import { tokenTypes, tokenize } from 'css-tree';
+import { tokenTypes, tokenize } from 'css-tree/tokenizer';
 import type { Color } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';
 

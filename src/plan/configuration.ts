@@ -112,6 +112,7 @@ export interface Stay {
 }
 
 export interface Exemption {
+  /** Elements and what is in them; for `token-fault` a token path or a glob over token paths. */
   readonly selector: string;
   /** All checks when absent. */
   readonly checks?: readonly CheckId[];
@@ -121,6 +122,8 @@ export interface Exemption {
   readonly states?: readonly string[];
   /** Its text is a logotype (WCAG 2.2, 1.4.3): no contrast is required of it. */
   readonly logotype?: boolean;
+  /** Codes of token faults it is limited to. */
+  readonly faults?: readonly string[];
   readonly why: string;
   /** Who answers for it. */
   readonly owner?: string;

@@ -24,6 +24,8 @@ export interface CapturedView {
   readonly properties: readonly PageProperty[];
   /** Places of the elements that `mask` names: their pixels are left out of picture comparison. CSS px, page coordinates. */
   readonly masks?: readonly Rect[];
+  /** Configured selectors that found something in the page, read anew each time; absent where none is configured. */
+  readonly ruled?: readonly string[];
   /** Anything worth knowing that is no failure: unsettled parts, disagreement with a fresh load, cut lists. */
   readonly notes: readonly Note[];
   /** Hash over all that samples, properties and notes follow from: the same the next night, they are as well. Absent where that cannot be said. */

@@ -119,8 +119,8 @@ describe('a group of views', () => {
       { ...faint, exemptions: [1] },
       {
         exempt: [
-          { checks: ['neon'], why: 'ornament' },
-          { ...rule, why: 'logotype' },
+          { selector: '.a', checks: ['neon'], why: 'ornament' },
+          { selector: '.b', ...rule, why: 'logotype' },
         ],
       },
     );
@@ -129,8 +129,8 @@ describe('a group of views', () => {
   });
 
   test('an exemption that the sample does not name is no matter', () => {
-    expect(judged(faint, { exempt: [{ why: 'logotype' }] })[0]?.status).toBe('new');
-    expect(judged({ ...faint, exemptions: [7] }, { exempt: [{ why: 'logotype' }] })[0]?.status).toBe('new');
+    expect(judged(faint, { exempt: [{ selector: '.b', why: 'logotype' }] })[0]?.status).toBe('new');
+    expect(judged({ ...faint, exemptions: [7] }, { exempt: [{ selector: '.b', why: 'logotype' }] })[0]?.status).toBe('new');
   });
 
   test('the element’s owner goes before the page’s', () => {

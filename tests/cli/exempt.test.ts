@@ -1,7 +1,9 @@
 // gloam exempt as a process: from a finding to an exemption that holds in the next run, and its life after that.
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
+import type { Finding } from '../../src/samples/finding.ts';
 import { gloam, quayApp } from './gloam.ts';
 
 async function findingOf(folder: string): Promise<string> {
@@ -105,6 +107,52 @@ describe('gloam exempt', () => {
     expect(gate.code).toBe(1);
     expect(gate.stdout).toContain('1 exemption ended: .old on 2020-01-01');
     expect(gate.stdout).toContain('The exemption of .soon ends in 3 days');
+  });
+
+  test('covers findings of token files and of pictures like any other, and the run tells selectors that match nothing', async () => {
+    const folder = quayApp({
+      tokens: { base: ['tokens.json'] },
+      mask: ['#weak', '.tide-clok'],
+      stay: [{ selector: 'header', tone: 'dark' }],
+      owners: [{ selector: 'h1', owner: 'survey' }],
+    });
+    // Dimensions want a unit (Design Tokens Format Module 2025.10 §8.2), so the token is at fault.
+    writeFileSync(path.join(folder, 'tokens.json'), '{ "quay": { "gap": { "$type": "dimension", "$value": 4 } } }');
+    const first = await gloam(folder, 'run');
+    expect(first.stdout).toContain('! stay[0]: header matches nothing in any view');
+    expect(first.stdout).toContain('! mask[1]: .tide-clok matches nothing in any view');
+    expect(first.stdout.match(/matches nothing/g)).toHaveLength(2);
+    await gloam(folder, 'accept', '--who', 'keeper', '--note', 'as agreed');
+    writeFileSync(
+      path.join(folder, 'site/board.html'),
+      readFileSync(path.join(folder, 'site/board.html'), 'utf8').replace('Board', 'Berths'),
+    );
+    await gloam(folder, 'run');
+    await gloam(folder, 'export', 'out');
+    const found = readFileSync(path.join(folder, 'out/findings.ndjson'), 'utf8')
+      .trim()
+      .split('\n')
+      .map((line) => JSON.parse(line) as Finding);
+    const chosen = found.filter(({ check, theme }) => check === 'token-fault' || (check === 'drift' && theme === 'dusk'));
+    expect(chosen.map(({ check }) => check).sort()).toEqual(['drift', 'token-fault']);
+    for (const { id } of chosen) {
+      const { code, stdout } = await gloam(folder, 'exempt', id, '--why', `agreed ${id}`);
+      expect(stdout).toContain('It was read back and covers the finding.');
+      expect(code).toBe(0);
+    }
+    // A fresh copy of a checkout: all its files are younger than the run.
+    const copy = mkdtempSync(path.join(tmpdir(), 'gloam-copy-'));
+    await gloam(folder, 'run');
+    cpSync(folder, copy, { recursive: true, preserveTimestamps: false });
+    const { exemptions } = JSON.parse((await gloam(copy, 'exempt', '--json')).stdout) as {
+      readonly exemptions: readonly { readonly covers: number | null; readonly idle: boolean }[];
+    };
+    expect(exemptions.map(({ covers }) => covers)).toEqual([1, 1]);
+    const unused = { selector: '.gone', why: 'forgotten' };
+    const config = JSON.parse(readFileSync(path.join(copy, 'gloam.config.json'), 'utf8')) as { exempt: object[] };
+    config.exempt.push(unused);
+    writeFileSync(path.join(copy, 'gloam.config.json'), JSON.stringify(config));
+    expect((await gloam(copy, 'exempt')).stdout).toContain('the next run tells');
   });
 
   describe('wrong use ends with 2 and changes nothing', () => {

@@ -117,6 +117,24 @@ const cases: readonly (readonly [name: string, change: object, ...faults: string
     'tokens.pairs[1].as: found "headline"; expected one of text, large, graphic',
     'tokens.pairs[1].contrast: found 22; expected a number up to 21',
   ],
+  [
+    'selectors that are none',
+    {
+      mask: ['.a', 'main >> p', '.b['],
+      stay: [{ selector: '> header', tone: 'dark' }],
+      owners: [{ selector: 'a,,b', owner: 'survey' }],
+      exempt: [
+        { selector: 'quay-board >>> .c', why: 'known' },
+        { selector: '{silt.500}', checks: ['token-fault'], why: 'a token is no element' },
+        { selector: '.md\\:hidden:has(> p):not(.d, .e)', why: 'a selector' },
+      ],
+    },
+    'stay[0].selector: found "> header", which is no selector: a combinator joins nothing; expected a selector of elements (CSS Selectors Level 4)',
+    'mask[1]: found "main >> p", which is no selector: a combinator joins nothing; expected a selector of elements (CSS Selectors Level 4)',
+    'mask[2]: found ".b[", which is no selector: Unexpected end of input; expected a selector of elements (CSS Selectors Level 4)',
+    'owners[0].selector: found "a,,b", which is no selector: Selector is expected; expected a selector of elements (CSS Selectors Level 4)',
+    'exempt[0].selector: found "quay-board >>> .c"; expected a selector that one element is matched by, without the way to it: ".c"',
+  ],
   ['an exemption without why', { exempt: [{ selector: '.logo' }] }, 'exempt[0].why: found nothing; expected text'],
   [
     'a date that does not exist',

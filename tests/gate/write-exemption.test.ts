@@ -98,7 +98,7 @@ describe('an exemption written to the configuration', () => {
   test('in JSON goes into the file itself, and is read back', async () => {
     const file = path.join(folder, 'gloam.config.json');
     await writeFile(file, JSON.stringify(BODY, null, 2));
-    expect(await writeExemption(await readConfiguration({ folder }), EXEMPTION)).toBe(file);
+    expect(await writeExemption(await readConfiguration({ folder }), EXEMPTION, () => true)).toBe(file);
     expect((await readConfiguration({ folder })).exempt).toEqual([...BODY.exempt, EXEMPTION]);
   });
 
@@ -108,17 +108,17 @@ describe('an exemption written to the configuration', () => {
     await writeFile(file, text);
     const beside = path.join(folder, 'gloam.exempt.json');
     expect(exemptionFileOf(file)).toBe(beside);
-    expect(await writeExemption(await readConfiguration({ folder }), EXEMPTION)).toBe(beside);
+    expect(await writeExemption(await readConfiguration({ folder }), EXEMPTION, () => true)).toBe(beside);
     expect(await readFile(file, 'utf8')).toBe(text);
     expect((await readConfiguration({ folder })).exempt).toEqual([...BODY.exempt, EXEMPTION]);
     const second = { ...EXEMPTION, themes: ['noon'] };
-    await writeExemption(await readConfiguration({ folder }), second);
+    await writeExemption(await readConfiguration({ folder }), second, () => true);
     expect((await readConfiguration({ folder })).exempt).toEqual([...BODY.exempt, EXEMPTION, second]);
   });
 
   test('is refused when the same scope is exempt already, with the reason that stands there', async () => {
     await writeFile(path.join(folder, 'gloam.config.json'), JSON.stringify({ ...BODY, exempt: [EXEMPTION] }));
-    const again = writeExemption(await readConfiguration({ folder }), { ...EXEMPTION, why: 'another' });
+    const again = writeExemption(await readConfiguration({ folder }), { ...EXEMPTION, why: 'another' }, () => true);
     await expect(again).rejects.toMatchObject({ code: 'exemption-there' });
     await expect(again).rejects.toThrow('A lamp is meant to glow.');
   });

@@ -110,7 +110,7 @@ test('verdicts are kept, but follow what is accepted', async () => {
     exempt: [],
     gate: { '*': { most: [], accepted: true } },
   };
-  const sources = { criteria: { configuration, changedAt: new Date('2026-11-01T00:00:00Z') } };
+  const sources = { criteria: { configuration } };
   const judging = await serveReports({ store: own.folder, sources });
   const launch = z.object({
     themes: z.array(z.object({ theme: z.string(), may: z.boolean() })),

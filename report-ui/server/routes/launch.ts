@@ -46,12 +46,12 @@ export function launchRoutes(app: FastifyInstance, { ledger, models, nights, sou
   /** Kept for the run last looked at: it is finished, so only the day and what is accepted can change the verdicts. */
   let kept: { readonly key: string; readonly verdicts: Promise<readonly GateJudgement[]> } | undefined;
   async function judgementsOf(run: RunSummary, today: string): Promise<readonly GateJudgement[]> {
-    const { configuration, changedAt } = sources.criteria ?? { configuration: UNCONFIGURED, changedAt: new Date(0) };
+    const { configuration } = sources.criteria ?? { configuration: UNCONFIGURED };
     const accepted = (await ledger.acceptances()).map(({ id, undone }) => `${id} ${undone === null ? 'holds' : 'undone'}`);
     const key = JSON.stringify([run.id, today, accepted]);
     if (kept?.key === key) return kept.verdicts;
     const themes = run.themes.map(({ name }) => name);
-    const verdicts = judgeThemes(ledger, configuration, { run, themes, today, changedAt });
+    const verdicts = judgeThemes(ledger, configuration, { run, themes, today });
     if (run.state === 'finished') {
       kept = { key, verdicts };
       verdicts.catch(() => {

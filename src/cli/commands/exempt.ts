@@ -2,7 +2,7 @@
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import type { Command } from 'commander';
-import { lastChange } from '../../config/last-change.ts';
+import { exemptionOf } from '../../checks/exemption-cover.ts';
 import { wrongUse } from '../../errors/command-errors.ts';
 import { coverExemptions } from '../../gate/cover-exemptions.ts';
 import { coverWords, exemptionScope, exemptionStanding, exemptionWarnings } from '../../gate/exemption-standing.ts';
@@ -77,13 +77,22 @@ async function addExemption(
     ...(selector === undefined ? {} : { selector }),
   });
   const { writeExemption } = await import('../../config/write-exemption.ts');
-  const file = await writeExemption(configuration, exemption);
+  const file = await writeExemption(configuration, exemption, ({ exempt }) => {
+    // Whether a selector of one's own matches the element is for its page to tell, in the next run.
+    const marks = selector === undefined ? [] : exempt.flatMap((rule, index) => (rule.selector === selector ? [index] : []));
+    const { measured, ...place } = finding;
+    return exemptionOf({ ...place, code: String(measured['code'] ?? '') }, exempt, today(), marks) !== undefined;
+  });
   if (session.io.json) {
     session.io.result({ file, exemption });
     return;
   }
   session.io.say(`${path.relative(session.folder, file)}: exempt now: ${exemptionScope({ exemption })}`);
-  session.io.say('It holds from the next gloam run on.');
+  session.io.say(
+    selector === undefined
+      ? 'It was read back and covers the finding. It holds from the next gloam run on.'
+      : `It holds from the next gloam run on, where the element of the finding is ${selector} or lies in it; that run tells if nothing does.`,
+  );
   if (until === undefined) session.io.say('It has no end; --until YYYY-MM-DD gives it one.');
 }
 
@@ -150,7 +159,7 @@ async function covered(
   await using ledger = await openLedger(await session.store(), { access: 'read' });
   const run = runId === undefined ? await ledger.latestRun() : await ledger.run(runId);
   if (run === undefined) return unknown;
-  return await coverExemptions(ledger, run, configuration.exempt, await lastChange(configuration.file));
+  return await coverExemptions(ledger, run, configuration.exempt);
 }
 
 function today(): string {

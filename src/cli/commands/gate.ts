@@ -2,7 +2,6 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Command } from 'commander';
-import { lastChange } from '../../config/last-change.ts';
 import { expectedName } from '../../config/nearest-name.ts';
 import { wrongUse } from '../../errors/command-errors.ts';
 import type { FormInput } from '../../gate/forms/form.ts';
@@ -52,7 +51,6 @@ export async function judgeOnce(session: Session, options: GateCommandOptions): 
     run: await pickRun(ledger, options.run),
     themes,
     today: new Date().toISOString().slice(0, 10),
-    changedAt: await lastChange(configuration.file),
     set: options.set,
     ...(options.since === undefined ? {} : { since: options.since }),
   });

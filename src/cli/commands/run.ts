@@ -99,6 +99,7 @@ export async function runOnce(session: Session, options: RunOptions): Promise<{ 
       failed: outcome.failed.map(({ view, code, error }) => ({ view, code, error })),
       leftOut: outcome.leftOut.map(({ id }) => id),
       unsteady: outcome.unsteady.map(({ view, note }) => ({ view: view.id, note: noteWords(note) })),
+      idle: outcome.idle,
       since:
         against === null
           ? null

@@ -13,12 +13,14 @@ export async function closeRun(from: {
   readonly configuration: Configuration;
   readonly tokens: ReadConfigured | null;
   readonly pages: readonly Page[];
+  /** YYYY-MM-DD, for exemptions. */
+  readonly today: string;
   readonly now: () => Date;
   /** It was ended by hand before its plan was done. */
   readonly cut: boolean;
 }): Promise<void> {
   const { ledger, run, configuration, tokens } = from;
-  if (tokens !== null) await ledger.storeFindings(run, tokenFindings(tokens, configuration));
+  if (tokens !== null) await ledger.storeFindings(run, tokenFindings(tokens, configuration, from.today));
   const basis = hashOf(JSON.stringify([packageVersion(), configuration, tokens?.digest ?? null, from.pages]));
   if (!(await ledger.carryExplanation(run, basis))) await explain(from);
   await ledger.finishRun(run, from.now().toISOString(), from.cut);

@@ -1,5 +1,6 @@
 // Each captured view against its accepted picture: equal hashes first, then what an earlier night found out, then pixels.
 import { decodePng } from '../../../runner/decode-png.ts';
+import { exemptionOf } from '../../checks/exemption-cover.ts';
 import { findingId } from '../../checks/finding-id.ts';
 import { hashOf } from '../../ledger/blobs.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
@@ -10,6 +11,7 @@ import { rgbaOf } from '../../pictures/rgba-picture.ts';
 import { viewDifference } from '../../pictures/view-difference.ts';
 import type { Configuration } from '../../plan/configuration.ts';
 import type { CapturedView } from '../../samples/captured-view.ts';
+import type { FindingDraft } from '../../samples/finding.ts';
 import { SAMPLE_FORMAT } from '../../samples/sample.ts';
 import type { ViewRef } from '../../samples/view.ts';
 
@@ -20,13 +22,15 @@ export interface Comparer {
   vanished(plan: readonly ViewRef[]): Promise<number>;
 }
 
-/** @param sets the first of them that has a view decides */
-export async function openComparer(
-  ledger: Ledger,
-  run: string,
-  configuration: Configuration,
-  sets: readonly string[],
-): Promise<Comparer> {
+export interface ComparerInput {
+  readonly configuration: Configuration;
+  /** The first of them that has a view decides. */
+  readonly sets: readonly string[];
+  /** YYYY-MM-DD, for exemptions. */
+  readonly today: string;
+}
+
+export async function openComparer(ledger: Ledger, run: string, { configuration, sets, today }: ComparerInput): Promise<Comparer> {
   const options = configuration.checks.drift ?? {};
   const accepted = new Map((options === 'off' ? [] : await ledger.accepted(sets)).map((picture) => [picture.id, picture]));
   const { pages } = configuration;
@@ -59,6 +63,13 @@ export async function openComparer(
     return { found: viewDifference(pair, { threshold, allowedPixels }).difference, settings };
   }
 
+  function entryOf(draft: FindingDraft, { view, samples }: CapturedView): FindingEntry {
+    // What is gone has no sample in this run: then only an exemption of the very element is known to cover it.
+    const sample = samples.find(({ key }) => key === draft.key) ?? samples.find(({ selector }) => selector === draft.selector);
+    const exemption = exemptionOf({ ...view, ...draft }, configuration.exempt, today, sample?.exemptions);
+    return { id: findingId(view, draft), draft, ...(exemption === undefined ? {} : { exempt: exemption.why }) };
+  }
+
   return {
     async compare(result, shot) {
       const { view } = result;
@@ -80,7 +91,7 @@ export async function openComparer(
         difference,
       } as const;
       await ledger.storeComparisons(run, [compared]);
-      return changed ? driftFindings(found).map((draft) => ({ id: findingId(view, draft), draft })) : [];
+      return changed ? driftFindings(found).map((draft) => entryOf(draft, result)) : [];
     },
     async vanished(plan) {
       const planned = new Set(plan.map((view) => view.id));

@@ -12,6 +12,9 @@ import { readTokens } from '../../config/read-tokens.ts';
 import { openLedger } from '../../ledger/ledger.ts';
 import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
+import { exemptionKey } from '../../plan/exemption-key.ts';
+import { ruleSelectors } from '../../plan/rule-selectors.ts';
+import type { RuleSelector } from '../../plan/rule-selectors.ts';
 import { makePlan } from '../../plan/make-plan.ts';
 import type { ViewResult } from '../../samples/captured-view.ts';
 import type { Note } from '../../samples/note.ts';
@@ -67,6 +70,8 @@ export interface RunOutcome {
   readonly leftOut: readonly View[];
   /** Captured, but only on a further try. */
   readonly unsteady: readonly { readonly view: View; readonly note: Note }[];
+  /** Selectors of the configuration that match nothing in any view; none where the run did not see all there is. */
+  readonly idle: readonly RuleSelector[];
   readonly seconds: number;
   /** Views that are as an earlier run saw them; what that knew of them was taken over. */
   readonly unchanged: number;
@@ -104,6 +109,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
       reference,
       themes: themes.map(({ name, tone }) => ({ name, tone })),
       narrowed: isNarrowed(request.selection),
+      exempt: configuration.exempt.map(exemptionKey),
       ...(request.label === undefined ? {} : { label: request.label }),
     };
     const { run, views } = await openRun(ledger, facts, selected, {
@@ -114,10 +120,11 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     const failed: Extract<ViewResult, { status: 'failed' }>[] = [];
     const unsteady: RunOutcome['unsteady'][number][] = [];
     const seen = new Set<string>();
+    const ruled = new Set<string>();
     const ordered = request.withinMs === undefined ? views : worthFirst(views, await ledger.standings());
     let unchanged = 0;
     const today = started.toISOString().slice(0, 10);
-    const comparer = await openComparer(ledger, run, configuration, request.sets);
+    const comparer = await openComparer(ledger, run, { configuration, sets: request.sets, today });
     const judge = judgeGroups({ configuration, pages, views, ledger, run, today, comparer, watch });
     let ended = false;
     try {
@@ -142,6 +149,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
             progress.note(`${result.view.id}: ${result.error}`);
           } else if (result.reused === true) unchanged += 1;
           seen.add(result.view.id);
+          if (result.status === 'captured') for (const selector of result.ruled ?? []) ruled.add(selector);
           const note = result.status === 'captured' ? result.notes.find((said) => meaningOf(said) === 'tries') : undefined;
           if (note !== undefined) unsteady.push({ view: result.view, note });
           await judge.take(result);
@@ -164,10 +172,13 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     }
     browser.leave();
     if (!ended && !isNarrowed(request.selection) && request.part === undefined) await comparer.vanished(plan);
-    await watch.time('explaining', () => closeRun({ ledger, run, configuration, tokens, pages, now: request.now, cut: ended }));
+    await watch.time('explaining', () => closeRun({ ledger, run, configuration, tokens, pages, today, now: request.now, cut: ended }));
     const seconds = (request.now().getTime() - started.getTime()) / 1000;
     const leftOut = ordered.filter(({ id }) => !seen.has(id));
-    return { run: await ledger.run(run), ended, failed, leftOut, unsteady, seconds, unchanged, time: watch.rows() };
+    // Only a run that saw all there is can say so.
+    const isWhole = !ended && failed.length + leftOut.length === 0 && !isNarrowed(request.selection) && request.part === undefined;
+    const idle = isWhole && !request.resume ? ruleSelectors(configuration).filter(({ selector }) => !ruled.has(selector)) : [];
+    return { run: await ledger.run(run), ended, failed, leftOut, unsteady, idle, seconds, unchanged, time: watch.rows() };
   } finally {
     await app.close();
   }

@@ -35,6 +35,7 @@ export async function joinStores(from: {
       configuration,
       tokens: readTokens(configuration),
       pages: await pagesOf(configuration, from.signal),
+      today: from.now().toISOString().slice(0, 10),
       now: from.now,
       cut: false,
     });

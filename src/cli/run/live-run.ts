@@ -89,7 +89,7 @@ export function openLiveRun(from: {
       return failed;
     },
     async explain(tokens) {
-      const ofFiles = tokens === null ? [] : tokenFindings(tokens, configuration).flatMap(asFindings);
+      const ofFiles = tokens === null ? [] : tokenFindings(tokens, configuration, today).flatMap(asFindings);
       const findings = [...foldStates([...found.values()].flat()), ...ofFiles];
       const facts = {
         findings: () => Promise.resolve(findings),
@@ -108,13 +108,13 @@ export function openLiveRun(from: {
 
 function asFindings({ view, findings }: ReturnType<typeof tokenFindings>[number]): readonly Finding[] {
   const { id, ...place } = view;
-  return findings.map(({ id: name, draft }) => ({
+  return findings.map(({ id: name, draft, exempt }) => ({
     ...draft,
     ...place,
     id: name,
     view: id,
     since: '',
-    status: 'new',
+    status: exempt === undefined ? 'new' : 'exempt',
     cause: null,
   }));
 }

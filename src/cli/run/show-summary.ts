@@ -30,6 +30,7 @@ export async function showSummary(io: Io, ledger: Ledger, outcome: RunOutcome, a
   showFailed(io, failed);
   showLeftOut(io, outcome);
   showUnsteady(io, outcome.unsteady);
+  showIdle(io, outcome);
   showCauses(io, await ledger.causes(run.id));
   const cells = (await ledger.counts(run.id)).filter((cell) => cell.status !== 'exempt');
   showTable(
@@ -72,6 +73,12 @@ function showUnsteady(io: Io, unsteady: RunOutcome['unsteady']): void {
   io.say(io.style('yellow', `${count(unsteady.length, 'view')} did not come at the first try:`));
   for (const { view, note } of unsteady.slice(0, MOST_NAMED)) io.say(`  ${view.id}: ${noteWords(note)}`);
   if (unsteady.length > MOST_NAMED) io.say(`  and ${unsteady.length - MOST_NAMED} more`);
+}
+
+/** Most often a slip of the pen, or what it was for is gone. */
+function showIdle(io: Io, { idle }: RunOutcome): void {
+  for (const { at, selector } of idle)
+    io.say(`${io.style('yellow', '!')} ${at}: ${selector} matches nothing in any view; correct it or take it out.`);
 }
 
 /** `3 new, 9 known, 2 gone since run 20310504T085600-1f2e`. */

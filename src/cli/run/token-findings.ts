@@ -1,18 +1,20 @@
 // What is wrong in the token files → findings `token-fault`, which belong to a theme but to no view.
+import { exemptionOf } from '../../checks/exemption-cover.ts';
 import { findingId } from '../../checks/finding-id.ts';
 import type { ReadConfigured } from '../../config/read-tokens.ts';
-import type { ViewFindings } from '../../ledger/records.ts';
+import type { FindingEntry, ViewFindings } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
 import { viewId } from '../../plan/make-plan.ts';
 import type { FindingDraft } from '../../samples/finding.ts';
+import type { ViewRef } from '../../samples/view.ts';
 import { checkTokens } from '../../tokens/faults/check-tokens.ts';
 import type { TokenGraph } from '../../tokens/graph.ts';
 
 /** Stands where a page would: token files have none. */
 const FILES = '(token files)';
 
-/** One list per theme; a fault of several themes stands under the first of them that is configured, with all of them named. */
-export function tokenFindings(tokens: ReadConfigured, configuration: Configuration): readonly ViewFindings[] {
+/** @param today YYYY-MM-DD, for exemptions @returns one list per theme; a fault of several themes stands under the first of them that is configured, with all of them named. */
+export function tokenFindings(tokens: ReadConfigured, configuration: Configuration, today: string): readonly ViewFindings[] {
   if (configuration.checks['token-fault'] === 'off') return [];
   const drafts = [...problemDrafts(tokens.graph), ...faultDrafts(tokens, configuration.reference)];
   return configuration.themes.map(({ name }, place) => {
@@ -21,8 +23,14 @@ export function tokenFindings(tokens: ReadConfigured, configuration: Configurati
     const first = (themes: readonly string[]): string =>
       configuration.themes.find((theme) => themes.includes(theme.name))?.name ?? configuration.reference;
     const here = drafts.filter(({ themes }) => (themes.length === 0 ? place === 0 : first(themes) === name));
-    return { view, findings: here.map(({ draft }) => ({ id: findingId(view, draft), draft })) };
+    return { view, findings: here.map(({ draft }) => ({ id: findingId(view, draft), draft, ...exemptIn(view, draft) })) };
   });
+
+  function exemptIn(view: ViewRef, draft: FindingDraft): Pick<FindingEntry, 'exempt'> {
+    const code = String(draft.measured['code'] ?? '');
+    const exemption = exemptionOf({ ...view, ...draft, code }, configuration.exempt, today);
+    return exemption === undefined ? {} : { exempt: exemption.why };
+  }
 }
 
 interface ThemedDraft {
@@ -38,7 +46,8 @@ function problemDrafts(graph: TokenGraph): readonly ThemedDraft[] {
       check: 'token-fault',
       level: problem.level,
       key: `${problem.code} ${problem.file}${problem.pointer} ${problem.token}`,
-      selector: problem.token,
+      // What is no fault of a token is one of a place in a file.
+      selector: problem.token === '' ? `${problem.file}${problem.pointer === '' ? '' : `#${problem.pointer}`}` : problem.token,
       rect: [0, 0, 0, 0],
       message:
         `${problem.file}:${problem.line}:${problem.column}: found ${problem.found}; expected ${problem.expected}. ${problem.hint}`.trim(),
