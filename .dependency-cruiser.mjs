@@ -53,7 +53,7 @@ const ROWS = [
   { part: 'report-ui/api', may: ['src/samples'], packages: ['zod'], why: 'types and schemas of requests and answers' },
   {
     part: 'report-ui/server',
-    may: ['report-ui/api', 'src/samples', 'src/errors', 'src/pictures', 'src/ledger', 'src/gate'],
+    may: ['report-ui/api', 'src/samples', 'src/errors', 'src/pictures', 'src/checks', 'src/ledger', 'src/gate'],
     packages: ['fastify', '@fastify', 'zod', 'sharp', 'node:'],
     why: 'reads the ledger, never the browser',
   },

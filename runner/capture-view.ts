@@ -8,6 +8,7 @@ import type { Pixels } from '../src/pictures/pixels.ts';
 import { decodePng } from './decode-png.ts';
 import type { CaptureWishes } from './capture-wishes.ts';
 import { fingerprintOf, sameness } from './fingerprint.ts';
+import { markedAnew } from './marked-anew.ts';
 import { asksFor } from './origins/asks.ts';
 import { openTracing } from './origins/trace-origins.ts';
 import type { Collected, WirePage, WireText } from './page/wire.ts';
@@ -46,7 +47,7 @@ export async function captureView(tab: Tab, wishes: CaptureWishes, restless: rea
 }
 
 async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note[]): Promise<Seen & { readonly moved: boolean }> {
-  const { view, viewport, level, rules, configured } = wishes;
+  const { view, viewport, rules } = wishes;
   const { scale } = viewport;
   const size = await tab.call('size', null);
   const { width } = size;
@@ -69,10 +70,11 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
   const { limits } = tab;
   const fingerprint = source === null ? undefined : fingerprintOf({ wishes, reader: await readerVersion(), limits, source, png });
   const same = sameness(wishes.known?.fingerprint, fingerprint);
-  if (wishes.known !== undefined && fingerprint !== undefined && same !== 'none') {
+  if (wishes.known !== undefined && fingerprint !== undefined && same !== null) {
     const known = await wishes.known.read();
-    const captured = { view, status: 'captured', shot: png, ...known, fingerprint, reused: true } as const;
-    return { captured, linesMoved: same === 'but-lines', painted: null, moved: false };
+    const samples = same.marksMoved ? markedAnew(known.samples, await tab.call('marks', { rules })) : known.samples;
+    const captured = { view, status: 'captured', shot: png, ...known, samples, fingerprint, reused: true } as const;
+    return { captured, linesMoved: same.linesMoved, painted: null, moved: false };
   }
   if (!isNew) first.decoded().catch(() => undefined);
   const collected = early ?? (await collect());
@@ -101,7 +103,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
   };
   const others = await tab.watch.time('surfaces', () => paintedSamples(painted));
   const beneath = await layersBelow(tab, misjudged({ text, readings, formulaOf }));
-  const samples = [...textSamples({ view: view.id, level, text, readings, formulaOf, originOf, beneath, configured }), ...others];
+  const samples = [...textSamples({ view: view.id, text, readings, formulaOf, originOf, beneath }), ...others];
   const captured: Seen['captured'] = {
     view,
     status: 'captured',

@@ -1,18 +1,14 @@
 // What is asked of one view.
-import type { ContrastLevel } from '../src/colour/text-requirement.ts';
 import type { Theme, Viewport } from '../src/plan/configuration.ts';
 import type { KnownView } from '../src/samples/captured-view.ts';
 import type { View } from '../src/samples/view.ts';
 import type { Rules } from './page/wire.ts';
-import type { TextFacts } from './text/text-samples.ts';
 
 export interface CaptureWishes {
   readonly view: View;
   readonly theme: Theme;
   readonly viewport: Viewport;
-  readonly level: ContrastLevel;
   readonly rules: Rules;
-  readonly configured: TextFacts['configured'];
   /** Custom properties to trace besides those that the page names. */
   readonly dye: readonly string[];
   /** All samples of the view come from one reading: then a fingerprint can tell that it is still the same. */

@@ -16,24 +16,35 @@ export interface ViewFacts {
 }
 
 /**
- * Hosts and ports of the app are left out, they change from night to night.
- * @returns two SHA-256, lower-case hex: of all that samples follow from, and of where in its files it is written
+ * Hosts and ports of the app are left out, they change from night to night. So is all that samples are only judged by: exemptions,
+ * levels, options of checks.
+ * @returns three SHA-256, lower-case hex: of all that samples follow from, of where in its files it is written, of the selectors that
+ *   mark places (exemptions, owners)
  */
 export function fingerprintOf({ wishes, reader, limits, source, png }: ViewFacts): string {
-  const { view, theme, viewport, level, rules, configured, dye } = wishes;
-  const asked = [SAMPLE_FORMAT, reader, limits, view.id, theme, viewport, level, rules, [...configured], dye];
+  const { view, theme, viewport, rules, dye } = wishes;
+  const { exempt, owners, ...read } = rules;
+  const asked = [SAMPLE_FORMAT, reader, limits, view.id, theme, viewport, read, dye];
   const hash = createHash('sha256');
   hash.update(JSON.stringify(asked));
   hash.update(source.hash ?? sha256(source.text ?? ''));
   hash.update(png);
-  return `${hash.digest('hex')}.${sha256(source.lengths)}`;
+  return [hash.digest('hex'), sha256(source.lengths), sha256(JSON.stringify([exempt, owners]))].join('.');
 }
 
-/** What of a view is still the same: everything, all but the lines at which it is written, or nothing that can be relied on. */
-export function sameness(known: string | undefined, now: string | undefined): 'all' | 'but-lines' | 'none' {
-  if (known === undefined || now === undefined) return 'none';
-  if (known === now) return 'all';
-  return known.split('.')[0] === now.split('.')[0] ? 'but-lines' : 'none';
+/** What of a view that is still the same has to be looked up anew all the same. */
+export interface Sameness {
+  /** The lines at which its colours are written. */
+  readonly linesMoved: boolean;
+  /** Which exemptions and owners its places have. */
+  readonly marksMoved: boolean;
+}
+
+/** @returns null where nothing that was known can be relied on */
+export function sameness(known: string | undefined, now: string | undefined): Sameness | null {
+  const [one = [], other = []] = [known?.split('.'), now?.split('.')];
+  if (one[0] === undefined || one[0] !== other[0]) return null;
+  return { linesMoved: one[1] !== other[1], marksMoved: one[2] !== other[2] };
 }
 
 function sha256(text: string): string {

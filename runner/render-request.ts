@@ -1,6 +1,5 @@
 // What is to be rendered, and how.
 import type { Browser } from 'playwright';
-import type { ContrastLevel } from '../src/colour/text-requirement.ts';
 import type { Configuration, Page } from '../src/plan/configuration.ts';
 import type { KnownView } from '../src/samples/captured-view.ts';
 import type { View } from '../src/samples/view.ts';
@@ -21,7 +20,6 @@ export interface RenderRequest {
   readonly wear?: (view: View) => Wear | null;
   /** What an earlier run kept of a view: taken over where the view is still the same. */
   readonly known?: (view: View) => Promise<KnownView | undefined>;
-  readonly level: ContrastLevel;
   readonly signal: AbortSignal;
   readonly limits?: Partial<Limits>;
   readonly watch?: Stopwatch;

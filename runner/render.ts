@@ -5,9 +5,6 @@ import { openBrowsers } from './browsers.ts';
 import { openHopelessPages } from './hopeless-pages.ts';
 import type { RenderRequest } from './render-request.ts';
 import { openRetries } from './retry.ts';
-import type { Retries } from './retry.ts';
-import { ruleSelectors } from '../src/plan/rule-selectors.ts';
-import { exemptFor, rulesFor } from './rules-for.ts';
 import { openEntries, withoutSecrets } from './session.ts';
 import { failed } from './visit-page.ts';
 import { planVisits } from './visits.ts';
@@ -87,87 +84,6 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
     signal.removeEventListener('abort', stop);
     await Promise.all([stopping, browsers.close(false)]);
   }
-}
-
-async function work(
-  request: RenderRequest,
-  by: {
-    readonly browser: Browser;
-    readonly queue: Visit[];
-    readonly retries: Retries;
-    readonly entry: Entry | undefined;
-  },
-  done: (result: ViewResult) => Promise<void>,
-): Promise<void> {
-  const today = new Date().toISOString().slice(0, 10);
-  const { browser, queue, retries, entry } = by;
-  const tabWishes = { ...tabWishesOf(request), ...(entry === undefined ? {} : { entry }) };
-  let tab: Tab | null = null;
-  try {
-    for (let visit = queue.shift(); visit !== undefined; visit = queue.shift()) {
-      request.signal.throwIfAborted();
-      if (request.isOver?.() === true) break;
-      const current = visit;
-      const seen = { trouble: false };
-      const watched = async (result: ViewResult): Promise<void> => {
-        seen.trouble ||= result.status === 'failed';
-        const kept = retries.judge(current, result);
-        if (kept !== null) await done(withoutSecrets(kept, request.access));
-      };
-      try {
-        tab ??= await Tab.open(browser, tabWishes);
-        const rules = rulesFor(request.configuration, visit.page);
-        const ruled = [...new Set(ruleSelectors(request.configuration).map(({ selector }) => selector))];
-        const left = await visitPage(
-          tab,
-          visit,
-          {
-            level: request.level,
-            rules,
-            ruled,
-            dye: request.dye,
-            wearFor: request.wear ?? (() => null),
-            knownFor: request.known ?? (() => Promise.resolve(undefined)),
-            configuredFor: (view) => exemptFor(request.configuration, view, today),
-            isOver: request.isOver ?? (() => false),
-          },
-          watched,
-        );
-        request.onVisit?.(visit.page, [...tab.requested]);
-        queue.unshift(...visitsOf(visit, left));
-        seen.trouble ||= leavesStorage(entry);
-        if (!seen.trouble) seen.trouble = !(await tab.clearStorage());
-      } catch (error) {
-        request.signal.throwIfAborted();
-        if (!browser.isConnected()) throw error;
-        // The tab could not be opened or tidied: the next visit gets a fresh one.
-        if (tab === null) for (const task of visit.tasks) await done(failed(task.view, 0, error));
-        seen.trouble = true;
-      }
-      if (seen.trouble) {
-        await tab?.close();
-        tab = null;
-      }
-    }
-  } finally {
-    await tab?.close();
-  }
-}
-
-function visitsOf(visit: Visit, { tasks, apart }: Left): readonly Visit[] {
-  if (tasks.length === 0) return [];
-  if (!apart) return [{ ...visit, tasks }];
-  const themes = [...new Set(tasks.map((task) => task.theme))];
-  return themes.map((theme) => ({ ...visit, tasks: tasks.filter((task) => task.theme === theme) }));
-}
-
-function tabWishesOf({ limits, signal, watch, configuration: { clock } }: RenderRequest): TabWishes {
-  return {
-    limits: { ...LIMITS, ...limits },
-    signal,
-    ...(watch === undefined ? {} : { watch }),
-    ...(clock === undefined ? {} : { clock: new Date(clock) }),
-  };
 }
 
 /** Sinks write to one store; they never see two results at once. */

@@ -1,5 +1,4 @@
 // One visit: loads a page once and captures its views one after the other.
-import type { ContrastLevel } from '../src/colour/text-requirement.ts';
 import { captureFailed, placeNotFound } from '../src/errors/capture-errors.ts';
 import { GloamError } from '../src/errors/gloam-error.ts';
 import type { CapturedView, KnownView, ViewResult } from '../src/samples/captured-view.ts';
@@ -18,7 +17,6 @@ import { withThemeEarly } from './put-on-early.ts';
 import { loadInTheme, needsLoad, putThemeOn, themedUrl } from './put-theme-on.ts';
 import { settleAfterChange, settleAfterLoad } from './settle.ts';
 import type { Tab } from './tab.ts';
-import type { TextFacts } from './text/text-samples.ts';
 import type { Task, Visit } from './visits.ts';
 import type { Whereabouts } from './whereabouts.ts';
 import { openWhereabouts } from './whereabouts.ts';
@@ -28,7 +26,6 @@ import { putWearOn } from './wear.ts';
 import { isPassing } from './visits.ts';
 
 export interface VisitWishes {
-  readonly level: ContrastLevel;
   readonly rules: Rules;
   /** Selectors of the configuration of which it is asked whether they find anything. */
   readonly ruled: readonly string[];
@@ -36,8 +33,6 @@ export interface VisitWishes {
   readonly dye: readonly string[];
   readonly wearFor: (view: View) => Wear | null;
   readonly knownFor: (view: View) => Promise<KnownView | undefined>;
-  /** Exemptions that lift the contrast requirement in a view. */
-  readonly configuredFor: (view: View) => TextFacts['configured'];
   /** The time for new views is over. */
   readonly isOver: () => boolean;
 }
@@ -106,10 +101,8 @@ export async function visitPage(
         view: task.view,
         theme: task.theme,
         viewport: visit.viewport,
-        level: wishes.level,
         rules: wishes.rules,
         dye: wishes.dye,
-        configured: wishes.configuredFor(task.view),
         readOnce,
         ...(known === undefined ? {} : { known }),
       };

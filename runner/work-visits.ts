@@ -9,7 +9,8 @@ import type { HopelessPages } from './hopeless-pages.ts';
 import { LIMITS, limitsWithin } from './limits.ts';
 import type { RenderRequest } from './render-request.ts';
 import type { Retries } from './retry.ts';
-import { exemptFor, rulesFor } from './rules-for.ts';
+import { ruleSelectors } from '../src/plan/rule-selectors.ts';
+import { rulesFor } from './rules-for.ts';
 import { withoutSecrets } from './session.ts';
 import { Tab } from './tab.ts';
 import type { TabWishes } from './tab.ts';
@@ -38,7 +39,6 @@ export async function workVisits(
   done: (result: ViewResult) => Promise<void>,
 ): Promise<void> {
   const { browsers, queue, retries, hopeless, entry, suspects } = place;
-  const today = new Date().toISOString().slice(0, 10);
   const tabWishes = { ...tabWishesOf(request), ...(entry === undefined ? {} : { entry }) };
   let used: { readonly tab: Tab; readonly browser: Browser } | null = null;
 
@@ -89,12 +89,11 @@ export async function workVisits(
           tab,
           current,
           {
-            level: request.level,
             rules: rulesFor(request.configuration, current.page),
+            ruled: [...new Set(ruleSelectors(request.configuration).map(({ selector }) => selector))],
             dye: request.dye,
             wearFor: request.wear ?? (() => null),
             knownFor: request.known ?? (() => Promise.resolve(undefined)),
-            configuredFor: (view) => exemptFor(request.configuration, view, today),
             isOver: request.isOver ?? (() => false),
           },
           watched,

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { CAUSE_LAYERS } from '../../src/samples/finding.ts';
 import type { Cause as CauseFacts, ChainLink, Finding as FindingFacts, Repair } from '../../src/samples/finding.ts';
 import type { Sample } from '../../src/samples/sample.ts';
+import type { SampleVerdict } from '../../src/samples/sample-verdict.ts';
 import { byCheck, checkId, count, after, hash, level, measures, name, next, rect, status } from './basics.ts';
 
 export const finding = z.strictObject({
@@ -53,11 +54,14 @@ export const place = z.strictObject({
 export const placeList = z.strictObject({ places: z.array(place).readonly(), total: count, next });
 export const placeQuery = z.strictObject({ cause: name, after });
 
-/** Samples are the runner's own facts (contract §3); they are passed on as they are. */
+/** The runner's own facts; of texts and graphics with what the checks of that run make of them. */
+export type JudgedSample = Sample & { readonly judged?: SampleVerdict };
+
 const sample = z
-  .custom<Sample>((value) => typeof value === 'object' && value !== null && 'kind' in value)
+  .custom<JudgedSample>((value) => typeof value === 'object' && value !== null && 'kind' in value)
   .meta({
-    description: 'A sample as in `samples.ndjson`, with the origins of its colours.',
+    description:
+      'A sample’s facts, with the origins of its colours; `judged`: what `samples.ndjson` says of texts and graphics besides.',
   });
 export const evidenceQuery = z.strictObject({ page: name, state: name, viewport: name, key: name.optional(), after });
 export const evidence = z.strictObject({

@@ -4,7 +4,7 @@ import type { FastifyInstance, FastifyReply } from 'fastify';
 import { GloamError } from '../../src/errors/gloam-error.ts';
 import { nothingHere } from '../../src/errors/server-errors.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
-import { CHECK_IDS } from '../../src/samples/finding.ts';
+import { CHECK_IDS } from '../../src/checks/table.ts';
 import type { Failure } from '../api/live.ts';
 import type { Session } from '../api/runs.ts';
 import { FIRST_QUESTION, askAhead } from './ahead.ts';

@@ -7,8 +7,8 @@ export function total(cells: readonly Pick<CountCell, 'count'>[]): number {
 }
 
 /** Checks without any are left out. */
-export function byCheck(cells: readonly Pick<CountCell, 'check' | 'count'>[]): Readonly<Partial<Record<CheckId, number>>> {
-  const sums: Partial<Record<CheckId, number>> = {};
+export function byCheck(cells: readonly Pick<CountCell, 'check' | 'count'>[]): Readonly<Record<CheckId, number>> {
+  const sums: Record<CheckId, number> = {};
   for (const { check, count } of cells) sums[check] = (sums[check] ?? 0) + count;
   return sums;
 }

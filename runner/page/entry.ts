@@ -11,11 +11,11 @@ import { freeze } from './freeze.ts';
 import { identify } from './identity.ts';
 import { landed } from './landed.ts';
 import { NO_ROOT, SHADOWED } from './reasons.ts';
+import { markedPlaces } from './marked-places.ts';
 import { addPlaced } from './pseudo.ts';
 import { putOn } from './put-on.ts';
 import { rest, scrollThrough, setTicking } from './rest.ts';
 import { ruled } from './ruled.ts';
-import { rest, scrollThrough } from './rest.ts';
 import { runMaker } from './runs.ts';
 import { pageSize, readScene } from './scene.ts';
 import { source } from './source.ts';
@@ -73,6 +73,7 @@ const calls: Calls = {
     last = { scene, maker: runMaker(scene, identify(scene), args.rules), args };
     return collectAll(last);
   },
+  marks: ({ rules }) => markedPlaces(readScene(), rules),
   findProperties: ({ known }) => {
     const { scene, maker } = collected();
     return findProperties(known, scene, maker.identity);

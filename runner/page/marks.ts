@@ -15,7 +15,8 @@ export function markWith(rules: Rules, attention: Attention): (entry: Entry) => 
   };
 }
 
-function configuredMarks(rules: Rules): (entry: Entry) => WireMarks {
+/** What the configuration says alone. */
+export function configuredMarks(rules: Rules): (entry: Entry) => WireMarks {
   if (rules.exempt.length + rules.owners.length + rules.stay.length === 0) return () => NONE;
   const known = new Map<Entry, WireMarks>();
   const marksOf = (entry: Entry): WireMarks => {

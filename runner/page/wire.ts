@@ -101,6 +101,11 @@ export interface CollectArguments {
   readonly rules: Rules;
 }
 
+/** An element on which, or around which, an exemption or owner is configured. */
+export interface MarkedPlace extends Pick<WireMarks, 'exemptions' | 'owner'> {
+  readonly selector: string;
+}
+
 /**
  * How text is shown while pictures are taken: `bare` not at all; `ink` each box of the given runs filled with the run's own
  * ink; `marker` their glyphs in a colour that nothing else has; `off` as the page wants it.
@@ -172,6 +177,8 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   /** What the document is made of (source.ts). */
   readonly source: { readonly args: { readonly origin: string }; readonly result: WireSource };
   readonly collect: { readonly args: CollectArguments; readonly result: Collected };
+  /** Which exemptions and owners hold where, for a page that needs not be read. */
+  readonly marks: { readonly args: CollectArguments; readonly result: readonly MarkedPlace[] };
   /** Adds runs for generated text to those collected; grounds may be added too. */
   readonly placePseudo: {
     readonly args: { readonly placed: readonly PlacedPseudo[] };

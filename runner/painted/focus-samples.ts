@@ -1,5 +1,6 @@
 // Pictures of an element with and without keyboard focus → what of it shows the focus (WCAG 2.2 SC 2.4.7, 1.4.11, 2.4.13).
 import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
+import { LEAST_GRAPHIC_CONTRAST } from '../../src/colour/graphic-requirement.ts';
 import { toHex } from '../../src/colour/format-color.ts';
 import type { Layer, Paint } from '../../src/samples/paint.ts';
 import type { GraphicSample } from '../../src/samples/sample.ts';
@@ -15,8 +16,6 @@ import { codeAt, distance, toColor } from './pixels.ts';
 
 /** CSS px around an element where its indicator may be drawn. */
 const FOCUS_REACH = 12;
-/** SC 1.4.11, 2.4.13. */
-const REQUIRED = 3;
 /** Codes; less is rounding. */
 const LEAST_CHANGE = 6;
 /** An indicator covers at least half of a 1 px outline (ours); less is a stray. */
@@ -70,10 +69,6 @@ export function focusSample(painted: PaintedView, target: WireTarget, pictures: 
   const color = toHex(toColor(shown?.now ?? 0));
   const against = toHex(toColor(shown?.before ?? 0));
   const contrast = shown?.contrast ?? 1;
-  // The browser's own ring on an unstyled control is not the author's matter (SC 1.4.11, "determined by the user agent").
-  const own = target.outlineStyle === 'auto' && shown !== null;
-  const exempt = target.exempt?.reason ?? null;
-  const verdict = exempt !== null ? 'exempt' : contrast >= REQUIRED || own ? 'pass' : 'fail';
   return {
     kind: 'graphic',
     ...placeFacts(painted.view, target),
@@ -81,10 +76,9 @@ export function focusSample(painted: PaintedView, target: WireTarget, pictures: 
     color,
     against,
     contrast,
-    required: exempt === null ? REQUIRED : null,
-    exempt,
-    verdict,
+    exempt: target.exempt?.reason ?? null,
     ...(target.exempt === undefined ? {} : { why: target.exempt.why }),
+    ...(target.outlineStyle === 'auto' && shown !== null ? { byBrowser: true } : {}),
     paint,
     layers,
     opacity: target.opacity ?? 1,
@@ -106,10 +100,12 @@ const MOST_SOFTENED = 0.25;
  * @param perimeterPx device px of a perimeter 1 CSS px thick
  */
 export function perimeterShare(changes: readonly Change[], perimeterPx: number): number {
-  const strong = changes.filter((change) => change.contrast >= REQUIRED);
+  const strong = changes.filter((change) => change.contrast >= LEAST_GRAPHIC_CONTRAST);
   const places = new Map(strong.map((change) => [placeName(change.at), change]));
   const changed = new Set(changes.map(({ at }) => placeName(at)));
-  const softened = changes.filter((change) => change.contrast < REQUIRED && isSoftened(change, places, changed)).length;
+  const softened = changes.filter(
+    (change) => change.contrast < LEAST_GRAPHIC_CONTRAST && isSoftened(change, places, changed),
+  ).length;
   const asked = 2 * perimeterPx - (softened <= perimeterPx * MOST_SOFTENED ? softened : 0);
   return strong.length / asked;
 }

@@ -1,8 +1,8 @@
-// Text runs and what was read about them → samples: split where line boxes lie on different backgrounds, judged.
+// Text runs and what was read about them → samples: split where line boxes lie on different backgrounds.
 import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
 import { toHex } from '../../src/colour/format-color.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
-import type { ContrastLevel } from '../../src/colour/text-requirement.ts';
+import { isLargeText } from '../../src/colour/text-requirement.ts';
 import type { Pair } from '../../src/pictures/under-glyphs.ts';
 import { distance } from '../../src/pictures/under-glyphs.ts';
 import type { Layer } from '../../src/samples/paint.ts';
@@ -16,19 +16,15 @@ import type { OriginOf } from './layers.ts';
 import { chainOf, layersOf, paintedLayers } from './layers.ts';
 import type { Reading } from './read-text.ts';
 import { packed } from './read-text.ts';
-import { judge } from './verdict.ts';
 
 export interface TextFacts {
   readonly view: string;
-  readonly level: ContrastLevel;
   readonly text: WireText;
   readonly readings: readonly (readonly Reading[])[];
   readonly formulaOf: (run: WireRun) => Formula;
   readonly originOf: OriginOf;
   /** Layers by painting order, for runs whose ancestors do not tell what lies behind them. */
   readonly beneath: ReadonlyMap<number, readonly WireLayer[]>;
-  /** Indexes of the exemptions that hold for text contrast. */
-  readonly configured: ReadonlyMap<number, { readonly logotype: boolean; readonly why: string }>;
 }
 
 export function textSamples(facts: TextFacts): readonly TextSample[] {
@@ -155,15 +151,7 @@ interface Rest {
 
 function sampleOf(facts: TextFacts, run: WireRun, part: Part, { formula, layers, suffix }: Rest): TextSample {
   const seen = seenOf(part, formula);
-  const exempt = run.exempt ?? (part.found.kind === 'covered' ? COVERED : configuredFor(run, facts));
-  const judged = judge({
-    contrast: seen.contrast,
-    fontSizeCssPx: run.fontSize,
-    fontWeight: run.fontWeight,
-    level: facts.level,
-    exempt,
-    unknown: part.found.kind === 'unknown' ? part.found.why : undefined,
-  });
+  const exempt = run.exempt ?? (part.found.kind === 'covered' ? COVERED : null);
   const says = { color: toHex(formula.ink), background: toHex(formula.background) };
   const disagrees =
     seen.basis === 'pixels' &&
@@ -185,7 +173,10 @@ function sampleOf(facts: TextFacts, run: WireRun, part: Part, { formula, layers,
     contrast: seen.contrast,
     fontSize: run.fontSize,
     fontWeight: run.fontWeight,
-    ...judged,
+    large: isLargeText({ fontSizeCssPx: run.fontSize, fontWeight: run.fontWeight }),
+    exempt: exempt?.reason ?? null,
+    ...(exempt === null ? {} : { why: exempt.why }),
+    ...(part.found.kind === 'unknown' ? { unread: part.found.why } : {}),
     basis: seen.basis,
     ...(disagrees ? { disagreement: says } : {}),
     ink: { property: run.inkProperty, color: run.ink, origin: facts.originOf(run.selector, run.inkProperty, run.ink) },
@@ -227,14 +218,6 @@ function seenOf({ found }: Part, formula: Formula): Seen {
       };
     }
   }
-}
-
-function configuredFor(run: WireRun, facts: TextFacts): { reason: 'logotype' | 'configured'; why: string } | undefined {
-  for (const index of run.exemptions ?? []) {
-    const found = facts.configured.get(index);
-    if (found !== undefined) return { reason: found.logotype ? 'logotype' : 'configured', why: found.why };
-  }
-  return undefined;
 }
 
 const hexOf = (color: number): string => `#${color.toString(16).padStart(6, '0')}`;

@@ -1,5 +1,8 @@
 // Samples that may need explaining → the same samples with where their colours are written. What was looked up in one theme holds in
 // the next one, as long as the same thing paints the place.
+import { LEAST_GRAPHIC_CONTRAST } from '../../src/colour/graphic-requirement.ts';
+import type { ContrastLevel } from '../../src/colour/text-requirement.ts';
+import { requiredContrast } from '../../src/colour/text-requirement.ts';
 import type { Paint, WrittenPlace } from '../../src/samples/paint.ts';
 import type { Sample } from '../../src/samples/sample.ts';
 import type { Tab } from '../tab.ts';
@@ -25,7 +28,9 @@ export function openWrittenBook(budgetMs: number): WrittenBook {
   return {
     note: async (tab, samples, look) => {
       const wanted = placesToLookUp(samples);
-      const asked = look ? wanted.filter(({ key }) => !known.has(key)) : [];
+      // What may not be asked for at all is looked up while there is plenty of time.
+      const inTime = ({ isStrict }: Place): boolean => !isStrict || leftMs > budgetMs / 2;
+      const asked = look ? wanted.filter((place) => !known.has(place.key) && inTime(place)) : [];
       if (asked.length > 0 && leftMs > 0) {
         const from = performance.now();
         const found = await whereWritten(tab, asked, leftMs);
@@ -46,25 +51,49 @@ interface Place {
   readonly key: string;
   readonly selector: string;
   readonly property: string;
+  /** It falls short of level AAA alone. */
+  readonly isStrict: boolean;
 }
 
-/** What fails, and what is written out: those are the places whose declarations are asked for. */
+/**
+ * What falls short of a contrast, and what is written out: those are the places whose declarations are asked for. What falls short of
+ * level AAA alone comes last: whether that is asked is not for this part to know.
+ */
 function placesToLookUp(samples: readonly Sample[]): readonly Place[] {
   const alike = new Map<string, number>();
   const places: Place[] = [];
-  for (const [index, sample] of samples.entries()) {
+  const isPlain = (sample: Sample): boolean => fallsShort(sample, 'AA') || isWrittenOut(sample);
+  const all = [...samples.entries()];
+  const strict = all.filter(([, sample]) => !isPlain(sample) && fallsShort(sample, 'AAA'));
+  for (const [index, sample] of [...all.filter(([, one]) => isPlain(one)), ...strict]) {
     const paint = paintOf(sample);
     if (paint === null || places.length === MOST_A_VIEW) continue;
-    const fails = 'verdict' in sample && (sample.verdict === 'fail' || sample.verdict === 'mixed');
-    const isLiteral = paint.origin.kind === 'literal' && sample.kind !== 'text';
-    if (!fails && !isLiteral) continue;
     const kind = `${paint.property} ${JSON.stringify(paint.origin)} ${paint.origin.kind === 'token' ? '' : paint.color}`;
     const count = alike.get(kind) ?? 0;
     alike.set(kind, count + 1);
     if (count < MOST_ALIKE)
-      places.push({ index, key: `${sample.selector}\n${kind}`, selector: sample.selector, property: paint.property });
+      places.push({
+        index,
+        key: `${sample.selector}\n${kind}`,
+        selector: sample.selector,
+        property: paint.property,
+        isStrict: !isPlain(sample),
+      });
   }
   return places;
+}
+
+function fallsShort(sample: Sample, level: ContrastLevel): boolean {
+  if (sample.kind === 'text') {
+    const isJudged = sample.exempt === null && sample.unread === undefined;
+    return isJudged && sample.contrast.min < requiredContrast(sample.large, level);
+  }
+  if (sample.kind !== 'graphic' || sample.exempt !== null || sample.byBrowser === true) return false;
+  return sample.contrast < LEAST_GRAPHIC_CONTRAST;
+}
+
+function isWrittenOut(sample: Sample): boolean {
+  return sample.kind !== 'text' && paintOf(sample)?.origin.kind === 'literal';
 }
 
 function paintOf(sample: Sample): Paint | null {

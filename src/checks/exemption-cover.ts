@@ -13,6 +13,8 @@ export interface ExemptionRule {
   readonly states?: readonly string[];
   /** Codes of token faults. */
   readonly faults?: readonly string[];
+  /** Its text is a logotype (WCAG 2.2, 1.4.3). */
+  readonly logotype?: boolean;
   readonly until?: string;
   /** The reason, kept with the findings it covers. */
   readonly why: string;

@@ -1,9 +1,8 @@
 // A surface that left the tone it must keep, or (without configuration) a dark surface of the light reference theme that became
 // a light one in a dark theme, and the other way round.
-import type { FindingDraft } from '../samples/finding.ts';
 import type { Tone } from '../samples/view.ts';
-import type { OptionsOf, Reference, SampleOf } from './check.ts';
-import { defineCheck, findingAt, samplesOf } from './check.ts';
+import type { Against, Fault, OptionsOf, SampleOf } from './check.ts';
+import { defineCheck } from './check.ts';
 import { nameOf, rounded, showLightness } from './wording.ts';
 
 const parameters = {
@@ -43,6 +42,7 @@ const parameters = {
 
 export const flipped = defineCheck({
   id: 'flipped',
+  kinds: ['surface'],
   title: 'Surfaces of the wrong tone',
   about:
     'A surface declared to stay dark or light that left its tone or its lightness (error, warning); and, as a note, a large surface opposite in tone to its page in the reference theme that swapped with it. Left alone: controls, chips, pictures, charts, surfaces near their page in lightness.',
@@ -54,77 +54,69 @@ export const flipped = defineCheck({
     mend: 'Give the surface a token of its own that points at the same end of the ramp in every theme; declare it under `stay` so that it stays so.',
   },
   parameters,
-  find: ({ view, tone, samples, reference }, options) =>
-    samplesOf(samples, 'surface').flatMap((sample) =>
-      sample.stay === undefined
-        ? swapped(sample, { theme: view.theme, tone }, reference, options)
-        : leftTone(sample, sample.stay, reference, options.mostDrift),
-    ),
+  judge: (sample, against, options) =>
+    sample.stay === undefined ? swapped(sample, against, options) : leftTone(sample, sample.stay, against, options.mostDrift),
+  say: (fault, { mostDrift }) => {
+    const { sample, before, against } = fault;
+    const measured = { color: sample.color, lightness: rounded(sample.lightness, 1) };
+    const there = before === null ? {} : { lightnessInReference: rounded(before.lightness, 1) };
+    const theme = against.reference?.theme ?? '';
+    switch (fault.how) {
+      case 'left':
+        return {
+          message: `${nameOf(sample)} should stay ${fault.stay} in every theme; here it is ${sample.tone} (${sample.color}, L* ${showLightness(sample.lightness)}).`,
+          measured: { ...measured, tone: sample.tone },
+          expected: { tone: fault.stay },
+        };
+      case 'drifted':
+        return {
+          message: `${nameOf(sample)} stays ${fault.stay}, but its lightness is ${showLightness(fault.drift)} L* off: ${sample.color} here, ${fault.before.color} in ${theme}; at most ${showLightness(mostDrift)} would look the same.`,
+          measured: { ...measured, tone: sample.tone, ...there },
+          expected: { tone: fault.stay, drift: mostDrift },
+        };
+      case 'swapped':
+        return {
+          message: `${nameOf(sample)} is ${fault.before.tone} on a ${other(fault.before.tone)} page in ${theme} (${fault.before.color}) and became ${sample.tone} on a ${other(sample.tone)} page in ${against.theme} (${sample.color}); if it should keep its tone, list it under "stay".`,
+          measured: { ...measured, ...there },
+          expected: { tone: fault.before.tone },
+        };
+    }
+  },
 });
 
-function leftTone(
-  sample: SampleOf<'surface'>,
-  stay: Tone,
-  reference: Reference | null,
-  mostDrift: number,
-): readonly FindingDraft[] {
-  const measured = { color: sample.color, lightness: rounded(sample.lightness, 1), tone: sample.tone };
-  if (sample.tone !== stay) {
-    return [
-      findingAt(sample, {
-        check: 'flipped',
-        level: 'error',
-        message: `${nameOf(sample)} should stay ${stay} in every theme; here it is ${sample.tone} (${sample.color}, L* ${showLightness(sample.lightness)}).`,
-        measured,
-        expected: { tone: stay },
-      }),
-    ];
-  }
-  const before = reference?.find('surface', sample.key);
-  if (before?.tone !== stay) return [];
+type Surface = SampleOf<'surface'>;
+
+type Flip = Fault<Surface> & { readonly against: Against } & (
+    | { readonly how: 'left'; readonly stay: Tone; readonly before: null }
+    | { readonly how: 'drifted'; readonly stay: Tone; readonly drift: number; readonly before: Surface }
+    | { readonly how: 'swapped'; readonly before: Surface }
+  );
+
+function leftTone(sample: Surface, stay: Tone, against: Against, mostDrift: number): Flip | null {
+  if (sample.tone !== stay) return { sample, against, level: 'error', how: 'left', stay, before: null };
+  const before = against.reference?.samePlace('surface');
+  if (before?.tone !== stay) return null;
   const drift = Math.abs(sample.lightness - before.lightness);
-  if (drift <= mostDrift) return [];
-  return [
-    findingAt(sample, {
-      check: 'flipped',
-      level: 'warning',
-      message: `${nameOf(sample)} stays ${stay}, but its lightness is ${showLightness(drift)} L* off: ${sample.color} here, ${before.color} in ${reference?.theme ?? ''}; at most ${showLightness(mostDrift)} would look the same.`,
-      measured: { ...measured, lightnessInReference: rounded(before.lightness, 1) },
-      expected: { tone: stay, drift: mostDrift },
-    }),
-  ];
+  return drift <= mostDrift ? null : { sample, against, level: 'warning', how: 'drifted', stay, drift, before };
 }
 
 function swapped(
-  sample: SampleOf<'surface'>,
-  { theme, tone }: { readonly theme: string; readonly tone: Tone },
-  reference: Reference | null,
+  sample: Surface,
+  against: Against,
   { leastDifference, leastArea, mostChroma }: OptionsOf<typeof parameters>,
-): readonly FindingDraft[] {
-  const before = reference?.find('surface', sample.key);
-  if (reference === null || before === undefined || sample.area < leastArea) return [];
-  if (Math.max(sample.chroma, before.chroma) > mostChroma) return [];
-  if (sample.fill === 'picture' || (sample.role !== 'box' && sample.role !== 'pseudo')) return [];
+): Flip | null {
+  const { reference, tone } = against;
+  if (sample.fill === 'picture' || (sample.role !== 'box' && sample.role !== 'pseudo') || sample.area < leastArea) return null;
+  const before = reference?.samePlace('surface');
+  if (reference === null || before === undefined) return null;
+  if (Math.max(sample.chroma, before.chroma) > mostChroma) return null;
   // What it lies on must be the page, not a neighbour of another tone.
   const onPage = toneOf(sample.aroundLightness) === tone && toneOf(before.aroundLightness) === reference.tone;
-  if (!onPage || Math.min(sample.aroundShare ?? 1, before.aroundShare ?? 1) < MOSTLY) return [];
+  if (!onPage || Math.min(sample.aroundShare ?? 1, before.aroundShare ?? 1) < MOSTLY) return null;
   const now = sample.lightness - sample.aroundLightness;
   const then = before.lightness - before.aroundLightness;
   const opposite = now * then < 0 && Math.min(Math.abs(now), Math.abs(then)) >= leastDifference;
-  if (!opposite || sample.tone === before.tone) return [];
-  return [
-    findingAt(sample, {
-      check: 'flipped',
-      level: 'note',
-      message: `${nameOf(sample)} is ${before.tone} on a ${other(before.tone)} page in ${reference.theme} (${before.color}) and became ${sample.tone} on a ${other(sample.tone)} page in ${theme} (${sample.color}); if it should keep its tone, list it under "stay".`,
-      measured: {
-        color: sample.color,
-        lightness: rounded(sample.lightness, 1),
-        lightnessInReference: rounded(before.lightness, 1),
-      },
-      expected: { tone: before.tone },
-    }),
-  ];
+  return opposite && sample.tone !== before.tone ? { sample, against, level: 'note', how: 'swapped', before } : null;
 }
 
 /** Share of the ring around a surface that must be one colour to be what it lies on (ours, as in separation). */

@@ -1,15 +1,15 @@
 // Icons, edges and marks of controls, focus indicators that do not stand out from what they touch (WCAG 2.2 SC 1.4.11, 2.4.7, 2.4.13).
 import { showRatio } from '../colour/contrast-ratio.ts';
-import type { FindingDraft } from '../samples/finding.ts';
-import type { SampleOf } from './check.ts';
-import { defineCheck, findingAt, samplesOf } from './check.ts';
+import { LEAST_GRAPHIC_CONTRAST } from '../colour/graphic-requirement.ts';
+import type { Against, Fault, SampleOf } from './check.ts';
+import { defineCheck } from './check.ts';
+import { graphicContrastAsked, graphicReaches } from './contrast-asked.ts';
 import { byKey, groupBy } from './group-by.ts';
 import { nameOf, rounded } from './wording.ts';
 
-/** SC 1.4.11; nothing is rounded up to it (Understanding 1.4.11). */
-const REQUIRED = 3;
+type Graphic = SampleOf<'graphic'>;
 
-const WHAT: Readonly<Record<SampleOf<'graphic'>['role'], string>> = {
+const WHAT: Readonly<Record<Graphic['role'], string>> = {
   icon: 'The icon',
   border: 'The edge or mark',
   focus: 'The focus indicator',
@@ -17,6 +17,7 @@ const WHAT: Readonly<Record<SampleOf<'graphic'>['role'], string>> = {
 
 export const graphicContrast = defineCheck({
   id: 'graphic-contrast',
+  kinds: ['graphic'],
   title: 'Contrast of icons, controls and focus',
   about:
     'Icons that carry meaning, edges and marks that alone identify a control, and focus indicators below 3:1 against what they touch, or absent. Icons beside a text that says the same are a warning where they reach 3:1 in the reference theme and not here. Left alone: inactive controls, what lies beneath a modal layer, decoration, separators.',
@@ -36,61 +37,68 @@ export const graphicContrast = defineCheck({
       source: 'WCAG 2.2 SC 2.4.13 (AAA)',
     },
   },
-  find: ({ samples, reference }, { focusAppearance }) => {
-    const found = samplesOf(samples, 'graphic').flatMap((sample): FindingDraft[] => {
-      const before = reference?.find('graphic', sample.key);
-      const required = lowContrast(sample) ?? (focusAppearance === 'on' ? weakFocus(sample) : null);
-      const wording = required ?? faded(sample, before, reference?.theme ?? '');
-      if (wording === null) return [];
-      return [
-        findingAt(sample, {
-          check: 'graphic-contrast',
-          level: required === null || sample.verdict === 'mixed' ? 'warning' : 'error',
-          message: wording,
-          measured: {
-            contrast: rounded(sample.contrast),
-            color: sample.color,
-            against: sample.against,
-            role: sample.role,
-            ...(sample.change === undefined ? {} : { focusAreaShare: rounded(sample.change.perimeterShare) }),
-            ...(before === undefined ? {} : { contrastInReference: rounded(before.contrast) }),
-          },
-          expected: { contrast: REQUIRED },
-        }),
-      ];
-    });
-    return weakestOfEach(found);
+  judge: (sample, against, { focusAppearance }): Faint | null => {
+    const asked = graphicContrastAsked(sample);
+    if (asked !== null && graphicReaches(sample, asked) === 'fail') return { sample, level: 'error', how: 'low', against };
+    if (focusAppearance === 'on' && isWeakFocus(sample)) return { sample, level: 'error', how: 'weak-focus', against };
+    return fades(sample, against) ? { sample, level: 'warning', how: 'fades', against } : null;
+  },
+  /** Edge and mark of one control are one matter. */
+  fold: (faults) =>
+    groupBy(faults, ({ sample }) => `${sample.selector} ${sample.role}`).flatMap((group) => {
+      const [weakest] = [...group].sort(
+        (one, other) => rounded(one.sample.contrast) - rounded(other.sample.contrast) || byKey(one.sample, other.sample),
+      );
+      return weakest === undefined ? [] : [weakest];
+    }),
+  say: (fault) => {
+    const { sample, against } = fault;
+    const before = against.reference?.samePlace('graphic');
+    return {
+      message: wording(fault, before),
+      measured: {
+        contrast: rounded(sample.contrast),
+        color: sample.color,
+        against: sample.against,
+        role: sample.role,
+        ...(sample.change === undefined ? {} : { focusAreaShare: rounded(sample.change.perimeterShare) }),
+        ...(before === undefined ? {} : { contrastInReference: rounded(before.contrast) }),
+      },
+      expected: { contrast: LEAST_GRAPHIC_CONTRAST },
+    };
   },
 });
 
-/** Edge and mark of one control are one matter. */
-function weakestOfEach(found: readonly FindingDraft[]): readonly FindingDraft[] {
-  const contrastOf = ({ measured }: FindingDraft): number => Number(measured['contrast']);
-  return groupBy(found, ({ selector, measured }) => `${selector} ${String(measured['role'])}`).flatMap((group) => {
-    const [weakest] = [...group].sort((one, other) => contrastOf(one) - contrastOf(other) || byKey(one, other));
-    return weakest === undefined ? [] : [weakest];
-  });
-}
-
-function lowContrast(sample: SampleOf<'graphic'>): string | null {
-  const configured = sample.verdict === 'exempt' && sample.exempt === 'configured' && sample.contrast < REQUIRED;
-  if (sample.verdict !== 'fail' && sample.verdict !== 'mixed' && !configured) return null;
-  if (sample.role === 'focus' && sample.color === sample.against) {
-    return `${nameOf(sample)} shows no focus indicator: nothing changes when it is focused by keyboard.`;
-  }
-  return `${WHAT[sample.role]}${sample.role === 'icon' ? '' : ' of'} ${nameOf(sample)} has a contrast of ${showRatio(sample.contrast)} (${sample.color} against ${sample.against}); it needs ${String(REQUIRED)}.`;
+interface Faint extends Fault<Graphic> {
+  readonly how: 'low' | 'weak-focus' | 'fades';
+  readonly against: Against;
 }
 
 /** WCAG asks nothing of an icon beside its text; that it was seen in the reference theme and is not here is a fault all the same. */
-function faded(sample: SampleOf<'graphic'>, before: SampleOf<'graphic'> | undefined, theme: string): string | null {
-  if (sample.role !== 'icon' || sample.exempt !== 'decoration' || before === undefined) return null;
-  if (sample.contrast >= REQUIRED || before.contrast < REQUIRED) return null;
-  return `${WHAT.icon} ${nameOf(sample)} fades: its contrast is ${showRatio(sample.contrast)} (${sample.color} against ${sample.against}), ${showRatio(before.contrast)} in ${theme}.`;
+function fades({ role, exempt, contrast }: Graphic, { reference }: Against): boolean {
+  if (role !== 'icon' || exempt !== 'decoration' || contrast >= LEAST_GRAPHIC_CONTRAST) return false;
+  const before = reference?.samePlace('graphic');
+  return before !== undefined && before.contrast >= LEAST_GRAPHIC_CONTRAST;
 }
 
 /** SC 2.4.13: an area of at least a 2 px thick perimeter whose pixels change by 3:1. */
-function weakFocus(sample: SampleOf<'graphic'>): string | null {
-  if (sample.role !== 'focus' || sample.change === undefined || sample.change.perimeterShare >= 1) return null;
-  const share = Math.floor(sample.change.perimeterShare * 100);
-  return `The focus indicator of ${nameOf(sample)} changes ${String(share)} % of the area of a 2 px outline by 3:1; it needs all of it.`;
+function isWeakFocus({ role, change }: Graphic): boolean {
+  return role === 'focus' && change !== undefined && change.perimeterShare < 1;
+}
+
+function wording({ sample, how, against }: Faint, before: Graphic | undefined): string {
+  const name = nameOf(sample);
+  const found = `${showRatio(sample.contrast)} (${sample.color} against ${sample.against})`;
+  switch (how) {
+    case 'low':
+      return sample.role === 'focus' && sample.color === sample.against
+        ? `${name} shows no focus indicator: nothing changes when it is focused by keyboard.`
+        : `${WHAT[sample.role]}${sample.role === 'icon' ? '' : ' of'} ${name} has a contrast of ${found}; it needs ${String(LEAST_GRAPHIC_CONTRAST)}.`;
+    case 'weak-focus': {
+      const share = Math.floor((sample.change?.perimeterShare ?? 0) * 100);
+      return `The focus indicator of ${name} changes ${String(share)} % of the area of a 2 px outline by 3:1; it needs all of it.`;
+    }
+    case 'fades':
+      return `${WHAT.icon} ${name} fades: its contrast is ${found}, ${showRatio(before?.contrast ?? 0)} in ${against.reference?.theme ?? ''}.`;
+  }
 }

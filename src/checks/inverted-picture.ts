@@ -1,9 +1,8 @@
 // Pictures under a filter that inverts them or turns their hues (Filter Effects 1), told from the whole chain of filters and from pixels.
 import { filterEffect, parseFilters } from '../colour/filters.ts';
 import type { FilterEffect } from '../colour/filters.ts';
-import type { FindingDraft } from '../samples/finding.ts';
-import type { OptionsOf, SampleOf } from './check.ts';
-import { defineCheck, findingAt, samplesOf } from './check.ts';
+import type { Fault, OptionsOf, SampleOf } from './check.ts';
+import { defineCheck } from './check.ts';
 import { nameOf, rounded } from './wording.ts';
 
 const parameters = {
@@ -45,6 +44,7 @@ const WHAT: Readonly<Record<SampleOf<'picture'>['medium'], string>> = {
 
 export const invertedPicture = defineCheck({
   id: 'inverted-picture',
+  kinds: ['picture'],
   title: 'Inverted pictures',
   about:
     'Pictures, videos, canvases and emoji that come out inverted or with turned hues. All filters on the way count together, so two inversions cancel. Left alone: dimming, greying and blurring, line art and small signs with a filter of their own, pictures filtered alike in the reference theme.',
@@ -56,25 +56,46 @@ export const invertedPicture = defineCheck({
     mend: 'Take the filter off the page and give dark themes values of their own; where it must stay, put the same filter on pictures once more, so that it cancels.',
   },
   parameters,
-  find: ({ samples, reference }, options) =>
-    samplesOf(samples, 'picture').flatMap((sample): FindingDraft[] => {
-      const before = reference?.find('picture', sample.key);
-      const effect = effectOf(sample);
-      const finding = byFilters(sample, effect, before, options) ?? byPixels(sample, before, options.mostCorrelation);
-      return finding === null ? [] : [finding];
-    }),
+  judge: (sample, { reference }, options): Inversion | null => {
+    const before = reference?.samePlace('picture');
+    return byFilters(sample, before, options) ?? byPixels(sample, before, options.mostCorrelation);
+  },
+  say: (fault) => {
+    const { sample } = fault;
+    const name = `${WHAT[sample.medium]} ${nameOf(sample)}`;
+    if (fault.by === 'pixels') {
+      return {
+        message: `${name} comes out inverted: its light and dark parts are swapped (correlation ${fault.correlation.toFixed(2)} with the reference theme), though no filter on it says so; look for blend modes over it.`,
+        measured: { correlation: rounded(fault.correlation, 2) },
+        expected: { correlation: 1 },
+      };
+    }
+    const { inverting, hueTurnDeg } = fault.effect;
+    const chain = sample.filters.map(({ selector, filter }) => `${filter} on ${selector}`).join(', then ');
+    const what = inverting ? 'comes out inverted' : `has its hues turned by ${hueTurnDeg.toFixed(0)}°`;
+    return {
+      message: `${name} ${what}: ${chain}; undo the filter on pictures.`,
+      measured: { inverting: inverting ? 'yes' : 'no', hueTurn: rounded(hueTurnDeg, 0), filters: chain },
+      expected: { inverting: 'no', hueTurn: 0 },
+    };
+  },
 });
 
-function effectOf(sample: SampleOf<'picture'>): FilterEffect {
+type Picture = SampleOf<'picture'>;
+
+type Inversion = Fault<Picture> &
+  ({ readonly by: 'filters'; readonly effect: FilterEffect } | { readonly by: 'pixels'; readonly correlation: number });
+
+function effectOf(sample: Picture): FilterEffect {
   return filterEffect(sample.filters.flatMap(({ filter }) => parseFilters(filter)));
 }
 
 function byFilters(
-  sample: SampleOf<'picture'>,
-  effect: FilterEffect,
-  before: SampleOf<'picture'> | undefined,
+  sample: Picture,
+  before: Picture | undefined,
   { leastTurn, lineArt }: OptionsOf<typeof parameters>,
-): FindingDraft | null {
+): Inversion | null {
+  const effect = effectOf(sample);
   const turned = effect.hueTurnDeg >= leastTurn;
   if (!effect.inverting && !turned) return null;
   const own = sample.filters.length === 1 && sample.filters[0]?.selector === sample.selector;
@@ -84,37 +105,23 @@ function byFilters(
     const there = effectOf(before);
     if (there.inverting === effect.inverting && Math.abs(there.hueTurnDeg - effect.hueTurnDeg) < leastTurn) return null;
   }
-  const chain = sample.filters.map(({ selector, filter }) => `${filter} on ${selector}`).join(', then ');
-  const what = effect.inverting ? 'comes out inverted' : `has its hues turned by ${effect.hueTurnDeg.toFixed(0)}°`;
-  return findingAt(sample, {
-    check: 'inverted-picture',
-    level: effect.inverting ? 'error' : 'warning',
-    message: `${WHAT[sample.medium]} ${nameOf(sample)} ${what}: ${chain}; undo the filter on pictures.`,
-    measured: { inverting: effect.inverting ? 'yes' : 'no', hueTurn: rounded(effect.hueTurnDeg, 0), filters: chain },
-    expected: { inverting: 'no', hueTurn: 0 },
-  });
+  return { sample, level: effect.inverting ? 'error' : 'warning', by: 'filters', effect };
 }
 
 /** CSS px: an icon of 48 with the padding of its button; the largest seen was 80 × 88 (ours). */
 const SIGN_SIDE = 96;
 
 /** On a gradient, the few colours of a sign in a button cannot be told from the many behind it. */
-function isSign({ medium, rect }: SampleOf<'picture'>): boolean {
+function isSign({ medium, rect }: Picture): boolean {
   return medium === 'background' && Math.max(rect[2], rect[3]) <= SIGN_SIDE;
 }
 
 /** The same file looks like its own negative, whatever did it (blend modes, filters of a frame around). */
-function byPixels(sample: SampleOf<'picture'>, before: SampleOf<'picture'> | undefined, most: number): FindingDraft | null {
+function byPixels(sample: Picture, before: Picture | undefined, most: number): Inversion | null {
   if (before === undefined || sample.source === undefined || sample.source !== before.source) return null;
   const correlation = correlationOf(sample.luma, before.luma);
   if (correlation === null || correlation > most) return null;
-  return findingAt(sample, {
-    check: 'inverted-picture',
-    level: 'error',
-    message: `${WHAT[sample.medium]} ${nameOf(sample)} comes out inverted: its light and dark parts are swapped (correlation ${correlation.toFixed(2)} with the reference theme), though no filter on it says so; look for blend modes over it.`,
-    measured: { correlation: rounded(correlation, 2) },
-    expected: { correlation: 1 },
-  });
+  return { sample, level: 'error', by: 'pixels', correlation };
 }
 
 /** Least standard deviation of luminance that makes a picture comparable (ours). */

@@ -6,9 +6,8 @@ import { toHex } from '../colour/format-color.ts';
 import { glareOn } from '../colour/glare.ts';
 import { fromOklch, toOklch } from '../colour/lightness.ts';
 import { findColor, parseColor } from '../colour/parse-color.ts';
-import type { FindingDraft } from '../samples/finding.ts';
-import type { OptionsOf, Reference, SampleOf } from './check.ts';
-import { defineCheck, findingAt, samplesOf } from './check.ts';
+import type { Against, Fault, OptionsOf, Said, SampleOf } from './check.ts';
+import { defineCheck } from './check.ts';
 import { byKey, groupBy } from './group-by.ts';
 import { nameOf, rounded, showChroma, showLightness } from './wording.ts';
 
@@ -108,19 +107,24 @@ const CALM_MARGIN = 3;
 
 type Options = OptionsOf<typeof parameters>;
 
-/** A fill that glares, with what was found out about it. */
-interface Glaring {
-  readonly sample: SampleOf<'surface'>;
+type Surface = SampleOf<'surface'>;
+
+/** A fill that glares, with what was found out about it; small ones count in sum. */
+interface Glaring extends Fault<Surface> {
+  readonly against: Against;
+  /** Places of its colour that it stands for. */
+  readonly places: number;
   readonly fill: Opaque;
   readonly ground: Opaque;
   readonly rise: number;
   /** Difference in the reference theme; null without a counterpart there. */
   readonly before: number | null;
-  readonly counterpart: SampleOf<'surface'> | null;
+  readonly counterpart: Surface | null;
 }
 
 export const neon = defineCheck({
   id: 'neon',
+  kinds: ['surface'],
   title: 'Neon surfaces',
   about:
     'A colourful fill on dark ground that is light and colourful for its size, and stands out much more than in the reference theme. Left alone: small dots and thin bars, buttons of ordinary size and strength, pastels, muted fills, pictures and photos, charts, fills as strong in the reference theme.',
@@ -133,40 +137,51 @@ export const neon = defineCheck({
     mend: 'Lower the chroma, or the lightness, of the step in this theme’s ramp; or point the token at a quieter step for large areas and keep the strong one for small marks.',
   },
   parameters,
-  find: ({ samples, tone, reference }, options) => {
-    // The reference theme is what its designers meant; only a dark one is judged at all, and without comparison.
-    if (reference === null && tone === 'light') return [];
-    const glares = samplesOf(samples, 'surface').flatMap((sample) => glareOf(sample, reference, options) ?? []);
-    const large = glares.filter(({ sample }) => areaOf(sample) >= options.leastArea);
-    const small = glares.filter((glare) => !large.includes(glare));
-    const crowded = byColour(small).filter((group) => group.reduce((sum, { sample }) => sum + sample.area, 0) >= options.leastSum);
-    // Many places of one colour are one thing to say, at the place where it is worst.
-    return byColour([...large, ...crowded.flat()])
-      .map((group) => [...group].sort((one, other) => severity(other) - severity(one) || byKey(one.sample, other.sample)))
-      .sort((one, other) => severity(other[0]) - severity(one[0]))
-      .map((group) => describe(group, reference, options));
+  standing: (sample, options) => {
+    if (!isJudged(sample, options)) return '';
+    return isLarge(sample, options) ? `large${leastGlareOf(sample, options).toFixed(0)}` : 'small';
   },
+  judge: glaringOf,
+  fold: (faults, { leastSum }) => {
+    const small = faults.filter(({ part }) => part === true);
+    const crowded = byColour(small).filter((group) => group.reduce((sum, { sample }) => sum + sample.area, 0) >= leastSum);
+    // Many places of one colour are one thing to say, at the place where it is worst.
+    return byColour([...faults.filter(({ part }) => part !== true), ...crowded.flat()])
+      .flatMap((group) => {
+        const [worst] = [...group].sort((one, other) => severity(other) - severity(one) || byKey(one.sample, other.sample));
+        return worst === undefined ? [] : [{ ...worst, places: group.length }];
+      })
+      .sort((one, other) => severity(other) - severity(one));
+  },
+  say: describe,
 });
 
-/** Exempt places are kept apart, so that they do not stand for others. */
 function byColour(glares: readonly Glaring[]): readonly (readonly Glaring[])[] {
-  return groupBy(glares, ({ sample }) => `${sample.color} ${(sample.exemptions ?? []).join()}`);
+  return groupBy(glares, ({ sample }) => sample.color);
 }
 
-function severity(glaring: Glaring | undefined): number {
-  return glaring === undefined
-    ? 0
-    : glareOn({ color: glaring.fill, ground: glaring.ground }).strength * Math.sqrt(areaOf(glaring.sample));
+function severity({ sample, fill, ground }: Glaring): number {
+  return glareOn({ color: fill, ground }).strength * Math.sqrt(areaOf(sample));
 }
 
-function areaOf({ rect: [, , width, height] }: SampleOf<'surface'>): number {
+function areaOf({ rect: [, , width, height] }: Surface): number {
   return width * height;
 }
 
-function glareOf(sample: SampleOf<'surface'>, reference: Reference | null, options: Options): Glaring | null {
-  const [, , width, height] = sample.rect;
-  const judged = sample.fill !== 'picture' && (sample.role === 'box' || sample.role === 'control' || sample.role === 'pseudo');
-  if (!judged || Math.min(width, height) < options.leastSide || sample.aroundLightness > options.groundLightness) return null;
+function isJudged({ fill, role, rect }: Surface, { leastSide }: Options): boolean {
+  const isFill = fill !== 'picture' && (role === 'box' || role === 'control' || role === 'pseudo');
+  return isFill && Math.min(rect[2], rect[3]) >= leastSide;
+}
+
+function isLarge(sample: Surface, { leastArea }: Options): boolean {
+  return areaOf(sample) >= leastArea;
+}
+
+function glaringOf(sample: Surface, against: Against, options: Options): Glaring | null {
+  const { reference, tone } = against;
+  // The reference theme is what its designers meant; only a dark one is judged at all, and without comparison.
+  if (reference === null && tone === 'light') return null;
+  if (!isJudged(sample, options) || sample.aroundLightness > options.groundLightness) return null;
   if ((sample.aroundShare ?? 1) < options.leastAround) return null;
   const found = findColor(sample.around);
   if (found === null) return null;
@@ -175,21 +190,25 @@ function glareOf(sample: SampleOf<'surface'>, reference: Reference | null, optio
   if (fill === null || glareOn({ color: fill, ground }).strength < leastGlareOf(sample, options)) return null;
   const rise = riseOf(fill, ground);
   if (rise < options.leastRise) return null;
-  const counterpart = reference?.find('surface', sample.key) ?? null;
+  const counterpart = reference?.samePlace('surface') ?? null;
   const before = counterpart === null ? null : riseBetween(counterpart.color, counterpart.around);
   if (before !== null && rise - Math.abs(before) < options.leastGrowth) return null;
-  return { sample, fill, ground, rise, before, counterpart };
+  return {
+    ...{ sample, against, level: before === null ? 'note' : 'warning', places: 1 },
+    ...(isLarge(sample, options) ? {} : { part: true }),
+    ...{ fill, ground, rise, before, counterpart },
+  };
 }
 
 /** J + M/2 from which a fill of its size glares; small ones, which count in sum only, as an area of that sum. */
-function leastGlareOf(sample: SampleOf<'surface'>, { leastArea, leastGlare, sizeEffect }: Options): number {
+function leastGlareOf(sample: Surface, { leastArea, leastGlare, sizeEffect }: Options): number {
   const area = areaOf(sample);
   const counted = area < leastArea ? USUAL_AREA : Math.min(area, FULL_AREA);
   return leastGlare - sizeEffect * Math.log10(counted / USUAL_AREA);
 }
 
 /** The flat colour, or, of a gradient, its most frequent colourful colour where half of it is colourful. */
-function colourfulFill(sample: SampleOf<'surface'>, ground: Opaque, options: Options): Opaque | null {
+function colourfulFill(sample: Surface, ground: Opaque, options: Options): Opaque | null {
   const colourful = (text: string): Opaque | null => {
     const color = findColor(text);
     if (color === null) return null;
@@ -232,23 +251,20 @@ function calmColour(
   return { chroma: 0, color: toHex(fromOklch({ okLightness, chroma: 0, hueDeg })) };
 }
 
-function describe(group: readonly Glaring[], reference: Reference | null, options: Options): FindingDraft {
-  const [glaring] = group;
-  if (glaring === undefined) throw new RangeError('a group of glares has at least one member');
-  const { sample, fill, ground, rise, before, counterpart } = glaring;
+function describe(glaring: Glaring, options: Options): Said {
+  const { sample, fill, ground, rise, before, counterpart, places, against } = glaring;
+  const { reference } = against;
   const { chroma } = toOklch(fill);
   const { colourfulness, strength } = glareOn({ color: fill, ground });
   const calm = calmColour(glaring, options);
-  const who = group.length === 1 ? nameOf(sample) : `${nameOf(sample)} and ${String(group.length - 1)} more of its colour`;
+  const who = places === 1 ? nameOf(sample) : `${nameOf(sample)} and ${String(places - 1)} more of its colour`;
   const than =
     before !== null && reference !== null
       ? `, ${showLightness(Math.abs(before))} in ${reference.theme}`
       : reference === null
         ? ''
         : ` (${reference.theme} has no such element to compare with)`;
-  return findingAt(sample, {
-    check: 'neon',
-    level: before === null ? 'note' : 'warning',
+  return {
     message: `${who} glares: ${toHex(fill)} looks ${showLightness(rise)} L* lighter than the dark ground ${toHex(ground)}${than}; a chroma of ${showChroma(calm.chroma)} instead of ${showChroma(chroma)} would be calm, e.g. ${calm.color}.`,
     measured: {
       color: toHex(fill),
@@ -259,13 +275,13 @@ function describe(group: readonly Glaring[], reference: Reference | null, option
       glare: rounded(strength, 1),
       ...(before === null ? {} : { riseInReference: rounded(before, 1) }),
       ...(counterpart === null ? {} : colourfulnessThere(counterpart)),
-      ...(group.length === 1 ? {} : { count: group.length }),
+      ...(places === 1 ? {} : { count: places }),
     },
     expected: { ...calm, glare: rounded(leastGlareOf(sample, options), 1) },
-  });
+  };
 }
 
-function colourfulnessThere(counterpart: SampleOf<'surface'>): { readonly colourfulnessInReference?: number } {
+function colourfulnessThere(counterpart: Surface): { readonly colourfulnessInReference?: number } {
   const [color, ground] = [findColor(counterpart.color), findColor(counterpart.around)];
   if (color === null || ground === null) return {};
   return { colourfulnessInReference: rounded(glareOn({ color: opaque(color), ground: opaque(ground) }).colourfulness, 1) };

@@ -2,11 +2,12 @@
 import type { CheckId, Finding, FindingDraft } from '../samples/finding.ts';
 import type { Sample, SampleKind } from '../samples/sample.ts';
 import type { Tone, ViewRef } from '../samples/view.ts';
-import type { GivenOptions, Reference, SampleOf } from './check.ts';
+import type { Reference, SampleOf } from './check.ts';
+import type { ConfiguredChecks } from './configured-checks.ts';
+import { judgesFor, levelOf } from './configured-checks.ts';
 import { exemptionOf } from './exemption-cover.ts';
 import type { ExemptionRule } from './exemption-cover.ts';
 import { findingId } from './finding-id.ts';
-import { ALL_CHECKS } from './table.ts';
 
 /** One captured view of the group. */
 export interface JudgedView {
@@ -20,7 +21,7 @@ export interface CheckSettings {
   /** Name of the reference theme. */
   readonly reference: string;
   /** `off` or options, by check; validated by `optionFaults`. */
-  readonly checks: Readonly<Partial<Record<CheckId, 'off' | Readonly<Record<string, unknown>>>>>;
+  readonly checks: ConfiguredChecks;
   /** As configured; samples name those that match them by index. */
   readonly exempt: readonly ExemptionRule[];
   /** YYYY-MM-DD: an exemption holds up to and including its `until`. */
@@ -38,16 +39,30 @@ export function runChecks(views: readonly JudgedView[], settings: CheckSettings)
   const group = views.map((view) => ({ ...view, samples: view.samples.filter((sample) => sample.behind === undefined) }));
   const reference = group.find(({ view }) => view.theme === settings.reference);
   const indexed = reference === undefined ? null : indexReference(reference);
+  const judges = judgesFor(settings.checks);
+  const level = levelOf(settings.checks);
   return group.flatMap((judged) => {
     const samples = new Map(judged.samples.map((sample) => [sample.key, sample]));
-    const subject = { ...judged, reference: judged === reference ? null : indexed };
-    return ALL_CHECKS.flatMap((check) => {
-      const options = settings.checks[check.id];
-      if (options === 'off') return [];
-      const drafts = onePerPlace(check.run(subject, plainOptions(options ?? {})));
-      return drafts.map((draft) => finish(draft, judged.view, samples.get(draft.key), settings));
+    const subject = { ...judged, reference: judged === reference ? null : indexed, level };
+    return judges.flatMap((judge) => {
+      const exemptIn = (sample: Sample): ExemptionRule | undefined => exemptionAt(sample, judge.id, judged.view, settings);
+      const drafts = onePerPlace(judge.run(subject, exemptIn));
+      return drafts.map((draft) => {
+        const sample = samples.get(draft.key);
+        return finish(draft, judged.view, sample, { settings, exemption: sample === undefined ? undefined : exemptIn(sample) });
+      });
     });
   });
+}
+
+/** The exemption that covers what a check finds at a sample. Matched once, after judging: it changes nothing that is measured. */
+export function exemptionAt<R extends ExemptionRule>(
+  { selector, exemptions }: Sample,
+  check: CheckId,
+  { page, theme, state }: ViewRef,
+  { exempt, today }: { readonly exempt: readonly R[]; readonly today: string },
+): R | undefined {
+  return exemptionOf({ check, selector, page, theme, state }, exempt, today, exemptions);
 }
 
 function indexReference(judged: JudgedView): Reference {
@@ -67,21 +82,18 @@ function isOfKind<K extends SampleKind>(sample: Sample, kind: K): sample is Samp
   return sample.kind === kind;
 }
 
-function plainOptions(options: Readonly<Record<string, unknown>>): GivenOptions {
-  return Object.fromEntries(
-    Object.entries(options).filter((entry): entry is [string, number | string] => ['number', 'string'].includes(typeof entry[1])),
-  );
-}
-
 /** A finding's name is made of check and place, so one check says one thing about one place: the first. */
 function onePerPlace(drafts: readonly FindingDraft[]): readonly FindingDraft[] {
   return [...new Map([...drafts].reverse().map((draft) => [draft.key, draft])).values()].reverse();
 }
 
-function finish(draft: FindingDraft, view: ViewRef, sample: Sample | undefined, settings: CheckSettings): Finding {
+function finish(
+  draft: FindingDraft,
+  view: ViewRef,
+  sample: Sample | undefined,
+  { settings, exemption }: { readonly settings: CheckSettings; readonly exemption: ExemptionRule | undefined },
+): Finding {
   const owner = sample?.owner ?? settings.pageOwner;
-  const place = { check: draft.check, selector: draft.selector, page: view.page, theme: view.theme, state: view.state };
-  const exemption = exemptionOf(place, settings.exempt, settings.today, sample?.exemptions);
   return {
     ...draft,
     id: findingId(view, draft),

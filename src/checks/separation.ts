@@ -3,9 +3,8 @@ import { cieLightness, deltaEOk, toOklch } from '../colour/lightness.ts';
 import type { Opaque } from '../colour/color.ts';
 import { opaque } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';
-import type { FindingDraft } from '../samples/finding.ts';
-import type { OptionsOf, Reference, SampleOf } from './check.ts';
-import { defineCheck, findingAt, samplesOf } from './check.ts';
+import type { Counterpart, Fault, OptionsOf, SampleOf } from './check.ts';
+import { defineCheck } from './check.ts';
 import { byKey, groupBy } from './group-by.ts';
 import { nameOf, rounded, showLightness } from './wording.ts';
 
@@ -121,6 +120,7 @@ const TOLD_APART = 0.04;
 
 export const separation = defineCheck({
   id: 'separation',
+  kinds: ['surface'],
   title: 'Steps between surfaces',
   about:
     'Two neighbouring surfaces whose lightness step, compared with the reference theme, became much stronger (harsh) or vanished (merged) with no border or shadow between; as a note, surfaces that a shadow alone set off there, where it cannot be seen. Left alone: pictures, charts, coloured fills, steps that a border keeps, steps that were as strong or as weak before.',
@@ -132,17 +132,44 @@ export const separation = defineCheck({
     mend: 'Space the dark end of the ramp by equal steps of L*, or point the surface’s token one step further off (nearer for harsh ones); a hairline may replace a step.',
   },
   parameters,
-  find: ({ samples, tone, reference }, options) => {
-    if (reference === null) return [];
-    const drafts = samplesOf(samples, 'surface').flatMap((surface) => {
-      const step = stepOf(surface, reference);
-      if (step === null || (surface.aroundShare ?? 1) < options.leastAround || surface.area < options.leastArea) return [];
-      const draft = harsh(step, tone, reference.theme, options) ?? merged(step, reference.theme, options);
-      return draft === null ? [] : [{ alike: likeness(surface), draft }];
-    });
-    return oncePerKind(drafts);
+  judge: (surface, { reference, tone }, options): Parting | null => {
+    if (reference === null || surface.area < options.leastArea) return null;
+    if ((surface.aroundShare ?? 1) < options.leastAround) return null;
+    const step = stepOf(surface, reference);
+    if (step === null) return null;
+    return harsh(step, tone, reference.theme, options) ?? merged(step, reference.theme, options);
+  },
+  /** The uppermost of each kind stands for all. */
+  fold: (faults) =>
+    groupBy(faults, ({ sample }) => likeness(sample)).flatMap((group) => {
+      const [first] = [...group].sort((one, other) => one.sample.rect[1] - other.sample.rect[1] || byKey(one.sample, other.sample));
+      return first === undefined ? [] : [{ ...first, places: group.length }];
+    }),
+  say: ({ sample, step: { before, difference }, than, least, places }) => {
+    const more = places === 1 ? '' : `; ${String(places - 1)} more like it beside it`;
+    return {
+      message: `${nameOf(sample)} (${sample.color}) differs by ${showLightness(difference)} L* from what is around it (${sample.around})${than}${more}.`,
+      measured: {
+        step: rounded(difference, 2),
+        color: sample.color,
+        around: sample.around,
+        ...(before === null ? {} : { stepInReference: rounded(before.difference, 2) }),
+        ...(places === 1 ? {} : { count: places }),
+      },
+      expected: { step: least },
+    };
   },
 });
+
+interface Parting extends Fault<Surface> {
+  readonly step: Step;
+  /** How it compares, as the end of the sentence. */
+  readonly than: string;
+  /** L*: the step that would be told apart, or would not be harsh. */
+  readonly least: number;
+  /** Places of its kind that it stands for. */
+  readonly places: number;
+}
 
 /** A surface and what surrounds it, here and in the reference theme. */
 interface Step {
@@ -153,11 +180,11 @@ interface Step {
   readonly before: { readonly surface: Surface; readonly difference: number } | null;
 }
 
-function stepOf(surface: Surface, reference: Reference): Step | null {
+function stepOf(surface: Surface, reference: Counterpart): Step | null {
   const judged = surface.fill === 'flat' && (surface.role === 'box' || surface.role === 'control' || surface.role === 'pseudo');
   const [color, around] = [read(surface.color), read(surface.around)];
   if (!judged || color === null || around === null) return null;
-  const there = reference.find('surface', surface.key);
+  const there = reference.samePlace('surface');
   const before = there === undefined ? null : { surface: there, difference: Math.abs(there.lightness - there.aroundLightness) };
   return { surface, color, around, difference: Math.abs(surface.lightness - surface.aroundLightness), before };
 }
@@ -167,13 +194,13 @@ function read(text: string | undefined): Opaque | null {
   return color === null ? null : opaque(color);
 }
 
-function harsh(step: Step, tone: 'light' | 'dark', theme: string, options: Options): FindingDraft | null {
+function harsh(step: Step, tone: 'light' | 'dark', theme: string, options: Options): Parting | null {
   const { surface, before, difference } = step;
   if (surface.role === 'control' || surface.stay !== undefined) return null;
   if (surface.chroma > NEUTRAL || toOklch(step.around).chroma > NEUTRAL) return null;
   if (before === null) {
     if (tone !== 'dark' || difference < options.harshAlone) return null;
-    return describe(step, 'note', `; ${theme} has no such element to compare with`, { step: options.harshAlone });
+    return parting(step, 'note', `; ${theme} has no such element to compare with`, options.harshAlone);
   }
   if (before.surface.chroma > NEUTRAL || swapped(step, options) || isLeftBehind(step)) return null;
   const byEdge = before.difference < options.leastReferenceStep && before.surface.edge !== undefined;
@@ -182,9 +209,7 @@ function harsh(step: Step, tone: 'light' | 'dark', theme: string, options: Optio
     byEdge ? options.harshAlone : options.harshStep,
   );
   if (difference < most) return null;
-  return describe(step, 'warning', `, ${showLightness(before.difference)} in ${theme}: too hard a step`, {
-    step: rounded(most, 1),
-  });
+  return parting(step, 'warning', `, ${showLightness(before.difference)} in ${theme}: too hard a step`, rounded(most, 1));
 }
 
 /** Lighter than its ground in one theme and darker in the other by much: another fault (flipped, unthemed), not a matter of steps. */
@@ -198,7 +223,7 @@ function isLeftBehind({ surface, before }: Step): boolean {
   return surface.color === before?.surface.color && (kind === 'literal' || kind === 'system');
 }
 
-function merged(step: Step, theme: string, options: Options): FindingDraft | null {
+function merged(step: Step, theme: string, options: Options): Parting | null {
   const { surface, before, difference, around, color } = step;
   if (before === null) return null;
   const told = toldBy(before.surface, before.difference, options);
@@ -207,11 +232,10 @@ function merged(step: Step, theme: string, options: Options): FindingDraft | nul
   const least = Math.max(options.mergedFloor, Math.min(options.mergedCeiling, share));
   if (difference >= least || deltaEOk(color, around) >= TOLD_APART || setOff(surface, options)) return null;
   if (told === 'shadow') {
-    return describe(step, 'note', `, and the shadow that sets it off in ${theme} cannot be seen here`, { step: rounded(least, 1) });
+    return parting(step, 'note', `, and the shadow that sets it off in ${theme} cannot be seen here`, rounded(least, 1));
   }
-  return describe(step, 'warning', `, ${showLightness(before.difference)} in ${theme}: the step vanished and no edge replaces it`, {
-    step: rounded(least, 1),
-  });
+  const than = `, ${showLightness(before.difference)} in ${theme}: the step vanished and no edge replaces it`;
+  return parting(step, 'warning', than, rounded(least, 1));
 }
 
 /** What tells a surface apart in the reference theme; what lies around a white card there may be its shadow, and no surface. */
@@ -232,38 +256,11 @@ function setOff(surface: Surface, options: Options): boolean {
   return differs(surface.around) && differs(surface.color);
 }
 
-function describe(
-  { surface, before, difference }: Step,
-  level: 'warning' | 'note',
-  than: string,
-  expected: { readonly step: number },
-): FindingDraft {
-  return findingAt(surface, {
-    check: 'separation',
-    level,
-    message: `${nameOf(surface)} (${surface.color}) differs by ${showLightness(difference)} L* from what is around it (${surface.around})${than}.`,
-    measured: {
-      step: rounded(difference, 2),
-      color: surface.color,
-      around: surface.around,
-      ...(before === null ? {} : { stepInReference: rounded(before.difference, 2) }),
-    },
-    expected,
-  });
+function parting(step: Step, level: 'warning' | 'note', than: string, least: number): Parting {
+  return { sample: step.surface, level, step, than, least, places: 1 };
 }
 
 /** Same colours at the same kind of place: rows of one table, cards of one list. */
-function likeness(surface: Surface): string {
-  const exemptions = (surface.exemptions ?? []).join();
-  return [surface.selector.replace(/\d+/g, '#'), surface.on ?? '', surface.color, surface.around, exemptions].join(' ');
-}
-
-/** The uppermost of each kind stands for all, and says how many there are. */
-function oncePerKind(drafts: readonly { readonly alike: string; readonly draft: FindingDraft }[]): readonly FindingDraft[] {
-  return groupBy(drafts, ({ alike }) => alike).flatMap((group) => {
-    const [first] = group.map(({ draft }) => draft).sort((one, other) => one.rect[1] - other.rect[1] || byKey(one, other));
-    if (first === undefined || group.length === 1) return first === undefined ? [] : [first];
-    const message = first.message.replace(/\.$/, `; ${String(group.length - 1)} more like it beside it.`);
-    return [{ ...first, message, measured: { ...first.measured, count: group.length } }];
-  });
+function likeness({ selector, on = '', color, around }: Surface): string {
+  return [selector.replace(/\d+/g, '#'), on, color, around].join(' ');
 }

@@ -1,9 +1,8 @@
 // Text whose contrast with what lies behind it is below its threshold (WCAG 2.2 SC 1.4.3, 1.4.6).
 import { showRatio } from '../colour/contrast-ratio.ts';
-import { requiredContrast } from '../colour/text-requirement.ts';
-import type { FindingDraft } from '../samples/finding.ts';
-import type { SampleOf } from './check.ts';
-import { defineCheck, findingAt, samplesOf } from './check.ts';
+import type { Against, Fault, SampleOf } from './check.ts';
+import { defineCheck } from './check.ts';
+import { textContrastAsked, textReaches } from './contrast-asked.ts';
 import { nameOf, rounded } from './wording.ts';
 
 /** Below this ratio nobody would call it text: one 8-bit code of grey on grey (ours). */
@@ -11,6 +10,7 @@ const UNSEEN = 1.05;
 
 export const textContrast = defineCheck({
   id: 'text-contrast',
+  kinds: ['text'],
   title: 'Text contrast',
   about:
     'Text below its contrast threshold on what is painted behind it. A text that passes on part of its background only is a warning. Left alone: inactive controls, what lies beneath a modal layer, hidden text, decoration, logotypes, configured exemptions.',
@@ -29,46 +29,43 @@ export const textContrast = defineCheck({
       source: 'WCAG 2.2 SC 1.4.3 (AA), SC 1.4.6 (AAA)',
     },
   },
-  find: ({ samples, reference }, { level }) =>
-    samplesOf(samples, 'text').flatMap((sample): FindingDraft[] => {
-      const required = sample.required ?? requiredContrast(sample.large, level === 'AAA' ? 'AAA' : 'AA');
-      const verdict = verdictOf(sample, required);
-      if (verdict === 'pass') return [];
-      const before = reference?.find('text', sample.key);
-      return [
-        findingAt(sample, {
-          check: 'text-contrast',
-          level: verdict === 'fail' ? 'error' : 'warning',
-          message: wording(sample, required, verdict),
-          measured: {
-            contrast: rounded(sample.contrast.min),
-            ...(verdict === 'mixed' ? { contrastAtBest: rounded(sample.contrast.max) } : {}),
-            ink: sample.color,
-            background: sample.background,
-            fontSize: rounded(sample.fontSize, 2),
-            fontWeight: sample.fontWeight,
-            ...(before === undefined ? {} : { contrastInReference: rounded(before.contrast.min) }),
-          },
-          expected: { contrast: required },
-        }),
-      ];
-    }),
+  standing: (sample) => (sample.large ? 'large' : ''),
+  judge: (sample, against, { level }): Unread | null => {
+    const required = textContrastAsked(sample, level === 'AAA' ? 'AAA' : 'AA');
+    if (required === null || sample.unread !== undefined) return null;
+    const reaches = textReaches(sample, required);
+    return reaches === 'pass' ? null : { sample, level: reaches === 'fail' ? 'error' : 'warning', required, against };
+  },
+  say: ({ sample, level, required, against }) => {
+    const before = against.reference?.samePlace('text');
+    return {
+      message: wording(sample, required, level),
+      measured: {
+        contrast: rounded(sample.contrast.min),
+        ...(level === 'warning' ? { contrastAtBest: rounded(sample.contrast.max) } : {}),
+        ink: sample.color,
+        background: sample.background,
+        fontSize: rounded(sample.fontSize, 2),
+        fontWeight: sample.fontWeight,
+        ...(before === undefined ? {} : { contrastInReference: rounded(before.contrast.min) }),
+      },
+      expected: { contrast: required },
+    };
+  },
 });
 
-/** Configured exemptions are judged all the same: whether one still holds is decided where the date is known. */
-function verdictOf(sample: SampleOf<'text'>, required: number): 'pass' | 'fail' | 'mixed' {
-  if (sample.verdict === 'exempt' && sample.exempt === 'configured') {
-    if (sample.contrast.max < required) return 'fail';
-    return sample.contrast.min < required ? 'mixed' : 'pass';
-  }
-  return sample.verdict === 'fail' || sample.verdict === 'mixed' ? sample.verdict : 'pass';
+/** Cannot be read well: nowhere (error), or only on part of what lies behind it (warning). */
+interface Unread extends Fault<SampleOf<'text'>> {
+  readonly level: 'error' | 'warning';
+  readonly required: number;
+  readonly against: Against;
 }
 
-function wording(sample: SampleOf<'text'>, required: number, verdict: 'fail' | 'mixed'): string {
+function wording(sample: SampleOf<'text'>, required: number, level: Unread['level']): string {
   const { min, max } = sample.contrast;
   const pair = `${sample.color} on ${sample.background}`;
   const size = sample.large ? ' for large text' : '';
-  if (verdict === 'mixed') {
+  if (level === 'warning') {
     return `${nameOf(sample)} has a contrast of ${showRatio(min)} at its worst place (${pair}) and ${showRatio(max)} at its best; it needs ${String(required)}${size} everywhere.`;
   }
   if (max < UNSEEN) return `${nameOf(sample)} cannot be seen: its ink ${sample.color} equals its background ${sample.background}.`;

@@ -2,11 +2,11 @@
 import { cieLightness, deltaEOk, toOklch } from '../colour/lightness.ts';
 import { opaque } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';
-import type { FindingDraft } from '../samples/finding.ts';
 import type { Paint } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
-import type { OptionsOf, Reference, SampleOf, Subject } from './check.ts';
-import { defineCheck, findingAt } from './check.ts';
+import type { Against, Fault, OptionsOf, Reference, SampleOf, Subject } from './check.ts';
+import { defineCheck } from './check.ts';
+import { graphicContrastAsked, textContrastAsked } from './contrast-asked.ts';
 import { isRecoloured } from './recoloured.ts';
 import { nameOf, rounded, showLightness } from './wording.ts';
 
@@ -66,6 +66,7 @@ const LEAST_CHROMA = 0.04;
 
 export const unthemed = defineCheck({
   id: 'unthemed',
+  kinds: ['text', 'surface', 'graphic'],
   title: 'Colours the theme did not reach',
   about:
     'Text, borders, icons and surfaces whose literal colour stayed while the theme changed around them, so that they stand out, cannot be read, or differ from places that share their colour; and large neutral surfaces whose token stayed. Left alone: pictures, surfaces under "stay", text, icons, controls and small surfaces whose token stayed, translucent layers, fills that suit both themes.',
@@ -77,35 +78,82 @@ export const unthemed = defineCheck({
     mend: 'Put a token in place of the literal: `gloam match COLOUR` suggests some. Where a token stayed, give it a value of its own in this theme. If the colour shall stay, name the surface under `stay`.',
   },
   parameters,
-  find: (subject, options) => {
-    const { reference } = subject;
-    if (reference === null) return [];
-    const peers = peersOf(subject.samples, reference);
-    const untouched = untouchedPage(subject, reference);
-    return subject.samples.flatMap((sample): readonly FindingDraft[] => {
-      if (!isColoured(sample)) return [];
-      const before = reference.find(sample.kind, sample.key);
-      if (untouched !== null && isCanvas(sample) && before !== undefined && isColoured(before))
-        return [describe(sample, before, reference.theme, untouched)];
-      if (before === undefined || !isColoured(before) || distance(sample.color, before.color) > SAME) return [];
-      const fault = faultOf(sample, before, subject, reference, options) ?? leftBehind(sample, peers, options.leastPeers);
-      return fault === null ? [] : [describe(sample, before, reference.theme, fault)];
-    });
+  survey: surveyed,
+  judge: (sample, against, options, rest): Left | null => {
+    const before = against.reference?.samePlace(sample.kind);
+    if (before === undefined) return null;
+    const stuck = stuckOf(sample, before, against, options, rest);
+    return stuck === null ? null : { sample, before, theme: against.reference?.theme ?? '', ...stuck };
+  },
+  say: ({ sample, before, theme, because, expected }) => {
+    const paint = paintOf(sample);
+    return {
+      message: `${nameOf(sample)} kept ${sample.color} (${paint.property}) from ${theme}: it ${because}.`,
+      measured: {
+        color: sample.color,
+        property: paint.property,
+        origin: paint.origin.kind,
+        ...(sample.kind === 'surface' && before.kind === 'surface'
+          ? {
+              lightness: rounded(sample.lightness, 1),
+              aroundLightness: rounded(sample.aroundLightness, 1),
+              aroundLightnessInReference: rounded(before.aroundLightness, 1),
+            }
+          : {}),
+      },
+      expected: { color: expected },
+    };
   },
 });
 
-interface Fault {
+interface Stuck {
   readonly level: 'warning' | 'note';
   /** End of the sentence “… kept its colour #… ”. */
   readonly because: string;
   readonly expected: string;
 }
 
-/** A page of the other tone on which not one colour differs: what it draws comes through tokens perhaps, but not through the theme's. */
-function untouchedPage({ tone, samples }: Subject, reference: Reference): Fault | null {
-  const canvas = samples.find(isCanvas);
-  if (canvas === undefined || tone === reference.tone || canvas.tone === tone || canvas.stay !== undefined) return null;
-  if (!hasOwnColours(samples) || isRecoloured(samples, reference.samples)) return null;
+interface Left extends Fault<Coloured>, Stuck {
+  readonly level: 'warning' | 'note';
+  readonly before: Coloured;
+  /** The reference. */
+  readonly theme: string;
+}
+
+/** What is to be known of the whole view. */
+interface Rest {
+  readonly peers: readonly Peers[];
+  /** False where there is nothing but a picture. */
+  readonly hasOwnColours: boolean;
+  /** Not one colour differs from the reference theme. */
+  readonly isUntouched: boolean;
+}
+
+function surveyed({ samples, reference }: Pick<Subject, 'samples' | 'reference'>): Rest | null {
+  if (reference === null) return null;
+  const ownColours = hasOwnColours(samples);
+  return {
+    peers: peersOf(samples, reference),
+    hasOwnColours: ownColours,
+    isUntouched: ownColours && !isRecoloured(samples, reference.samples),
+  };
+}
+
+function stuckOf(sample: Coloured, before: Coloured, against: Against, options: Options, rest: Rest | null): Stuck | null {
+  const isSame = distance(sample.color, before.color) <= SAME;
+  // A page of the other tone on which not one colour differs: what it draws comes through tokens perhaps, but not through the theme's.
+  if (isCanvas(sample) && sample.stay === undefined && (rest?.isUntouched ?? isSame)) {
+    const left = ofOtherTone(sample, against);
+    if (left !== null) return left;
+  }
+  if (!isSame || isTranslucent(paintOf(sample))) return null;
+  if (!isLiteral(sample) && !isLargeOfOtherTone(sample, against.tone, options.leastTokenArea)) return null;
+  return faultOf(sample, before, against, options, rest) ?? leftBehind(sample, rest?.peers ?? [], options.leastPeers);
+}
+
+/** The page itself keeps the tone of the reference theme in a theme of the other. */
+function ofOtherTone(sample: SampleOf<'surface'>, { tone, reference }: Against): Stuck | null {
+  if (tone === reference?.tone || sample.tone === tone) return null;
   return { level: 'warning', because: 'is the whole page: the theme did not reach it', expected: `a ${tone} page` };
 }
 
@@ -145,20 +193,13 @@ function isLargeOfOtherTone(sample: Coloured, tone: Subject['tone'], leastTokenA
 function faultOf(
   sample: Coloured,
   before: Coloured,
-  subject: Subject,
-  reference: Reference,
-  { leastChange, leastStandOut, leastTokenArea, mostChroma }: Options,
-): Fault | null {
-  if (isTranslucent(paintOf(sample))) return null;
-  if (!isLiteral(sample) && !isLargeOfOtherTone(sample, subject.tone, leastTokenArea)) return null;
+  against: Against,
+  { leastChange, leastStandOut, mostChroma }: Options,
+  rest: Rest | null,
+): Stuck | null {
   if (sample.kind === 'surface' && before.kind === 'surface') {
     if (sample.stay !== undefined || sample.role === 'picture' || sample.fill === 'picture') return null;
-    if (sample.role === 'canvas') {
-      const stuck = subject.tone !== reference.tone && sample.tone !== subject.tone && hasOwnColours(subject.samples);
-      return stuck
-        ? { level: 'warning', because: 'is the whole page: the theme did not reach it', expected: `a ${subject.tone} page` }
-        : null;
-    }
+    if (sample.role === 'canvas') return rest?.hasOwnColours === false ? null : ofOtherTone(sample, against);
     const moved = Math.abs(sample.aroundLightness - before.aroundLightness);
     const now = Math.abs(sample.lightness - sample.aroundLightness);
     const then = Math.abs(before.lightness - before.aroundLightness);
@@ -173,7 +214,8 @@ function faultOf(
   if (sample.kind === 'text' && before.kind === 'text') {
     if (lightnessChange(sample.background, before.background) < leastChange) return null;
     const turned = toneOf(sample.background) !== toneOf(before.background);
-    const worse = sample.required !== null && sample.contrast.min < sample.required && before.contrast.min >= sample.required;
+    const asked = textContrastAsked(sample, against.level);
+    const worse = asked !== null && sample.contrast.min < asked && before.contrast.min >= asked;
     if (!worse && !turned) return null;
     return worse
       ? { level: 'warning', because: `can no longer be read on ${sample.background}`, expected: 'a colour of the theme' }
@@ -185,8 +227,9 @@ function faultOf(
   }
   if (sample.kind === 'graphic' && before.kind === 'graphic') {
     if (lightnessChange(sample.against, before.against) < leastChange) return null;
-    const lost = sample.required !== null && sample.contrast < sample.required && before.contrast >= sample.required;
-    const glaring = sample.required === null && sample.contrast >= GLARING && before.contrast < DISCREET;
+    const asked = graphicContrastAsked(sample);
+    const lost = asked !== null && sample.contrast < asked && before.contrast >= asked;
+    const glaring = asked === null && sample.contrast >= GLARING && before.contrast < DISCREET;
     if (lost)
       return { level: 'warning', because: `no longer stands out from ${sample.against}`, expected: 'a colour of the theme' };
     return glaring ? { level: 'warning', because: `is a hard line on ${sample.against}`, expected: 'a colour of the theme' } : null;
@@ -243,8 +286,8 @@ function peersOf(samples: readonly Sample[], reference: Reference): readonly Pee
 }
 
 /** A coloured literal whose peers, drawn through tokens, have all moved on. */
-function leftBehind(sample: Coloured, peers: readonly Peers[], leastPeers: number): Fault | null {
-  if (paintOf(sample).origin.kind !== 'literal' || isTranslucent(paintOf(sample))) return null;
+function leftBehind(sample: Coloured, peers: readonly Peers[], leastPeers: number): Stuck | null {
+  if (paintOf(sample).origin.kind !== 'literal') return null;
   if (sample.kind === 'surface' && (sample.stay !== undefined || sample.fill === 'picture' || !JUDGED.has(sample.role)))
     return null;
   const color = findColor(sample.color);
@@ -268,26 +311,4 @@ function distance(one: string, other: string): number {
 function lightnessChange(one: string, other: string): number {
   const [a, b] = [findColor(one), findColor(other)];
   return a === null || b === null ? 0 : Math.abs(cieLightness(opaque(a)) - cieLightness(opaque(b)));
-}
-
-function describe(sample: Coloured, before: Coloured, theme: string, fault: Fault): FindingDraft {
-  const paint = paintOf(sample);
-  return findingAt(sample, {
-    check: 'unthemed',
-    level: fault.level,
-    message: `${nameOf(sample)} kept ${sample.color} (${paint.property}) from ${theme}: it ${fault.because}.`,
-    measured: {
-      color: sample.color,
-      property: paint.property,
-      origin: paint.origin.kind,
-      ...(sample.kind === 'surface' && before.kind === 'surface'
-        ? {
-            lightness: rounded(sample.lightness, 1),
-            aroundLightness: rounded(sample.aroundLightness, 1),
-            aroundLightnessInReference: rounded(before.aroundLightness, 1),
-          }
-        : {}),
-    },
-    expected: { color: fault.expected },
-  });
 }

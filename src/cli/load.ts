@@ -4,7 +4,7 @@
 
 export const loadLedger = () => import('../ledger/ledger.ts');
 export const loadDoctor = () => import('../ledger/doctor.ts');
-export const loadExportRun = () => import('../ledger/export-run.ts');
+export const loadExportRun = () => import('./run/export-judged.ts');
 export const loadExecuteRun = () => import('./run/execute-run.ts');
 export const loadShowSummary = () => import('./run/show-summary.ts');
 export const loadReport = () => import('./report-kit.ts');

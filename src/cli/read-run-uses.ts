@@ -1,6 +1,7 @@
 // The newest stored run → how its pages use the tokens; null where nothing is stored.
 import { existsSync } from 'node:fs';
 import path from 'node:path';
+import { standardOf } from '../checks/verdict-on-sample.ts';
 import { GloamError } from '../errors/gloam-error.ts';
 import { openLedger } from '../ledger/ledger.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
@@ -59,7 +60,7 @@ async function readUses(store: string, { graph, css }: Naming): Promise<RunUses 
       for (const { name } of await ledger.propertiesOf(run, view.id)) properties.add(name);
     }
     const names = verifyNames({ graph, patterns: css, pageProperties: properties });
-    const uses = openTokenUses(names.tokensOf);
+    const uses = openTokenUses(names.tokensOf, standardOf(latest));
     for (const view of views) uses.add(view, (await ledger.samplesOf(run, view.id)).samples);
     const met = uses.close();
     const whole = !latest.narrowed && latest.part === null && (latest.totals?.failed ?? 1) === 0;

@@ -15,7 +15,7 @@ import type { TokenGraph } from '../tokens/graph.ts';
 import { propertyNames } from '../tokens/property-names.ts';
 import { allOf } from './choose-run.ts';
 
-export async function reportSources(configuration: Configuration, store: string): Promise<ReportSources> {
+export function reportSources(configuration: Configuration, store: string): ReportSources {
   const criteria = { configuration };
   const tokens = readTokens(configuration);
   if (tokens === null) return { criteria };

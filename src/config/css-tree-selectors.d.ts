@@ -5,5 +5,6 @@ declare module 'css-tree/selector-parser' {
     readonly children?: Iterable<Part> | null;
   }
   /** @throws SyntaxError */
+  // eslint-disable-next-line no-restricted-syntax -- css-tree exports it so
   export default function parse(text: string, options: { readonly context: 'selectorList' }): Part;
 }

@@ -1,7 +1,8 @@
 // The configuration file as people write it (contract §2): shapes, units and defaults. Meaning across members is checked in read-configuration.ts.
 import { z } from 'zod';
 import { DRIFT_PARAMETERS } from '../pictures/drift-parameters.ts';
-import { CHECK_IDS, LEVELS } from '../samples/finding.ts';
+import { CHECK_IDS } from '../checks/table.ts';
+import { LEVELS } from '../samples/finding.ts';
 
 const text = (about: string): z.ZodString => z.string().min(1).meta({ description: about });
 const texts = (about: string): z.ZodArray<z.ZodString> => z.array(z.string().min(1)).meta({ description: about });

@@ -235,6 +235,6 @@ function toTokens(
   return { kind: 'files', base: (tokens.base ?? []).map(inFolder), themes, css, pairs };
 }
 
-function definedEntries(checks: ParsedConfiguration['checks']): Partial<Record<CheckId, 'off' | CheckOptions>> {
-  return defined(checks);
+function definedEntries(checks: ParsedConfiguration['checks']): Record<CheckId, 'off' | CheckOptions> {
+  return Object.fromEntries(Object.entries(checks).flatMap(([id, given]) => (given === undefined ? [] : [[id, given] as const])));
 }

@@ -1,6 +1,7 @@
 // The launch criteria of one theme as written → GateCriteria (contract §2, `gate`).
 import type { Ceilings, GateCriteria } from '../plan/configuration.ts';
-import { CHECK_IDS, LEVELS } from '../samples/finding.ts';
+import { CHECK_IDS } from '../checks/table.ts';
+import { LEVELS } from '../samples/finding.ts';
 import { defined } from './defined.ts';
 import { expectedName } from './nearest-name.ts';
 import type { Report } from './report.ts';

@@ -73,11 +73,12 @@ function oneLine(exemption: Exemption): string {
 
 /** In the order people read them: what, how far, why, who, until when. */
 function members({ selector, checks, faults, pages, themes, states, logotype, why, owner, until }: Exemption): readonly string[] {
-  return Object.entries({ selector, checks, faults, pages, themes, states, logotype, why, owner, until }).flatMap(([name, value]) =>
-    value === undefined
-      ? []
-      : [
-          `${JSON.stringify(name)}: ${Array.isArray(value) ? `[${value.map((v) => JSON.stringify(v)).join(', ')}]` : JSON.stringify(value)}`,
-        ],
+  return Object.entries({ selector, checks, faults, pages, themes, states, logotype, why, owner, until }).flatMap(
+    ([name, value]) =>
+      value === undefined
+        ? []
+        : [
+            `${JSON.stringify(name)}: ${Array.isArray(value) ? `[${value.map((v) => JSON.stringify(v)).join(', ')}]` : JSON.stringify(value)}`,
+          ],
   );
 }

@@ -16,12 +16,13 @@ export async function coverExemptions(
 ): Promise<readonly GateExemption[]> {
   if (exempt.length === 0) return [];
   const exempted = await ledger.exempted(run.id);
+  const known = new Set(run.standard?.exempt.map(exemptionKey));
   const isWhole = !run.narrowed && run.part === null;
   return exempt.map((exemption) => {
     const covered = exempted
       .filter(({ why, check }) => why === exemption.why && (exemption.checks === undefined || exemption.checks.includes(check)))
       .reduce((sum, { count }) => sum + count, 0);
-    const isKnown = isWhole && (run.exempt?.includes(exemptionKey(exemption)) ?? false);
+    const isKnown = isWhole && known.has(exemptionKey(exemption));
     return { ...exemption, covers: covered === 0 && !isKnown ? null : covered };
   });
 }

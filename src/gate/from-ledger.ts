@@ -4,7 +4,6 @@ import { type Base, BEFORE } from '../ledger/base-views.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { FindingKind, RunSummary, StoredView } from '../ledger/records.ts';
 import type { Configuration } from '../plan/configuration.ts';
-import { CHECK_IDS } from '../samples/finding.ts';
 import type { Finding } from '../samples/finding.ts';
 import { doubtsOf } from './doubts.ts';
 import type { GateExemption, GateFacts, GateKind, GateView } from './facts.ts';
@@ -72,7 +71,7 @@ export async function gateFactsReader(
         .filter((fact) => fact.theme === theme)
         .map(({ owner = '', uses, throughTokens }) => ({ owner, uses, throughTokens })),
       exemptions,
-      off: CHECK_IDS.filter((check) => configuration.checks[check] === 'off'),
+      off: Object.keys(configuration.checks).filter((check) => configuration.checks[check] === 'off'),
       since: since === null ? null : runsInWords(since.runs),
     };
   };

@@ -60,7 +60,7 @@ export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<stri
         previous: previous?.n ?? null,
         totals: null,
         explained: null,
-        exempt: run.exempt === undefined ? null : toJson(run.exempt),
+        standard: run.standard === undefined ? null : toJson(run.standard),
       })
       .returning('n')
       .executeTakeFirstOrThrow();

@@ -5,6 +5,9 @@ import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import type { Finding } from '../samples/finding.ts';
+import type { GraphicSample, TextSample } from '../samples/sample.ts';
+import type { SampleVerdict } from '../samples/sample-verdict.ts';
+import type { ViewRef } from '../samples/view.ts';
 import { runNotFinished } from '../errors/ledger-errors.ts';
 import { exportedSample } from './exported-sample.ts';
 import { allOf } from './cursor.ts';
@@ -14,6 +17,8 @@ import type { RunSummary, StoredView } from './records.ts';
 export interface ExportOptions {
   /** Also write samples.ndjson. */
   readonly samples: boolean;
+  /** How texts and graphics of a view fare under what the run judged by; samples themselves hold facts only. */
+  readonly verdictsIn: (run: RunSummary) => (sample: TextSample | GraphicSample, view: ViewRef) => SampleVerdict;
 }
 
 /** What was written, for the summary. */
@@ -38,7 +43,9 @@ export async function exportRun(ledger: Ledger, runId: string, folder: string, o
   for (const shot of shots) await writeFile(join(folder, shotName(shot)), await ledger.blob(shot));
   const counts = {
     findings: await writeLines(join(folder, 'findings.ndjson'), findingLines(ledger, runId)),
-    samples: options.samples ? await writeLines(join(folder, 'samples.ndjson'), sampleLines(ledger, runId, views)) : 0,
+    samples: options.samples
+      ? await writeLines(join(folder, 'samples.ndjson'), sampleLines(ledger, runId, views, options.verdictsIn(run)))
+      : 0,
     causes: await writeLines(join(folder, 'causes.ndjson'), await ledger.causes(runId)),
   };
   // Last, so that a folder with a run.json is a whole export.
@@ -89,12 +96,17 @@ function exportedFinding(finding: Finding): object {
   };
 }
 
-async function* sampleLines(ledger: Ledger, runId: string, views: readonly StoredView[]): AsyncGenerator<object> {
+async function* sampleLines(
+  ledger: Ledger,
+  runId: string,
+  views: readonly StoredView[],
+  verdictOn: ReturnType<ExportOptions['verdictsIn']>,
+): AsyncGenerator<object> {
   for (const view of views) {
     if (view.status !== 'captured') continue;
     const { samples } = await ledger.samplesOf(runId, view.id);
     for (const sample of samples) {
-      const line = exportedSample(sample);
+      const line = exportedSample(sample, (judged) => verdictOn(judged, view));
       if (line !== undefined) yield line;
     }
   }

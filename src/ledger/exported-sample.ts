@@ -1,17 +1,20 @@
-// A sample → the members that contract §3 promises; what else a sample knows stays inside.
-import type { ExemptReason, GraphicSample, Sample, ShadowSample, SurfaceSample, TextSample } from '../samples/sample.ts';
+// A sample and its verdict → the members that scripts rely on; what else a sample knows stays inside.
+import type { SampleVerdict } from '../samples/sample-verdict.ts';
+import type { GraphicSample, Sample, ShadowSample, SurfaceSample, TextSample } from '../samples/sample.ts';
+
+export type VerdictOn = (sample: TextSample | GraphicSample) => SampleVerdict;
 
 /** Undefined for kinds that are not exported. */
-export function exportedSample(sample: Sample): object | undefined {
+export function exportedSample(sample: Sample, verdictOn: VerdictOn): object | undefined {
   switch (sample.kind) {
     case 'text':
-      return text(sample);
+      return text(sample, verdictOn(sample));
     case 'surface':
       return surface(sample);
     case 'shadow':
       return shadow(sample);
     case 'graphic':
-      return graphic(sample);
+      return graphic(sample, verdictOn(sample));
     case 'picture':
       return undefined;
   }
@@ -19,9 +22,8 @@ export function exportedSample(sample: Sample): object | undefined {
 
 const place = ({ kind, view, selector, rect }: Sample): object => ({ kind, view, selector, rect });
 
-function text(sample: TextSample): object {
-  const { color, background, backgroundSpread, contrast, fontSize, fontWeight, large, required, exempt, verdict, why, basis } =
-    sample;
+function text(sample: TextSample, { required, exempt, verdict, why }: SampleVerdict): object {
+  const { color, background, backgroundSpread, contrast, fontSize, fontWeight, large, basis } = sample;
   return {
     ...place(sample),
     text: sample.text,
@@ -33,7 +35,7 @@ function text(sample: TextSample): object {
 }
 
 /** The contract has no word for what lies beneath a modal layer; nobody can act on it there. */
-function promised(exempt: ExemptReason | null): Exclude<ExemptReason, 'behind'> | null {
+function promised(exempt: SampleVerdict['exempt']): Exclude<SampleVerdict['exempt'], 'behind'> {
   return exempt === 'behind' ? 'inactive' : exempt;
 }
 
@@ -47,7 +49,7 @@ function shadow(sample: ShadowSample): object {
   return { ...place(sample), property, color, beneath, lightnessGain, blur, spread };
 }
 
-function graphic(sample: GraphicSample): object {
-  const { role, color, against, contrast, required, verdict } = sample;
+function graphic(sample: GraphicSample, { required, verdict }: SampleVerdict): object {
+  const { role, color, against, contrast } = sample;
   return { ...place(sample), role, color, against, contrast, required, verdict };
 }

@@ -76,7 +76,7 @@ async function countTotals({ db }: LedgerContext, run: RunRow): Promise<RunTotal
     .groupBy('finding.check')
     .orderBy('finding.check')
     .execute();
-  const findings: Partial<Record<CheckId, number>> = {};
+  const findings: Record<CheckId, number> = {};
   for (const { check, count } of checks) findings[check] = count;
   return { ...views, findings, coverage: await coverageShares({ db }, run.n) };
 }

@@ -40,7 +40,7 @@ export async function joinRuns(target: LedgerContext, runs: readonly RunInStore[
   await beginRun(target, {
     ...{ id, gloam, browser, reference, themes: fromJson(first.themes), narrowed: narrowed === 1 },
     ...(label === null ? {} : { label }),
-    ...(first.exempt === null ? {} : { exempt: fromJson(first.exempt) }),
+    ...(first.standard === null ? {} : { standard: fromJson(first.standard) }),
     startedAt: parts.map(({ row }) => row.started_at).sort()[0] ?? first.started_at,
     views: plan.map(viewOf),
   });

@@ -95,8 +95,8 @@ const CUT: Migration = {
   up: (db) => run(db, [`alter table run add column cut integer not null default 0`]),
 };
 
-/** Which exemptions a run knew, so that one written later is not called idle. */
-const EXEMPT: Migration = { up: (db) => run(db, [`alter table run add column exempt text`]) };
+/** What a run judged by: samples are facts, their verdicts follow from it, and an exemption written later is not called idle. */
+const STANDARD: Migration = { up: (db) => run(db, [`alter table run add column standard text`]) };
 
 /** By name, which is also their order. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
@@ -106,7 +106,7 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '004-tally': TALLY,
   '005-note-codes': NOTE_CODES,
   '006-cut': CUT,
-  '007-exempt': EXEMPT,
+  '007-standard': STANDARD,
 };
 
 export const MIGRATION_PROVIDER: MigrationProvider = { getMigrations: () => Promise.resolve({ ...MIGRATIONS }) };

@@ -52,6 +52,6 @@ function summaryOf(row: RunRow & { readonly previous_id: string | null }): RunSu
     part: row.part_index === null || row.part_of === null ? null : { index: row.part_index, of: row.part_of },
     previous: row.previous_id,
     totals: row.totals === null ? null : fromJson(row.totals),
-    exempt: row.exempt === null ? null : fromJson(row.exempt),
+    standard: row.standard === null ? null : fromJson(row.standard),
   };
 }

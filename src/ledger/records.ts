@@ -1,4 +1,5 @@
 // What the ledger takes and what it gives back. Types only; all of them, hence the length.
+import type { Standard } from '../plan/standard.ts';
 import type { Cause, CheckId, Finding, FindingDraft, FindingStatus, Level } from '../samples/finding.ts';
 import type { Difference, Explanation } from '../samples/difference.ts';
 import type { PageProperty } from '../samples/captured-view.ts';
@@ -36,8 +37,7 @@ export interface NewRun {
   /** The plan was narrowed on the command line. */
   readonly narrowed?: boolean;
   readonly part?: RunPart;
-  /** Keys of the exemptions it judges with (plan/exemption-key.ts). */
-  readonly exempt?: readonly string[];
+  readonly standard?: Standard;
 }
 
 /** Contract §3, `run.json`. */
@@ -46,7 +46,7 @@ export interface RunTotals {
   readonly failed: number;
   readonly samples: number;
   /** All findings, the exempt ones too, by check. */
-  readonly findings: Readonly<Partial<Record<CheckId, number>>>;
+  readonly findings: Readonly<Record<CheckId, number>>;
   /** Theme → share of painted colour uses through tokens, 0–1. */
   readonly coverage: Readonly<Record<string, number>>;
 }
@@ -69,8 +69,8 @@ export interface RunSummary {
   readonly previous: string | null;
   /** Absent until finished. */
   readonly totals: RunTotals | null;
-  /** Keys of the exemptions it judged with; null where that was not kept. */
-  readonly exempt: readonly string[] | null;
+  /** What it judged by; null where that was not kept. */
+  readonly standard: Standard | null;
 }
 
 /** A view as a run left it. Hashes name blobs. */

@@ -3,6 +3,7 @@
 // A night without changes must add next to nothing, so what stays the same is stored once and pointed at: pictures and samples as
 // blobs, the findings of a view as a `sheet`. Whether a finding is new follows from its `since`, so a sheet serves every later run.
 import type { Generated } from 'kysely';
+import type { Standard } from '../plan/standard.ts';
 import type { Cause, CheckId, Level, Measures } from '../samples/finding.ts';
 import type { Note } from '../samples/note.ts';
 import type { Rect } from '../samples/view.ts';
@@ -35,8 +36,8 @@ export interface RunTable {
   readonly totals: Json<RunTotals> | null;
   /** Hash over all that its causes and coverage follow from; null until they are stored. */
   readonly explained: string | null;
-  /** Keys of the exemptions it judged with; null for runs of before these were kept. */
-  readonly exempt: Json<readonly string[]> | null;
+  /** What it judged by; null for runs of before this was kept. */
+  readonly standard: Json<Standard> | null;
 }
 
 export interface ViewTable {

@@ -141,9 +141,9 @@ export interface OwnerRule {
 /** Option values by name; which ones a check knows is told by its table of parameters. */
 export type CheckOptions = Readonly<Record<string, number | string | boolean | readonly string[]>>;
 
-/** How many findings there may be of a check (and level), and the least share of colours through tokens. */
+/** How many findings there may be of a check (`*`: of all together) and level, and the least share of colours through tokens. */
 export interface Ceilings {
-  readonly most: readonly { readonly check: CheckId | '*'; readonly level?: Level; readonly count: number }[];
+  readonly most: readonly { readonly check: CheckId; readonly level?: Level; readonly count: number }[];
   /** 0–1. */
   readonly coverage?: number;
 }
@@ -217,7 +217,7 @@ export interface Configuration {
   /** ISO 8601 instant at which the pages' clock stands still. */
   readonly clock?: string;
   /** `off` or options, by check. */
-  readonly checks: Readonly<Partial<Record<CheckId, 'off' | CheckOptions>>>;
+  readonly checks: Readonly<Record<CheckId, 'off' | CheckOptions>>;
   readonly owners: readonly OwnerRule[];
   /** By theme name, `*` for all. */
   readonly gate: Readonly<Record<string, GateCriteria>>;

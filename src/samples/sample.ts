@@ -1,14 +1,13 @@
-// The raw facts that a view yields, one object for each place. Types only; how they were collected is the runner's matter.
+// The raw facts that a view yields, one object for each place. Types only; how they were collected is the runner's matter, and what they
+// are worth is the checks': nothing here depends on what a configuration asks.
 import type { Layer, Paint } from './paint.ts';
 import type { Rect, Tone } from './view.ts';
 
 /** Raised when a member is added, removed or changes its meaning; stored samples of another number are not reused. */
-export const SAMPLE_FORMAT = 3;
+export const SAMPLE_FORMAT = 4;
 
-export type Verdict = 'pass' | 'fail' | 'mixed' | 'exempt' | 'unknown';
-
-/** `behind`: beneath a modal layer, see `Place`. */
-export type ExemptReason = 'inactive' | 'hidden' | 'decoration' | 'logotype' | 'configured' | 'behind';
+/** Why WCAG 2.2 asks no contrast there, as the page itself shows it. `behind`: beneath a modal layer, see `Place`. */
+export type ExemptReason = 'inactive' | 'hidden' | 'decoration' | 'behind';
 
 /** What every sample has. */
 interface Place {
@@ -45,11 +44,11 @@ export interface TextSample extends Place {
   readonly fontSize: number;
   readonly fontWeight: number;
   readonly large: boolean;
-  readonly required: 3 | 4.5 | 7 | null;
   readonly exempt: ExemptReason | null;
-  readonly verdict: Verdict;
-  /** Why the verdict is `unknown` or `exempt`. */
+  /** Why it is exempt. */
   readonly why?: string;
+  /** Why it could not be read what lies behind it; the contrast is then what computed styles say, and decides nothing. */
+  readonly unread?: string;
   /** Whether colours come from computed styles or from pixels. */
   readonly basis: 'computed' | 'pixels';
   /** Computed and painted colours disagree by more than rounding; painted was taken. */
@@ -124,10 +123,10 @@ export interface GraphicSample extends Place {
   readonly color: string;
   readonly against: string;
   readonly contrast: number;
-  readonly required: 3 | null;
   readonly exempt: ExemptReason | null;
-  readonly verdict: Verdict;
   readonly why?: string;
+  /** A focus ring that the browser draws on a control nobody styled: not the author's matter (SC 1.4.11, "determined by the user agent"). */
+  readonly byBrowser?: true;
   readonly paint: Paint;
   readonly layers: readonly Layer[];
   /** Product of opacities over the graphic, 0–1. */

@@ -5,9 +5,9 @@ import { refKey } from './paint-ref.ts';
 import type { Reading } from './read-sample.ts';
 
 /** What is asked of a sample, in short. */
-export function toldKey({ facts, required, judged, role, opacity }: Reading): string {
-  const { kind, weighty, edged, stay } = facts;
-  return `${role}${kind}${judged ? required : '-'}${weighty ? 'w' : ''}${edged ? 'e' : ''}${stay ?? ''}${opacity === 1 ? '' : `@${opacity}`}`;
+export function toldKey({ facts, required, judged, exempt, role, opacity }: Reading): string {
+  const { kind, standing, edged, stay } = facts;
+  return `${role}${kind}${judged ? required : '-'}${standing}${edged ? 'e' : ''}${stay ?? ''}${exempt}${opacity === 1 ? '' : `@${opacity}`}`;
 }
 
 /** Equal in all themes for what is painted by the same tokens and literals and asked the same. */

@@ -3,7 +3,7 @@ import type { BlendMode } from '../colour/composite.ts';
 import type { Opaque } from '../colour/color.ts';
 import type { CheckId } from '../samples/finding.ts';
 import type { WrittenPlace } from '../samples/paint.ts';
-import type { Sample } from '../samples/sample.ts';
+import type { Sample, SampleKind } from '../samples/sample.ts';
 import type { Tone, ViewRef } from '../samples/view.ts';
 import type { PaintRef } from './paint-ref.ts';
 
@@ -56,8 +56,10 @@ export interface Case {
   /** Contrast asked for; 0 where none is. */
   readonly required: number;
   readonly facts: CaseFacts;
-  /** False for what is under no duty: exempt, decoration, not told. It still shows when a change alters it. */
+  /** False where no contrast is asked or none could be read: decoration, inactive, hidden. It still shows when a change alters it. */
   readonly judged: boolean;
+  /** Checks whose findings there are exempt. */
+  readonly exempt: ReadonlySet<CheckId>;
   /** Elements that paint the fore of surfaces, and elements that paint the uppermost layer behind; as numbers, see `elementNumber`. */
   readonly elements: ReadonlySet<number>;
   readonly grounds: ReadonlySet<number>;
@@ -70,12 +72,12 @@ export interface Case {
   readonly place: Place;
 }
 
-/** What the checks of surfaces and shadows ask besides the two colours. */
+/** What decides besides the colours: where it is equal, checks say the same of equal colours. */
 export interface CaseFacts {
-  readonly kind: 'text' | 'surface' | 'shadow' | 'graphic' | 'picture';
+  readonly kind: SampleKind;
   readonly stay?: Tone;
-  /** Large enough to glare (surfaces), or soft enough to glow (shadows). */
-  readonly weighty: boolean;
   /** A border or shadow tells it from its surroundings. */
   readonly edged: boolean;
+  /** What each check makes of its size and shape. */
+  readonly standing: string;
 }

@@ -1,10 +1,12 @@
 // Samples, streamed view by view → cases. What repeats is counted, not kept: a million samples become some ten thousand cases.
+import type { Judge } from '../checks/check.ts';
 import type { Opaque } from '../colour/color.ts';
 import { opaque, TRANSPARENT } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';
+import type { ContrastLevel } from '../colour/text-requirement.ts';
 import type { CheckId, Finding } from '../samples/finding.ts';
 import type { WrittenPlace } from '../samples/paint.ts';
-import type { PictureSample, Sample } from '../samples/sample.ts';
+import type { PictureSample, Sample, SampleKind } from '../samples/sample.ts';
 import type { ViewRef } from '../samples/view.ts';
 import type { Case, CaseFilter, CaseLayer, Place } from './case.ts';
 import { familyKey, foreAndBackKey, toldKey } from './case-key.ts';
@@ -12,7 +14,7 @@ import { appendTo } from './counting.ts';
 import type { PaintReader, PaintRef } from './paint-ref.ts';
 import { readLayers } from './read-layers.ts';
 import type { Painted, Reading } from './read-sample.ts';
-import { isPainted, readSample } from './read-sample.ts';
+import { isPainted, ownPaint, readSample } from './read-sample.ts';
 import { settleCase } from './settle-case.ts';
 import type { TableIndex } from './table-index.ts';
 
@@ -39,7 +41,30 @@ type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'written' | 'place' | 
 /** Elements whose filter lies over a whole page. */
 const PAGE_ROOTS: readonly string[] = ['html', ':root', 'body', 'html > body'];
 
-export function openCases(index: TableIndex, readPaint: PaintReader, findings: readonly Finding[]): CaseCollector {
+export type IsExempt = (view: ViewRef, sample: Sample, check: CheckId) => boolean;
+
+export interface CasesFrom {
+  readonly index: TableIndex;
+  readonly readPaint: PaintReader;
+  readonly findings: readonly Finding[];
+  readonly judges: readonly Judge[];
+  readonly level: ContrastLevel;
+  readonly isExempt: IsExempt;
+}
+
+export function openCases({ index, readPaint, findings, judges, level, isExempt }: CasesFrom): CaseCollector {
+  const ofKind = new Map<SampleKind, readonly Judge[]>();
+  const judgesOf = (kind: SampleKind): readonly Judge[] => {
+    let own = ofKind.get(kind);
+    if (own === undefined) ofKind.set(kind, (own = judges.filter(({ kinds }) => kinds.includes(kind))));
+    return own;
+  };
+  const exemptOf = (view: ViewRef, sample: Sample): string =>
+    sample.exemptions === undefined
+      ? ''
+      : judgesOf(sample.kind)
+          .flatMap(({ id }) => (isExempt(view, sample, id) ? [id] : []))
+          .join(' ');
   const findingsAt = findingsByPlace(findings);
   const cases = new Map<string, Growing>();
   /** Cases by what a sample says in short: nearly all samples are found here at once. */
@@ -48,7 +73,7 @@ export function openCases(index: TableIndex, readPaint: PaintReader, findings: r
   const rootFilters = index.table.themes.map(() => new Map<string, CaseFilter>());
 
   const addSample = (view: ViewRef, theme: number, sample: Painted): void => {
-    const reading = readSample(sample);
+    const reading = readSample(sample, { level, judges: judgesOf(sample.kind), exempt: exemptOf(view, sample) });
     const own = findingsAt.get(view.id)?.get(sample.key);
     if (reading.hidden && own === undefined) return;
     const fore = readPaint(theme, reading.paint);
@@ -64,6 +89,7 @@ export function openCases(index: TableIndex, readPaint: PaintReader, findings: r
 
   const caseFor = (theme: number, reading: Reading, fore: PaintRef, back: readonly CaseLayer[] | null): Growing => {
     const { role, opacity: foreOpacity, required, facts, judged } = reading;
+    const exempt = checksIn(reading.exempt);
     const family = familyKey(reading, fore, back);
     const made = `${theme} ${family}${foreAndBackKey(fore, back)}`;
     const painting = { fore, foreOpacity, back, isShadow: facts.kind === 'shadow' };
@@ -84,6 +110,7 @@ export function openCases(index: TableIndex, readPaint: PaintReader, findings: r
       required,
       facts,
       judged,
+      exempt,
     };
     cases.set(key, found);
     return found;
@@ -94,9 +121,18 @@ export function openCases(index: TableIndex, readPaint: PaintReader, findings: r
       if (PAGE_ROOTS.includes(selector)) rootFilters[theme]?.set(`${selector} ${filter}`, { selector, filter });
     }
     const own = findingsAt.get(view.id)?.get(sample.key);
-    const family = `picture ${sample.filters.map(({ selector, filter }) => `${selector} ${filter}`).join('|')}`;
+    const exempt = exemptOf(view, sample);
+    const family = `picture ${exempt}${sample.filters.map(({ selector, filter }) => `${selector} ${filter}`).join('|')}`;
     const key = `${theme} ${family}`;
-    const found = cases.get(key) ?? { ...begin(), ...pictureCase(sample.filters), key, made: key, family, theme };
+    const found = cases.get(key) ?? {
+      ...begin(),
+      ...pictureCase(sample.filters),
+      exempt: checksIn(exempt),
+      key,
+      made: key,
+      family,
+      theme,
+    };
     cases.set(key, found);
     count(found, view, sample, own ?? []);
   };
@@ -111,7 +147,7 @@ export function openCases(index: TableIndex, readPaint: PaintReader, findings: r
     for (const at of own) {
       const check = findings[at]?.check;
       if (check !== undefined) appendTo(into.findings, check, at);
-      const written = isPainted(sample) ? readSample(sample).paint.written : undefined;
+      const written = isPainted(sample) ? ownPaint(sample).written : undefined;
       if (written !== undefined) into.written.set(at, written);
     }
   };
@@ -150,12 +186,18 @@ function begin(): Pick<Growing, 'samples' | 'elements' | 'grounds' | 'findings' 
   };
 }
 
+function checksIn(exempt: string): ReadonlySet<CheckId> {
+  return exempt === '' ? NO_CHECKS : new Set(exempt.split(' '));
+}
+
+const NO_CHECKS: ReadonlySet<CheckId> = new Set();
+
 const UNPAINTED: PaintRef = { kind: 'unknown', color: TRANSPARENT };
 
 function pictureCase(
   filters: readonly CaseFilter[],
-): Omit<Growing, 'key' | 'made' | 'family' | 'theme' | keyof ReturnType<typeof begin>> {
-  const facts = { kind: 'picture', weighty: false, edged: false } as const;
+): Omit<Growing, 'key' | 'made' | 'family' | 'theme' | 'exempt' | keyof ReturnType<typeof begin>> {
+  const facts = { kind: 'picture', standing: '', edged: false } as const;
   const black = opaque(TRANSPARENT);
   const unseen = {
     fore: UNPAINTED,

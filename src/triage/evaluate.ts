@@ -1,11 +1,12 @@
 // A change → what it would mend and break on all cases of all themes, by the same sums and checks that found the faults.
+import type { Judge } from '../checks/check.ts';
 import type { CheckId } from '../samples/finding.ts';
 import type { Case } from './case.ts';
 import type { Recoloring } from './recoloring.ts';
 import type { Seen } from './judge.ts';
-import { DUTIES, fires, MARGIN } from './judge.ts';
+import { answerOf, MARGIN } from './judge.ts';
 import { pairsOf, recolor } from './recolor.ts';
-import type { Fault, World } from './world.ts';
+import type { Answer, Fault, World } from './world.ts';
 import { weightOf } from './world.ts';
 
 /** What is under no duty (decoration, inactive controls) counts less when it comes to look different (ours). */
@@ -35,7 +36,7 @@ export interface Outcome {
 }
 
 export interface EvaluateOptions {
-  /** Only faults and contrast: enough to search with, many times quicker. */
+  /** Only faults, and what can be told of texts and graphics without the reference: enough to search with, many times quicker. */
   readonly quick?: boolean;
   /** Share of a bystander's weight that counts, by theme: how visible the change is there, 0–1. */
   readonly visible?: (one: Case) => number;
@@ -58,7 +59,7 @@ export function evaluate(world: World, change: Recoloring, options: EvaluateOpti
       continue;
     }
     const part = change.partOf?.(one) ?? 1;
-    const reference = referenceUnder(world, one, change);
+    const reference = once(() => referenceUnder(world, one, change));
     for (const fault of faults) {
       if (part < 1) continue;
       const verdict = verdictOn(world, fault, { after, reference, change });
@@ -66,12 +67,15 @@ export function evaluate(world: World, change: Recoloring, options: EvaluateOpti
       else if (verdict === 'left') left.push(fault);
     }
     let harmed = false;
-    for (const check of one.judged ? DUTIES[one.facts.kind] : []) {
-      if (options.quick === true && check !== 'text-contrast' && check !== 'graphic-contrast') continue;
-      const places = Math.ceil((one.samples - (one.findings.get(check)?.length ?? 0)) * part);
-      if (places === 0 || !world.checks.has(check)) continue;
-      if (breaks(world, check, one, { after, reference }) && change.isKnownElsewhere?.(one, check, after.pairs) !== true) {
-        broken.push({ case: one, check, places });
+    for (const judge of options.quick === true ? quickDutiesOf(world, one) : world.dutiesOf(one)) {
+      const places = Math.ceil((one.samples - (one.findings.get(judge.id)?.length ?? 0)) * part);
+      if (places === 0) continue;
+      const there = options.quick === true ? nothing : reference;
+      if (
+        breaks(world, judge, one, { after, reference: there }) &&
+        change.isKnownElsewhere?.(one, judge.id, after.pairs) !== true
+      ) {
+        broken.push({ case: one, check: judge.id, places });
         harmed = true;
       }
     }
@@ -98,34 +102,45 @@ export function countsOf(outcome: Outcome): { readonly fixes: number; readonly b
   };
 }
 
+function quickDutiesOf(world: World, one: Case): readonly Judge[] {
+  return one.facts.kind === 'text' || one.facts.kind === 'graphic' ? world.dutiesOf(one) : NO_DUTIES;
+}
+
+const NO_DUTIES: readonly Judge[] = [];
+const nothing = (): null => null;
+
+interface Under {
+  readonly after: Seen;
+  readonly reference: () => Seen | null;
+}
+
 /** Only what fires by our own sums before, and does not after, counts as mended. */
 function verdictOn(
   world: World,
-  fault: Fault,
-  under: { readonly after: Seen; readonly reference: Seen | null; readonly change: Recoloring },
+  { case: one, check }: Fault,
+  { after, reference, change }: Under & { readonly change: Recoloring },
 ): 'mended' | 'left' | 'unclear' {
-  const { after, reference, change } = under;
-  const { case: one, check } = fault;
-  if (!firesNow(world, check, one)) return 'unclear';
-  const stays = fires(world, check, after, reference, MARGIN);
+  const judge = world.judges.get(check);
+  const now = judge === undefined ? 'no' : answerNow(world, judge, one);
+  if (judge === undefined || now === 'no') return 'unclear';
+  const then = answerOf(world, judge, after, reference, MARGIN);
+  // What the run found to be one of a crowd is so as long as it has a part in it.
+  const stays = then === 'yes' || (then === 'part' && now === 'part');
   return stays && change.sharesFault?.(one, check) !== true ? 'left' : 'mended';
 }
 
-function breaks(
-  world: World,
-  check: CheckId,
-  one: Case,
-  under: { readonly after: Seen; readonly reference: Seen | null },
-): boolean {
-  return fires(world, check, under.after, under.reference) && !firesNow(world, check, one);
+function breaks(world: World, judge: Judge, one: Case, { after, reference }: Under): boolean {
+  if (answerOf(world, judge, after, reference) !== 'yes') return false;
+  const now = answerNow(world, judge, one);
+  return now === 'no' || (now === 'part' && !one.findings.has(judge.id));
 }
 
 /** With the colours as they are; asked for each colour that is tried. */
-function firesNow(world: World, check: CheckId, one: Case): boolean {
-  const key = `${check} ${one.id}`;
+function answerNow(world: World, judge: Judge, one: Case): Answer {
+  const key = `${judge.id} ${one.id}`;
   let known = world.memory.get(key);
   if (known === undefined) {
-    known = fires(world, check, { case: one, pairs: pairsOf(one) }, referenceNow(world, one));
+    known = answerOf(world, judge, { case: one, pairs: pairsOf(one) }, () => referenceNow(world, one));
     world.memory.set(key, known);
   }
   return known;
@@ -134,25 +149,12 @@ function firesNow(world: World, check: CheckId, one: Case): boolean {
 function seenUnder(one: Case, change: Recoloring): Seen | 'same' | 'unsure' {
   const recolored = recolor(one, change);
   if (recolored.kind !== 'pairs') return recolored.kind;
-  const painted = change.paintedBy?.(one);
-  const cleared = change.clears?.(one);
-  return {
-    case: one,
-    pairs: recolored.pairs,
-    ...(painted === undefined ? {} : { painted }),
-    ...(cleared === undefined ? {} : { cleared }),
-  };
+  return { case: one, pairs: recolored.pairs, painted: change.paintedBy?.(one), cleared: change.clears?.(one) };
 }
 
 function referenceNow(world: World, one: Case): Seen | null {
-  const compares = one.facts.kind === 'surface' || one.facts.kind === 'shadow' || one.findings.has('unthemed') || isFading(one);
-  const reference = compares ? world.inReference(one) : null;
+  const reference = world.inReference(one);
   return reference === null ? null : { case: reference, pairs: pairsOf(reference) };
-}
-
-/** A decoration may not fade against the reference theme, though no ratio is asked of it. */
-function isFading(one: Case): boolean {
-  return one.required === 0 && one.findings.has('graphic-contrast');
 }
 
 function referenceUnder(world: World, one: Case, change: Recoloring): Seen | null {
@@ -160,4 +162,10 @@ function referenceUnder(world: World, one: Case, change: Recoloring): Seen | nul
   if (now === null) return null;
   const after = seenUnder(now.case, change);
   return after === 'same' || after === 'unsure' ? now : after;
+}
+
+/** Works it out when it is first asked for. */
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | null = null;
+  return () => (made ??= { value: make() }).value;
 }

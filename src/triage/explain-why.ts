@@ -213,9 +213,8 @@ function shortfall(ground: Ground, one: Case): string {
       return 'which did not follow the theme';
     case 'inverted-picture':
       return 'where pictures come out inverted';
-    case 'drift':
-    case 'token-fault':
-      return 'where it is out of place';
+    default:
+      return `where ${check} finds it wrong`;
   }
 }
 

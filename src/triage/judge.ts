@@ -1,62 +1,77 @@
-// Would a check fire on a case if these colours were seen? Contrast is computed here; all else is asked of the check itself, on the
-// case's own sample with the colours put in, so that triage and checks cannot disagree.
-import type { Reference, Subject } from '../checks/check.ts';
+// Would a check speak of a case if these colours were seen? The check itself is asked, on the case's own sample with the colours put in:
+// triage judges as a run does, and cannot disagree with it.
+import type { Against, Counterpart, Judge } from '../checks/check.ts';
 import type { Opaque } from '../colour/color.ts';
 import { opaque } from '../colour/color.ts';
 import { contrastRatio } from '../colour/contrast-ratio.ts';
 import { toCssText } from '../colour/format-color.ts';
 import { cieLightness, toOklch } from '../colour/lightness.ts';
-import type { CheckId } from '../samples/finding.ts';
 import type { Paint } from '../samples/paint.ts';
-import type { Sample } from '../samples/sample.ts';
+import type { Sample, SurfaceSample } from '../samples/sample.ts';
 import type { Case } from './case.ts';
 import type { SeenPair } from './seen-pair.ts';
-import type { World } from './world.ts';
+import type { Answer, World } from './world.ts';
 
 /** A case with the colours that it would have. */
 export interface Seen {
   readonly case: Case;
   readonly pairs: readonly SeenPair[];
   /** Token that would paint it, when the change gives it one. */
-  readonly painted?: string;
+  readonly painted?: string | undefined;
   /** Selector of the element whose filter would be gone. */
-  readonly cleared?: string;
+  readonly cleared?: string | undefined;
 }
 
 /** A repair must clear its threshold by this factor, so that rounding to 8 bits does not undo it (ours; one code is worth at most 1 %). */
 export const MARGIN = 1.01;
 
-/** Checks that a kind of sample is under, whether or not they fired. */
-export const DUTIES: Readonly<Record<Case['facts']['kind'], readonly CheckId[]>> = {
-  text: ['text-contrast'],
-  graphic: ['graphic-contrast'],
-  surface: ['neon', 'flipped', 'separation'],
-  shadow: ['glow'],
-  picture: ['inverted-picture'],
-};
-
-/** @param margin 1 to judge what is, `MARGIN` to judge a repair */
-export function fires(world: World, check: CheckId, now: Seen, reference: Seen | null, margin = 1): boolean {
-  const { required } = now.case;
-  if (required > 0 && (check === 'text-contrast' || check === 'graphic-contrast')) return lowest(now.pairs) < required * margin;
-  const key = `${check} ${sightKey(now)} ${reference === null ? '' : sightKey(reference)}`;
+/**
+ * @param reference how the same place would look in the reference theme; asked for only where a check compares
+ * @param margin 1 to judge what is, `MARGIN` to judge a repair
+ */
+export function answerOf(world: World, judge: Judge, now: Seen, reference: () => Seen | null, margin = 1): Answer {
+  const { kind } = now.case.facts;
+  // Contrast is quickly worked out; what surfaces, shadows and pictures take longer for is asked again and again.
+  if (kind === 'text' || kind === 'graphic') return ask(world, judge, now, reference, margin);
+  const there = reference();
+  const key = `${judge.id} ${sightKey(now)} ${there === null ? '' : sightKey(there)}`;
   let known = world.memory.get(key);
-  if (known === undefined) world.memory.set(key, (known = asked(world, check, now, reference)));
+  if (known === undefined) world.memory.set(key, (known = ask(world, judge, now, () => there, margin)));
   return known;
 }
 
-function asked(world: World, check: CheckId, now: Seen, reference: Seen | null): boolean {
-  const active = world.checks.get(check);
-  const sample = sampleOf(now);
-  if (active === undefined || sample === null) return false;
-  return active.check.run(subjectOf(world, sample, now, reference), active.options).some((finding) => finding.key === sample.key);
+function ask(world: World, judge: Judge, now: Seen, reference: () => Seen | null, margin: number): Answer {
+  const sample = sampleOf(now, margin);
+  const fault = sample === null ? null : judge.judge(sample, againstOf(world, now.case, reference));
+  return fault === null ? 'no' : fault.part === true ? 'part' : 'yes';
+}
+
+function againstOf({ index, level }: World, one: Case, seen: () => Seen | null): Against {
+  const { themes, reference } = index.table;
+  const { name: theme = '', tone = 'light' } = themes[one.theme] ?? {};
+  const there = themes[reference];
+  if (one.theme === reference || there === undefined) return { theme, tone, level, reference: null };
+  // The same things painted elsewhere on another page stand for the same place: what they are painted with is equal.
+  const samePlace: Counterpart['samePlace'] = (kind) => {
+    const found = seen();
+    const sample = found === null ? null : sampleOf(found, 1);
+    return sample !== null && isKind(sample, kind) ? sample : undefined;
+  };
+  return { theme, tone, level, reference: { theme: there.name, tone: there.tone, samePlace } };
+}
+
+function isKind<K extends Sample['kind']>(sample: Sample, kind: K): sample is Extract<Sample, { readonly kind: K }> {
+  return sample.kind === kind;
 }
 
 /** Checks see 8-bit colours. */
 function sightKey({ case: one, pairs, painted, cleared }: Seen): string {
-  const code = ({ r, g, b }: Opaque): number => (Math.round(r * 255) << 16) + (Math.round(g * 255) << 8) + Math.round(b * 255);
   const [pair] = pairs;
-  return `${one.id} ${pair === undefined ? '' : `${code(pair.fore)} ${code(pair.back)}`} ${painted ?? ''} ${cleared ?? ''}`;
+  return `${one.id} ${pair === undefined ? '' : `${codeOf(pair.fore)} ${codeOf(pair.back)}`} ${painted ?? ''} ${cleared ?? ''}`;
+}
+
+function codeOf({ r, g, b }: Opaque): number {
+  return (Math.round(r * 255) << 16) + (Math.round(g * 255) << 8) + Math.round(b * 255);
 }
 
 /** Contrast at the worst place. */
@@ -66,29 +81,14 @@ export function lowest(pairs: readonly SeenPair[]): number {
   return least;
 }
 
-function subjectOf(world: World, sample: Sample, now: Seen, reference: Seen | null): Subject {
-  const { themes } = world.index.table;
-  const tone = themes[now.case.theme]?.tone ?? 'light';
-  const { view } = now.case.place;
-  return { view, tone, samples: [sample], reference: referenceOf(world, now, reference) };
-}
-
-function referenceOf(world: World, now: Seen, seen: Seen | null): Reference | null {
-  const { themes, reference } = world.index.table;
-  const theme = themes[reference];
-  if (now.case.theme === reference || theme === undefined) return null;
-  const sample = seen === null ? null : sampleOf(seen);
-  // The same things painted elsewhere on another page stand for the same place: what they are painted with is equal.
-  const find: Reference['find'] = (kind) => (sample !== null && isKind(sample, kind) ? sample : undefined);
-  return { theme: theme.name, tone: theme.tone, samples: sample === null ? [] : [sample], find };
-}
-
-function isKind<K extends Sample['kind']>(sample: Sample, kind: K): sample is Extract<Sample, { readonly kind: K }> {
-  return sample.kind === kind;
+function highest(pairs: readonly SeenPair[]): number {
+  let most = 0;
+  for (const { fore, back } of pairs) most = Math.max(most, contrastRatio({ ink: fore, background: back }));
+  return most;
 }
 
 /** The case's own sample with other colours. */
-function sampleOf({ case: one, pairs, painted, cleared }: Seen): Sample | null {
+function sampleOf({ case: one, pairs, painted, cleared }: Seen, margin: number): Sample | null {
   const { sample } = one.place;
   if (sample?.kind === 'picture')
     return { ...sample, filters: sample.filters.filter(({ selector }) => selector !== cleared), luma: [] };
@@ -101,11 +101,13 @@ function sampleOf({ case: one, pairs, painted, cleared }: Seen): Sample | null {
   const behind = toCssText(back);
   switch (sample.kind) {
     case 'text': {
-      const contrast = lowest(pairs);
-      return { ...sample, color, background: behind, contrast: { min: contrast, max: contrast }, ink: paintOf(sample.ink) };
+      const min = lowest(pairs) / margin;
+      const max = pairs.length === 1 ? min : highest(pairs) / margin;
+      const backgroundSpread = pairs.length === 1 ? [behind] : pairs.map((each) => toCssText(each.back));
+      return { ...sample, color, background: behind, backgroundSpread, contrast: { min, max }, ink: paintOf(sample.ink) };
     }
     case 'graphic':
-      return { ...sample, color, against: behind, contrast: lowest(pairs), paint: paintOf(sample.paint) };
+      return { ...sample, color, against: behind, contrast: lowest(pairs) / margin, paint: paintOf(sample.paint) };
     case 'surface': {
       const { chroma, hueDeg } = toOklch(fore);
       const lightness = cieLightness(opaque(fore));
@@ -117,22 +119,14 @@ function sampleOf({ case: one, pairs, painted, cleared }: Seen): Sample | null {
         aroundLightness: cieLightness(back),
         chroma,
         hueDeg,
-        // Small fills fire in sum; asked alone, one of a crowd must stand for all of it.
-        area: one.findings.has('neon') ? 1 : sample.area,
         tone: toneOf(one, sample.tone, lightness),
         paint: paintOf(sample.paint),
       };
     }
     case 'shadow': {
       const chromaGain = toOklch(fore).chroma - toOklch(back).chroma;
-      return {
-        ...sample,
-        color,
-        beneath: behind,
-        lightnessGain: cieLightness(fore) - cieLightness(back),
-        chromaGain,
-        paint: paintOf(sample.paint),
-      };
+      const lightnessGain = cieLightness(fore) - cieLightness(back);
+      return { ...sample, color, beneath: behind, lightnessGain, chromaGain, paint: paintOf(sample.paint) };
     }
   }
 }
@@ -140,7 +134,7 @@ function sampleOf({ case: one, pairs, painted, cleared }: Seen): Sample | null {
 /** L* between the tones; as long as a surface stays on its side it keeps the tone it was given. */
 const MIDDLE_LIGHTNESS = 50;
 
-function toneOf(one: Case, given: 'light' | 'dark', lightness: number): 'light' | 'dark' {
+function toneOf(one: Case, given: SurfaceSample['tone'], lightness: number): SurfaceSample['tone'] {
   const before = cieLightness(one.seenFore);
   const crossed = before < MIDDLE_LIGHTNESS !== lightness < MIDDLE_LIGHTNESS;
   return crossed ? (lightness < MIDDLE_LIGHTNESS ? 'dark' : 'light') : given;

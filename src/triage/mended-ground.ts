@@ -24,7 +24,7 @@ export function mendedGround(ground: Ground, parts: readonly Part[], explained: 
   const cases = world.cases.map((one) =>
     withoutExplained(touched.has(one.id) ? recolored(one, recoloring) : one, world.faultsOf(one), explained),
   );
-  return openGround(openWorld({ index, cases, checks: world.checks }), ground.exempt);
+  return openGround(openWorld({ index, cases, judges: world.judges, level: world.level }), ground.exempt);
 }
 
 function withChange({ world: { index } }: Ground, table: TokenTable, change: Change): TokenTable {

@@ -1,6 +1,7 @@
 // Findings and samples of a run → the few causes behind them. Samples are streamed; nothing here knows browser, store or files.
 import type { ActiveCheck } from './world.ts';
 import { openWorld } from './world.ts';
+import type { Judge } from '../checks/check.ts';
 import type { CheckId, Finding } from '../samples/finding.ts';
 import type { Origin } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
@@ -11,6 +12,7 @@ import type { Ground } from './candidate.ts';
 import type { ExplainedCause } from './causes.ts';
 import { causeOf } from './causes.ts';
 import { chooseFromBelow } from './choose-from-below.ts';
+import type { IsExempt } from './collect-cases.ts';
 import { openCases } from './collect-cases.ts';
 import type { DriftExplanations } from './drift-causes.ts';
 import { driftCauses } from './drift-causes.ts';
@@ -30,6 +32,8 @@ export interface TriageInput {
   readonly drift?: DriftExplanations;
   /** The checks that were on, with their options. */
   readonly checks: ReadonlyMap<CheckId, ActiveCheck>;
+  /** Whether an exemption of the configuration covers what a check may find at a sample; none does unless given. */
+  readonly isExempt?: IsExempt;
   /** Custom properties as the pages compute them. */
   readonly served: Iterable<ServedProperty>;
 }
@@ -54,7 +58,11 @@ export function openTriage(input: TriageInput): Triage {
   const hangsOnStale = (theme: number, token: number): boolean =>
     index.chainOf(theme, token).some((each) => stale[theme]?.has(each) === true);
   const { findings } = input;
-  const collector = openCases(index, openPaintReader(index, hangsOnStale), findings);
+  const judges = new Map<CheckId, Judge>([...input.checks].map(([id, { check, options }]) => [id, check.with(options)]));
+  const level = input.checks.get('text-contrast')?.options['level'] === 'AAA' ? 'AAA' : 'AA';
+  const readPaint = openPaintReader(index, hangsOnStale);
+  const isExempt = input.isExempt ?? (() => false);
+  const collector = openCases({ index, readPaint, findings, judges: [...judges.values()], level, isExempt });
   const exempt = new Set<number>();
   const exemptPlaces = new Set(findings.flatMap(({ status, view, key }) => (status === 'exempt' ? [`${view}\n${key}`] : [])));
   function* watched(view: ViewRef, samples: Iterable<Sample>): Generator<Sample> {
@@ -69,7 +77,7 @@ export function openTriage(input: TriageInput): Triage {
       collector.add(view, watched(view, samples));
     },
     close: () => {
-      const world = openWorld({ index, cases: collector.close(), checks: input.checks });
+      const world = openWorld({ index, cases: collector.close(), judges, level });
       const ground = openGround(world, exempt);
       const choice = chooseFromBelow(ground, (theme, token) => stale[theme]?.has(token) === true);
       const known = splitByRule(choice.explanations).map((each) => causeOf(ground, findings, each));

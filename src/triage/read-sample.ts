@@ -1,6 +1,9 @@
 // One sample → what it says in the terms of a case: what was painted over what, how it looked, and what is asked of it.
+import type { Judge } from '../checks/check.ts';
+import { graphicContrastAsked, textContrastAsked } from '../checks/contrast-asked.ts';
+import type { ContrastLevel } from '../colour/text-requirement.ts';
 import type { Paint, Layer } from '../samples/paint.ts';
-import type { GraphicSample, Sample, ShadowSample, SurfaceSample, TextSample, Verdict } from '../samples/sample.ts';
+import type { GraphicSample, Sample, ShadowSample, SurfaceSample, TextSample } from '../samples/sample.ts';
 import type { CaseFacts, Role } from './case.ts';
 
 export type Painted = TextSample | SurfaceSample | ShadowSample | GraphicSample;
@@ -18,6 +21,8 @@ export interface Reading {
   readonly required: number;
   readonly facts: CaseFacts;
   readonly judged: boolean;
+  /** Checks whose findings there are exempt, joined by blanks; mostly empty. */
+  readonly exempt: string;
   /** Nobody sees it. */
   readonly hidden: boolean;
 }
@@ -28,13 +33,17 @@ export function isPainted(sample: Sample): sample is Painted {
 
 /** Backgrounds kept of a varying backdrop. */
 const MOST_BACKS = 8;
-/** Reference on colour §4 N2: smaller areas do not glare. */
-const GLARE_AREA_CSS_PX2 = 1500;
-const GLARE_SIDE_CSS_PX = 16;
-/** Reference on colour §5: harder shadows are rings. */
-const SOFT_BLUR_CSS_PX = 2;
 
-export function readSample(sample: Painted): Reading {
+export interface ReadWith {
+  readonly level: ContrastLevel;
+  /** In the order of the table. */
+  readonly judges: readonly Judge[];
+  /** Of the sample: see `Reading`. */
+  readonly exempt: string;
+}
+
+export function readSample(sample: Painted, { level, judges, exempt }: ReadWith): Reading {
+  const standing = judges.map((judge) => judge.standing(sample)).join('');
   switch (sample.kind) {
     case 'text':
       return {
@@ -44,9 +53,10 @@ export function readSample(sample: Painted): Reading {
         layers: sample.layers,
         seenFore: sample.color,
         seenBacks: backsOf(sample),
-        required: sample.required ?? 0,
-        facts: { kind: 'text', weighty: sample.large, edged: false },
-        judged: isJudged(sample.verdict),
+        required: textContrastAsked(sample, level) ?? 0,
+        facts: { kind: 'text', standing, edged: false },
+        judged: textContrastAsked(sample, level) !== null && sample.unread === undefined,
+        exempt,
         hidden: sample.exempt === 'hidden',
       };
     case 'graphic':
@@ -57,9 +67,10 @@ export function readSample(sample: Painted): Reading {
         layers: sample.layers,
         seenFore: sample.color,
         seenBacks: [sample.against],
-        required: sample.required ?? 0,
-        facts: { kind: 'graphic', weighty: false, edged: false },
-        judged: isJudged(sample.verdict),
+        required: graphicContrastAsked(sample) ?? 0,
+        facts: { kind: 'graphic', standing, edged: false },
+        judged: graphicContrastAsked(sample) !== null,
+        exempt,
         hidden: sample.exempt === 'hidden',
       };
     case 'surface':
@@ -74,10 +85,11 @@ export function readSample(sample: Painted): Reading {
         facts: {
           kind: 'surface',
           ...(sample.stay === undefined ? {} : { stay: sample.stay }),
-          weighty: isWeighty(sample),
+          standing,
           edged: sample.edge !== undefined,
         },
         judged: true,
+        exempt,
         hidden: false,
       };
     case 'shadow':
@@ -89,8 +101,9 @@ export function readSample(sample: Painted): Reading {
         seenFore: sample.color,
         seenBacks: [sample.beneath],
         required: 0,
-        facts: { kind: 'shadow', weighty: sample.blur >= SOFT_BLUR_CSS_PX, edged: false },
+        facts: { kind: 'shadow', standing, edged: false },
         judged: true,
+        exempt,
         hidden: false,
       };
   }
@@ -104,16 +117,7 @@ function backsOf({ background, backgroundSpread }: TextSample): readonly string[
   return [...new Set([background, ...backgroundSpread])].slice(0, MOST_BACKS);
 }
 
-function isJudged(verdict: Verdict): boolean {
-  return verdict === 'pass' || verdict === 'fail' || verdict === 'mixed';
-}
-
-function isWeighty(sample: SurfaceSample): boolean {
-  const [, , width, height] = sample.rect;
-  return (
-    sample.role !== 'picture' &&
-    sample.role !== 'chart' &&
-    width * height >= GLARE_AREA_CSS_PX2 &&
-    Math.min(width, height) >= GLARE_SIDE_CSS_PX
-  );
+/** Where only the paint is wanted. */
+export function ownPaint(sample: Painted): Paint {
+  return sample.kind === 'text' ? sample.ink : sample.paint;
 }

@@ -1,5 +1,7 @@
 // Samples of a run → how tokens were met on the pages: in which roles and how often, which inks lay on which surfaces, and the steps
 // that were reached through properties no token accounts for (so that what lies between cannot be told).
+import type { Standard } from '../checks/verdict-on-sample.ts';
+import { verdictOnSample } from '../checks/verdict-on-sample.ts';
 import { findColor } from '../colour/parse-color.ts';
 import type { Layer, Paint } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
@@ -24,8 +26,8 @@ export interface TokenUses {
   close(): MetTokens;
 }
 
-/** @param tokensOf custom property → its tokens */
-export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>): TokenUses {
+/** @param tokensOf custom property → its tokens @param standard what the run judged by */
+export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>, standard: Standard): TokenUses {
   /** Token and role → theme → places at rest; 0 where only other states have it. */
   const counts = new Map<string, { readonly token: string; readonly role: Role; readonly byTheme: Map<string, number> }>();
   const places = new Map<string, MetPair[]>();
@@ -40,8 +42,9 @@ export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>):
         if (sample.kind === 'picture') continue;
         const own = sample.kind === 'text' ? sample.ink : sample.paint;
         for (const token of tokensIn(own)) count(token, roleOf(sample), view.theme, atRest);
-        if (!atRest || (sample.kind !== 'text' && sample.kind !== 'graphic') || sample.exempt !== null) continue;
-        here.push({ ink: soleToken(own), surface: surfaceOf(sample.layers), required: sample.required });
+        if (!atRest || (sample.kind !== 'text' && sample.kind !== 'graphic')) continue;
+        const { required } = verdictOnSample(sample, view, standard);
+        if (required !== null) here.push({ ink: soleToken(own), surface: surfaceOf(sample.layers), required });
       }
     },
     close: () => ({ uses: usesOf(), placesIn: placesByTheme(), pairs: pairsOf(), through }),

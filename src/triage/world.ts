@@ -1,5 +1,6 @@
 // What triage reasons about: tokens, cases, and the faults to be explained (a check that fires on a case), with the ways from one to the other.
-import type { Check, GivenOptions } from '../checks/check.ts';
+import type { Check, GivenOptions, Judge } from '../checks/check.ts';
+import type { ContrastLevel } from '../colour/text-requirement.ts';
 import type { CheckId } from '../samples/finding.ts';
 import type { Case } from './case.ts';
 import { appendTo } from './counting.ts';
@@ -26,11 +27,19 @@ export interface Fault {
   readonly weight: number;
 }
 
+/** What a check says of a case. `part`: only together with others, which the run decides. */
+export type Answer = 'no' | 'part' | 'yes';
+
 export interface World {
   readonly index: TableIndex;
   readonly cases: readonly Case[];
   readonly faults: readonly Fault[];
-  readonly checks: ReadonlyMap<CheckId, ActiveCheck>;
+  /** The checks that are on. */
+  readonly judges: ReadonlyMap<CheckId, Judge>;
+  /** Which contrast is asked of text. */
+  readonly level: ContrastLevel;
+  /** The checks that a case is under, whether or not they found anything. */
+  dutiesOf(one: Case): readonly Judge[];
   readonly casesOf: CasesOfToken;
   readonly reachOf: ReachOf;
   /** Cases of a family, one or more a theme, ascending. */
@@ -38,7 +47,7 @@ export interface World {
   /** The same place in the reference theme: the same elements for surfaces, else what is painted by the same things; null without. */
   inReference(one: Case): Case | null;
   /** What checks said to colours that were asked about before. */
-  readonly memory: Map<string, boolean>;
+  readonly memory: Map<string, Answer>;
   faultsOf(one: Case): readonly Fault[];
 }
 
@@ -50,9 +59,10 @@ export function weightOf(places: number): number {
 export function openWorld(from: {
   readonly index: TableIndex;
   readonly cases: readonly Case[];
-  readonly checks: ReadonlyMap<CheckId, ActiveCheck>;
+  readonly judges: ReadonlyMap<CheckId, Judge>;
+  readonly level: ContrastLevel;
 }): World {
-  const { index, cases, checks } = from;
+  const { index, cases, judges, level } = from;
   const byToken = index.table.themes.map(() => new Map<number, number[]>());
   const families = new Map<string, Case[]>();
   const faults: Fault[] = [];
@@ -91,7 +101,9 @@ export function openWorld(from: {
     index,
     cases,
     faults,
-    checks,
+    judges,
+    level,
+    dutiesOf: openDuties([...judges.values()]),
     casesOf,
     reachOf: openReach(index, casesOf),
     familyOf,
@@ -102,6 +114,15 @@ export function openWorld(from: {
     },
     memory: new Map(),
     faultsOf: (one) => faultsByCase.get(one.id) ?? [],
+  };
+}
+
+function openDuties(judges: readonly Judge[]): (one: Case) => readonly Judge[] {
+  const byKind = new Map<Case['facts']['kind'], readonly Judge[]>();
+  return ({ facts: { kind }, exempt }) => {
+    let found = byKind.get(kind);
+    if (found === undefined) byKind.set(kind, (found = judges.filter(({ kinds }) => kinds.includes(kind))));
+    return exempt.size === 0 ? found : found.filter(({ id }) => !exempt.has(id));
   };
 }
 

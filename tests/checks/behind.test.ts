@@ -1,9 +1,12 @@
 // What lies beneath a modal layer: nothing is said of it, nothing compared with it, and exports call it by the contract's word.
 import { expect, test } from 'vitest';
+import type { SampleOf } from '../../src/checks/check.ts';
+import { verdictOnSample } from '../../src/checks/verdict-on-sample.ts';
 import type { JudgedView } from '../../src/checks/run-checks.ts';
 import { runChecks } from '../../src/checks/run-checks.ts';
 import { exportedSample } from '../../src/ledger/exported-sample.ts';
 import type { Sample } from '../../src/samples/sample.ts';
+import type { SampleVerdict } from '../../src/samples/sample-verdict.ts';
 import { surface, textRun, view } from './made-samples.ts';
 
 const SETTINGS = { reference: 'noon', checks: {}, exempt: [], today: '2031-05-04', run: 'run-7' };
@@ -34,6 +37,8 @@ test('weak text is told, and not while a dialog lies above it', () => {
 });
 
 test('exported, it is inactive: the contract has no other word (section 3)', () => {
-  const text = textRun({ color: '#c8c8c8', background: '#ffffff', behind, exempt: 'behind', verdict: 'exempt', why: behind });
-  expect(exportedSample(text)).toMatchObject({ exempt: 'inactive', verdict: 'exempt', why: behind });
+  const text = textRun({ color: '#c8c8c8', background: '#ffffff', behind, exempt: 'behind', why: behind });
+  const verdictOn = (sample: SampleOf<'text'> | SampleOf<'graphic'>): SampleVerdict =>
+    verdictOnSample(sample, view('dusk'), { level: 'AA', exempt: [], today: SETTINGS.today });
+  expect(exportedSample(text, verdictOn)).toMatchObject({ exempt: 'inactive', verdict: 'exempt', why: behind });
 });

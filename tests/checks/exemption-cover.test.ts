@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { exemptionOf } from '../../src/checks/exemption-cover.ts';
 import type { Exemptible, ExemptionRule } from '../../src/checks/exemption-cover.ts';
 import { exemptionFor } from '../../src/gate/exemption-for.ts';
-import { CHECK_IDS } from '../../src/samples/finding.ts';
+import { CHECK_IDS } from '../../src/checks/table.ts';
 
 const TODAY = '2031-05-04';
 const AT: Exemptible = { check: 'glow', page: 'quay', theme: 'dusk', state: 'rest', selector: '#lamp' };

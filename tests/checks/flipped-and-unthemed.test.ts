@@ -105,7 +105,7 @@ describe('unthemed', () => {
     const icon = (against: string): ReturnType<typeof graphic> => graphic({ color: '#2d3a3f', against });
     expect(judge(unthemed, [icon('#121212')], [icon('#ffffff')])).toHaveLength(1);
     const line = (against: string): ReturnType<typeof graphic> =>
-      graphic({ color: '#e3e8ea', against, role: 'border', required: null, exempt: 'decoration', verdict: 'exempt' });
+      graphic({ color: '#e3e8ea', against, role: 'border', exempt: 'decoration' });
     expect(judge(unthemed, [line('#121212')], [line('#ffffff')])).toHaveLength(1);
   });
 

@@ -60,9 +60,7 @@ export function textRun(
     fontSize: 16,
     fontWeight: 400,
     large: false,
-    required: 4.5,
     exempt: null,
-    verdict: ratio < 4.5 ? 'fail' : 'pass',
     basis: 'computed',
     ink: literal('color', facts.color),
     inkOpacity: 1,
@@ -80,9 +78,7 @@ export function graphic(
     kind: 'graphic',
     role: 'icon',
     contrast,
-    required: 3,
     exempt: null,
-    verdict: contrast < 3 ? 'fail' : 'pass',
     paint: literal('fill', facts.color),
     layers: [],
     opacity: 1,
@@ -132,5 +128,7 @@ export function judge(
   options: GivenOptions = {},
   tone: Tone = 'dark',
 ): readonly FindingDraft[] {
-  return check.run({ view: view('dusk'), tone, samples, reference: reference === null ? null : referenceOf(reference) }, options);
+  return check
+    .with(options)
+    .run({ view: view('dusk'), tone, samples, reference: reference === null ? null : referenceOf(reference) });
 }

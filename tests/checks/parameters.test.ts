@@ -1,9 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { describeChecks } from '../../src/checks/describe-checks.ts';
 import { optionFaults } from '../../src/checks/option-faults.ts';
-import { ALL_CHECKS } from '../../src/checks/table.ts';
+import { ALL_CHECKS, CHECK_IDS } from '../../src/checks/table.ts';
 import { DRIFT_PARAMETERS } from '../../src/pictures/drift-parameters.ts';
-import { CHECK_IDS } from '../../src/samples/finding.ts';
 
 describe('parameters of checks', () => {
   test('every check of the contract is in the table, save the two made elsewhere', () => {

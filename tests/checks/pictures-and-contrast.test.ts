@@ -54,17 +54,11 @@ describe('text-contrast', () => {
   test.each([
     ['passes', {}, '#767676', '#ffffff', []],
     ['fails', {}, '#777777', '#ffffff', ['error']],
-    ['passes in part', { verdict: 'mixed', contrast: { min: 2, max: 9 } }, '#777777', '#ffffff', ['warning']],
-    ['inactive', { verdict: 'exempt', exempt: 'inactive', required: null }, '#cccccc', '#ffffff', []],
-    ['unknown', { verdict: 'unknown', why: 'no backdrop' }, '#cccccc', '#ffffff', []],
-    [
-      'exempt by configuration is still judged',
-      { verdict: 'exempt', exempt: 'configured', required: null },
-      '#cccccc',
-      '#ffffff',
-      ['error'],
-    ],
-    ['exempt by configuration, but fine', { verdict: 'exempt', exempt: 'configured', required: null }, '#333333', '#ffffff', []],
+    ['passes in part', { contrast: { min: 2, max: 9 } }, '#777777', '#ffffff', ['warning']],
+    ['inactive', { exempt: 'inactive' }, '#cccccc', '#ffffff', []],
+    ['unknown', { unread: 'no backdrop' }, '#cccccc', '#ffffff', []],
+    ['exempt by configuration is still judged', { exemptions: [0] }, '#cccccc', '#ffffff', ['error']],
+    ['exempt by configuration, but fine', { exemptions: [0] }, '#333333', '#ffffff', []],
   ] as const)('%s', (_, facts, color, background, levels) => {
     expect(judge(textContrast, [textRun({ color, background, ...facts })], null).map((f) => f.level)).toEqual(levels);
   });
@@ -96,9 +90,10 @@ describe('graphic-contrast', () => {
     ['stands out', {}, '#767676', '#ffffff', 0],
     ['weak', {}, '#959595', '#ffffff', 1], // published: 2.9953, not rounded up to 3
     ['just enough', {}, '#949494', '#ffffff', 0], // published: 3.0335
-    ['inactive', { verdict: 'exempt', exempt: 'inactive', required: null }, '#cccccc', '#ffffff', 0],
-    ['decoration', { verdict: 'exempt', exempt: 'decoration', required: null }, '#cccccc', '#ffffff', 0],
-    ['exempt by configuration is still judged', { verdict: 'exempt', exempt: 'configured' }, '#cccccc', '#ffffff', 1],
+    ['inactive', { exempt: 'inactive' }, '#cccccc', '#ffffff', 0],
+    ['decoration', { exempt: 'decoration' }, '#cccccc', '#ffffff', 0],
+    ['the browser’s own ring', { role: 'focus', byBrowser: true }, '#cccccc', '#ffffff', 0],
+    ['exempt by configuration is still judged', { exemptions: [0] }, '#cccccc', '#ffffff', 1],
   ] as const)('%s', (_, facts, color, against, count) => {
     expect(judge(graphicContrast, [graphic({ color, against, ...facts })], null)).toHaveLength(count);
   });

@@ -20,8 +20,9 @@ export interface Started {
   kill(signal: NodeJS.Signals): void;
 }
 
-export function start(folder: string, args: readonly string[], env: NodeJS.ProcessEnv = {}): Started {
-  const child = spawn(process.execPath, [MAIN, ...args], { cwd: folder, env: { ...process.env, NO_COLOR: '1', ...env } });
+/** @param main of another build than the one that stands beside the tests */
+export function start(folder: string, args: readonly string[], env: NodeJS.ProcessEnv = {}, main = MAIN): Started {
+  const child = spawn(process.execPath, [main, ...args], { cwd: folder, env: { ...process.env, NO_COLOR: '1', ...env } });
   let stdout = '';
   let stderr = '';
   const watchers: (() => void)[] = [];

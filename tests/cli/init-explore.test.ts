@@ -49,13 +49,10 @@ async function renderFirstPage(folder: string): Promise<ReadonlyMap<string, Buff
     const { themes, viewports } = configuration;
     const views = makePlan({ origin: opened.origin, pages, themes, viewports: viewports.slice(0, 1) });
     const shots = new Map<string, Buffer>(themes.map(({ name }) => [name, Buffer.alloc(0)]));
-    await render(
-      { configuration, views, pages, dye: [], workers: 1, level: 'AA', signal: AbortSignal.timeout(60_000) },
-      (result) => {
-        if (result.status === 'failed') throw new Error(result.error);
-        shots.set(result.view.theme, Buffer.from(result.shot));
-      },
-    );
+    await render({ configuration, views, pages, dye: [], workers: 1, signal: AbortSignal.timeout(60_000) }, (result) => {
+      if (result.status === 'failed') throw new Error(result.error);
+      shots.set(result.view.theme, Buffer.from(result.shot));
+    });
     return shots;
   } finally {
     await opened.close();

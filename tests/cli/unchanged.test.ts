@@ -125,3 +125,47 @@ test('a theme that left something behind is proved again on the nights after, al
   expect(await proofs('--anew')).toBe(2);
   expect(await facts(folder)).toEqual(turned);
 }, 120_000);
+
+test('what samples are only judged by is no reason to read them: exemptions with their selectors, owners, levels, options', async () => {
+  const settings = {
+    app: { serve: 'site' },
+    pages: ['/'],
+    themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
+  };
+  const style =
+    '<style>:root { background: #fff; color: #111 } .dusk { background: #111; color: #eee } #weak { color: #999 } #fair { color: #6a6a6a } .dusk #fair { color: #999 }</style>';
+  const folder = folderWith({
+    'site/index.html': `<!doctype html><html lang="en"><meta charset="utf-8"><title>Quay</title>${style}<body><div id="board"><p id="weak">Low water</p></div><p id="fair">High water</p>`,
+    'gloam.config.json': JSON.stringify(settings),
+  });
+  /** With the findings, but for the runs they are known since. */
+  const all = async (): Promise<unknown> => {
+    const known = await facts(folder);
+    const findings = readFileSync(path.join(folder, 'out', 'findings.ndjson'), 'utf8')
+      .trim()
+      .split('\n');
+    return { ...known, findings: findings.map((line) => ({ ...(JSON.parse(line || '{}') as object), since: '' })) };
+  };
+  expect((await night(folder)).unchanged).toBe(0);
+  let before = await all();
+  for (const edit of [
+    { exempt: [{ selector: '#board', checks: ['text-contrast'], themes: ['noon'], why: 'a word mark' }] },
+    {
+      exempt: [
+        { selector: 'h2', why: 'none' },
+        { selector: 'p', why: 'all of them' },
+      ],
+      owners: [{ selector: '#fair', owner: 'gauges' }],
+    },
+    { checks: { 'text-contrast': { level: 'AAA' }, unthemed: { leastChange: 10 } }, owners: [{ selector: 'p', owner: 'charts' }] },
+  ]) {
+    writeFileSync(path.join(folder, 'gloam.config.json'), JSON.stringify({ ...settings, ...edit }));
+    expect((await night(folder)).unchanged, JSON.stringify(edit)).toBe(2);
+    const judged = await all();
+    expect(judged).not.toEqual(before);
+    // Read anew because it is asked for, the result is the same.
+    expect((await night(folder, '--anew')).unchanged).toBe(0);
+    expect(await all()).toEqual(judged);
+    before = judged;
+  }
+}, 240_000);

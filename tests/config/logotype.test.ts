@@ -1,7 +1,8 @@
 // An exemption is for a logotype (WCAG 2.2, 1.4.3) because it says so, not because of words in its reason.
 import { expect, test } from 'vitest';
-import { exemptFor } from '../../runner/rules-for.ts';
+import { verdictOnSample } from '../../src/checks/verdict-on-sample.ts';
 import { validateConfiguration } from '../../src/config/read-configuration.ts';
+import { textRun } from '../checks/made-samples.ts';
 
 const NIGHT = { id: 'quay@dusk.rest.desk', page: 'quay', theme: 'dusk', state: 'rest', viewport: 'desk' };
 
@@ -16,5 +17,8 @@ test.each([
     themes: { noon: { tone: 'light' }, dusk: { tone: 'dark' } },
     exempt: [exemption],
   });
-  expect([...exemptFor(configuration, NIGHT, '2031-03-04').values()]).toEqual([{ logotype, why: exemption.why }]);
+  const mark = textRun({ color: '#cccccc', background: '#ffffff', exemptions: [0] });
+  const standard = { level: 'AA', exempt: configuration.exempt, today: '2031-03-04' } as const;
+  const exempt = logotype ? 'logotype' : 'configured';
+  expect(verdictOnSample(mark, NIGHT, standard)).toMatchObject({ verdict: 'exempt', exempt, why: exemption.why });
 });

@@ -150,14 +150,14 @@ describe('a stored run', () => {
     await using folder = await tempFolder();
     await using ledger = await openLedger(folder.path, { access: 'own' });
     const why = 'drawn by the survey office';
-    await storeNight(ledger, {
-      run: { id: 'n1' },
-      findings: (view) => (view.theme === 'dusk' ? [entry(view, draft(1), { exempt: why })] : []),
-    });
     const exempt = [
       { selector: '.old-chart', why },
       { selector: '.idle', why: 'nobody knows' },
     ];
+    await storeNight(ledger, {
+      run: { id: 'n1', standard: { level: 'AA', exempt } },
+      findings: (view) => (view.theme === 'dusk' ? [entry(view, draft(1), { exempt: why })] : []),
+    });
     const known = await verdictOn(ledger, 'n1', { exempt });
     expect(known.may).toBe(true);
     expect(known.counts.exempt).toBe(4);
@@ -167,7 +167,7 @@ describe('a stored run', () => {
     ]);
     const [later] = await judgeRun(
       ledger,
-      { ...SETUP, exempt },
+      { ...SETUP, exempt: [...exempt.slice(0, 1), { selector: '.idle', why: 'written since' }] },
       {
         run: await ledger.run('n1'),
         themes: ['dusk'],

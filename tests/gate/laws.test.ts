@@ -2,7 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { GateFinding } from '../../src/gate/facts.ts';
-import { CHECK_IDS, LEVELS } from '../../src/samples/finding.ts';
+import { CHECK_IDS } from '../../src/checks/table.ts';
+import { LEVELS } from '../../src/samples/finding.ts';
 import { cause, facts, finding, judge } from './facts.ts';
 
 const SEED = 20310409;

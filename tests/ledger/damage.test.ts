@@ -6,7 +6,7 @@ import SqliteFile from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { GloamError } from '../../src/errors/gloam-error.ts';
 import { examineStore } from '../../src/ledger/doctor.ts';
-import { exportRun } from '../../src/ledger/export-run.ts';
+import { exportJudged } from '../../src/cli/run/export-judged.ts';
 import { type Ledger, openLedger } from '../../src/ledger/ledger.ts';
 import { bundleChild, startChild } from './child-process.ts';
 import { exported } from './exported.ts';
@@ -66,7 +66,7 @@ describe('a damaged blob', () => {
       shot = (await ledger.view('n1', first?.id ?? '')).shot ?? '';
       await harm(ledger.blobPath(shot));
       await expect(ledger.blob(shot)).rejects.toMatchObject({ code: kind, data: { hash: shot } });
-      await expect(exportRun(ledger, 'n1', join(folder.path, 'out'), { samples: false })).rejects.toMatchObject({ code: kind });
+      await expect(exportJudged(ledger, 'n1', join(folder.path, 'out'), false)).rejects.toMatchObject({ code: kind });
       // Everything else of the view, and the other views, are as they were.
       expect((await ledger.samplesOf('n1', first?.id ?? '')).samples.length).toBeGreaterThanOrEqual(20);
       expect((await ledger.blob((await ledger.view('n1', second?.id ?? '')).shot ?? '')).length).toBeGreaterThan(0);

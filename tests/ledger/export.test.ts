@@ -1,7 +1,7 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { exportRun } from '../../src/ledger/export-run.ts';
+import { exportJudged } from '../../src/cli/run/export-judged.ts';
 import { hashOf } from '../../src/ledger/blobs.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import type { Sample } from '../../src/samples/sample.ts';
@@ -20,8 +20,7 @@ function everyKind(view: string): readonly Sample[] {
   const paint = { property: 'box-shadow', color: 'rgb(1, 2, 3)', origin: { kind: 'literal' } } as const;
   return [
     textSample(view, 1, {
-      why: 'over a video',
-      verdict: 'unknown',
+      unread: 'over a video',
       exemptions: [0],
       disagreement: { color: '#000', background: '#fff' },
     }),
@@ -42,8 +41,8 @@ function everyKind(view: string): readonly Sample[] {
       ...{ blur: 12, spread: 0, offset: [0, 2], inset: false, index: 0, paint },
     },
     {
-      ...{ ...place, kind: 'graphic', role: 'icon', color: '#fff', against: '#000', contrast: 21, required: 3, exempt: null },
-      ...{ verdict: 'pass', why: 'told by shape', paint, layers: [], opacity: 1 },
+      ...{ ...place, kind: 'graphic', role: 'icon', color: '#fff', against: '#000', contrast: 21, exempt: null },
+      ...{ why: 'told by shape', paint, layers: [], opacity: 1 },
     },
     { ...place, kind: 'picture', medium: 'image', filters: [], luma: [] },
   ];
@@ -64,7 +63,7 @@ describe('an exported run', () => {
     await ledger.storeCauses(id, [{ cause: cause('quiet'), findings: items.slice(0, 1).map((finding) => finding.id) }]);
     await ledger.finishRun(id, '2031-03-04T03:00:00.000Z');
     const out = join(folder.path, 'out');
-    expect(await exportRun(ledger, id, out, { samples: true })).toMatchObject({ views: 2, findings: 2, samples: 4, causes: 1 });
+    expect(await exportJudged(ledger, id, out, true)).toMatchObject({ views: 2, findings: 2, samples: 4, causes: 1 });
 
     expect((await readdir(out)).sort()).toEqual(['causes.ndjson', 'findings.ndjson', 'run.json', 'samples.ndjson', 'shots']);
     const run = JSON.parse(await readFile(join(out, 'run.json'), 'utf8')) as Record<string, unknown>;
@@ -103,7 +102,7 @@ describe('an exported run', () => {
     await using ledger = await openLedger(join(folder.path, 'store'), { access: 'own' });
     const id = await storeNight(ledger, { run: {} });
     const written = async (name: string): Promise<readonly string[]> => {
-      await exportRun(ledger, id, join(folder.path, name), { samples: false });
+      await exportJudged(ledger, id, join(folder.path, name), false);
       const names = (await readdir(join(folder.path, name), { recursive: true, withFileTypes: true })).filter((entry) =>
         entry.isFile(),
       );
@@ -118,7 +117,7 @@ describe('an exported run', () => {
     await using folder = await tempFolder();
     await using ledger = await openLedger(folder.path, { access: 'own' });
     await ledger.beginRun(newRun());
-    await expect(exportRun(ledger, 'night-1', join(folder.path, 'out'), { samples: false })).rejects.toMatchObject({
+    await expect(exportJudged(ledger, 'night-1', join(folder.path, 'out'), false)).rejects.toMatchObject({
       code: 'run-not-finished',
     });
   });

@@ -107,8 +107,8 @@ test('what an earlier run said of the comparison is not taken over with its view
   });
   const views = planOf(['station-list']);
   const run = await ledger.beginRun(newRun({ id: 'n1', views }));
-  const comparer = await openComparer(ledger, run, configuration, ['main']);
   const today = '2031-03-04';
+  const comparer = await openComparer(ledger, run, { configuration, sets: ['main'], today });
   const judge = judgeGroups({ configuration, pages: [], views, ledger, run, today, comparer, watch: new Stopwatch() });
   const stale = [ALL['no-reference'][1], ALL['not-compared'][1], ALL['frame-unread'][1]];
   for (const view of views) await judge.take(captured(view, { notes: stale }));

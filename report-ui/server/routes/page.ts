@@ -1,7 +1,9 @@
 // One page of the app under test: its views, its findings and the samples behind them.
 import type { FastifyInstance } from 'fastify';
-import type { Evidence } from '../../api/findings.ts';
+import type { Evidence, JudgedSample } from '../../api/findings.ts';
 import type { PageView } from '../../api/page.ts';
+import type { Standard } from '../../../src/checks/verdict-on-sample.ts';
+import { standardOf, verdictOnSample } from '../../../src/checks/verdict-on-sample.ts';
 import { nothingHere } from '../../../src/errors/server-errors.ts';
 import type { StoredView, ViewFacts } from '../../../src/ledger/records.ts';
 import { noteWords } from '../../../src/samples/note-words.ts';
@@ -56,19 +58,26 @@ export function pageRoutes(app: FastifyInstance, context: ServerContext): void {
     );
     const keys = key === undefined ? await keysOf(context, summary.id, { page, state, viewport }) : [key];
     const { items, next } = partOf(keys, startOf(after), PLACES_AT_ONCE);
-    const samples = await Promise.all(mine.map(async (view) => ({ theme: view.theme, samples: await factsOf(summary.id, view) })));
+    const standard = standardOf(summary);
+    const samples = await Promise.all(mine.map(async (view) => ({ view, samples: await factsOf(summary.id, view) })));
     const places: Evidence['places'] = items.map((wanted) => ({
       key: wanted,
       samples: Object.fromEntries(
-        samples.flatMap(({ theme, samples: found }) => {
+        samples.flatMap(({ view, samples: found }) => {
           const sample = found.get(wanted);
-          return sample === undefined ? [] : [[theme, sample]];
+          return sample === undefined ? [] : [[view.theme, judged(sample, view, standard)]];
         }),
       ),
     }));
     const part = partOf(places, 0, PLACES_AT_ONCE);
     return { places: part.items, next: part.next === null ? next : String(startOf(after) + part.items.length) };
   });
+}
+
+function judged(sample: Sample, view: StoredView, standard: Standard): JudgedSample {
+  return sample.kind === 'text' || sample.kind === 'graphic'
+    ? { ...sample, judged: verdictOnSample(sample, view, standard) }
+    : sample;
 }
 
 function pageView(view: StoredView): PageView {

@@ -211,7 +211,7 @@ function RepairPart({ cause, run }: { readonly cause: RankedCause; readonly run:
 
 /** Whether a change was meant is for people to say. */
 function isDrift({ checks }: RankedCause): boolean {
-  return checks.drift !== undefined;
+  return checks['drift'] !== undefined;
 }
 
 function confidenceText(confidence: number): string {

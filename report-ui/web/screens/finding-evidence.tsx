@@ -1,6 +1,6 @@
 // What was measured at a finding's place: the text as it looks, found beside needed, every theme, and the tokens that drew it.
 import type { JSX } from 'preact';
-import type { Finding } from '../../api/findings.ts';
+import type { Finding, JudgedSample } from '../../api/findings.ts';
 import type { Paint } from '../../../src/samples/paint.ts';
 import type { Sample } from '../../../src/samples/sample.ts';
 import { Swatch } from '../parts/bits.tsx';
@@ -59,7 +59,7 @@ export function InThemes({
   themes,
   here,
 }: {
-  readonly samples: Readonly<Record<string, Sample>>;
+  readonly samples: Readonly<Record<string, JudgedSample>>;
   readonly themes: readonly string[];
   readonly here: string;
 }): JSX.Element {
@@ -91,17 +91,18 @@ export function InThemes({
   );
 }
 
-function pair(sample: Sample): {
+function pair(sample: JudgedSample): {
   readonly front?: string;
   readonly back?: string;
   readonly value: string;
   readonly verdict: string;
 } {
+  const verdict = sample.judged?.verdict ?? '';
   switch (sample.kind) {
     case 'text':
-      return { front: sample.color, back: sample.background, value: ratioText(sample.contrast.min), verdict: sample.verdict };
+      return { front: sample.color, back: sample.background, value: ratioText(sample.contrast.min), verdict };
     case 'graphic':
-      return { front: sample.color, back: sample.against, value: ratioText(sample.contrast), verdict: sample.verdict };
+      return { front: sample.color, back: sample.against, value: ratioText(sample.contrast), verdict };
     case 'surface':
       return {
         front: sample.color,

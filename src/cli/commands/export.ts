@@ -22,11 +22,11 @@ export function exportCommand(run: Run): Command {
     run,
     async (session, options, [folder]) => {
       if (options.site === true) return writeReport(session, options.run, folder);
-      const [{ exportRun }, { openLedger }] = await Promise.all([loadExportRun(), loadLedger()]);
+      const [{ exportJudged }, { openLedger }] = await Promise.all([loadExportRun(), loadLedger()]);
       const target = path.resolve(session.folder, folder ?? 'gloam-export');
       await using ledger = await openLedger(await session.store(), { access: 'read' });
       const id = await chooseRun(ledger, options.run);
-      const receipt = await exportRun(ledger, id, target, { samples: options.samples ?? false });
+      const receipt = await exportJudged(ledger, id, target, options.samples ?? false);
       if (session.io.json) session.io.result({ run: id, ...receipt });
       else {
         const parts = [count(receipt.views, 'view'), count(receipt.findings, 'finding'), count(receipt.causes, 'cause')];
@@ -50,7 +50,7 @@ async function writeReport(session: Session, run: string | undefined, folder: st
     store,
     folder: path.resolve(session.folder, folder ?? 'gloam-report'),
     ...(run === undefined ? {} : { run }),
-    ...(configuration === null ? {} : { sources: await reportSources(configuration, store) }),
+    ...(configuration === null ? {} : { sources: reportSources(configuration, store) }),
   });
   if (session.io.json) session.io.result(site);
   else session.io.say(`${site.index}: ${count(site.files, 'file')}, ${(site.bytes / 1e6).toFixed(1)} MB`);

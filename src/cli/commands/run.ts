@@ -84,9 +84,9 @@ export async function runOnce(session: Session, options: RunOptions): Promise<{ 
   const { openLedger } = await loadLedger();
   await using ledger = await openLedger(store, { access: 'read' });
   if (options.export !== undefined) {
-    const { exportRun } = await loadExportRun();
+    const { exportJudged } = await loadExportRun();
     const folder = path.resolve(session.folder, options.export);
-    await exportRun(ledger, run.id, folder, { samples: options.samples ?? false });
+    await exportJudged(ledger, run.id, folder, options.samples ?? false);
   }
   const { since } = options;
   const isNamed = since !== undefined && since !== 'previous';

@@ -21,7 +21,7 @@ export function serveCommand(run: Run): Command {
     const configuration = await session.configurationIfAny();
     const server = await serveReports({
       store,
-      ...(configuration === null ? {} : { sources: await reportSources(configuration, store) }),
+      ...(configuration === null ? {} : { sources: reportSources(configuration, store) }),
       host: options.host,
       port: options.port,
       readOnly: options.readOnly ?? false,

@@ -31,7 +31,7 @@ export interface ComparerInput {
 }
 
 export async function openComparer(ledger: Ledger, run: string, { configuration, sets, today }: ComparerInput): Promise<Comparer> {
-  const options = configuration.checks.drift ?? {};
+  const options = configuration.checks['drift'] ?? {};
   const accepted = new Map((options === 'off' ? [] : await ledger.accepted(sets)).map((picture) => [picture.id, picture]));
   const { pages } = configuration;
   const ofPage = new Map(pages.kind === 'list' ? pages.pages.map((page) => [page.name, page.drift]) : []);

@@ -8,11 +8,11 @@ import { openApp } from '../../../runner/open-app.ts';
 import { render } from '../../../runner/render.ts';
 import type { Secrets } from '../../../runner/secrets.ts';
 import { Stopwatch } from '../../../runner/stopwatch.ts';
+import { levelOf } from '../../checks/configured-checks.ts';
 import { readTokens } from '../../config/read-tokens.ts';
 import { openLedger } from '../../ledger/ledger.ts';
 import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
-import { exemptionKey } from '../../plan/exemption-key.ts';
 import { ruleSelectors } from '../../plan/rule-selectors.ts';
 import type { RuleSelector } from '../../plan/rule-selectors.ts';
 import { makePlan } from '../../plan/make-plan.ts';
@@ -109,7 +109,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
       reference,
       themes: themes.map(({ name, tone }) => ({ name, tone })),
       narrowed: isNarrowed(request.selection),
-      exempt: configuration.exempt.map(exemptionKey),
+      standard: { level: levelOf(configuration.checks), exempt: configuration.exempt },
       ...(request.label === undefined ? {} : { label: request.label }),
     };
     const { run, views } = await openRun(ledger, facts, selected, {
@@ -136,7 +136,6 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
           isOver,
           dye: dyedNames(configuration, tokens),
           workers: request.workers ?? Math.max(1, availableParallelism()),
-          level: levelOf(configuration),
           ...(request.anew ? {} : { known: (view) => ledger.knownView(view.id) }),
           ...(access === undefined ? {} : { access }),
           signal,
@@ -172,7 +171,9 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     }
     browser.leave();
     if (!ended && !isNarrowed(request.selection) && request.part === undefined) await comparer.vanished(plan);
-    await watch.time('explaining', () => closeRun({ ledger, run, configuration, tokens, pages, today, now: request.now, cut: ended }));
+    await watch.time('explaining', () =>
+      closeRun({ ledger, run, configuration, tokens, pages, today, now: request.now, cut: ended }),
+    );
     const seconds = (request.now().getTime() - started.getTime()) / 1000;
     const leftOut = ordered.filter(({ id }) => !seen.has(id));
     // Only a run that saw all there is can say so.
@@ -188,9 +189,4 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
 export function dyedNames(configuration: Configuration, tokens: ReadTokens | null): readonly string[] {
   const css = configuration.tokens?.css ?? [{}];
   return tokens === null ? [] : [...tokens.graph.tokens.keys()].flatMap((path) => propertyNames(path, css));
-}
-
-export function levelOf({ checks }: Configuration): 'AA' | 'AAA' {
-  const options = checks['text-contrast'];
-  return options !== undefined && options !== 'off' && options['level'] === 'AAA' ? 'AAA' : 'AA';
 }

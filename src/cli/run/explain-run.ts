@@ -1,5 +1,6 @@
 // The findings and samples of a run → causes with repairs. A stored run is read view by view, so that memory stays flat.
 import { findingId } from '../../checks/finding-id.ts';
+import { exemptionAt } from '../../checks/run-checks.ts';
 import { ALL_CHECKS } from '../../checks/table.ts';
 import { driftFindings } from '../../pictures/drift-findings.ts';
 import type { ReadTokens } from '../../tokens/read-token-files.ts';
@@ -12,6 +13,7 @@ import type { CapturedView } from '../../samples/captured-view.ts';
 import type { Sample } from '../../samples/sample.ts';
 import type { ViewRef } from '../../samples/view.ts';
 import type { ServedProperty } from '../../triage/build-faults.ts';
+import type { IsExempt } from '../../triage/collect-cases.ts';
 import type { DriftExplanations } from '../../triage/drift-causes.ts';
 import { openCoverage } from '../../triage/coverage.ts';
 import type { CoverageRow } from '../../triage/coverage.ts';
@@ -73,8 +75,10 @@ export async function explainRun(from: {
   readonly configuration: Configuration;
   readonly tokens: ReadTokens | null;
   readonly pages: readonly Page[];
+  /** YYYY-MM-DD, for exemptions. */
+  readonly today: string;
 }): Promise<Explained> {
-  const { facts, configuration } = from;
+  const { facts, configuration, today } = from;
   const findings = await facts.findings();
   const views = await facts.views();
   const eachView = async (use: (view: ViewRef, samples: readonly Sample[]) => void): Promise<void> => {
@@ -86,7 +90,9 @@ export async function explainRun(from: {
   const infer = await inferenceFor(table, served, eachView);
   const drift = await facts.drift?.();
   const checks = activeChecks(configuration);
-  const triage = openTriage({ table, findings, checks, served, ...(drift === undefined ? {} : { drift }) });
+  const { exempt } = configuration;
+  const isExempt: IsExempt = (view, sample, check) => exemptionAt(sample, check, view, { exempt, today }) !== undefined;
+  const triage = openTriage({ table, findings, checks, served, isExempt, ...(drift === undefined ? {} : { drift }) });
   const coverage = openCoverage();
   const owners = new Map(from.pages.map((page) => [page.name, pageOwner(page, configuration.owners)]));
   await eachView((view, stored) => {

@@ -11,7 +11,7 @@ import type { CapturedView, FailedView } from '../../samples/captured-view.ts';
 import type { Cause, Finding } from '../../samples/finding.ts';
 import type { View } from '../../samples/view.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
-import { dyedNames, levelOf } from './execute-run.ts';
+import { dyedNames } from './execute-run.ts';
 import { explainRun } from './explain-run.ts';
 import { tokenFindings } from './token-findings.ts';
 
@@ -68,7 +68,6 @@ export function openLiveRun(from: {
           pages,
           dye: dyedNames(configuration, tokens),
           workers,
-          level: levelOf(configuration),
           signal,
           browser,
           ...(access === undefined ? {} : { access }),
@@ -97,7 +96,7 @@ export function openLiveRun(from: {
         samplesOf: (view: string) => Promise.resolve(kept.get(view)?.samples ?? []),
         propertiesOf: (view: string) => Promise.resolve(kept.get(view)?.properties ?? []),
       };
-      const { triaged } = await explainRun({ facts, configuration, tokens, pages });
+      const { triaged } = await explainRun({ facts, configuration, tokens, pages, today });
       return {
         causes: triaged.causes.map(({ cause }) => cause),
         findings: findings.filter(({ status }) => status !== 'exempt').length,

@@ -17,7 +17,7 @@ import type { Wear } from '../../triage/try-out.ts';
 import { readAccess } from '../read-access.ts';
 import type { Environment } from '../read-access.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
-import { dyedNames, levelOf } from './execute-run.ts';
+import { dyedNames } from './execute-run.ts';
 import { explainRun, storedFacts } from './explain-run.ts';
 
 export interface WornFrom {
@@ -56,13 +56,14 @@ export async function renderWorn<T>(
   wearIn: (setting: WornSetting) => { readonly wear: ReadonlyMap<string, Wear | null>; readonly kept: T } | null,
 ): Promise<{ readonly worn: Worn | null; readonly kept: T } | null> {
   const { ledger, run, configuration, signal } = from;
+  const today = from.now.toISOString().slice(0, 10);
   const tokens = readTokens(configuration);
   const accessAt = await readAccess(configuration, from);
   const app = await openApp(configuration.app, signal);
   const access = accessAt(app.origin);
   try {
     const pages = await discoverPages(configuration.pages, app.origin, signal, access);
-    const { triaged, findings } = await explainRun({ facts: storedFacts(ledger, run), configuration, tokens, pages });
+    const { triaged, findings } = await explainRun({ facts: storedFacts(ledger, run), configuration, tokens, pages, today });
     const plan = makePlan({ origin: app.origin, pages, themes: configuration.themes, viewports: configuration.viewports });
     const asked = wearIn({ triaged, findings, plan });
     if (asked === null) return null;
@@ -80,7 +81,6 @@ export async function renderWorn<T>(
         pages,
         dye: dyedNames(configuration, tokens),
         workers: 1,
-        level: levelOf(configuration),
         ...(access === undefined ? {} : { access }),
         signal,
         wear: (view) => wear.get(view.id) ?? null,
@@ -89,7 +89,6 @@ export async function renderWorn<T>(
         if (result.status === 'captured') captured.push(result);
       },
     );
-    const today = from.now.toISOString().slice(0, 10);
     const judgedAgain = [...groups].flatMap((group) => {
       const members = captured.filter(({ view }) => groupId(view) === group);
       const judged = members.map(({ view, samples }) => ({ view, samples, tone: toneOf(configuration, view.theme) }));

@@ -44,7 +44,9 @@ export async function retuneRun(
 ): Promise<Retuned> {
   const { ledger, run, configuration } = from;
   const tokens = readTokens(configuration);
-  const { triaged } = await explainRun({ facts: storedFacts(ledger, run), configuration, tokens, pages: [] });
+  // Exempt is what was so on that night.
+  const today = (await ledger.run(run)).startedAt.slice(0, 10);
+  const { triaged } = await explainRun({ facts: storedFacts(ledger, run), configuration, tokens, pages: [], today });
   const worked = workOutPalette(triaged.ground, triaged.causes, await openSolver(), options);
   const { files, left } = tokens === null ? { files: [], left: [] } : rewritten(triaged.ground.world, worked, configuration);
   return { palette: worked.palette, files, left, tokenFaults: tokens === null ? [] : newTokenFaults(configuration, files) };

@@ -1,7 +1,7 @@
 // What a person reads after a run: how it went, what was found per check and theme, and where to look next.
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { CountCell, RunDifference } from '../../ledger/records.ts';
-import { CHECK_IDS } from '../../samples/finding.ts';
+import { CHECK_IDS } from '../../checks/table.ts';
 import type { Cause } from '../../samples/finding.ts';
 import { noteWords } from '../../samples/note-words.ts';
 import type { Io } from '../io.ts';

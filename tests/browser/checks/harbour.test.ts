@@ -54,7 +54,7 @@ beforeAll(async () => {
       .filter((view) => (view.state === 'rest' && view.theme !== 'flip') || faulty(view))
       .filter((view) => view.theme !== 'flip' || view.state === 'rest');
     const groups = new Map<string, JudgedView[]>();
-    await render({ configuration, views, pages, dye: [], workers: 2, level: 'AA', signal }, (result) => {
+    await render({ configuration, views, pages, dye: [], workers: 2, signal }, (result) => {
       const { view, samples } = captured(result);
       const tone = themes.find((theme) => theme.name === view.theme)?.tone ?? 'light';
       groups.set(groupId(view), [...(groups.get(groupId(view)) ?? []), { view, samples, tone }]);

@@ -101,7 +101,7 @@ export async function renderAll(setup: Setup): Promise<readonly ViewResult[]> {
     pages,
     dye: [],
     workers: 1,
-    level: 'AA',
+
     signal: new AbortController().signal,
     ...setup.request,
   };

@@ -1,9 +1,30 @@
 // Which verdict a contrast, a size and a weight lead to (WCAG 2.2 SC 1.4.3, 1.4.6, definitions "contrast ratio", "large scale").
 import { describe, expect, test } from 'vitest';
-import { judge } from '../../../runner/text/verdict.ts';
 import { contrastOfPairs } from '../../../runner/text/contrast-of-pairs.ts';
+import type { SampleVerdict, Verdict } from '../../../src/samples/sample-verdict.ts';
 import type { ContrastLevel } from '../../../src/colour/text-requirement.ts';
-import type { Verdict } from '../../../src/samples/sample.ts';
+import { isLargeText } from '../../../src/colour/text-requirement.ts';
+import type { Standard } from '../../../src/checks/verdict-on-sample.ts';
+import { verdictOnSample } from '../../../src/checks/verdict-on-sample.ts';
+import type { SampleOf } from '../../../src/checks/check.ts';
+import { textRun, view } from '../../checks/made-samples.ts';
+
+interface Facts extends Partial<Pick<SampleOf<'text'>, 'exempt' | 'why' | 'unread' | 'exemptions'>> {
+  readonly contrast?: SampleOf<'text'>['contrast'];
+  readonly fontSizeCssPx?: number;
+  readonly fontWeight?: number;
+}
+
+const BEST = { min: 21, max: 21 };
+
+function judge(
+  { contrast = BEST, fontSizeCssPx = 16, fontWeight = 400, ...rest }: Facts,
+  standard: Partial<Standard> = {},
+): SampleVerdict {
+  const large = isLargeText({ fontSizeCssPx, fontWeight });
+  const sample = textRun({ color: '#000000', background: '#ffffff', contrast, large, ...rest });
+  return verdictOnSample(sample, view('dusk'), { level: 'AA', exempt: [], today: '2031-05-04', ...standard });
+}
 
 describe('size and weight decide what is required', () => {
   // "Large scale": at least 18 point or 14 point bold; 1 pt = 1.333 px. Bold is CSS 700 (CSS Fonts 4 §2.2).
@@ -27,7 +48,8 @@ describe('size and weight decide what is required', () => {
     [24, 400, 'AAA', true, 4.5],
   ];
   test.each(rows)('%f px, weight %i, %s: large %s, %f', (fontSizeCssPx, fontWeight, level, large, required) => {
-    expect(judge({ contrast: { min: 21, max: 21 }, fontSizeCssPx, fontWeight, level })).toMatchObject({ large, required });
+    expect(isLargeText({ fontSizeCssPx, fontWeight })).toBe(large);
+    expect(judge({ fontSizeCssPx, fontWeight }, { level })).toMatchObject({ required, verdict: 'pass' });
   });
 });
 
@@ -50,14 +72,12 @@ describe('least and highest contrast decide the verdict, unrounded', () => {
     [4.499, 4.499, 24, 'AAA', 'fail'],
   ];
   test.each(rows)('%f to %f at %f px, %s: %s', (min, max, fontSizeCssPx, level, verdict) => {
-    expect(judge({ contrast: { min, max }, fontSizeCssPx, fontWeight: 400, level }).verdict).toBe(verdict);
+    expect(judge({ contrast: { min, max }, fontSizeCssPx }, { level }).verdict).toBe(verdict);
   });
 });
 
 test('an exempt text has no requirement and says why', () => {
-  const exempt = { reason: 'inactive', why: 'button is disabled' } as const;
-  expect(judge({ contrast: { min: 1, max: 1 }, fontSizeCssPx: 16, fontWeight: 400, level: 'AA', exempt })).toEqual({
-    large: false,
+  expect(judge({ contrast: { min: 1, max: 1 }, exempt: 'inactive', why: 'button is disabled' })).toEqual({
     required: null,
     exempt: 'inactive',
     verdict: 'exempt',
@@ -66,10 +86,21 @@ test('an exempt text has no requirement and says why', () => {
 });
 
 test('what cannot be measured neither passes nor fails', () => {
-  const unknown = 'its lines moved while it was measured';
-  expect(judge({ contrast: { min: 21, max: 21 }, fontSizeCssPx: 16, fontWeight: 400, level: 'AA', unknown })).toMatchObject({
-    verdict: 'unknown',
-    why: unknown,
+  const unread = 'its lines moved while it was measured';
+  expect(judge({ unread })).toEqual({ required: 4.5, exempt: null, verdict: 'unknown', why: unread });
+});
+
+describe('an exemption of the configuration is told as such', () => {
+  const faint = { contrast: { min: 1, max: 1 }, exemptions: [0] };
+  const under = (rule: object): SampleVerdict => judge(faint, { exempt: [{ selector: '.mark', why: 'goes in May', ...rule }] });
+  test.each([
+    ['as it is', {}, 'exempt', 'configured'],
+    ['for a word mark', { logotype: true }, 'exempt', 'logotype'],
+    ['of another check', { checks: ['glow'] }, 'fail', null],
+    ['of another theme', { themes: ['noon'] }, 'fail', null],
+    ['that is over', { until: '2031-05-03' }, 'fail', null],
+  ])('%s', (_, rule, verdict, exempt) => {
+    expect(under(rule)).toMatchObject({ verdict, exempt });
   });
 });
 
