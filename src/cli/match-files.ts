@@ -6,6 +6,7 @@ import type { ReadSource, UnreadableSource } from '../literals/source-literal.ts
 import type { Suggestion } from '../literals/suggest.ts';
 import type { ThemeSigns } from '../literals/theme-of-scopes.ts';
 import type { Configuration, Theme } from '../plan/configuration.ts';
+import type { TokenPair } from '../tokens/faults/pair-table.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
 import type { Session } from './command.ts';
 import { EXIT } from './exit-codes.ts';
@@ -32,11 +33,16 @@ export async function matchFiles(
     readonly configuration: Configuration;
     readonly graph: TokenGraph;
     readonly theme: string;
+    /** The graph was made of the pages' own custom properties. */
+    readonly isOfPage: boolean;
+    /** Declared in the configuration. */
+    readonly pairs: readonly TokenPair[];
   },
 ): Promise<ExitCode> {
   const { io, folder } = session;
-  const { configuration, graph, theme, write } = asked;
-  const { sources, unreadable: unread } = kit.readSources(asked.patterns, folder, ENDINGS);
+  const { configuration, graph, theme, write, isOfPage } = asked;
+  const { sources, unreadable: unread, idle } = kit.readSources(asked.patterns, folder, ENDINGS);
+  for (const pattern of idle) io.note(`${pattern}: matches no file, the others do.`);
   const files = new Map<string, ReadSource>();
   const unreadable: (UnreadableSource & { readonly file: string })[] = [];
   for (const source of sources) {
@@ -45,18 +51,19 @@ export async function matchFiles(
     else unreadable.push({ file: source.file, ...read });
   }
   const css = configuration.tokens?.css ?? [{}];
-  const met = await kit.readRunUses(session, { graph, css });
+  const met = await kit.readRunUses(session, { graph, css, isOfPage });
   const { suggestions, definitions } = kit.suggestTokens({
     files,
     graph,
     theme,
     signs: configuration.themes.map(signsOf),
     namesOf: (token) => {
-      const names = kit.propertyNames(token, css);
+      const names = isOfPage ? [token] : kit.propertyNames(token, css);
       const onPage = met?.found.get(token);
       return onPage === undefined ? names : [onPage, ...names.filter((name) => name !== onPage)];
     },
-    ...(met === null ? {} : { roles: met.roles }),
+    pairs: kit.joinPairs(asked.pairs, met?.pairs ?? []),
+    ...(met === null ? {} : { roles: met.roles, onPages: met.properties, writtenAt: met.written.factsAt }),
   });
   const unfaithful = new Set(sources.filter((source) => !source.faithful).map(({ file }) => file));
   const replaceable = suggestions.filter(({ replacement, file }) => replacement !== null && !unfaithful.has(file));
@@ -86,7 +93,7 @@ export async function matchFiles(
   if (!io.json) {
     const gaps = suggestions.filter(({ result }) => result.gap).length;
     io.say(
-      `${count(suggestions.length, 'literal colour')} in ${count(files.size, 'file')}; ${String(replaceable.length)} exactly a token in every theme${write && replaceable.length > 0 ? ', replaced' : ''}, ${String(gaps)} without a token that serves.`,
+      `${count(suggestions.length, 'literal colour')} in ${count(files.size, 'file')}; ${String(replaceable.length)} ${replaceable.length === 1 ? 'may' : 'may each'} become a token unseen${write && replaceable.length > 0 ? ', and did' : ''}, ${String(gaps)} without a token that serves.`,
     );
     if (definitions > 0) io.say(`${count(definitions, 'value')} of tokens' own properties left alone.`);
     if (!write && replaceable.length > 0) io.say('No file was changed; --write replaces those.');
@@ -164,6 +171,7 @@ function show(io: Io, kit: Kit, { file, literal, role, theme, result, exact, rep
         : `not exact in ${apart.join(', ')}`;
   const sure = io.style(best.failing.length > 0 ? 'yellow' : 'green', NEARNESS[best.confidence]);
   io.say(`    ${best.token}  ${sure} in ${theme}, CIEDE2000 ${best.deltaE.toFixed(2)}; ${told}`);
+  for (const { token, reason } of result.matches.slice(0, MOST)) io.say(`      ${io.style('dim', `${token}: ${reason}`)}`);
   if (replacement !== null) io.say(`    ${io.style('green', replacement)}`);
-  else if (keep !== null && apart.length === 0) io.say(`    ${io.style('dim', `left alone: ${keep}`)}`);
+  else if (keep !== null) io.say(`    ${io.style('dim', `left alone: ${keep}`)}`);
 }

@@ -13,6 +13,8 @@ import { verifyNames } from '../tokens/verify-names.ts';
 import type { MetTokens } from '../triage/token-uses.ts';
 import { openTokenUses } from '../triage/token-uses.ts';
 import { allOf } from './choose-run.ts';
+import type { WrittenBook } from './written-facts.ts';
+import { openWrittenFacts } from './written-facts.ts';
 import type { Session } from './command.ts';
 
 export interface RunUses extends MetTokens {
@@ -23,11 +25,16 @@ export interface RunUses extends MetTokens {
   readonly names: VerifiedNames;
   /** Token → the property that stands for it on the pages. */
   readonly found: ReadonlyMap<string, string>;
+  /** All custom properties that pages had. */
+  readonly properties: ReadonlySet<string>;
+  readonly written: WrittenBook;
 }
 
 interface Naming {
   readonly graph: TokenGraph;
   readonly css: readonly NamePattern[];
+  /** The graph was made of the pages' own custom properties: paths are their names. */
+  readonly isOfPage?: boolean;
 }
 
 /** Commands on token files do without a store: one that cannot be read is told, and stops nothing. */
@@ -41,8 +48,19 @@ export async function readRunUses({ io, store }: Pick<Session, 'io' | 'store'>, 
   }
 }
 
+function ownNames(graph: TokenGraph): VerifiedNames {
+  const names = [...graph.tokens.keys()];
+  return {
+    found: new Map(names.map((name) => [name, name])),
+    missing: [],
+    unknown: [],
+    collisions: [],
+    tokensOf: new Map(names.map((name) => [name, [name]])),
+  };
+}
+
 /** @param store folder; opened for reading, and only where there is one */
-async function readUses(store: string, { graph, css }: Naming): Promise<RunUses | null> {
+async function readUses(store: string, { graph, css, isOfPage = false }: Naming): Promise<RunUses | null> {
   if (!existsSync(path.join(store, 'ledger.sqlite'))) return null;
   const ledger = await openLedger(store, { access: 'read' });
   try {
@@ -59,12 +77,17 @@ async function readUses(store: string, { graph, css }: Naming): Promise<RunUses 
       seen.add(place);
       for (const { name } of await ledger.propertiesOf(run, view.id)) properties.add(name);
     }
-    const names = verifyNames({ graph, patterns: css, pageProperties: properties });
+    const names = isOfPage ? ownNames(graph) : verifyNames({ graph, patterns: css, pageProperties: properties });
     const uses = openTokenUses(names.tokensOf, standardOf(latest));
-    for (const view of views) uses.add(view, (await ledger.samplesOf(run, view.id)).samples);
+    const written = openWrittenFacts(await ledger.causes(run), names.tokensOf);
+    for (const view of views) {
+      const { samples } = await ledger.samplesOf(run, view.id);
+      uses.add(view, samples);
+      written.add(samples);
+    }
     const met = uses.close();
     const whole = !latest.narrowed && latest.part === null && (latest.totals?.failed ?? 1) === 0;
-    return { ...met, run, whole, names, found: names.found, roles: gatherRoles(met.uses) };
+    return { ...met, run, whole, names, found: names.found, properties, written, roles: gatherRoles(met.uses) };
   } finally {
     await ledger.close();
   }

@@ -24,18 +24,30 @@ const MARK = '\uFEFF';
 
 /**
  * @param patterns files, folders or globs, relative to `folder`; folders named `node_modules` and those with a leading dot are not entered
- * @throws GloamError `wrong-use` where a pattern matches nothing, or what it names cannot be read
+ * @returns the files, what could not be read, and the patterns that match none though others do
+ * @throws GloamError `wrong-use` where no pattern matches anything, or what one names plainly cannot be read
  */
 export function readSources(
   patterns: readonly string[],
   folder: string,
   endings: readonly string[],
-): { readonly sources: readonly SourceFile[]; readonly unreadable: readonly UnreadablePlace[] } {
+): {
+  readonly sources: readonly SourceFile[];
+  readonly unreadable: readonly UnreadablePlace[];
+  readonly idle: readonly string[];
+} {
   const unreadable: UnreadablePlace[] = [];
   const report = (file: string, error: unknown): void => {
     unreadable.push({ file: path.relative(folder, path.resolve(folder, file)).replaceAll(path.sep, '/'), reason: reasonOf(error) });
   };
-  const files = new Set(patterns.flatMap((pattern) => expand(pattern, { folder, endings, report })));
+  const found = patterns.map((pattern) => ({ pattern, files: expand(pattern, { folder, endings, report }) }));
+  const idle = found.flatMap(({ pattern, files: all }) => (all.length === 0 ? [pattern] : []));
+  if (idle.length === found.length)
+    throw wrongUse(
+      `${idle.join(', ')}: no such file.`,
+      `Name files or globs that end in one of ${endings.join(' ')}; quote globs.`,
+    );
+  const files = new Set(found.flatMap(({ files: all }) => all));
   const sources = [...files].flatMap((file): readonly SourceFile[] => {
     try {
       const bytes = readFileSync(path.resolve(folder, file));
@@ -47,7 +59,7 @@ export function readSources(
       return [];
     }
   });
-  return { sources, unreadable };
+  return { sources, unreadable, idle };
 }
 
 function reasonOf(error: unknown): string {
@@ -70,13 +82,10 @@ function expand(pattern: string, { folder, endings, report }: Expansion): readon
   const glob = stat?.isDirectory() === true ? `${pattern.replace(/[\\/]+$/, '')}/**` : pattern;
   const { base } = picomatch.scan(glob);
   const matches = picomatch(glob.replace(/^\.\//, ''), { dot: false });
-  const found = filesBelow(path.resolve(folder, base), report)
+  return filesBelow(path.resolve(folder, base), report)
     .map((file) => path.relative(folder, file).replaceAll(path.sep, '/'))
     .filter((file) => hasEnding(file) && (matches(file) || matches(path.resolve(folder, file))))
     .sort();
-  if (found.length === 0)
-    throw wrongUse(`${pattern}: no such file.`, `Name files or globs that end in one of ${endings.join(' ')}; quote globs.`);
-  return found;
 }
 
 /** A pattern with signs of a glob in it names no file; what it names plainly must be there to be read. */

@@ -11,5 +11,6 @@ export { replaceParts } from '../literals/replace.ts';
 export { suggestTokens } from '../literals/suggest.ts';
 export { propertyNames } from '../tokens/property-names.ts';
 export { readSources } from './source-files.ts';
+export { pageTokens } from './page-tokens.ts';
 export { readRunUses } from './read-run-uses.ts';
 export { sheetPage, tokenSheet } from './token-sheet.ts';

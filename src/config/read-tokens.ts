@@ -8,6 +8,9 @@ import type { Configuration } from '../plan/configuration.ts';
 import { readTokenFiles } from '../tokens/read-token-files.ts';
 import type { TokenPair } from '../tokens/faults/pair-table.ts';
 import type { ReadTokens } from '../tokens/read-token-files.ts';
+import { pathMatcher } from '../tokens/path-glob.ts';
+import type { TokenGraph } from '../tokens/graph.ts';
+import { nearestName } from './nearest-name.ts';
 import { readPairs } from './read-pairs.ts';
 
 export interface ReadConfigured extends ReadTokens {
@@ -19,6 +22,8 @@ export interface ReadConfigured extends ReadTokens {
   readonly pairs: readonly TokenPair[];
   /** What of the declared pairs was left aside: their tokens may be missing because the files have errors. */
   readonly idlePairs: readonly FileFault[];
+  /** Globs of `ramps` that match nothing, where others do. */
+  readonly idleRamps: readonly FileFault[];
 }
 
 export interface ReadOptions {
@@ -58,11 +63,26 @@ export function readTokens(configuration: Configuration, options: ReadOptions = 
   return finished(readTokenFiles({ base: tokens.base.map(short), themes: own }, settings));
 
   function finished(read: ReadTokens): ReadConfigured {
+    const idleRamps = rampFaults(read.graph, ramps ?? []);
     const { pairs, faults } = readPairs(read.graph, rules);
     if (faults.length > 0 && read.graph.problems.every(({ level }) => level !== 'error'))
       throw configInvalid(configuration.file, faults);
-    return { ...read, digest: digest.digest('hex'), files: [...files], pairs, idlePairs: faults };
+    if (idleRamps.length > 0 && idleRamps.length === ramps?.length && read.graph.tokens.size > 0)
+      throw configInvalid(configuration.file, idleRamps);
+    return { ...read, digest: digest.digest('hex'), files: [...files], pairs, idlePairs: faults, idleRamps };
   }
+}
+
+/** Globs of `ramps` that name no colour; where all do, nothing would be judged and nobody told. */
+function rampFaults(graph: TokenGraph, globs: readonly string[]): readonly FileFault[] {
+  const colors = [...graph.tokens.keys()].filter((path) => graph.themes.some((theme) => graph.colorOf(path, theme) !== null));
+  const groups = [...new Set(colors.map((path) => path.replace(/[^.]+$/, '*')))];
+  return globs.flatMap((glob, i) => {
+    if (colors.some(pathMatcher(glob))) return [];
+    const near = nearestName(glob, [...groups, ...colors]);
+    const expected = near === null ? `a glob over colour tokens, e.g. ${groups.slice(0, 5).join(', ')}` : `"${near}"?`;
+    return [{ at: `ramps[${i}]`, found: `${JSON.stringify(glob)}, which matches no colour token`, expected }];
+  });
 }
 
 function readText(file: string): string | null {

@@ -3,6 +3,7 @@
 import { tokenTypes, tokenize } from 'css-tree/tokenizer';
 import type { Color } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';
+import { plainColor } from './plain-color.ts';
 
 export interface ValueColor {
   /** Offsets in the value, `end` exclusive. */
@@ -25,7 +26,7 @@ interface Token {
 /** CSS Color 4 and 5. */
 const COLOR_FUNCTIONS = new Set(['rgb', 'rgba', 'hsl', 'hsla', 'hwb', 'lab', 'lch', 'oklab', 'oklch', 'color']);
 const HEX = /^#(?:[\da-f]{3,4}|[\da-f]{6}|[\da-f]{8})$/i;
-/** Their arguments are addresses or names, whatever they look like. */
+/** Their arguments are addresses, names or questions (of `if()`, CSS Values 5), whatever they look like. */
 const NO_COLORS = new Set([
   'url',
   'src',
@@ -39,6 +40,9 @@ const NO_COLORS = new Set([
   'local',
   'format',
   'tech',
+  'style',
+  'supports',
+  'media',
 ]);
 
 /** `transparent`, `currentcolor` and system colours are none: no token stands for them. */
@@ -48,7 +52,7 @@ export function colorsInValue(value: string): readonly ValueColor[] {
   const within: string[] = [];
   const add = (start: number, end: number, named: boolean): boolean => {
     const text = value.slice(start, end);
-    const color = findColor(text);
+    const color = findColor(plainColor(text));
     if (color !== null) found.push({ start, end, text, color, named, within: [...within] });
     return color !== null;
   };

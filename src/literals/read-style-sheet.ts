@@ -7,7 +7,7 @@ import type { ValueColor } from './colors-in-value.ts';
 import { colorsInValue } from './colors-in-value.ts';
 import { lineIndex } from './line-index.ts';
 import { propertyRole } from './property-role.ts';
-import type { ReadSource, SourceLiteral, UnreadableSource } from './source-literal.ts';
+import type { ReadSource, RuleColor, SourceLiteral, UnreadableSource } from './source-literal.ts';
 import { isVariable } from './source-literal.ts';
 
 export type StyleSyntax = 'css' | 'scss';
@@ -26,13 +26,14 @@ export function readStyleSheet(text: string, syntax: StyleSyntax): ReadSource | 
   const placeOf = lineIndex(text);
   const literals: SourceLiteral[] = [];
   const uses = new Map<string, Set<string>>();
+  const defines = new Map<string, number>();
   const plain = syntax === 'scss' ? blankLineComments : (value: string): string => value;
 
   parsed.root.walk((node) => {
     if (node.type === 'decl') readDeclaration(node);
     else if (node.type === 'atrule' && syntax === 'scss' && SASS_RULES.has(node.name)) readSassRule(node);
   });
-  return { kind: 'read', literals, uses };
+  return { kind: 'read', literals, uses, defines };
 
   function readDeclaration(node: Declaration): void {
     const [from, to] = [node.source?.start?.offset, node.source?.end?.offset];
@@ -42,13 +43,15 @@ export function readStyleSheet(text: string, syntax: StyleSyntax): ReadSource | 
     const value = plain(nodesIn(node).length === 0 ? text.slice(start, to) : text.slice(start, text.indexOf('{', start)));
     const property = fullName(node);
     const role = propertyRole(property);
+    if (property.startsWith('--') && !defines.has(property)) defines.set(property, node.source?.start?.line ?? 1);
+    const beside = besideIn(node, role);
     for (const name of [...namesIn(value), ...sassNames(value)]) noteUse(name, property);
     for (const found of colorsInValue(value)) {
       // A name is a colour only where colours stand; of variables that is judged by their uses.
       if (found.named && role === null && !isVariable(property)) continue;
       if (isMask(property)) continue;
       const keep = whyKeep(node, property, found, value, syntax);
-      add(found, start, { property, role, scopes: scopesOf(node), keep });
+      add(found, start, { property, role, scopes: scopesOf(node), keep, ...(beside === null ? {} : { beside }) });
     }
   }
 
@@ -64,7 +67,11 @@ export function readStyleSheet(text: string, syntax: StyleSyntax): ReadSource | 
     for (const name of sassNames(node.params)) noteUse(name, `@${node.name}`);
   }
 
-  function add(found: ValueColor, base: number, facts: Pick<SourceLiteral, 'property' | 'role' | 'scopes' | 'keep'>): void {
+  function add(
+    found: ValueColor,
+    base: number,
+    facts: Pick<SourceLiteral, 'property' | 'role' | 'scopes' | 'keep' | 'beside'>,
+  ): void {
     const start = base + found.start;
     const { text: written, color, named } = found;
     literals.push({ start, end: base + found.end, ...placeOf(start), text: written, color, named, ...facts });
@@ -95,9 +102,28 @@ function whyKeep(node: Declaration, property: string, { within }: ValueColor, va
   if (syntax === 'scss' && (within.some((name) => !CSS_FUNCTIONS.test(name)) || /#\{|\s[+*%]\s/.test(value)))
     return 'Sass works it out';
   for (let above: Node | undefined = node.parent; above !== undefined; above = above.parent)
-    if (above.type === 'atrule' && 'name' in above && DESCRIPTORS.has(String(above.name)))
+    if (above.type === 'rule' && 'selector' in above && /^:(export|import)\b/.test(String(above.selector)))
+      return 'scripts read it: var() means nothing to them';
+    else if (above.type === 'atrule' && 'name' in above && DESCRIPTORS.has(String(above.name)))
       return `@${String(above.name)} takes no var()`;
   return null;
+}
+
+/** Of a text or icon: what the rule lays beneath it; of a surface: the rule's text. The last declaration counts. */
+function besideIn(node: Declaration, role: ReturnType<typeof propertyRole>): RuleColor | null {
+  if (role === null || role === 'shadow') return null;
+  const wanted = role === 'surface' ? /^color$/ : /^background(-color)?$/;
+  const siblings: readonly unknown[] = node.parent === undefined ? [] : node.parent.nodes;
+  const found = siblings.flatMap((each) => {
+    if (typeof each !== 'object' || each === null || !('prop' in each) || !('value' in each)) return [];
+    return wanted.test(String(each.prop).toLowerCase()) ? [String(each.value)] : [];
+  });
+  const value = found.at(-1)?.trim();
+  if (value === undefined) return null;
+  const property = /^var\(\s*(--[^\s,)]+)\s*\)$/.exec(value)?.[1];
+  if (property !== undefined) return { kind: 'property', name: property };
+  const [color, more] = colorsInValue(value);
+  return color === undefined || more !== undefined || color.text !== value ? null : { kind: 'color', color: color.color };
 }
 
 type Node = Container | Document;

@@ -2,7 +2,7 @@
 // exact in every theme.
 import type { TokenGraph } from '../tokens/graph.ts';
 import { exactThemes, matchLiteral } from '../tokens/match/match-literal.ts';
-import type { MatchQuery } from '../tokens/match/match-query.ts';
+import type { MatchQuery, PairOfTokens, Partner } from '../tokens/match/match-query.ts';
 import type { MatchResult, TokenMatch } from '../tokens/match/match-result.ts';
 import { escapeName } from '../tokens/property-names.ts';
 import type { Role, RolesOf } from '../tokens/roles.ts';
@@ -27,6 +27,16 @@ export interface Suggestion {
   readonly keep: string | null;
 }
 
+/** What the last run knows of the place where a literal is written. */
+export interface WrittenFacts {
+  /** Token of the surface that the place lies on, where it is always the same one. */
+  readonly surface?: string;
+  /** Least contrast that was asked for there. */
+  readonly required?: number;
+  /** What its cause says should stand there; null: no token serves. */
+  readonly told?: { readonly token: string | null; readonly by: string };
+}
+
 export interface Suggested {
   readonly suggestions: readonly Suggestion[];
   /** Declarations that give a token's own property its value: no literals to be replaced. */
@@ -40,12 +50,20 @@ export function suggestTokens(facts: {
   readonly theme: string;
   readonly signs: readonly ThemeSigns[];
   readonly roles?: RolesOf;
+  readonly pairs?: readonly PairOfTokens[];
+  /** From the last run; undefined where it knows nothing of the line. */
+  readonly writtenAt?: (file: string, line: number) => WrittenFacts | undefined;
+  /** Properties the pages of the last run had. */
+  readonly onPages?: ReadonlySet<string>;
   /** Token → its custom properties, the preferred one first. */
   readonly namesOf: (token: string) => readonly string[];
 }): Suggested {
   const { files, graph, namesOf } = facts;
   const tokenNames = new Set([...graph.tokens.keys()].flatMap((token) => namesOf(token)));
   const uses = mergeUses(files.values());
+  const tokenOfName = new Map([...graph.tokens.keys()].flatMap((token) => namesOf(token).map((name) => [name, token] as const)));
+  const hasSemantic = [...graph.tokens.keys()].some((token) => graph.themes.some((each) => graph.stepOf(token, each) !== token));
+  const defined = definitionsIn(files, tokenNames);
   const known = new Map<string, { readonly result: MatchResult; readonly exact: ReadonlyMap<string, boolean> }>();
   let definitions = 0;
   const suggestions = [...files].flatMap(([file, { literals }]) =>
@@ -58,18 +76,48 @@ export function suggestTokens(facts: {
       if (literal.named && roles?.size === 0) return [];
       const role = literal.role ?? (roles?.size === 1 ? ([...roles][0] ?? null) : null);
       const theme = themeOfScopes(literal.scopes, facts.signs) ?? facts.theme;
-      const { result, exact } = matchOnce(literal, role, theme);
+      const written = facts.writtenAt?.(file, literal.line);
+      const { result, exact } = matchOnce(literal, role, theme, written);
       const [best] = result.matches;
-      const keep = whyKeep(literal, best, exact, uses, namesOf);
+      const keep = whyKeep(literal, best, exact, uses, namesOf) ?? whyRefuse(best, result);
       const replacement = keep === null && best !== undefined ? varOf(best, namesOf) : null;
       return [{ file, literal, role, theme, result, exact, replacement, keep }];
     }),
   );
   return { suggestions, definitions };
 
-  function matchOnce(literal: SourceLiteral, role: Role | null, theme: string): NonNullable<ReturnType<typeof known.get>> {
+  /** What the rule itself says goes before what the last run saw. */
+  function partnerOf({ beside, role }: SourceLiteral, written: WrittenFacts | undefined): Partner | undefined {
+    const token = beside?.kind === 'property' ? tokenOfName.get(beside.name) : undefined;
+    if (token !== undefined) return { kind: 'token', path: token };
+    if (beside?.kind === 'color') return { kind: 'color', color: beside.color };
+    return written?.surface === undefined || role === 'surface' ? undefined : { kind: 'token', path: written.surface };
+  }
+
+  /** What would change the app for the worse though the picture is the same today. */
+  function whyRefuse(best: TokenMatch | undefined, { gap, advice }: MatchResult): string | null {
+    if (best === undefined) return null;
+    if (gap) return advice;
+    if (hasSemantic && !best.semantic)
+      return `${best.token} is a step of a ramp: a token for this use is missing, or none was met in it`;
+    const [name = ''] = namesOf(best.token);
+    if (defined.names.has(name) || facts.onPages?.has(name) === true) return null;
+    const where =
+      defined.file === null
+        ? 'where the properties of the other tokens are'
+        : `in ${defined.file}, where those of other tokens are`;
+    return `${name} is not defined by the app: define it ${where}`;
+  }
+
+  function matchOnce(
+    literal: SourceLiteral,
+    role: Role | null,
+    theme: string,
+    written: WrittenFacts | undefined,
+  ): NonNullable<ReturnType<typeof known.get>> {
     const { r, g, b, alpha } = literal.color;
-    const key = JSON.stringify([r, g, b, alpha, role, theme]);
+    const partner = partnerOf(literal, written);
+    const key = JSON.stringify([r, g, b, alpha, role, theme, partner, written]);
     const met = known.get(key);
     if (met !== undefined) return met;
     const query: MatchQuery = {
@@ -78,6 +126,10 @@ export function suggestTokens(facts: {
       role,
       theme,
       ...(facts.roles === undefined ? {} : { roles: facts.roles }),
+      ...(facts.pairs === undefined ? {} : { pairs: facts.pairs }),
+      ...(partner === undefined ? {} : { partner }),
+      ...(written?.required === undefined || partner === undefined ? {} : { required: written.required }),
+      ...(written?.told === undefined ? {} : { told: written.told }),
     };
     const result = matchLiteral(query);
     const [best] = result.matches;
@@ -85,6 +137,21 @@ export function suggestTokens(facts: {
     known.set(key, made);
     return made;
   }
+}
+
+/** Where the properties of tokens are declared, and the file that holds most of them. */
+function definitionsIn(
+  files: ReadonlyMap<string, ReadSource>,
+  tokenNames: ReadonlySet<string>,
+): { readonly names: ReadonlySet<string>; readonly file: string | null } {
+  const names = new Set<string>();
+  let most: { readonly file: string; readonly count: number } | null = null;
+  for (const [file, { defines }] of files) {
+    const own = [...(defines?.keys() ?? [])].filter((name) => tokenNames.has(name));
+    for (const name of own) names.add(name);
+    if (own.length > (most?.count ?? 0)) most = { file, count: own.length };
+  }
+  return { names, file: most?.file ?? null };
 }
 
 function whyKeep(

@@ -136,7 +136,9 @@ function mergeMembers(known: FlatGroup | null, group: GroupNode, report: Report)
   if (known?.type != null && group.type !== null && known.type.value !== group.type.value) {
     differs('$type', known.type, group.type, path, report);
   }
-  if (known?.base != null && group.base !== null && known.base.at.value !== group.base.at.value) {
+  // A reference alone is an alias, and an alias may be laid over like any token (F6.6.2, R6.2).
+  const isAlias = group.link !== null && known?.link != null;
+  if (!isAlias && known?.base != null && group.base !== null && known.base.at.value !== group.base.at.value) {
     differs(group.base.how, known.base.at, group.base.at, path, report);
   }
   return {

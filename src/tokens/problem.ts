@@ -20,6 +20,8 @@ export const PROBLEM_LEVELS = {
   'bad-value': 'error',
   'color-range': 'error',
   'hex-mismatch': 'warning',
+  // Side data: the colour is known without it.
+  'bad-fallback': 'warning',
   'legacy-hex': 'warning',
   'legacy-dimension': 'warning',
   'legacy-nested-value': 'warning',
@@ -51,6 +53,9 @@ export const PROBLEM_LEVELS = {
   'input-unknown': 'error',
   'input-context': 'error',
   'input-missing': 'error',
+  // Ours: what is written down and never read.
+  'set-unused': 'warning',
+  'no-tokens': 'warning',
   // Ours, where the reports are silent: limits against hostile files, group members that two files set differently
   // (the report on flattening says nothing), a `#` written without its slash, and a fallback that var() fell back on.
   'too-large': 'error',

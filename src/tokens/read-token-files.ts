@@ -127,8 +127,10 @@ function readDocument(
           createSourceReader(loader, (f) => faults.push(f)),
           (f) => faults.push(f),
         );
-  problems.addAll(faults);
-  const stops = problems.hasErrorIn(faults) || !loader.isSound(source);
+  // What is faulty may not have been understood: then nothing is called unread.
+  const isFaulty = problems.hasErrorIn(faults);
+  problems.addAll(faults.filter(({ code }) => code !== 'set-unused' || !isFaulty));
+  const stops = isFaulty || !loader.isSound(source);
   return document === null || root === null || stops ? null : { document, root };
 }
 
@@ -144,7 +146,10 @@ function treesOfFiles(files: ThemeFiles, loader: Loader, problems: ProblemList):
     const root = rootObject(source, problems.add);
     const segments = hash === -1 ? [] : parsePointer(address.slice(hash + 1));
     const part = root === null || segments === null ? undefined : walkPointer(root, segments);
-    if (part?.kind === 'object') return [part];
+    if (part?.kind === 'object') {
+      if (part.members.length === 0) problems.add(empty(part, address));
+      return [part];
+    }
     if (root !== null) {
       const expected = 'a place in the file where an object stands';
       problems.add({ code: 'bad-pointer', token: '', at: root, found: address, expected, hint: 'Write file#/group.' });
@@ -159,6 +164,11 @@ function treesOfFiles(files: ThemeFiles, loader: Loader, problems: ProblemList):
       ...list.flatMap(read).map((root): PlacedTree => ({ root, origin: { kind: 'modifier', name: 'theme', context: theme } })),
     ],
   }));
+}
+
+function empty(at: JsonObject, address: string): Fault {
+  const hint = 'Put the tokens in, or take the file out of the configuration.';
+  return { code: 'no-tokens', token: '', at, found: `${address} without a single token`, expected: 'groups and tokens', hint };
 }
 
 function unreadable(file: string): Fault {

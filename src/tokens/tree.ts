@@ -230,7 +230,9 @@ function reportStray(
   advice = 'Texts about a group go into $description or $extensions.',
 ): void {
   if (value.kind === 'broken') return;
-  const hint = FIRST_DRAFT.has(name) ? `The first draft (2021) wrote "${name}"; since 2022 it is "$${name}".` : advice;
+  const hint = FIRST_DRAFT.has(name)
+    ? 'The first draft (2021) wrote "value", "type" and "description"; since 2022 they are "$value", "$type" and "$description".'
+    : advice;
   report({ code: 'not-a-node', token: path, at: value, found: quote(value), expected: 'an object: a group or a token', hint });
 }
 

@@ -131,6 +131,7 @@ function suggest(text: string, file = 'a.css'): ReturnType<typeof suggestTokens>
     theme: 'noon',
     signs: [],
     namesOf: (token) => [token],
+    onPages: new Set(['--chalk', '--deck']),
   }).suggestions;
 }
 
@@ -145,7 +146,7 @@ const rewrite = (text: string, file = 'a.css'): string =>
 describe('which literals may be replaced unseen', () => {
   test.each<readonly [before: string, after: string | null, about: string]>([
     ['.a{color:#fff}', '.a{color:var(--chalk)}', 'the same in every theme'],
-    ['.a{color:WHITE;background:rgb(255,255,255)}', '.a{color:var(--chalk);background:var(--chalk)}', 'in any notation'],
+    ['.a{color:WHITE}.b{background:rgb(255,255,255)}', '.a{color:var(--chalk)}.b{background:var(--chalk)}', 'in any notation'],
     ['.a{color:#f4f1e8}', '.a{color:#f4f1e8}', 'the same in one theme only'],
     ['.a{color:#fffffe}', '.a{color:#fffffe}', 'nearly the same'],
     ['.a{color:#ffffff80}', '.a{color:#ffffff80}', 'another alpha'],

@@ -7,7 +7,7 @@ import type { TokenGraph } from '../../tokens/graph.ts';
 import type { Partner } from '../../tokens/match/match-query.ts';
 import type { MatchResult, TokenMatch } from '../../tokens/match/match-result.ts';
 import { ROLES } from '../../tokens/roles.ts';
-import type { Role } from '../../tokens/roles.ts';
+import type { Role, RolesOf } from '../../tokens/roles.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
@@ -43,10 +43,18 @@ export function matchCommand(run: Run): Command {
       if (options.write === true && options.all === undefined)
         throw wrongUse('--write goes with --all.', 'Name the files: gloam match --all FILE… --write.');
       const configuration = await session.configuration();
+      const { io } = session;
       const read = readTokens(configuration);
+      const graph = read?.graph ?? (await kit.pageTokens(await session.store(), configuration));
+      if (graph === null)
+        throw wrongUse(
+          'there are no tokens to go by: the configuration names no token files, and no stored run knows custom properties of the pages.',
+          'Render a run first (gloam run), or set tokens: a resolver document, or base and themes.',
+        );
       if (read === null)
-        throw wrongUse('the configuration names no token files.', 'Set tokens: a resolver document, or base and themes.');
-      const { graph } = read;
+        io.note('No token files are configured: the custom properties that pages had in the newest run stand in for tokens.');
+      const isOfPage = read === null;
+      const css = configuration.tokens?.css ?? [{}];
       const theme = knownTheme(graph, options.theme ?? configuration.reference);
       if (literal === undefined)
         return matchFiles(session, kit, {
@@ -55,23 +63,36 @@ export function matchCommand(run: Run): Command {
           configuration,
           graph,
           theme,
+          isOfPage,
+          pairs: read?.pairs ?? [],
         });
-      const partner = options.on === undefined ? undefined : partnerOf(graph, options.on, findColor);
-      const met = await kit.readRunUses(session, { graph, css: configuration.tokens?.css ?? [{}] });
+      const met = await kit.readRunUses(session, { graph, css, isOfPage });
+      const pairs = kit.joinPairs(read?.pairs ?? [], met?.pairs ?? []);
+      const partner =
+        options.on === undefined
+          ? undefined
+          : partnerOf(graph, options.on, { findColor, toCssText, theme, role: options.for, roles: met?.roles ?? new Map(), pairs });
       const result = matchLiteral({
         graph,
         literal: parseColor(literal),
         role: options.for,
         theme,
+        pairs,
         ...(partner === undefined ? {} : { partner }),
         ...(met === null ? {} : { roles: met.roles }),
       });
-      const { io } = session;
       if (io.json) io.result({ format: 'gloam-match/1', literal, role: options.for, theme, ...asText(result, toCssText) });
       else {
         const color = swatch(io, toCssText(parseColor(literal)));
-        const on = options.on === undefined ? '' : ` on ${options.on}`;
+        const on =
+          options.on === undefined
+            ? ''
+            : ` on ${options.on}${partner?.kind === 'token' && partner.path !== options.on ? `, which is ${partner.path} in ${theme}` : ''}`;
         io.say(`${color.endsWith(literal) ? color : `${color} ${literal}`} as ${options.for}${on}, written for ${theme}`);
+        if (partner?.kind === 'color')
+          io.note(
+            `--on ${options.on ?? ''}: no token is that in ${theme}, so it is taken for the same in every theme; name a token where it changes.`,
+          );
         showResult(io, result, options.most, toCssText);
       }
       return EXIT.done;
@@ -83,8 +104,11 @@ export function matchCommand(run: Run): Command {
     .option('--for <role>', `what it is used for (${ROLES.join(', ')})`, asRole, 'ink')
     .option('--on <token or colour>', 'what it lies on; for a surface: what lies on it')
     .option('--theme <name>', 'the theme it was written for; the reference unless set')
-    .option('--most <n>', 'how many suggestions', wholeFromOne, 8);
+    .option('--most <n>', 'how many suggestions', wholeFromOne, MOST);
 }
+
+/** More are not read. */
+const MOST = 3;
 
 function asRole(text: string): Role {
   const role = ROLES.find((known) => known === text);
@@ -97,10 +121,34 @@ function knownTheme(graph: TokenGraph, name: string): string {
   throw wrongUse(`--theme ${name}: no such theme.`, `Known: ${graph.themes.join(', ')}.`);
 }
 
-function partnerOf(graph: TokenGraph, text: string, findColor: (text: string) => Color | null): Partner {
+/** A colour is taken for the token that is it in the theme, so that it changes with the others. */
+function partnerOf(
+  graph: TokenGraph,
+  text: string,
+  facts: {
+    readonly findColor: (text: string) => Color | null;
+    readonly toCssText: (color: Color) => string;
+    readonly theme: string;
+    readonly role: Role;
+    readonly roles: RolesOf;
+    readonly pairs: readonly { readonly ink: string; readonly surface: string }[];
+  },
+): Partner {
+  const { findColor, toCssText, theme, role, roles, pairs } = facts;
   if (graph.tokens.has(text)) return { kind: 'token', path: text };
   const color = findColor(text);
-  if (color !== null) return { kind: 'color', color };
+  if (color !== null) {
+    const wanted = role === 'surface' ? 'ink' : 'surface';
+    const meant = (token: string): number =>
+      (roles.get(token)?.get(wanted) ?? 0) + pairs.filter((pair) => (wanted === 'ink' ? pair.ink : pair.surface) === token).length;
+    const [token] = [...graph.tokens.keys()]
+      .filter((path) => {
+        const own = graph.colorOf(path, theme);
+        return own !== null && toCssText(own) === toCssText(color) && meant(path) > 0;
+      })
+      .sort((a, b) => meant(b) - meant(a) || (a < b ? -1 : 1));
+    return token === undefined ? { kind: 'color', color } : { kind: 'token', path: token };
+  }
   const nearest = nearestName(text, [...graph.tokens.keys()]);
   throw wrongUse(
     `--on ${text}: neither a token nor a colour.`,

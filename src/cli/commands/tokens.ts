@@ -16,7 +16,9 @@ import { asLevel } from '../option-values.ts';
 import type { RunUses } from '../read-run-uses.ts';
 import { showPairs } from '../show-pairs.ts';
 import { swatch } from '../swatch.ts';
+import { foldProblems, timesMet } from '../../tokens/fold-problems.ts';
 import type { TokenGraph } from '../../tokens/graph.ts';
+import { groupBy } from '../../tokens/group-by.ts';
 import type { TokenReport } from '../../tokens/faults/check-tokens.ts';
 import type { PairRow } from '../../tokens/faults/pair-table.ts';
 
@@ -37,6 +39,7 @@ export function tokensCommand(run: Run): Command {
     const { reference } = configuration;
     const { io } = session;
     for (const { at, found } of read.idlePairs) io.note(`${at} was left aside: found ${found}, but the files have errors.`);
+    for (const { at, found, expected } of read.idleRamps) io.note(`${at} was left aside: found ${found}; expected ${expected}.`);
     const met = await readRunUses(session, { graph, css: configuration.tokens?.css ?? [{}] });
     const report = checkTokens({
       ...{ graph, reference, pairs: joinPairs(read.pairs, met?.pairs ?? []) },
@@ -55,6 +58,8 @@ export function tokensCommand(run: Run): Command {
       showContrasts(io, report);
       showPairs(io, report.pairs, graph.themes);
       showFaults(io, report.faults);
+      for (const sentence of whatWasJudged(graph, report)) io.say(sentence);
+      io.say();
       for (const sentence of about) io.say(sentence);
     }
     if (options.page !== undefined) {
@@ -72,12 +77,15 @@ export function tokensCommand(run: Run): Command {
 }
 
 function showProblems(io: Io, graph: TokenGraph): void {
-  for (const { level, file, line, column, code, token, found, expected, hint } of graph.problems) {
+  for (const problem of foldProblems(graph.problems)) {
+    const { level, file, line, column, code, token, found, expected, hint } = problem;
     const place = `${file}:${line}:${column}`;
     io.say(
       `${io.style(level === 'error' ? 'red' : 'yellow', level)} ${io.style('bold', place)} ${code}${token === '' ? '' : ` ${token}`}`,
     );
     io.say(`  found ${found}; expected ${expected}.${hint === '' ? '' : ` ${hint}`}`);
+    const times = timesMet(problem);
+    if (times !== '') io.say(`  ${io.style('bold', times)}`);
   }
   if (graph.problems.length > 0) io.say();
 }
@@ -113,21 +121,76 @@ function showContrasts(io: Io, { contrasts }: TokenReport): void {
 }
 
 function showFaults(io: Io, faults: TokenReport['faults']): void {
-  for (const { level, layer, token, themes, message, file, line } of faults) {
-    const style = level === 'error' ? 'red' : level === 'warning' ? 'yellow' : 'dim';
-    const place = file === '' ? '' : io.style('dim', `  ${file}:${line}`);
-    io.say(`${io.style(style, level.padEnd(7))} ${layer.padEnd(5)} ${io.style('bold', token)} (${themes.join(', ')})${place}`);
-    io.say(`  ${message}`);
+  for (const { shown, rest } of foldFaults(faults)) {
+    for (const fault of shown) showFault(io, fault);
+    if (rest.length > 0) {
+      const names = rest.slice(0, FURTHER).map(({ token }) => token);
+      io.say(
+        `  ${io.style('bold', `and ${count(rest.length, 'more')} of this kind`)}: ${names.join(', ')}${rest.length > FURTHER ? ' …' : ''}`,
+      );
+    }
   }
-  if (faults.length === 0) io.say(io.style('green', 'Nothing is wrong with the ramps, definitions and pairs.'));
-  io.say();
+}
+
+/** Of one kind in the same themes so many are told in full; with a few more, all of them. */
+const IN_FULL = 4;
+const FURTHER = 6;
+
+/** Faults of one kind in the same themes, in the order they came. */
+function foldFaults(
+  faults: TokenReport['faults'],
+): readonly { readonly shown: TokenReport['faults']; readonly rest: TokenReport['faults'] }[] {
+  const kinds = groupBy(faults, ({ code, level, themes }) => JSON.stringify([code, level, themes]));
+  return [...kinds.values()].map((all) => {
+    const full = all.length <= IN_FULL + 2 ? all.length : IN_FULL;
+    return { shown: all.slice(0, full), rest: all.slice(full) };
+  });
+}
+
+function showFault(io: Io, { level, layer, token, themes, message, file, line }: TokenReport['faults'][number]): void {
+  const style = level === 'error' ? 'red' : level === 'warning' ? 'yellow' : 'dim';
+  const place = file === '' ? '' : io.style('dim', `  ${file}:${line}`);
+  io.say(`${io.style(style, level.padEnd(7))} ${layer.padEnd(5)} ${io.style('bold', token)} (${themes.join(', ')})${place}`);
+  io.say(`  ${message}`);
+}
+
+/** What a silence means: what was judged, and what was not there to be judged. */
+function whatWasJudged({ problems, ramps, tokens }: TokenGraph, { faults, pairs, counts }: TokenReport): readonly string[] {
+  const errors = problems.filter(({ level }) => level === 'error').length;
+  const judged = [
+    ...(ramps.length === 0 ? [] : [count(ramps.length, 'ramp')]),
+    ...(counts.semantic === 0 ? [] : [count(counts.semantic, 'semantic colour')]),
+    ...(pairs.length === 0 ? [] : [count(pairs.length, 'pair')]),
+  ];
+  const looked = judged.length === 0 ? 'Nothing was there to be judged' : `${judged.join(', ')} judged`;
+  const outcome =
+    judged.length === 0 || faults.length > 0
+      ? ''
+      : errors === 0
+        ? ': nothing is wrong with them'
+        : ': no fault in what could be read';
+  return [
+    `${looked}${outcome}.`,
+    ...(errors === 0
+      ? []
+      : [
+          `${count(errors, 'error')} above ${errors === 1 ? 'keeps' : 'keep'} tokens from being read; what they would say is not known.`,
+        ]),
+    ...(tokens.size === 0 ? ['No token was read.'] : []),
+    ...(tokens.size > 0 && ramps.length === 0
+      ? [
+          'No ramp was found, so none was judged: say which token paths are ramps with "ramps": ["GLOB"], beside "tokens" in the configuration.',
+        ]
+      : []),
+    ...(tokens.size > 0 && counts.colors === 0 ? ['None of the tokens is a colour.'] : []),
+  ];
 }
 
 /** Size of the set, and what the newest run says about it. */
 function aboutSet({ problems }: TokenGraph, { counts, faults }: TokenReport, met: RunUses | null): readonly string[] {
   const all = [...problems, ...faults];
   const levels = LEVELS.map((level) => count(all.filter((each) => each.level === level).length, level));
-  const size = `${count(counts.tokens, 'token')}, ${count(counts.ramps, 'ramp')} with ${count(counts.steps, 'step')}, ${counts.semantic} semantic colours, ${counts.themed} themed; ${levels.join(', ')}.`;
+  const size = `${count(counts.tokens, 'token')}, ${count(counts.ramps, 'ramp')} with ${count(counts.steps, 'step')}, ${counts.semantic} semantic colours${counts.plain === 0 ? '' : `, ${counts.plain} others`}, ${counts.themed} themed; ${levels.join(', ')}.`;
   if (met === null) return [size];
   const { found, missing, unknown, collisions } = met.names;
   const used = counts.mostUsed.filter(({ uses }) => uses > 0);

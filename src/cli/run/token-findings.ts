@@ -8,6 +8,7 @@ import { viewId } from '../../plan/make-plan.ts';
 import type { FindingDraft } from '../../samples/finding.ts';
 import type { ViewRef } from '../../samples/view.ts';
 import { checkTokens } from '../../tokens/faults/check-tokens.ts';
+import { foldProblems, timesMet } from '../../tokens/fold-problems.ts';
 import type { TokenGraph } from '../../tokens/graph.ts';
 
 /** Stands where a page would: token files have none. */
@@ -40,21 +41,26 @@ interface ThemedDraft {
 
 /** Of reading: what does not conform to the token format. */
 function problemDrafts(graph: TokenGraph): readonly ThemedDraft[] {
-  return graph.problems.map((problem) => ({
+  return foldProblems(graph.problems).map((problem) => ({
     themes: problem.themes,
     draft: {
       check: 'token-fault',
       level: problem.level,
-      key: `${problem.code} ${problem.file}${problem.pointer} ${problem.token}`,
+      // Of many equal ones the first place may change from night to night; what they say does not.
+      key:
+        problem.count === 1
+          ? `${problem.code} ${problem.file}${problem.pointer} ${problem.token}`
+          : `${problem.code} ${problem.file} ${problem.expected}`,
       // What is no fault of a token is one of a place in a file.
       selector: problem.token === '' ? `${problem.file}${problem.pointer === '' ? '' : `#${problem.pointer}`}` : problem.token,
       rect: [0, 0, 0, 0],
       message:
-        `${problem.file}:${problem.line}:${problem.column}: found ${problem.found}; expected ${problem.expected}. ${problem.hint}`.trim(),
+        `${problem.file}:${problem.line}:${problem.column}: found ${problem.found}; expected ${problem.expected}. ${[problem.hint, timesMet(problem)].filter((part) => part !== '').join(' Met ')}`.trim(),
       measured: {
         code: problem.code,
         layer: problem.token === '' ? 'unknown' : 'token',
         found: problem.found,
+        ...(problem.count === 1 ? {} : { times: problem.count }),
         file: problem.file,
         line: problem.line,
       },

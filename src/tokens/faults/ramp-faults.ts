@@ -2,6 +2,7 @@
 // source is named; all are design opinions, not accessibility failures.
 import { inSrgbGamut } from '../../colour/color.ts';
 import { toCssText } from '../../colour/format-color.ts';
+import { intoSrgb } from '../../colour/into-gamut.ts';
 import { deltaE2000, deltaEOk } from '../../colour/lightness.ts';
 import type { Ramp, TokenGraph } from '../graph.ts';
 import { pathMatcher } from '../path-glob.ts';
@@ -11,6 +12,7 @@ import { LEAST_OFF, offCourse } from './ramp-course.ts';
 import type { RampView, StepView } from './ramp-view.ts';
 import { median, medianHue, rampViews } from './ramp-view.ts';
 import type { FaultFacts } from './token-fault.ts';
+import { withoutDesigns } from './ramp-designs.ts';
 import { listed, mergeThemes, shown } from './token-fault.ts';
 
 export interface RampOptions {
@@ -57,7 +59,7 @@ export function rampFaults(graph: TokenGraph, options: RampOptions = {}): readon
       ...twins(view, settings),
     ];
   });
-  return [...mergeThemes(inThemes), ...graph.ramps.flatMap((ramp) => missingSteps(graph, ramp))];
+  return [...mergeThemes(withoutDesigns(graph.ramps, inThemes)), ...graph.ramps.flatMap((ramp) => missingSteps(graph, ramp))];
 }
 
 /** Neighbours, in order. */
@@ -116,6 +118,10 @@ function spacing({ ramp, theme, steps }: RampView, settings: Required<RampOption
   if (gaps.length < 3) return [];
   const middle = median(gaps);
   const limit = settings.spacingFactor * middle;
+  const others = gaps.filter((gap) => gap <= limit);
+  // Where many steps jump, there is no distance that is usual in this ramp.
+  if ((gaps.length - others.length) * MOST_JUMPS_OF > gaps.length) return [];
+  const usual = rangeOf(others);
   return pairs(steps).flatMap(([a, b], i): readonly FaultFacts[] => {
     const gap = gaps[i] ?? 0;
     if (gap <= limit) return [];
@@ -127,10 +133,19 @@ function spacing({ ramp, theme, steps }: RampView, settings: Required<RampOption
         themes: [theme],
         measured: { lightnessGap: gap },
         expected: { lightnessGapAtMost: limit, median: middle },
-        message: `From ${a.path} to ${b.path} lightness jumps by ${shown(gap)}; the other steps of the ramp are about ${shown(middle)} apart.`,
+        message: `From ${a.path} to ${b.path} lightness jumps by ${shown(gap)}; the other neighbours in the ramp are ${usual} apart.`,
       },
     ];
   });
+}
+
+/** Ours: one jump in four is no slip any more. */
+const MOST_JUMPS_OF = 4;
+
+/** `about 4.1`, or `1.2 to 5` where they differ for people. */
+function rangeOf(gaps: readonly number[]): string {
+  const [least, most] = [shown(Math.min(...gaps)), shown(Math.max(...gaps))];
+  return least === most ? `about ${least}` : `${least} to ${most}`;
 }
 
 function offCurve(step: StepView, wanted: number | undefined, theme: string, tolerance: number): readonly FaultFacts[] {
@@ -152,7 +167,10 @@ function course({ theme, steps }: RampView, courses: readonly OffCourse[], setti
   return courses.flatMap(({ at, expected, off }): readonly FaultFacts[] => {
     const step = steps[at];
     if (step === undefined) return [];
-    const neighbours = [steps[at - 1], steps[at + 1]].flatMap((each) => each?.path ?? []);
+    const beside = [steps[at - 1], steps[at + 1]].filter((each) => each !== undefined);
+    const neighbours = beside.map((each) => each.path);
+    // The curve through neighbours may leave what a screen can paint though they do not.
+    const wanted = toCssText(beside.every(({ color }) => inSrgbGamut(color)) ? intoSrgb(expected) : expected);
     return [
       {
         code: 'ramp-off-course',
@@ -160,8 +178,8 @@ function course({ theme, steps }: RampView, courses: readonly OffCourse[], setti
         others: neighbours,
         themes: [theme],
         measured: { color: toCssText(step.color), deltaEOk: off },
-        expected: { color: toCssText(expected), deltaEOkAtMost: settings.courseDeltaEOk },
-        message: `${step.path} (${toCssText(step.color)}) leaves the course of its ramp; between ${listed(neighbours)} one would expect about ${toCssText(expected)}.`,
+        expected: { color: wanted, deltaEOkAtMost: settings.courseDeltaEOk },
+        message: `${step.path} (${toCssText(step.color)}) leaves the course of its ramp; between ${listed(neighbours)} one would expect about ${wanted}.`,
       },
     ];
   });

@@ -7,8 +7,10 @@ export interface TokenCounts {
   readonly colors: number;
   readonly ramps: number;
   readonly steps: number;
-  /** Colours that are no steps. */
+  /** Colours that are no steps, and that say what they are for: aliases in some theme, or another colour in another theme. */
   readonly semantic: number;
+  /** The rest: colours that nothing refers to and that refer to nothing, the same in every theme. */
+  readonly plain: number;
   /** Of those, the ones that are aliases in every theme. */
   readonly aliases: number;
   /** Colours whose value or alias differs between themes. */
@@ -22,13 +24,17 @@ export function tokenCounts(graph: TokenGraph, uses: TokenUses | null): TokenCou
   const colors = [...graph.tokens.values()].filter(({ path, themes }) =>
     themes.some((theme) => graph.colorOf(path, theme) !== null),
   );
+  const isThemed = (path: string): boolean => {
+    const [first = '', ...rest] = graph.themes;
+    return !rest.every((theme) => looksAlike(graph, path, first, theme));
+  };
   const steps = new Set(graph.ramps.flatMap((ramp) => ramp.steps));
-  const semantic = colors.filter(({ path }) => !steps.has(path));
+  const others = colors.filter(({ path }) => !steps.has(path));
+  const semantic = others.filter(
+    ({ path, themes }) => isThemed(path) || themes.some((theme) => graph.stepOf(path, theme) !== path),
+  );
   const aliases = semantic.filter(({ path, themes }) => themes.every((theme) => graph.stepOf(path, theme) !== path));
-  const themed = colors.filter(({ path }) => {
-    const [first = '', ...others] = graph.themes;
-    return !others.every((theme) => looksAlike(graph, path, first, theme));
-  });
+  const themed = colors.filter(({ path }) => isThemed(path));
   const mostUsed = colors
     .map(({ path }) => ({ token: path, uses: uses?.get(path) ?? 0, users: graph.users(path).length }))
     .filter((each) => each.uses > 0 || each.users > 0)
@@ -39,6 +45,7 @@ export function tokenCounts(graph: TokenGraph, uses: TokenUses | null): TokenCou
     ramps: graph.ramps.length,
     steps: steps.size,
     semantic: semantic.length,
+    plain: others.length - semantic.length,
     aliases: aliases.length,
     themed: themed.length,
     mostUsed,

@@ -1,9 +1,11 @@
-// A literal colour → the tokens that could stand in for it, best first, or plainly none (a gap). Order: contrast kept in every
-// theme, nearness, role known, semantic before ramp, own component before global, more used.
+// A literal colour → the tokens that could stand in for it, best first, or plainly none (a gap). What a token means goes before how
+// near it is: told by the last run's cause, contrast kept in every theme, role known, a role token before a ramp step, met with what
+// it lies on; then nearness, own component before global, more used. Names decide nothing.
 import { showRatio } from '../../colour/contrast-ratio.ts';
 import { toCssText } from '../../colour/format-color.ts';
 import { groupOf } from '../faults/definition-view.ts';
-import { rolesThrough } from '../roles.ts';
+import type { RolesOf, TokenUse } from '../roles.ts';
+import { gatherRoles, rolesThrough } from '../roles.ts';
 import type { MatchQuery, ThemeMatch } from './match-query.ts';
 import { REQUIRED_BY_ROLE, contrastWith, deliberateThemes, distance, literalIn, themeMatches } from './match-query.ts';
 import type { Confidence, Failing, MatchResult, OtherRole, TokenMatch } from './match-result.ts';
@@ -18,7 +20,11 @@ const MOST_FAR = 3;
 
 /** @returns everything near, and a few that are not, to show what there is */
 export function matchLiteral(query: MatchQuery): MatchResult {
-  const { graph, role, roles = new Map() } = query;
+  const { graph, role } = query;
+  if (query.literal.alpha === 0 && !deliberateThemes(query).some((theme) => literalIn(query, theme).alpha > 0))
+    return { matches: [], gap: false, wrongRole: [], advice: NOTHING_SEEN };
+  const roles = rolesOf(query);
+  const steps = new Set(graph.ramps.flatMap((ramp) => ramp.steps));
   const byDistance = [...graph.tokens.keys()]
     .map((token) => ({ token, deltaE: distance(query, token) }))
     .filter(({ deltaE }) => Number.isFinite(deltaE))
@@ -28,20 +34,38 @@ export function matchLiteral(query: MatchQuery): MatchResult {
   let far = 0;
   for (const { token, deltaE } of byDistance) {
     const isFar = confidenceOf(deltaE) === 'none';
-    if (isFar && far >= MOST_FAR) break;
+    // The one the run names may stand far down the list.
+    if (isFar && far >= MOST_FAR && query.told?.token !== token) continue;
     const known = rolesThrough(graph, roles, token);
-    if (role !== null && known.size > 0 && !known.has(role)) {
+    const isTold = query.told?.token === token;
+    if (!isTold && role !== null && known.size > 0 && !known.has(role)) {
       if (!isFar) wrongRole.push({ token, roles: [...known].sort(), deltaE });
       continue;
     }
     if (isFar) far += 1;
-    found.push(judge(query, token, deltaE, role !== null && known.has(role)));
+    found.push(judge(query, token, deltaE, { roleKnown: role !== null && known.has(role), steps }));
   }
   const matches = found.sort((a, b) => compare(query, a, b));
   const [best] = matches;
-  const gap = best === undefined || best.confidence === 'none' || best.failing.length > 0;
+  const gap = best === undefined || (best.confidence === 'none' && !best.told) || best.failing.length > 0;
   return { matches, gap, wrongRole, advice: adviceFor(query, { matches, gap, wrongRole }) };
 }
+
+const NOTHING_SEEN = 'It lets everything through: nothing is seen of it, and no token is missing.';
+
+/** From runs, and from pairs: an ink of a pair is meant as ink, icon or edge, its partner as surface. */
+function rolesOf({ roles = new Map(), pairs = [] }: MatchQuery): RolesOf {
+  if (pairs.length === 0) return roles;
+  const told = pairs.flatMap(({ ink, surface }): readonly TokenUse[] => [
+    ...INKS.map((role) => ({ token: ink, role, count: 0 })),
+    { token: surface, role: 'surface', count: 0 },
+  ]);
+  const met = [...roles].flatMap(([token, counts]) => [...counts].map(([role, count]): TokenUse => ({ token, role, count })));
+  // What pages show it as says more than a pair does: it is asked first.
+  return gatherRoles([...met, ...told.filter(({ token }) => !roles.has(token))]);
+}
+
+const INKS = ['ink', 'glyph', 'edge'] as const;
 
 /** Theme → whether the match is the literal's colour there, to 8 bits. */
 export function exactThemes(query: MatchQuery, match: TokenMatch): ReadonlyMap<string, boolean> {
@@ -61,13 +85,28 @@ function confidenceOf(deltaE: number): Confidence {
   return deltaE < CONFIDENCE_BELOW.similar ? 'similar' : 'none';
 }
 
-function judge(query: MatchQuery, token: string, deltaE: number, roleKnown: boolean): TokenMatch {
+function judge(
+  query: MatchQuery,
+  token: string,
+  deltaE: number,
+  known: { readonly roleKnown: boolean; readonly steps: ReadonlySet<string> },
+): TokenMatch {
   const { graph, theme } = query;
+  const { roleKnown, steps } = known;
   const themes = themeMatches(query, token);
   const failing = themes.flatMap((each) => failure(query, each));
-  const semantic = graph.stepOf(token, theme) !== token || graph.users(token).length === 0;
-  const facts = { token, roleKnown, semantic, themes, deltaE, failing, confidence: confidenceOf(deltaE) };
+  const semantic = graph.stepOf(token, theme) !== token || (graph.users(token).length === 0 && !steps.has(token));
+  const told = query.told?.token === token;
+  const paired = isPaired(query, token);
+  const facts = { token, roleKnown, semantic, told, paired, themes, deltaE, failing, confidence: confidenceOf(deltaE) };
   return { ...facts, reason: reasonFor(query, facts) };
+}
+
+function isPaired({ partner, pairs = [], role }: MatchQuery, token: string): boolean {
+  if (partner?.kind !== 'token') return false;
+  return pairs.some(({ ink, surface }) =>
+    role === 'surface' ? surface === token && ink === partner.path : ink === token && surface === partner.path,
+  );
 }
 
 function failure(query: MatchQuery, { theme, color, contrast }: ThemeMatch): readonly Failing[] {
@@ -85,20 +124,24 @@ function failure(query: MatchQuery, { theme, color, contrast }: ThemeMatch): rea
   ];
 }
 
-const CONFIDENCE_ORDER = { same: 0, near: 1, similar: 2, none: 3 } as const satisfies Record<Confidence, number>;
+/** What the eye can hardly tell apart is told apart by meaning. */
+const CONFIDENCE_ORDER = { same: 0, near: 0, similar: 1, none: 2 } as const satisfies Record<Confidence, number>;
 
 function compare(query: MatchQuery, a: TokenMatch, b: TokenMatch): number {
   const uses = (token: string): number => [...(query.roles?.get(token)?.values() ?? [])].reduce((sum, count) => sum + count, 0);
   return (
+    Number(b.told) - Number(a.told) ||
     Math.min(a.failing.length, 1) - Math.min(b.failing.length, 1) ||
     CONFIDENCE_ORDER[a.confidence] - CONFIDENCE_ORDER[b.confidence] ||
     Number(b.roleKnown) - Number(a.roleKnown) ||
-    a.deltaE - b.deltaE ||
-    a.failing.length - b.failing.length ||
     Number(b.semantic) - Number(a.semantic) ||
+    Number(b.paired) - Number(a.paired) ||
+    Math.round(a.deltaE * 10) - Math.round(b.deltaE * 10) ||
+    a.failing.length - b.failing.length ||
     Number(isOwn(query, b.token)) - Number(isOwn(query, a.token)) ||
     uses(b.token) - uses(a.token) ||
     query.graph.users(b.token).length - query.graph.users(a.token).length ||
+    a.deltaE - b.deltaE ||
     (a.token < b.token ? -1 : 1)
   );
 }

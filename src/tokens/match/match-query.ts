@@ -24,8 +24,18 @@ export interface MatchQuery {
   readonly alsoIn?: ReadonlyMap<string, Color>;
   /** What tokens were met as, from runs or configuration. */
   readonly roles?: RolesOf;
+  /** Declared in the configuration or met on pages: which inks lie on which surfaces. */
+  readonly pairs?: readonly PairOfTokens[];
+  /** What the last run's cause of this very literal says it should be: a token, or null where it says that none serves. */
+  readonly told?: { readonly token: string | null; readonly by: string };
   /** Path of the group of tokens of the component it stands in; these come before global ones. */
   readonly component?: string;
+}
+
+/** An ink and the surface it lies on. */
+export interface PairOfTokens {
+  readonly ink: string;
+  readonly surface: string;
 }
 
 export interface ThemeMatch {

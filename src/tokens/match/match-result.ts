@@ -12,6 +12,10 @@ export interface TokenMatch {
   /** It takes its colour from another token, or none takes it from it: no ramp step. */
   readonly semantic: boolean;
   readonly themes: readonly ThemeMatch[];
+  /** The last run's cause of this very literal names it. */
+  readonly told: boolean;
+  /** It is met or declared together with what the literal lies on. */
+  readonly paired: boolean;
   /** Largest CIEDE2000 (D65) over the themes for which the literal was written. */
   readonly deltaE: number;
   /** Themes in which the pair would fail, each with what is wrong. */

@@ -14,9 +14,17 @@ const NEARNESS = {
 } as const satisfies Record<TokenMatch['confidence'], string>;
 
 export function reasonFor(query: MatchQuery, match: Omit<TokenMatch, 'reason'>): string {
-  const { confidence, deltaE, failing, roleKnown, themes } = match;
+  const { confidence, deltaE, failing, roleKnown, themes, told, paired, semantic } = match;
   const nearness = `${NEARNESS[confidence]} in ${listed(deliberateThemes(query))} (CIEDE2000 ${shown(deltaE)})`;
-  const role = query.role === null ? '' : roleKnown ? `, used as ${query.role}` : ', not met in any role';
+  const meant = [
+    ...(told && query.told !== undefined ? [query.told.by] : []),
+    ...(query.role === null ? [] : [roleKnown ? `used as ${query.role}` : 'not met in any role']),
+    ...(semantic ? [] : ['a ramp step, which is the same place of the ramp whatever the theme needs']),
+    ...(paired && query.partner?.kind === 'token'
+      ? [`lies ${query.role === 'surface' ? 'beneath' : 'on'} ${query.partner.path} elsewhere`]
+      : []),
+  ];
+  const role = meant.length === 0 ? '' : `, ${meant.join(', ')}`;
   if (failing.length > 0) {
     return `${nearness}${role}; fails in ${listed(failing.map(({ theme, why }) => `${theme} (${why})`))}`;
   }
@@ -28,6 +36,7 @@ export function reasonFor(query: MatchQuery, match: Omit<TokenMatch, 'reason'>):
 export function adviceFor(query: MatchQuery, { matches, gap, wrongRole }: Omit<MatchResult, 'advice'>): string {
   const text = toCssText(query.literal);
   const [best] = matches;
+  if (query.told?.token === null) return `No token serves ${text}: ${query.told.by}.`;
   if (!gap && best !== undefined) {
     return best.confidence === 'similar' ? `${best.token} comes nearest to ${text}; someone should look.` : `Use ${best.token}.`;
   }

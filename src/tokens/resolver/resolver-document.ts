@@ -52,9 +52,37 @@ export function readResolverDocument(root: JsonObject, sources: SourceReader, re
   const sets = readMap('sets', (name, object) => readSources(object, `set ${name}`));
   const modifiers = readMap('modifiers', readModifier);
   const { steps, inline } = readOrder();
+  tellUnread(steps);
   const all = new Map([...modifiers, ...inline]);
   const permutations = [...all.values()].reduce((product, { contexts }) => product * Math.max(1, contexts.size), 1);
   return { file: root.source.file, modifiers: all, steps, permutations };
+
+  /** What no step names is never read, whatever stands in it. */
+  function tellUnread(taken: readonly ResolverStep[]): void {
+    if (taken.length === 0) return;
+    const names = new Set(taken.map((step) => `${step.kind} ${step.kind === 'set' ? step.name : step.modifier.name}`));
+    for (const [kind, member] of [
+      ['set', 'sets'],
+      ['modifier', 'modifiers'],
+    ] as const) {
+      const map = memberOf(root, member);
+      for (const { name, value } of map?.kind === 'object' ? map.members : []) {
+        if (names.has(`${kind} ${name}`) || isMentioned(member, name)) continue;
+        const hint = `Name it there, as { "$ref": "#/${member}/${name}" }, or take it out.`;
+        tell('set-unused', value, {
+          found: `the ${kind} "${name}", which no step names`,
+          expected: 'a step of "resolutionOrder" for it',
+          hint,
+        });
+      }
+    }
+  }
+
+  /** By a reference from elsewhere, as contexts may pull in a set. */
+  function isMentioned(member: string, name: string): boolean {
+    const pointer = `#/${member}/${name.replaceAll('~', '~0').replaceAll('/', '~1')}`;
+    return [`${pointer}"`, `${pointer}/`].some((text) => root.source.text.includes(text));
+  }
 
   function readMap<T>(member: 'sets' | 'modifiers', read: (name: string, object: JsonObject) => T): Map<string, T> {
     const entries = new Map<string, T>();

@@ -60,7 +60,7 @@ export function readColor(node: JsonNode, context: ReadContext): ColorValue | nu
   const alpha = alphaNode === undefined ? 1 : part(alphaNode, context, readAlpha);
   const hexNode = members.get('hex');
   const hex = hexNode === undefined ? null : part(hexNode, context, readHex);
-  if (colorSpace === null || components === null || alpha === null || (hexNode !== undefined && hex === null)) return null;
+  if (colorSpace === null || components === null || alpha === null) return null;
   const color = { colorSpace, components, alpha, hex };
   if (hex !== null && hexNode !== undefined) warnMismatch(color, hex, hexNode, context);
   return color;
@@ -101,7 +101,8 @@ function readAlpha(node: JsonNode, context: ReadContext): number | null {
 
 function readHex(node: JsonNode, context: ReadContext): string | null {
   if (node.kind === 'string' && /^#[0-9a-fA-F]{6}$/.test(node.value)) return node.value;
-  return bad(context, node, 'a fallback of "#" and six digits', 'Alpha stands in "alpha".');
+  const hint = 'It is left aside: the components count. Alpha stands in "alpha".';
+  return context.fault('bad-fallback', node, { expected: 'a fallback of "#" and six digits', hint });
 }
 
 /** sRGB as text, from the second draft (2022); the last pair of digits is alpha. */

@@ -1,0 +1,49 @@
+// An app without token files: the custom properties its pages had in the newest run stand in for tokens, in every theme.
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { toCssText } from '../colour/format-color.ts';
+import { findColor } from '../colour/parse-color.ts';
+import { openLedger } from '../ledger/ledger.ts';
+import type { Configuration } from '../plan/configuration.ts';
+import type { CustomProperty } from '../tokens/css/read-custom-properties.ts';
+import { readCustomProperties } from '../tokens/css/read-custom-properties.ts';
+import type { TokenGraph } from '../tokens/graph.ts';
+import type { ServedProperty } from '../triage/build-faults.ts';
+import { openPageTable } from '../triage/table-of-page.ts';
+import { allOf } from './choose-run.ts';
+
+/** @returns null where no run is stored, or its pages have no custom property that is a colour */
+export async function pageTokens(store: string, configuration: Configuration): Promise<TokenGraph | null> {
+  if (!existsSync(path.join(store, 'ledger.sqlite'))) return null;
+  await using ledger = await openLedger(store, { access: 'read' });
+  const run = await ledger.latestRun();
+  if (run === undefined) return null;
+  const { reference, ramps } = configuration;
+  const table = openPageTable({ themes: run.themes, reference, ...(ramps === undefined ? {} : { ramps }) });
+  const served: ServedProperty[] = [];
+  for await (const view of allViews()) {
+    table.add(view, (await ledger.samplesOf(run.id, view.id)).samples);
+    for (const { name, value } of await ledger.propertiesOf(run.id, view.id)) served.push({ theme: view.theme, name, value });
+  }
+  const { tokens } = table.close(served);
+  const names = new Set(tokens.map(({ path: name }) => name));
+  if (names.size === 0) return null;
+  const declared = new Map(
+    run.themes.map(({ name: theme }, at) => [
+      theme,
+      tokens.flatMap(({ path: name, definitions }): readonly CustomProperty[] => {
+        const definition = definitions[at];
+        if (definition === null || definition === undefined) return [];
+        if (definition.kind === 'alias') return [{ name, value: `var(${definition.target})` }];
+        const value = definition.kind === 'literal' ? toCssText(definition.color) : '';
+        return findColor(value) === null ? [] : [{ name, value }];
+      }),
+    ]),
+  );
+  return readCustomProperties(declared, ramps === undefined ? {} : { ramps });
+
+  async function* allViews() {
+    const views = await allOf((request) => ledger.views(run?.id ?? '', request));
+    for (const view of views) if (view.status === 'captured') yield view;
+  }
+}

@@ -1,0 +1,91 @@
+// A stored run → what it knows of the lines that literals are written on: the surface they lie on, and what their cause proposes.
+import type { WrittenFacts } from '../literals/suggest.ts';
+import type { Cause } from '../samples/finding.ts';
+import type { Paint } from '../samples/paint.ts';
+import type { Sample } from '../samples/sample.ts';
+
+export interface WrittenBook {
+  add(samples: Iterable<Sample>): void;
+  /** @param file path of a source file; style sheets are known by their path from the root of the app */
+  factsAt(file: string, line: number): WrittenFacts | undefined;
+}
+
+interface Line {
+  readonly file: string;
+  /** Tokens of what lies beneath; null where it is none. */
+  readonly surfaces: Set<string | null>;
+  required: number;
+}
+
+/** @param tokensOf custom property → its tokens */
+export function openWrittenFacts(causes: readonly Cause[], tokensOf: ReadonlyMap<string, readonly string[]>): WrittenBook {
+  const lines = new Map<number, Line[]>();
+  const told = toldBy(causes);
+
+  return {
+    add: (samples) => {
+      for (const sample of samples) {
+        if (sample.kind !== 'text' && sample.kind !== 'graphic') continue;
+        const paint = sample.kind === 'text' ? sample.ink : sample.paint;
+        const place = paint.origin.kind === 'literal' ? paint.written?.at(-1) : undefined;
+        if (place?.file === undefined || place.line === undefined) continue;
+        const line = lineAt(place.file, place.line);
+        line.surfaces.add(surfaceOf(sample.layers.at(-1)?.paint));
+        line.required = Math.max(line.required, sample.required ?? 0);
+      }
+    },
+    factsAt: (file, line) => {
+      const met = (lines.get(line) ?? []).find((each) => isSameFile(file, each.file));
+      const cause = (told.get(line) ?? []).find((each) => isSameFile(file, each.file));
+      if (met === undefined && cause === undefined) return undefined;
+      const [surface, more] = [...(met?.surfaces ?? [])];
+      return {
+        ...(surface === undefined || surface === null || more !== undefined ? {} : { surface }),
+        ...(met === undefined || met.required === 0 ? {} : { required: met.required }),
+        ...(cause === undefined ? {} : { told: { token: cause.token, by: cause.by } }),
+      };
+    },
+  };
+
+  function lineAt(file: string, line: number): Line {
+    const here = lines.get(line) ?? [];
+    lines.set(line, here);
+    const known = here.find((each) => each.file === file);
+    if (known !== undefined) return known;
+    const fresh: Line = { file, surfaces: new Set(), required: 0 };
+    here.push(fresh);
+    return fresh;
+  }
+
+  function surfaceOf(paint: Paint | undefined): string | null {
+    return paint?.origin.kind === 'token' ? (tokensOf.get(paint.origin.property)?.[0] ?? null) : null;
+  }
+}
+
+interface Told {
+  readonly file: string;
+  readonly token: string | null;
+  readonly by: string;
+}
+
+/** Causes that lie in how a place uses colours: the literal at the end of their chain, and what should stand there. */
+function toldBy(causes: readonly Cause[]): ReadonlyMap<number, readonly Told[]> {
+  const told = new Map<number, Told[]>();
+  for (const { id, layer, chain, repair } of causes) {
+    const place = chain.findLast(({ file, line }) => file !== undefined && line !== undefined);
+    if (place?.file === undefined || place.line === undefined || repair === undefined) continue;
+    const token = repair.change === 'use' ? repair.to : repair.change === 'add' ? null : undefined;
+    if (token === undefined || (layer !== 'usage' && layer !== 'gap')) continue;
+    const here = told.get(place.line) ?? [];
+    told.set(place.line, here);
+    here.push({ file: place.file, token, by: `cause ${id} of the last run says so` });
+  }
+  return told;
+}
+
+/** `site/styles/app.css` and `/styles/app.css` are one: the app is served from a folder of the sources. */
+function isSameFile(source: string, served: string): boolean {
+  const path = served.replace(/^\/+/, '').replace(/[?#].*$/, '');
+  const own = source.replace(/\\/g, '/').replace(/^\.\//, '');
+  return own === path || own.endsWith(`/${path}`) || path.endsWith(`/${own}`);
+}
