@@ -172,7 +172,7 @@ async function followIn(
 
 const FILE = /\.(?:pdf|zip|gz|png|jpe?g|gif|svg|webp|avif|mp4|webm|mp3|csv|xlsx?|docx?|json|xml|txt|css|js|mjs|ico|woff2?)$/iu;
 
-/** @returns the address without fragment, or null for what is no page of the app */
+/** @returns the address, without a fragment unless that is a route (`#/alarms`), or null for what is no page of the app */
 function sameApp(link: string, origin: string): string | null {
   let url: URL;
   try {
@@ -180,7 +180,7 @@ function sameApp(link: string, origin: string): string | null {
   } catch {
     return null;
   }
-  url.hash = '';
+  if (!/^#!?\//.test(url.hash)) url.hash = '';
   if (!url.href.startsWith(`${origin}/`) || FILE.test(url.pathname)) return null;
   return url.href;
 }

@@ -1,5 +1,7 @@
 // A first look at an app nobody configured: its pages, and the ways its themes are switched, each tried in the browser. What is
 // reported as a theme was seen to repaint the page.
+import { existsSync } from 'node:fs';
+import path from 'node:path';
 import type { Browser } from 'playwright';
 import type { AppSource, ThemeApply } from '../src/plan/configuration.ts';
 import type { ObservedApp } from '../src/plan/observed-app.ts';
@@ -8,6 +10,7 @@ import { mediaCandidates, switchCandidates } from './explore-candidates.ts';
 import type { Candidate, InUse } from './explore-candidates.ts';
 import { MOST_CONTROLS, tryControls } from './explore-controls.ts';
 import { difference, look } from './explore-look.ts';
+import { NO_ROUTES, clientRoutes } from './client-routes.ts';
 import { explorePages } from './explore-pages.ts';
 import type { FoundPages } from './explore-pages.ts';
 import { storedCandidates } from './explore-stored.ts';
@@ -40,18 +43,30 @@ const STYLED_PAGES = 3;
 export async function exploreApp(request: ExploreRequest): Promise<ObservedApp> {
   const { app, start, limit, signal, onStep } = request;
   onStep('opening the app');
-  const opened = await openApp(app, signal);
+  const fallback = app.kind === 'serve' ? path.join(app.folder, 'index.html') : null;
+  const served = fallback !== null && app.kind === 'serve' && existsSync(fallback) ? { ...app, fallback } : app;
+  const opened = await openApp(served, signal);
   try {
     const browser = await launchBrowser(await findBrowser(process.env));
     try {
       onStep('looking for pages');
       const folder = app.kind === 'serve' ? app.folder : undefined;
-      const found = await explorePages({ origin: opened.origin, start, folder, limit, browser, signal });
+      const all = await explorePages({ origin: opened.origin, start, folder, limit, browser, signal });
+      const { routes, dead } =
+        folder === undefined ? NO_ROUTES : await clientRoutes({ browser, origin: opened.origin, folder, start, pages: all.pages });
+      const found = { ...all, pages: all.pages.filter((page) => !dead.has(page.path)) };
       const themes = await exploreThemes(browser, opened.origin, found, request);
       const queries = new Set(themes.themes.flatMap((theme) => Object.keys(theme.apply.query ?? {})));
       const { pagesFrom, morePages, signIn } = found;
       const pages = found.pages.filter((page) => !isThemed(page.path, queries));
-      return { pages, pagesFrom, morePages, ...(signIn === undefined ? {} : { signIn }), ...themes };
+      return {
+        pages,
+        pagesFrom,
+        morePages,
+        ...(signIn === undefined ? {} : { signIn }),
+        ...(routes.size === 0 ? {} : { fallback: 'index.html' }),
+        ...themes,
+      };
     } finally {
       await browser.close();
     }

@@ -19,7 +19,7 @@ export async function openApp(source: AppSource, signal: AbortSignal): Promise<O
     case 'serve': {
       const facts = await stat(source.folder).catch(() => null);
       if (facts?.isDirectory() !== true) throw appFolderMissing(source.folder);
-      const server = await serveFolder(source.folder);
+      const server = await serveFolder(source.folder, source.fallback);
       return { origin: server.origin, close: once(() => server.close()) };
     }
     case 'url': {

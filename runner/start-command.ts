@@ -59,7 +59,7 @@ export async function startCommand(
       const end = ended as string | null;
       if (end !== null) throw appStartFailed(source.command, end, output.trim());
       if (why === null) return { close };
-      if (Date.now() > deadline) throw appUnreachable(source.url, `${why} (waited ${waitMs} ms for "${source.command}")`);
+      if (Date.now() > deadline) throw appUnreachable(source.url, `${why} (waited ${waitMs} ms for "${source.command}")`, true);
       await pause(100, undefined, { signal });
     }
   } catch (error) {

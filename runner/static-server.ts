@@ -41,11 +41,14 @@ export interface StaticServer {
   close(): Promise<void>;
 }
 
-/** @param folder absolute, exists */
-export async function serveFolder(folder: string): Promise<StaticServer> {
+/**
+ * @param folder absolute, exists
+ * @param fallback absolute path of the document for addresses that are no file, as servers of apps with client routes have it
+ */
+export async function serveFolder(folder: string, fallback?: string): Promise<StaticServer> {
   const root = await realpath(folder);
   const server = createServer((request, response) => {
-    answer(root, request, response).catch(() => {
+    answer({ root, fallback }, request, response).catch(() => {
       response.destroy();
     });
   });
@@ -67,13 +70,18 @@ export async function serveFolder(folder: string): Promise<StaticServer> {
   };
 }
 
-async function answer(root: string, request: IncomingMessage, response: ServerResponse): Promise<void> {
+interface Served {
+  readonly root: string;
+  readonly fallback: string | undefined;
+}
+
+async function answer({ root, fallback }: Served, request: IncomingMessage, response: ServerResponse): Promise<void> {
   if (request.method !== 'GET' && request.method !== 'HEAD') {
     response.writeHead(405, { allow: 'GET, HEAD' }).end();
     return;
   }
   const path = decodePath(request.url ?? '/');
-  const file = path === null ? null : await findFile(root, path);
+  const file = path === null ? null : ((await findFile(root, path)) ?? (await fallbackFor(path, fallback)));
   if (file === null) {
     response.writeHead(404, { 'content-type': 'text/plain; charset=utf-8' }).end('Not found\n');
     return;
@@ -90,6 +98,14 @@ async function answer(root: string, request: IncomingMessage, response: ServerRe
   });
   if (request.method === 'HEAD') response.end();
   else await pipeline(createReadStream(file.path), response);
+}
+
+/** A missing style sheet or picture stays missing: only what may be a page is answered. */
+async function fallbackFor(path: string, fallback: string | undefined): Promise<Found | null> {
+  const ending = extname(path).toLowerCase();
+  if (fallback === undefined || (ending in TYPES && !ending.startsWith('.htm'))) return null;
+  const facts = await stat(fallback).catch(() => null);
+  return facts?.isFile() === true ? { kind: 'file', path: fallback, size: facts.size } : null;
 }
 
 function decodePath(url: string): string | null {

@@ -2,7 +2,6 @@
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { toCssText } from '../colour/format-color.ts';
-import { findColor } from '../colour/parse-color.ts';
 import { openLedger } from '../ledger/ledger.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import type { CustomProperty } from '../tokens/css/read-custom-properties.ts';
@@ -23,7 +22,9 @@ export async function pageTokens(store: string, configuration: Configuration): P
   const served: ServedProperty[] = [];
   for await (const view of allViews()) {
     table.add(view, (await ledger.samplesOf(run.id, view.id)).samples);
-    for (const { name, value } of await ledger.propertiesOf(run.id, view.id)) served.push({ theme: view.theme, name, value });
+    // What only a component sets, for itself, is not there for others.
+    for (const { name, value, at } of await ledger.propertiesOf(run.id, view.id))
+      if (at === 'html' || at === 'body') served.push({ theme: view.theme, name, value });
   }
   const { tokens } = table.close(served);
   const names = new Set(tokens.map(({ path: name }) => name));
@@ -35,8 +36,7 @@ export async function pageTokens(store: string, configuration: Configuration): P
         const definition = definitions[at];
         if (definition === null || definition === undefined) return [];
         if (definition.kind === 'alias') return [{ name, value: `var(${definition.target})` }];
-        const value = definition.kind === 'literal' ? toCssText(definition.color) : '';
-        return findColor(value) === null ? [] : [{ name, value }];
+        return [{ name, value: toCssText(definition.color) }];
       }),
     ]),
   );

@@ -1,4 +1,4 @@
-// Pages of docs/ → the topics of `gloam help`: what stands before a page's first section is its short form.
+// Pages of docs/ → the topics of `gloam help`: each page whole, its sections by their headings, and the rows of its tables by name.
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { packageFolder } from './package-facts.ts';
@@ -8,35 +8,117 @@ export interface Topic {
   readonly name: string;
   /** Heading of the page. */
   readonly title: string;
-  /** Markdown between the heading and the first section. */
-  readonly short: string;
-  /** Absolute path of the whole page. */
-  readonly file: string;
+  /** Markdown below the heading. */
+  readonly whole: string;
 }
 
-/** @returns in the order of their names; pages that start with a section at once have no short form and are left out */
+/** For contributors, who have the sources. */
+const NOT_FOR_USERS = new Set(['architecture']);
+
+/** @returns in the order of their names */
 export function readTopics(folder = path.join(packageFolder(), 'docs')): readonly Topic[] {
   if (!existsSync(folder)) return [];
   return readdirSync(folder)
-    .filter((name) => name.endsWith('.md'))
+    .filter((name) => name.endsWith('.md') && !NOT_FOR_USERS.has(name.slice(0, -3)))
     .sort()
-    .flatMap((name): readonly Topic[] => {
-      const file = path.join(folder, name);
-      const topic = toTopic(readFileSync(file, 'utf8'));
-      return topic.short === '' ? [] : [{ name: name.replace(/\.md$/, ''), ...topic, file }];
+    .map((name): Topic => {
+      const text = readFileSync(path.join(folder, name), 'utf8');
+      return {
+        name: name.slice(0, -3),
+        title: /^# (.*)$/m.exec(text)?.[1] ?? '',
+        whole: text.replace(/^[\s\S]*?^# .*\n/m, '').trim(),
+      };
     });
 }
 
-function toTopic(text: string): Pick<Topic, 'title' | 'short'> {
-  const title = /^# (.*)$/m.exec(text)?.[1] ?? '';
-  const behind = text.replace(/^[\s\S]*?^# .*\n/m, '');
-  // Long tables are for the page itself.
-  const short = behind.split(/^(?:## |\| --- )/m)[0] ?? '';
-  const whole = short.endsWith('|\n') ? short.slice(0, short.trimEnd().lastIndexOf('\n') + 1) : short;
-  return { title, short: whole.trim() };
+/** A part of a page that has a name of its own. */
+export interface Part {
+  readonly topic: string;
+  readonly title: string;
+  readonly text: string;
 }
 
-/** Markdown for a terminal: links without addresses, no marks of emphasis, lines filled to a width. Code and tables stay as they are. */
+/** What pages say under this name: a section (`neon`, `pairs`), or a row of a table (an error's code, a word, a member). */
+export function partsNamed(topics: readonly Topic[], name: string): readonly Part[] {
+  const wanted = name.toLowerCase();
+  return topics.flatMap(({ name: topic, whole }) => [
+    ...sectionsOf(whole).flatMap(({ title, text }) => (namesOfHeading(title).includes(wanted) ? [{ topic, title, text }] : [])),
+    ...rowsOf(whole).flatMap(({ cells, head }) =>
+      namesOfCell(cells[0] ?? '').includes(wanted)
+        ? [
+            {
+              topic,
+              title: plain(cells[0] ?? ''),
+              text: cells
+                .slice(1)
+                .map((cell, i) => `${plain(head[i + 1] ?? '')}: ${cell}`)
+                .join('\n\n'),
+            },
+          ]
+        : [],
+    ),
+  ]);
+}
+
+/** Names that `partsNamed` knows, for telling the nearest of a mistyped one. */
+export function partNames(topics: readonly Topic[]): readonly string[] {
+  return topics.flatMap(({ whole }) => [
+    ...sectionsOf(whole).flatMap(({ title }) => namesOfHeading(title).slice(0, 1)),
+    ...rowsOf(whole).flatMap(({ cells }) => namesOfCell(cells[0] ?? '')),
+  ]);
+}
+
+function sectionsOf(markdown: string): readonly { readonly title: string; readonly text: string }[] {
+  const bare = markdown.replace(/^```[\s\S]*?^```$/gm, (block) => block.replace(/^#/gm, '\u0000'));
+  return bare
+    .split(/^## /m)
+    .slice(1)
+    .map((section) => {
+      const [title = '', ...lines] = section.split('\n');
+      return { title: plain(title), text: lines.join('\n').replaceAll('\u0000', '#').trim() };
+    });
+}
+
+/** `neon: Neon surfaces` → `neon: neon surfaces`, `neon`, `neon surfaces`; each word of a heading of one word. */
+function namesOfHeading(title: string): readonly string[] {
+  const lower = title.toLowerCase();
+  const [code, rest] = lower.split(': ');
+  return rest === undefined ? [lower] : [code ?? lower, rest, lower];
+}
+
+interface Row {
+  readonly head: readonly string[];
+  readonly cells: readonly string[];
+}
+
+function rowsOf(markdown: string): readonly Row[] {
+  const lines = markdown.split('\n');
+  let head: readonly string[] = [];
+  return lines.flatMap((line, i): readonly Row[] => {
+    if (!line.startsWith('|')) return [];
+    if (/^\|[\s|:-]+\|$/.test(line)) return [];
+    if (lines[i + 1]?.startsWith('| ---') === true) {
+      head = cellsOf(line);
+      return [];
+    }
+    return [{ head, cells: cellsOf(line) }];
+  });
+}
+
+function cellsOf(line: string): readonly string[] {
+  return line
+    .replace(/^\||\|\s*$/g, '')
+    .split(/(?<!\\)\|/)
+    .map((cell) => cell.trim().replaceAll('\\|', '|'));
+}
+
+function namesOfCell(cell: string): readonly string[] {
+  return plain(cell)
+    .split(/,\s+/)
+    .map((name) => name.toLowerCase());
+}
+
+/** Markdown for a terminal: no marks of emphasis, links as the topic they lead to, tables as lists, lines filled to a width. Code stays. */
 export function forTerminal(markdown: string, columns: number): string {
   const width = Math.max(40, Math.min(100, columns - 1));
   const blocks = markdown.split(/(^```[\s\S]*?^```$)/m);
@@ -46,7 +128,8 @@ export function forTerminal(markdown: string, columns: number): string {
         ? block.replace(/^```.*\n|```$/gm, '').replace(/^(?=.)/gm, '  ')
         : block
             .split('\n')
-            .map((line) => fill(plain(line), width))
+            .flatMap((line, i, all) => linesOf(line, all[i + 1] ?? ''))
+            .map((line) => fill(line, width))
             .join('\n'),
     )
     .join('')
@@ -54,11 +137,23 @@ export function forTerminal(markdown: string, columns: number): string {
     .trim();
 }
 
+function linesOf(line: string, next: string): readonly string[] {
+  if (!line.startsWith('|')) return [plain(line.replace(/^#+ /, ''))];
+  if (/^\|[\s|:-]+\|$/.test(line) || next.startsWith('| ---')) return [];
+  const [first = '', ...rest] = cellsOf(line).map(plain);
+  return [`- ${first}${rest.length === 0 ? '' : `: ${rest.filter((cell) => cell !== '').join(' · ')}`}`];
+}
+
 function plain(line: string): string {
   return line
+    .replace(/!\[[^\]]*\]\([^)]+\)/g, '')
+    .replace(/\[([^\]]+)\]\(([\w-]+)\.md[^)]*\)/g, (_all, words: string, topic: string) =>
+      words === topic ? `\`gloam help ${topic}\`` : `${words} (gloam help ${topic})`,
+    )
     .replace(/\[([^\]]+)\]\([^)]+\)/g, '$1')
     .replace(/\*\*([^*]+)\*\*/g, '$1')
-    .replace(/(^|\W)\*([^*\s][^*]*)\*(?=\W|$)/g, '$1$2');
+    .replace(/(^|\W)\*([^*\s][^*]*)\*(?=\W|$)/g, '$1$2')
+    .replace(/`([^`]+)`/g, '$1');
 }
 
 function fill(line: string, width: number): string {

@@ -5,9 +5,9 @@ import type { Paint } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
 
 export interface WrittenBook {
-  add(samples: Iterable<Sample>): void;
-  /** @param file path of a source file; style sheets are known by their path from the root of the app */
-  factsAt(file: string, line: number): WrittenFacts | undefined;
+  readonly add: (samples: Iterable<Sample>) => void;
+  /** @param color of the literal, CSS text @param file path of a source file; style sheets are known by their path from the root of the app */
+  readonly factsAt: (file: string, line: number, color: string) => WrittenFacts | undefined;
 }
 
 interface Line {
@@ -34,15 +34,17 @@ export function openWrittenFacts(causes: readonly Cause[], tokensOf: ReadonlyMap
         line.required = Math.max(line.required, sample.required ?? 0);
       }
     },
-    factsAt: (file, line) => {
+    factsAt: (file, line, color) => {
       const met = (lines.get(line) ?? []).find((each) => isSameFile(file, each.file));
-      const cause = (told.get(line) ?? []).find((each) => isSameFile(file, each.file));
+      // Several literals of a line may have causes: which is meant is told by its colour.
+      const causes = (told.get(line) ?? []).filter((each) => isSameFile(file, each.file));
+      const cause = causes.find(({ from }) => from === color) ?? causes[0];
       if (met === undefined && cause === undefined) return undefined;
       const [surface, more] = [...(met?.surfaces ?? [])];
       return {
         ...(surface === undefined || surface === null || more !== undefined ? {} : { surface }),
         ...(met === undefined || met.required === 0 ? {} : { required: met.required }),
-        ...(cause === undefined ? {} : { told: { token: cause.token, by: cause.by } }),
+        ...(cause === undefined ? {} : { told: { token: cause.token, by: cause.by, from: cause.from } }),
       };
     },
   };
@@ -66,6 +68,7 @@ interface Told {
   readonly file: string;
   readonly token: string | null;
   readonly by: string;
+  readonly from: string;
 }
 
 /** Causes that lie in how a place uses colours: the literal at the end of their chain, and what should stand there. */
@@ -78,7 +81,7 @@ function toldBy(causes: readonly Cause[]): ReadonlyMap<number, readonly Told[]> 
     if (token === undefined || (layer !== 'usage' && layer !== 'gap')) continue;
     const here = told.get(place.line) ?? [];
     told.set(place.line, here);
-    here.push({ file: place.file, token, by: `cause ${id} of the last run says so` });
+    here.push({ file: place.file, token, from: repair.from, by: `cause ${id} of the last run says so` });
   }
   return told;
 }

@@ -22,7 +22,7 @@ export function proposeTypeScript(proposal: Proposal): string {
   const reference = observed.themes[0]?.name ?? '';
   const lines = [
     '// How gloam looks at this app. Written by `gloam init` from what it found; it is yours now: change what does not fit.',
-    '// Every member is described in docs/configuration.md; `gloam run` checks this file before it does anything.',
+    '// Every member is described by `gloam help configuration`; `gloam run` checks this file before it does anything.',
     ...(typed ? ["import type { ConfigurationFile } from 'gloam/config';"] : []),
     '',
     'export default {',
@@ -81,7 +81,10 @@ interface ProposedFile {
 
 function toFile({ observed, app, tokens }: Proposal): ProposedFile {
   return {
-    app: app.kind === 'serve' ? { serve: app.folder } : { url: app.url },
+    app:
+      app.kind === 'serve'
+        ? { serve: app.folder, ...(observed.fallback === undefined ? {} : { fallback: observed.fallback }) }
+        : { url: app.url },
     pages: observed.pages.map((page) => page.path),
     themes: Object.fromEntries(observed.themes.map((theme) => [theme.name, themeMember(theme, tokens)])),
     reference: observed.themes[0]?.name ?? '',

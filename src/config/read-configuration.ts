@@ -92,7 +92,10 @@ function missingFiles(configuration: Configuration): readonly FileFault[] {
     const found = what === 'nothing' ? 'does not exist' : what.startsWith('cannot') ? what : `is a ${what}`;
     faults.push({ at, found: `"${relative(file)}", which ${found}`, expected: `a ${kind}${of}` });
   };
-  if (configuration.app.kind === 'serve') need('app.serve', configuration.app.folder, 'folder');
+  if (configuration.app.kind === 'serve') {
+    need('app.serve', configuration.app.folder, 'folder');
+    if (configuration.app.fallback !== undefined) need('app.fallback', configuration.app.fallback, 'file');
+  }
   for (const theme of configuration.themes) {
     if (theme.apply.script !== undefined) need(`themes.${theme.name}.apply.script`, theme.apply.script, 'file');
   }

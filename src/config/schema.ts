@@ -23,6 +23,9 @@ const asPage = (value: unknown): unknown => (typeof value === 'string' ? { path:
 const app = z
   .strictObject({
     serve: text('A static folder, served on loopback while the run lasts.').optional(),
+    fallback: text(
+      'With `serve`: the document, from that folder, that answers every address that is no file, for apps whose scripts make the pages; e.g. `index.html`.',
+    ).optional(),
     url: z
       .url({ protocol: /^https?$/ })
       .meta({ description: 'Address of a running app; with `start`, the address that is waited for.' })

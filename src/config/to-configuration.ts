@@ -107,8 +107,15 @@ function toApp(app: ParsedConfiguration['app'], folder: string, report: Report):
   if (app.serve !== undefined) {
     if (app.url !== undefined || app.start !== undefined)
       report(['app'], 'serve together with url or start', 'either serve, or url, or start with url');
-    return { kind: 'serve', folder: path.resolve(folder, app.serve) };
+    const served = path.resolve(folder, app.serve);
+    return {
+      kind: 'serve',
+      folder: served,
+      ...(app.fallback === undefined ? {} : { fallback: path.resolve(served, app.fallback) }),
+    };
   }
+  if (app.fallback !== undefined)
+    report(['app', 'fallback'], 'fallback without serve', 'fallback only where gloam serves the folder');
   if (app.url === undefined) {
     const found = app.start === undefined ? 'neither serve nor url' : 'start without url';
     report(

@@ -46,11 +46,14 @@ export function appStartFailed(command: string, reason: string, output: string):
   });
 }
 
-export function appUnreachable(url: string, reason: string): GloamError {
+/** @param started by app.start: the command runs, and still nothing answers */
+export function appUnreachable(url: string, reason: string, started = false): GloamError {
   return new GloamError({
     code: 'app-unreachable',
     message: `app.url: ${url} does not answer: ${reason}`,
-    hint: 'Start the app first, or let gloam start it with app.start.',
+    hint: started
+      ? 'Check that the command of app.start serves this very address, port and path; run it by hand and open the address.'
+      : 'Start the app first, or let gloam start it with app.start.',
     data: { url },
   });
 }

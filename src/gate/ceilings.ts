@@ -74,7 +74,7 @@ function countCriterion(row: Row, findings: readonly GateKind[], facts: GateFact
     met: false,
     distance: plan.causes.length + plan.findings,
     step: `${counted(excess, 'finding')} too many: mend ${parts.join(' and ')}`,
-    links: links.slice(0, MOST_LINKS),
+    ...firstOf([...links], plan.causes.length + plan.findings),
   };
 }
 
@@ -161,4 +161,10 @@ function coverageCriterion(least: number, facts: GateFacts, owner?: string): Cri
     step: `let ${counted(missing, 'more colour use')} go through a token`,
     links: [],
   };
+}
+
+/** The first few, and how many more there are. */
+export function firstOf<T>(all: readonly T[], count = all.length): { readonly links: readonly T[]; readonly more?: number } {
+  const links = all.slice(0, MOST_LINKS);
+  return count > links.length ? { links, more: count - links.length } : { links };
 }

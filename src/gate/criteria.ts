@@ -1,6 +1,6 @@
 // Launch criteria and the facts of one run → the verdict on one theme. Pure: the day is an argument.
 import type { GateCriteria } from '../plan/configuration.ts';
-import { ceilingCriteria, sumOf } from './ceilings.ts';
+import { ceilingCriteria, firstOf, sumOf } from './ceilings.ts';
 import { exemptionScope, exemptionStanding, exemptionWarnings } from './exemption-standing.ts';
 import { doubtCriteria } from './doubt-criteria.ts';
 import type { GateFacts, GateView } from './facts.ts';
@@ -9,8 +9,6 @@ import { LEAST_WORDS } from './criteria-for.ts';
 import { notAsked } from './not-asked.ts';
 import { placeOf } from './place-of.ts';
 import { counted, listed } from './words.ts';
-
-const MOST_LINKS = 5;
 
 /**
  * @param criteria of this theme (criteria-for.ts)
@@ -92,7 +90,7 @@ function capturedCriterion(views: readonly GateView[], most: number): Criterion 
       empty || bad.length > most
         ? 'find out why, mend it, and run again (gloam run --resume finishes a run that was cut short)'
         : '',
-    links: bad.slice(0, MOST_LINKS).map(toViewLink),
+    ...firstOf(bad.map(toViewLink)),
   };
 }
 
@@ -107,7 +105,7 @@ function settledCriterion(views: readonly GateView[], most: number): Criterion {
     found: unsettled.length === 0 ? 'all of them' : `${counted(unsettled.length, 'view')} kept moving`,
     distance: Math.max(0, unsettled.length - most),
     step: met ? '' : 'stop what moves, or name it under mask',
-    links: unsettled.slice(0, MOST_LINKS).map(toViewLink),
+    ...firstOf(unsettled.map(toViewLink)),
   };
 }
 
@@ -163,7 +161,7 @@ function acceptedCriterion(views: readonly GateView[]): Criterion {
       : `${counted(without.length, 'view')} without one, of ${String(views.length)}`,
     distance: without.length,
     step: met ? '' : 'look at them, then gloam accept',
-    links: without.slice(0, MOST_LINKS).map((view) => ({ kind: 'view', id: view.id, label: view.id, at: placeOf(view) })),
+    ...firstOf(without.map((view): Link => ({ kind: 'view', id: view.id, label: view.id, at: placeOf(view) }))),
   };
 }
 

@@ -39,7 +39,7 @@ export function coverWords(covers: number | null): string {
 export function exemptionWarnings(standings: readonly ExemptionStanding[]): readonly string[] {
   return standings.flatMap((standing) => {
     const { exemption, state, daysLeft, idle } = standing;
-    const whose = exemption.owner === undefined ? '' : `, answered for by ${exemption.owner}`;
+    const whose = exemption.owner === undefined ? '' : `, owner ${exemption.owner}`;
     const scope = exemptionScope(standing);
     const lines: string[] = [];
     if (state === 'ending' && daysLeft !== null)

@@ -23,7 +23,8 @@ export type GateFinding = Pick<
   | 'cause'
   | 'owner'
   | 'since'
->;
+> &
+  Partial<Pick<Finding, 'measured'>>;
 
 /** Findings that no criterion tells apart. */
 export interface GateKind extends Omit<FindingKind, 'theme' | 'first'> {

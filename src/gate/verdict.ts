@@ -24,6 +24,8 @@ export interface Criterion {
   /** The same in words, '' when met. */
   readonly step: string;
   readonly links: readonly Link[];
+  /** How many more there are; 0 when absent. */
+  readonly more?: number;
 }
 
 /** An exemption and how it stands today. */

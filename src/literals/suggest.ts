@@ -1,6 +1,7 @@
 // Literals of all files together → the tokens that could stand in for each, and which may be replaced unseen: those whose first match is
 // exact in every theme.
 import type { TokenGraph } from '../tokens/graph.ts';
+import { toCssText } from '../colour/format-color.ts';
 import { exactThemes, matchLiteral } from '../tokens/match/match-literal.ts';
 import type { MatchQuery, PairOfTokens, Partner } from '../tokens/match/match-query.ts';
 import type { MatchResult, TokenMatch } from '../tokens/match/match-result.ts';
@@ -34,7 +35,11 @@ export interface WrittenFacts {
   /** Least contrast that was asked for there. */
   readonly required?: number;
   /** What its cause says should stand there; null: no token serves. */
-  readonly told?: { readonly token: string | null; readonly by: string };
+  readonly told?: {
+    readonly token: string | null;
+    readonly by: string;
+    /** Colour that it says stands there now, CSS text. */ readonly from: string;
+  };
 }
 
 export interface Suggested {
@@ -52,7 +57,7 @@ export function suggestTokens(facts: {
   readonly roles?: RolesOf;
   readonly pairs?: readonly PairOfTokens[];
   /** From the last run; undefined where it knows nothing of the line. */
-  readonly writtenAt?: (file: string, line: number) => WrittenFacts | undefined;
+  readonly writtenAt?: (file: string, line: number, color: string) => WrittenFacts | undefined;
   /** Properties the pages of the last run had. */
   readonly onPages?: ReadonlySet<string>;
   /** Token → its custom properties, the preferred one first. */
@@ -76,7 +81,7 @@ export function suggestTokens(facts: {
       if (literal.named && roles?.size === 0) return [];
       const role = literal.role ?? (roles?.size === 1 ? ([...roles][0] ?? null) : null);
       const theme = themeOfScopes(literal.scopes, facts.signs) ?? facts.theme;
-      const written = facts.writtenAt?.(file, literal.line);
+      const written = facts.writtenAt?.(file, literal.line, toCssText(literal.color));
       const { result, exact } = matchOnce(literal, role, theme, written);
       const [best] = result.matches;
       const keep = whyKeep(literal, best, exact, uses, namesOf) ?? whyRefuse(best, result);
@@ -90,7 +95,7 @@ export function suggestTokens(facts: {
   function partnerOf({ beside, role }: SourceLiteral, written: WrittenFacts | undefined): Partner | undefined {
     const token = beside?.kind === 'property' ? tokenOfName.get(beside.name) : undefined;
     if (token !== undefined) return { kind: 'token', path: token };
-    if (beside?.kind === 'color') return { kind: 'color', color: beside.color };
+    if (beside?.kind === 'color') return { kind: 'color', color: beside.color, only: true };
     return written?.surface === undefined || role === 'surface' ? undefined : { kind: 'token', path: written.surface };
   }
 
@@ -129,7 +134,7 @@ export function suggestTokens(facts: {
       ...(facts.pairs === undefined ? {} : { pairs: facts.pairs }),
       ...(partner === undefined ? {} : { partner }),
       ...(written?.required === undefined || partner === undefined ? {} : { required: written.required }),
-      ...(written?.told === undefined ? {} : { told: written.told }),
+      ...(written?.told?.from === toCssText(literal.color) ? { told: written.told } : {}),
     };
     const result = matchLiteral(query);
     const [best] = result.matches;

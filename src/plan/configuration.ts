@@ -3,7 +3,11 @@ import type { CheckId, Level } from '../samples/finding.ts';
 import type { Tone } from '../samples/view.ts';
 
 export type AppSource =
-  | { readonly kind: 'serve'; readonly folder: string }
+  | {
+      readonly kind: 'serve';
+      readonly folder: string;
+      /** Absolute path of the document for addresses that are no file. */ readonly fallback?: string;
+    }
   | { readonly kind: 'url'; readonly url: string }
   | { readonly kind: 'start'; readonly command: string; readonly url: string; readonly cwd: string };
 

@@ -25,6 +25,8 @@ export interface ObservedViewport {
 }
 
 export interface ObservedApp {
+  /** Document of a served folder that answers addresses which its scripts make pages of. */
+  readonly fallback?: string;
   readonly pages: readonly ObservedPage[];
   /** Where the pages were found: `links`, `sitemap`, `files`. */
   readonly pagesFrom: readonly ('links' | 'sitemap' | 'files')[];

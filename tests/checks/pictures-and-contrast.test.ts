@@ -88,8 +88,8 @@ describe('text-contrast', () => {
 describe('graphic-contrast', () => {
   test.each([
     ['stands out', {}, '#767676', '#ffffff', 0],
-    ['weak', {}, '#959595', '#ffffff', 1], // published: 2.9953, not rounded up to 3
-    ['just enough', {}, '#949494', '#ffffff', 0], // published: 3.0335
+    ['weak', {}, '#959595', '#ffffff', 1], // derived: (1 + .05) / (.30055 + .05) = 2.9953, not rounded up to 3
+    ['just enough', {}, '#949494', '#ffffff', 0], // derived: (1 + .05) / (.29614 + .05) = 3.0335
     ['inactive', { exempt: 'inactive' }, '#cccccc', '#ffffff', 0],
     ['decoration', { exempt: 'decoration' }, '#cccccc', '#ffffff', 0],
     ['the browser’s own ring', { role: 'focus', byBrowser: true }, '#cccccc', '#ffffff', 0],

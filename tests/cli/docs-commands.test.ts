@@ -111,6 +111,7 @@ describe('commands in README.md and docs/', () => {
 const NOT_RUN = [
   { line: /^npm (?:ci|cit|run demo)\b/, why: 'installs or runs everything; continuous integration starts with npm cit' },
   { line: /^mail /, why: 'sends a letter' },
+  { line: /^node build\.mjs$/, why: 'tests/cli/first-half-hour.test.ts runs it' },
   { line: /^(?:cd|mkdir|export) /, why: 'changes nothing but the shell' },
   { line: /^(?:#|$)/, why: 'says something, or nothing' },
 ];

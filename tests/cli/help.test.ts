@@ -1,9 +1,9 @@
-// gloam help: what there is, and each page of docs/ in short.
+// gloam help: what there is, each page of docs/ whole, and what has a name in one of them.
 import { spawn } from 'node:child_process';
 import { readdirSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { forTerminal, readTopics } from '../../src/cli/topics.ts';
+import { forTerminal, partsNamed, readTopics } from '../../src/cli/topics.ts';
 import { gloam, MAIN } from './gloam.ts';
 
 const DOCS = path.resolve(import.meta.dirname, '../../docs');
@@ -15,12 +15,30 @@ describe('gloam help', () => {
     expect(topics.map(({ name }) => `${name}.md`)).toEqual(pages.filter((name) => name !== 'architecture.md').sort());
   });
 
-  test.each(topics)('$name is short enough to be read at once', ({ short, title }) => {
-    const lines = forTerminal(short, 80).split('\n');
+  test.each(topics)('$name is shown whole, without marks of its notation', ({ whole, title }) => {
+    const shown = forTerminal(whole, 80);
     expect(title).not.toBe('');
-    expect(lines.length).toBeGreaterThan(0);
-    expect(lines.length).toBeLessThanOrEqual(32);
-    for (const line of lines) expect(line).not.toMatch(/\]\(|^```/);
+    for (const line of shown.split('\n')) expect(line).not.toMatch(/\]\(|^```|^\||^## /);
+    // The last words of the page are there.
+    const words = whole
+      .replace(/```/g, '')
+      .trim()
+      .split(/[^A-Za-z]+/)
+      .filter((word) => word.length > 2);
+    expect(shown).toContain(words.at(-1));
+  });
+
+  // A check, a section, an error, a word and a member of the configuration.
+  test.each([
+    ['neon', 'checks', 'glares on near-black'],
+    ['pairs', 'tokens', 'lie on which surface'],
+    ['config-invalid', 'errors', ''],
+    ['backdrop', 'words', 'painted below a layer'],
+    ['app.fallback', 'configuration', 'scripts make the pages'],
+  ])('%s is found in %s', (name, topic, says) => {
+    const parts = partsNamed(topics, name);
+    expect(parts.map((part) => part.topic)).toContain(topic);
+    expect(parts.map(({ text }) => text).join(' ')).toContain(says);
   });
 
   test('lists commands and topics', async () => {
@@ -30,10 +48,11 @@ describe('gloam help', () => {
       expect(stdout).toMatch(new RegExp(`^  ${word} `, 'm'));
   });
 
-  test('prints a topic and says where the rest is; a command that is a topic too names its options', async () => {
+  test('prints a topic; a command that is a topic too names its options', async () => {
     const gate = await gloam(DOCS, 'help', 'gate');
     expect(gate.code).toBe(0);
-    expect(gate.stdout).toContain('More: gate.md');
+    expect(gate.stdout).toContain('Nearest first');
+    expect((await gloam(DOCS, 'help', 'neon')).stdout).toContain('From: gloam help checks');
     expect(gate.stdout).toContain('Options: gloam gate --help');
     expect((await gloam(DOCS, 'help', 'prune')).stdout).toContain('Usage: gloam prune');
   });

@@ -11,7 +11,7 @@ import { anyOpaque } from './arbitraries.ts';
 const hex = (text: string): ReturnType<typeof opaque> => opaque(parseColor(text));
 
 describe('CAM16', () => {
-  // published: the worked example of colour-science 0.4.6 for Li and others 2017
+  // second library: the worked example in the documents of colour-science 0.4.6 for Li and others 2017
   test('the worked example', () => {
     const seen = cam16([19.01, 20, 21.78], {
       white: [95.05, 100, 108.88],

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { isLargeText, requiredContrast } from '../../src/colour/text-requirement.ts';
 
-// published: WCAG 2.2, definition "large scale": at least 18 point or 14 point bold; 1 pt = 4/3 CSS px (CSS Values 4 §6.2)
+// published: WCAG 2.2, definition "large scale": at least 18 point or 14 point bold; 1 pt = 4/3 CSS px (CSS Values 4 §6.2), so 24 and
+// 18⅔ px. The rows at 18.66 and 18.6 are ours: where the computed 18.6667 px is rounded, it still counts.
 describe('large text', () => {
   test.each([
     [24, 400, true],

@@ -325,7 +325,7 @@ describe('the gate', () => {
       },
     );
     expect(warnings).toEqual([
-      'The exemption of .old-chart ends in 14 days (2031-04-23, answered for by survey office).',
+      'The exemption of .old-chart ends in 14 days (2031-04-23, owner survey office).',
       'The exemption of .idle covers no finding of this run any more; take it out.',
       'The exemption of .last ends today (2031-04-09).',
     ]);

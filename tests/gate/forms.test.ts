@@ -144,7 +144,52 @@ describe('SARIF', () => {
   });
 });
 
+describe('places in SARIF', () => {
+  interface Place {
+    readonly physicalLocation?: {
+      readonly artifactLocation: { readonly uri: string; readonly uriBaseId?: string };
+      readonly region?: { readonly startLine: number };
+    };
+  }
+  const places = (given: FormInput): readonly (Place | undefined)[] =>
+    (
+      JSON.parse(FORMS.sarif.write(given)) as {
+        readonly runs: readonly { readonly results: readonly { readonly locations?: readonly Place[] }[] }[];
+      }
+    ).runs.flatMap(({ results }) => results.map(({ locations }) => locations?.[0]));
+
+  test('every result lies in a file of the repository: what pages load in the served folder, and else the configuration', () => {
+    const given = input([refused], {
+      folder: '/harbour',
+      fallback: '/harbour/screens/gloam.config.json',
+      locate: (file) => (file.startsWith('http') ? null : `/harbour/screens/site/${file}`),
+    });
+    const found = places(given);
+    expect(found.length).toBe(refused.criteria.length + 4);
+    for (const place of found) {
+      const { uri = '', uriBaseId } = place?.physicalLocation?.artifactLocation ?? {};
+      // A relative reference (RFC 3986, section 4.2), as code-scanning services want it.
+      expect(uri).toMatch(/^screens\/(gloam\.config\.json|site\/)/);
+      expect(uriBaseId).toBe('%SRCROOT%');
+      expect(place?.physicalLocation?.region?.startLine).toBeGreaterThan(0);
+    }
+    expect(found.some((place) => place?.physicalLocation?.artifactLocation.uri.endsWith('tokens/ramps.json') === true)).toBe(true);
+  });
+});
+
 describe('the other forms', () => {
+  test('what is not named is counted', () => {
+    const many = judge(
+      facts({
+        views: Array.from({ length: 31 }, (_, i) => view(`berth-${String(i)}`, { status: 'failed', trouble: 'it kept moving' })),
+        pages: [],
+      }),
+      { criteria: { most: [] }, configured: true },
+    );
+    // derived: 31 views failed, 5 are named
+    for (const id of ['text', 'markdown', 'junit'] as const) expect(FORMS[id].write(input([many]))).toContain('and 26 more');
+  });
+
   test('JSON says who may launch, and names what counts', () => {
     const read = JSON.parse(FORMS.json.write(input([refused, granted]))) as {
       readonly may: boolean;

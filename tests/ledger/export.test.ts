@@ -49,7 +49,7 @@ function everyKind(view: string): readonly Sample[] {
 }
 
 describe('an exported run', () => {
-  // published: the members are those of the contract's section 3, written down there for other programs
+  // ours: the members that docs/questions.md promises to other programs
   test('has exactly the members other programs rely on, and no picture samples or internal members', async () => {
     await using folder = await tempFolder();
     await using ledger = await openLedger(join(folder.path, 'store'), { access: 'own' });

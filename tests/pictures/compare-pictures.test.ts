@@ -219,7 +219,7 @@ describe('tolerance', () => {
     return picture;
   }
 
-  // published: pixelmatch's README, "accurate anti-aliased pixels detection"; `includeAA` counts them. Detection after
+  // second library: pixelmatch's README, "accurate anti-aliased pixels detection"; `includeAA` counts them. Detection after
   // V. Vysniauskas 2009, "Anti-aliased Pixel and Intensity Slope Detector".
   test('an edge that is anti-aliased another way passes, though pixelmatch sees pixels that differ', () => {
     const [a, b] = [edge(0, 20), edge(0.3, 20)];

@@ -79,10 +79,19 @@ describe('what is put in', () => {
   });
 
   test('what the last run says of the very line goes before what looks nearer', () => {
-    const told = { token: '--deck', by: 'cause c1 of the last run says so' };
+    const told = { token: '--deck', by: 'cause c1 of the last run says so', from: '#dddddd' };
     expect(suggest('.a{background:#dddddd}', { written: { told } })[0]?.[0]).toBe('--deck');
-    const none = { told: { token: null, by: 'cause c2 of the last run says so' } };
+    const none = { told: { token: null, by: 'cause c2 of the last run says so', from: '#111111' } };
     expect(suggest('.a{color:#111}', { written: none })[0]?.[1]).toBeNull();
+  });
+
+  test('a cause of another literal on the same line says nothing', () => {
+    const told = { token: '--deck', by: 'cause c1 of the last run says so', from: '#123456' };
+    expect(suggest('.a{border-color:#dddddd}', { written: { told } })[0]?.[0]).not.toBe('--deck');
+  });
+
+  test('a literal ground of the same rule is held in its own theme alone: it is to be replaced itself', () => {
+    expect(suggest('.a{background:#ffffff;color:#111111}').map(([best]) => best)).toEqual(['--deck', '--mark']);
   });
 
   test('the ground of the same rule is what contrast is held against', () => {

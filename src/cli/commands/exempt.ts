@@ -139,7 +139,7 @@ async function listExemptions(session: Session, configuration: Configuration, ru
     io.say();
     io.say(io.style(state === 'expired' ? 'red' : state === 'ending' ? 'yellow' : 'bold', exemptionScope({ exemption })));
     io.say(`  ${exemption.why}`);
-    io.say(`  ${end}${left}; answered for by ${exemption.owner ?? 'nobody'}; covers ${coverWords(exemption.covers)}`);
+    io.say(`  ${end}${left}; ${exemption.owner === undefined ? 'no owner' : `owner ${exemption.owner}`}; covers ${coverWords(exemption.covers)}`);
   }
   const warnings = exemptionWarnings(standings);
   if (warnings.length > 0) io.say();

@@ -15,6 +15,7 @@ import { command } from '../command.ts';
 import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
+import { sourcesOf } from '../sources-of.ts';
 import { loadLedger } from '../load.ts';
 import { packageVersion } from '../package-facts.ts';
 
@@ -58,7 +59,7 @@ export async function judgeOnce(session: Session, options: GateCommandOptions): 
     verdicts,
     version: packageVersion(),
     report: options.report ?? null,
-    folder: configuration.folder,
+    ...sourcesOf(configuration),
   };
   const files = [
     ...wanted.flatMap(({ id, file }) => (file === null ? [] : [{ id, file }])),

@@ -1,5 +1,4 @@
-// gloam help: commands and topics, or one of them in short. Topics are the first lines of the pages in docs/.
-import path from 'node:path';
+// gloam help: commands and topics, or one of them. Topics are the pages in docs/; their sections and table rows go by their own names.
 import { Command } from 'commander';
 import { expectedName } from '../../config/nearest-name.ts';
 import { wrongUse } from '../../errors/command-errors.ts';
@@ -11,12 +10,15 @@ import { loadTopics } from '../load.ts';
 
 export function helpCommand(program: Command, run: Run): Command {
   return new Command('help')
-    .description('commands and topics, or one of them in short')
-    .argument('[topic]', 'a topic or a command; both are listed without one')
+    .description('commands and topics, or one of them')
+    .argument(
+      '[topic]',
+      'a topic, a command, or what a topic has a heading or a row for (neon, pairs, config-invalid); topics and commands are listed without one',
+    )
     .allowExcessArguments(false)
     .action(async (asked: string | undefined) => {
       await run(async () => {
-        const { readTopics, forTerminal } = await loadTopics();
+        const { readTopics, forTerminal, partsNamed, partNames } = await loadTopics();
         const io = processIo({ json: false, env: process.env });
         const topics = readTopics();
         if (asked === undefined) {
@@ -26,15 +28,23 @@ export function helpCommand(program: Command, run: Run): Command {
         const topic = topics.find(({ name }) => name === asked);
         const command = program.commands.find((one) => one.name() === asked);
         if (topic === undefined) {
-          if (command === undefined) throw unknownTopic(asked, [...topics.map(({ name }) => name), ...names(program)]);
-          io.say(command.helpInformation().trimEnd());
+          const parts = partsNamed(topics, asked);
+          if (command === undefined && parts.length === 0)
+            throw unknownTopic(asked, [...topics.map(({ name }) => name), ...names(program), ...partNames(topics)]);
+          for (const { topic: from, title, text } of parts) {
+            io.say(io.style('bold', title));
+            io.say();
+            io.say(forTerminal(text, io.columns));
+            io.say();
+            io.say(io.style('dim', `From: gloam help ${from}`));
+          }
+          if (command !== undefined) io.say(command.helpInformation().trimEnd());
           return EXIT.done;
         }
         io.say(io.style('bold', topic.title));
         io.say();
-        io.say(forTerminal(topic.short, io.columns));
-        io.say();
-        io.say(io.style('dim', `More: ${path.relative(process.cwd(), topic.file)}`));
+        io.say(forTerminal(topic.whole, io.columns));
+        if (command !== undefined) io.say();
         if (command !== undefined) io.say(io.style('dim', `Options: gloam ${asked} --help`));
         return EXIT.done;
       });

@@ -14,6 +14,7 @@ import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
 import { count } from '../io.ts';
 import type { Io } from '../io.ts';
+import { ignoreStore } from '../ignore-store.ts';
 import { loadInit } from '../load.ts';
 import { wholeFromOne } from '../option-values.ts';
 
@@ -74,13 +75,15 @@ async function init(session: Session, options: InitOptions, [where = '.']: reado
     return EXIT.done;
   }
   await writeFile(file, text);
+  const ignored = await ignoreStore(folder);
   if (io.json) {
-    io.result({ file, ...observed, notes, tokens });
+    io.result({ file, ...observed, notes, tokens, ignored });
     return EXIT.done;
   }
   tell(io, observed, tokens, notes);
   io.say();
   io.say(`written: ${relative(session.folder, file)}`);
+  if (ignored !== null) io.say(`added:   .gloam/ to ${relative(session.folder, ignored)}, where runs and pictures will be kept`);
   io.say(`next:    gloam run${options.config === undefined ? '' : ` --config ${options.config}`}, then gloam gate`);
   return EXIT.done;
 }

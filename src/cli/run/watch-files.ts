@@ -6,8 +6,11 @@ import { readdir, stat } from 'node:fs/promises';
 import path from 'node:path';
 
 export interface FileWatch {
-  /** Waits for a change and until writing has stopped. @returns absolute paths, changed, new or gone; null once aborted */
-  changes(): Promise<readonly string[] | null>;
+  /**
+   * Waits for a change and until writing has stopped, of files that matter: a log that is written all the time keeps nobody waiting.
+   * @returns absolute paths, changed, new or gone; null once aborted
+   */
+  changes(matters?: (file: string) => boolean): Promise<readonly string[] | null>;
   /** These files instead; of those already watched, no change since the last one told is missed. */
   follow(files: readonly string[]): Promise<void>;
   close(): void;
@@ -60,13 +63,13 @@ export async function watchFiles(wanted: Where, signal: AbortSignal): Promise<Fi
     });
 
   return {
-    async changes() {
+    async changes(matters = () => true) {
       for (;;) {
         if (signal.aborted) return null;
         const seen = await lookAt(where);
-        const changed = differing(known.files, seen.files);
+        const changed = differing(known.files, seen.files).filter(matters);
         if (changed.length === 0) await wakened(LOOK_ANYWAY_MS);
-        else if (differing(seen.files, (await lookAfter(where, QUIET_MS)).files).length === 0) {
+        else if (!differing(seen.files, (await lookAfter(where, QUIET_MS)).files).some(matters)) {
           known = seen;
           watchFolders();
           return changed;

@@ -113,6 +113,11 @@ async function rounds(
   const loaded = new Map<string, Set<string>>();
   const last: { standing: Standing | null } = { standing: null };
 
+  /** Files that pages loaded or looked for, token files, the configuration: what else lies in the folder shows nowhere. */
+  function matters(file: string): boolean {
+    return settings.includes(file) || tokens?.files.includes(file) === true || [...loaded.values()].some((all) => all.has(file));
+  }
+
   async function round(wanted: readonly View[], why: string): Promise<void> {
     const started = performance.now();
     const progress = showProgress(io, wanted.length);
@@ -150,7 +155,7 @@ async function rounds(
     else await round(views, '');
     io.say(waitingLine(folder === undefined ? null : path.relative(configuration.folder, folder) || '.', tokens));
     for (;;) {
-      const changed = await files.changes();
+      const changed = await files.changes(last.standing === null ? undefined : matters);
       if (changed === null) return false;
       if (changed.some((file) => settings.includes(file))) {
         io.say(`\n${clockOf(request.now())}  the configuration changed: all anew`);
@@ -173,7 +178,6 @@ async function rounds(
       const wanted = touched === null ? views : views.filter(({ page }) => touched.includes(page));
       const why = `${names.slice(0, 3).join(', ')}${names.length > 3 ? ` and ${String(names.length - 3)} more` : ''} changed: `;
       if (wanted.length > 0) await round(wanted, why);
-      else io.say(`\n${clockOf(request.now())}  ${why}no page that is watched loads it`);
     }
   } finally {
     await app.close();

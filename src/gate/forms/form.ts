@@ -1,5 +1,5 @@
 // What a form is: verdicts → one text. Adding one is a file here and a line in table.ts.
-import type { GateVerdict, Link } from '../verdict.ts';
+import type { Criterion, GateVerdict, Link } from '../verdict.ts';
 
 export interface FormInput {
   /** At least one, all of the same run. */
@@ -8,8 +8,12 @@ export interface FormInput {
   readonly version: string;
   /** Address of a report server the links lead to; null: commands are named instead. */
   readonly report: string | null;
-  /** Folder of the configuration, absolute; files in it are named relative to it. */
+  /** Folder that files are named relative to, absolute: of the repository, or of the configuration. */
   readonly folder: string;
+  /** Where a file of a chain lies on the disk, absolute; null for what is no file of the sources. */
+  readonly locate?: (file: string) => string | null;
+  /** File, absolute, that stands in where nothing nearer is known. */
+  readonly fallback?: string;
   /** Marks words up for a terminal; plain where absent. */
   readonly style?: (style: 'bold' | 'dim' | 'red' | 'yellow' | 'green' | 'underline', text: string) => string;
 }
@@ -51,6 +55,11 @@ function queryOf(members: Readonly<Record<string, string>>): string {
   return Object.entries(members)
     .map(([name, value]) => `${name}=${encodeURIComponent(value)}`)
     .join('&');
+}
+
+/** `and 26 more`, where not all are named. */
+export function moreOf({ more = 0 }: Criterion): readonly string[] {
+  return more === 0 ? [] : [`and ${String(more)} more`];
 }
 
 /** The command that shows what a link is about, where there is one. */

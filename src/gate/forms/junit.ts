@@ -1,5 +1,5 @@
 // The verdict as JUnit results: a suite for each theme, a case for each criterion (tests/tables/schemas/junit-4.xsd).
-import { addressOf, commandOf, escapeMarkup, tally } from './form.ts';
+import { addressOf, commandOf, escapeMarkup, moreOf, tally } from './form.ts';
 import type { Form, FormInput } from './form.ts';
 import type { Criterion, GateVerdict } from '../verdict.ts';
 
@@ -68,7 +68,7 @@ function testcase(criterion: Criterion, verdict: GateVerdict, { report }: FormIn
   const message = `found ${criterion.found}; needed ${criterion.needed}`;
   return [
     `${open}>`,
-    `      <failure${attributes({ type: criterion.id, message })}>${escapeMarkup(legal([criterion.step, ...links].join('\n')))}</failure>`,
+    `      <failure${attributes({ type: criterion.id, message })}>${escapeMarkup(legal([criterion.step, ...links, ...moreOf(criterion)].join('\n')))}</failure>`,
     '    </testcase>',
   ];
 }

@@ -1,5 +1,5 @@
 // The verdict in Markdown, for a pull request or a job's summary page. Texts of pages under test are escaped.
-import { addressOf, commandOf, headline, oneLine, tally } from './form.ts';
+import { addressOf, commandOf, headline, oneLine, tally, moreOf } from './form.ts';
 import type { Form, FormInput } from './form.ts';
 import type { Criterion, GateVerdict } from '../verdict.ts';
 
@@ -42,10 +42,11 @@ function section(verdict: GateVerdict, input: FormInput): string {
 }
 
 function linkLines(criterion: Criterion, verdict: GateVerdict, { report }: FormInput): readonly string[] {
-  return criterion.links.map((link) => {
+  const links = criterion.links.map((link) => {
     const label = escape(link.label);
     if (report !== null) return `- ${escape(criterion.name)}: [${label}](<${addressOf(link, verdict, report)}>)`;
     const command = commandOf(link, verdict);
     return `- ${escape(criterion.name)}: ${label}${command === null ? '' : ` (\`${command}\`)`}`;
   });
+  return [...links, ...moreOf(criterion).map((more) => `- ${escape(criterion.name)}: ${more}`)];
 }

@@ -52,7 +52,7 @@ function toRun(verdict: GateVerdict, input: FormInput): unknown {
     ],
     columnKind: 'utf16CodeUnits',
     results: [
-      ...verdict.criteria.map((criterion) => criterionResult(criterion, index)),
+      ...verdict.criteria.map((criterion) => criterionResult(criterion, index, input)),
       ...verdict.findings.map((finding) =>
         findingResult(finding, finding.cause === null ? undefined : causes.get(finding.cause), index, verdict, input),
       ),
@@ -66,7 +66,7 @@ function utc(iso: string): string {
 }
 
 /** Section 3.27.9–10: a result that is no failure has level `none`. */
-function criterionResult(criterion: Criterion, index: ReadonlyMap<string, number>): unknown {
+function criterionResult(criterion: Criterion, index: ReadonlyMap<string, number>, input: FormInput): unknown {
   const ruleId = `gate/${criterion.id}`;
   const text = `${criterion.name}: found ${criterion.found}; needed ${criterion.needed}.${criterion.met ? '' : ` ${criterion.step}.`}`;
   return {
@@ -75,6 +75,7 @@ function criterionResult(criterion: Criterion, index: ReadonlyMap<string, number
     kind: criterion.met ? 'pass' : 'fail',
     level: criterion.met ? 'none' : 'error',
     message: { text: oneLine(text) },
+    ...(input.fallback === undefined ? {} : { locations: [{ physicalLocation: physical(input.fallback, 1, input.folder) }] }),
   };
 }
 
@@ -83,9 +84,10 @@ function findingResult(
   cause: Cause | undefined,
   index: ReadonlyMap<string, number>,
   verdict: GateVerdict,
-  { report, folder }: FormInput,
+  input: FormInput,
 ): unknown {
-  const hop = cause?.chain.findLast((link) => link.file !== undefined);
+  const { report, folder } = input;
+  const hop = placeOf(finding, cause, input);
   const because = cause === undefined ? '' : ` Cause: ${causeTitle(cause)}; ${cause.why}`;
   return {
     ruleId: finding.check,
@@ -95,7 +97,7 @@ function findingResult(
     message: { text: oneLine(`${finding.message}${because}`) },
     locations: [
       {
-        ...(hop?.file === undefined ? {} : { physicalLocation: physical(hop.file, hop.line, folder) }),
+        ...(hop === null ? {} : { physicalLocation: physical(hop.file, hop.line, folder) }),
         logicalLocations: [{ name: finding.selector, fullyQualifiedName: `${finding.view} ${finding.selector}`, kind: 'element' }],
       },
     ],
@@ -115,6 +117,27 @@ function findingResult(
       ...(finding.cause === null ? {} : { cause: finding.cause }),
     },
   };
+}
+
+/**
+ * The last file of the chain that lies among the sources; else the file a fault of token files names; else what stands in: readers of
+ * these logs drop results without a place.
+ */
+function placeOf(
+  { measured }: GateFinding,
+  cause: Cause | undefined,
+  { locate = (file) => file, fallback }: FormInput,
+): { readonly file: string; readonly line: number | undefined } | null {
+  const { file: named, line } = measured ?? {};
+  const own = typeof named === 'string' ? [{ file: named, line: typeof line === 'number' ? line : undefined }] : [];
+  const hops = [...(cause?.chain ?? [])]
+    .reverse()
+    .flatMap((link) => (link.file === undefined ? [] : [{ file: link.file, line: link.line }]));
+  for (const hop of [...hops, ...own]) {
+    const file = locate(hop.file);
+    if (file !== null) return { file, line: hop.line };
+  }
+  return fallback === undefined ? null : { file: fallback, line: 1 };
 }
 
 /** Files in the configuration's folder are relative to the source root, so that the log fits any machine (section 3.14.14). */

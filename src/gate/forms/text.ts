@@ -1,5 +1,5 @@
 // The verdict at a terminal.
-import { commandOf, addressOf, headline, oneLine, tally } from './form.ts';
+import { commandOf, addressOf, headline, moreOf, oneLine, tally } from './form.ts';
 import type { Form, FormInput } from './form.ts';
 import type { Criterion, GateVerdict } from '../verdict.ts';
 
@@ -37,5 +37,6 @@ function missingLines(criterion: Criterion, verdict: GateVerdict, input: FormInp
       const label = oneLine(link.label);
       return where === null ? [`      ${label}`] : [`      ${style('underline', where)}`, `        ${label}`];
     }),
+    ...moreOf(criterion).map((line) => `      ${style('dim', line)}`),
   ];
 }

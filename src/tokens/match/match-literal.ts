@@ -47,7 +47,8 @@ export function matchLiteral(query: MatchQuery): MatchResult {
   }
   const matches = found.sort((a, b) => compare(query, a, b));
   const [best] = matches;
-  const gap = best === undefined || (best.confidence === 'none' && !best.told) || best.failing.length > 0;
+  const gap =
+    best === undefined || query.told?.token === null || (best.confidence === 'none' && !best.told) || best.failing.length > 0;
   return { matches, gap, wrongRole, advice: adviceFor(query, { matches, gap, wrongRole }) };
 }
 
@@ -95,7 +96,8 @@ function judge(
   const { roleKnown, steps } = known;
   const themes = themeMatches(query, token);
   const failing = themes.flatMap((each) => failure(query, each));
-  const semantic = graph.stepOf(token, theme) !== token || (graph.users(token).length === 0 && !steps.has(token));
+  const semantic =
+    graph.stepOf(token, theme) !== token || (!steps.has(token) && (steps.size > 0 || graph.users(token).length === 0));
   const told = query.told?.token === token;
   const paired = isPaired(query, token);
   const facts = { token, roleKnown, semantic, told, paired, themes, deltaE, failing, confidence: confidenceOf(deltaE) };

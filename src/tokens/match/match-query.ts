@@ -8,7 +8,10 @@ import type { TokenGraph } from '../graph.ts';
 import type { Role, RolesOf } from '../roles.ts';
 
 /** What the literal lies on, or for a surface what lies on it. */
-export type Partner = { readonly kind: 'token'; readonly path: string } | { readonly kind: 'color'; readonly color: Color };
+export type Partner =
+  | { readonly kind: 'token'; readonly path: string }
+  /** `only`: it is known in the deliberate themes alone, being a literal itself. */
+  | { readonly kind: 'color'; readonly color: Color; readonly only?: true };
 
 export interface MatchQuery {
   readonly graph: TokenGraph;
@@ -90,8 +93,10 @@ export function contrastWith(query: MatchQuery, color: Color, theme: string): nu
   return contrastRatio({ ink: over(query.role === 'surface' ? partner : color, background), background });
 }
 
-function partnerIn({ graph, partner }: MatchQuery, theme: string): Color | null {
-  if (partner === undefined) return null;
+function partnerIn(query: MatchQuery, theme: string): Color | null {
+  const { graph, partner } = query;
+  if (partner === undefined || (partner.kind === 'color' && partner.only === true && !deliberateThemes(query).includes(theme)))
+    return null;
   return partner.kind === 'color' ? partner.color : graph.colorOf(partner.path, theme);
 }
 

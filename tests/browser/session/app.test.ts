@@ -76,6 +76,29 @@ describe('a folder', () => {
   });
 });
 
+test('a fallback answers what may be a page; missing files stay missing', async () => {
+  const app = await openApp({ kind: 'serve', folder: join(folder, 'site'), fallback: join(folder, 'site', 'index.html') }, signal);
+  try {
+    const statuses = await Promise.all(
+      ['/alarms', '/alarms/3', '/gone.html', '/look.css', '/gone.css', '/gone.png', '/../secret.txt'].map(async (path) => {
+        const { status } = await fetch(app.origin + path);
+        return `${path} ${String(status)}`;
+      }),
+    );
+    expect(statuses).toEqual([
+      '/alarms 200',
+      '/alarms/3 200',
+      '/gone.html 200',
+      '/look.css 200',
+      '/gone.css 404',
+      '/gone.png 404',
+      '/../secret.txt 404',
+    ]);
+  } finally {
+    await app.close();
+  }
+});
+
 test('a folder that is not there', async () => {
   expect(await codeOf(openApp({ kind: 'serve', folder: join(folder, 'none') }, signal))).toBe('app-folder-missing');
 });

@@ -1,5 +1,5 @@
 // A literal colour and the tokens that may stand in for it. Tokens: name → colour in the light and the dark theme, and the role it was
-// met in (none: never met). Origin: rows 1 to 4 are the worked example of the matching rule, published with its CIEDE2000 and
+// met in (none: never met). Origin: rows 1 to 4 are the worked example of our own matching rule, recorded with its CIEDE2000 and
 // contrasts; the others derived from the rule (role, contrast kept everywhere, nearest, semantic before ramp, own before global).
 import type { Role } from '../../../src/tokens/roles.ts';
 

@@ -2,7 +2,7 @@
 // #08202d, contrast about equal from step to step); each row changes it and names what must be found, and nothing else may be.
 // Origin of the verdicts: derived, from the thresholds (L* reversal; CIEDE2000 below 2 with ΔE OK below .02; a jump above 2.5
 // medians; hue more than 15° off; ΔE OK .04 off the neighbours' course). The third and fourth rows of "twins" and the first
-// reversal are published with the example, with their CIEDE2000 (.67, .61) and L* (+5.93). The example's hue runs from 218° to 236°;
+// reversal come with the example, from our own notes on token checks, with their CIEDE2000 (.67, .61) and L* (+5.93): recorded. The example's hue runs from 218° to 236°;
 // where a change moves the median from 223.4° to 220.3°, its last step is 15.3° off and is named too.
 
 export const EXAMPLE: readonly string[] = [
