@@ -5,8 +5,8 @@ import { ownElement } from './own-element.ts';
 
 /** Absent lists hold everywhere; `*` in a name stands for any characters. */
 export interface ExemptionRule {
-  /** A selector of elements; for `token-fault` a token path or a glob over token paths. */
-  readonly selector: string;
+  /** A selector of elements; for `token-fault` a token path or a glob over token paths. Where absent, marks alone tell. */
+  readonly selector?: string;
   readonly checks?: readonly CheckId[];
   readonly pages?: readonly string[];
   readonly themes?: readonly string[];
@@ -54,7 +54,7 @@ export function exemptionOf<R extends ExemptionRule>(
 
 /** Token files have neither pages nor states: an exemption that names some is about elements. */
 function coversToken({ selector, pages, states, faults }: ExemptionRule, { selector: token, code = '' }: Exemptible): boolean {
-  if (pages !== undefined || states !== undefined || !named(faults, code)) return false;
+  if (selector === undefined || pages !== undefined || states !== undefined || !named(faults, code)) return false;
   const glob = /^\{(.*)\}$/s.exec(selector)?.[1] ?? selector;
   return glob === token || glob === '*' || pathMatcher(glob)(token);
 }
