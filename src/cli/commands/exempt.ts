@@ -139,7 +139,9 @@ async function listExemptions(session: Session, configuration: Configuration, ru
     io.say();
     io.say(io.style(state === 'expired' ? 'red' : state === 'ending' ? 'yellow' : 'bold', exemptionScope({ exemption })));
     io.say(`  ${exemption.why}`);
-    io.say(`  ${end}${left}; ${exemption.owner === undefined ? 'no owner' : `owner ${exemption.owner}`}; covers ${coverWords(exemption.covers)}`);
+    io.say(
+      `  ${end}${left}; ${exemption.owner === undefined ? 'no owner' : `owner ${exemption.owner}`}; covers ${coverWords(exemption.covers)}`,
+    );
   }
   const warnings = exemptionWarnings(standings);
   if (warnings.length > 0) io.say();
