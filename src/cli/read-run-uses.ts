@@ -79,11 +79,11 @@ async function readUses(store: string, { graph, css, isOfPage = false }: Naming)
     }
     const names = isOfPage ? ownNames(graph) : verifyNames({ graph, patterns: css, pageProperties: properties });
     const uses = openTokenUses(names.tokensOf, standardOf(latest));
-    const written = openWrittenFacts(await ledger.causes(run), names.tokensOf);
+    const written = openWrittenFacts(await ledger.causes(run), names.tokensOf, standardOf(latest));
     for (const view of views) {
       const { samples } = await ledger.samplesOf(run, view.id);
       uses.add(view, samples);
-      written.add(samples);
+      written.add(view, samples);
     }
     const met = uses.close();
     const whole = !latest.narrowed && latest.part === null && (latest.totals?.failed ?? 1) === 0;

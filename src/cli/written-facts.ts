@@ -1,11 +1,14 @@
 // A stored run → what it knows of the lines that literals are written on: the surface they lie on, and what their cause proposes.
+import type { Standard } from '../checks/verdict-on-sample.ts';
+import { verdictOnSample } from '../checks/verdict-on-sample.ts';
 import type { WrittenFacts } from '../literals/suggest.ts';
 import type { Cause } from '../samples/finding.ts';
 import type { Paint } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
+import type { ViewRef } from '../samples/view.ts';
 
 export interface WrittenBook {
-  readonly add: (samples: Iterable<Sample>) => void;
+  readonly add: (view: ViewRef, samples: Iterable<Sample>) => void;
   /** @param color of the literal, CSS text @param file path of a source file; style sheets are known by their path from the root of the app */
   readonly factsAt: (file: string, line: number, color: string) => WrittenFacts | undefined;
 }
@@ -17,13 +20,17 @@ interface Line {
   required: number;
 }
 
-/** @param tokensOf custom property → its tokens */
-export function openWrittenFacts(causes: readonly Cause[], tokensOf: ReadonlyMap<string, readonly string[]>): WrittenBook {
+/** @param tokensOf custom property → its tokens @param standard what the run judged by */
+export function openWrittenFacts(
+  causes: readonly Cause[],
+  tokensOf: ReadonlyMap<string, readonly string[]>,
+  standard: Standard,
+): WrittenBook {
   const lines = new Map<number, Line[]>();
   const told = toldBy(causes);
 
   return {
-    add: (samples) => {
+    add: (view, samples) => {
       for (const sample of samples) {
         if (sample.kind !== 'text' && sample.kind !== 'graphic') continue;
         const paint = sample.kind === 'text' ? sample.ink : sample.paint;
@@ -31,7 +38,7 @@ export function openWrittenFacts(causes: readonly Cause[], tokensOf: ReadonlyMap
         if (place?.file === undefined || place.line === undefined) continue;
         const line = lineAt(place.file, place.line);
         line.surfaces.add(surfaceOf(sample.layers.at(-1)?.paint));
-        line.required = Math.max(line.required, sample.required ?? 0);
+        line.required = Math.max(line.required, verdictOnSample(sample, view, standard).required ?? 0);
       }
     },
     factsAt: (file, line, color) => {
