@@ -1,6 +1,7 @@
 // Waits until a page rests after loading, or after its theme or state changed.
 import { setTimeout as pause } from 'node:timers/promises';
 import type { Note } from '../src/samples/note.ts';
+import { revealClosedTrees } from './closed-trees.ts';
 import type { Tab } from './tab.ts';
 
 /** After loading: a page that changes nothing for this long has built itself (ours; hydration pauses are shorter). */
@@ -22,6 +23,7 @@ export async function settleAfterLoad(tab: Tab): Promise<readonly Note[]> {
     ),
     tab.limits.settleMs + 5_000,
   );
+  await revealClosedTrees(tab);
   await tab.call('freeze', { on: true, ticks: tab.ticks });
   const { grew } = await tab.call('scrollThrough', { most: SCROLL_STEPS });
   const restless = await restUntil(tab, { quietMs: QUIET_AFTER_LOAD_MS, grows: true }, deadline);

@@ -359,6 +359,25 @@ export class Tab {
     return found.filter((id) => id !== null);
   }
 
+  /**
+   * Hands closed shadow trees to the in-page code.
+   * @param roots backend node ids @returns how many it did not know
+   */
+  async reveal(roots: readonly number[]): Promise<number> {
+    const executionContextId = (this.#world ??= await this.#makeWorld());
+    const handed = roots.map(async (backendNodeId) => {
+      const { object } = await this.cdp.send('DOM.resolveNode', { backendNodeId, executionContextId, objectGroup: 'gloam-held' });
+      if (object.objectId === undefined) return false;
+      const functionDeclaration = 'function(){return __gloamPage.reveal(this)}';
+      const { result } = await this.cdp.send('Runtime.callFunctionOn', { functionDeclaration, objectId: object.objectId });
+      return result.value === true;
+    });
+    // Those of frames of another origin are not for this world.
+    const answers = await this.guard('reading closed shadow trees', Promise.all(handed.map((each) => each.catch(() => false))));
+    await this.guard('letting go', this.cdp.send('Runtime.releaseObjectGroup', { objectGroup: 'gloam-held' }));
+    return answers.filter(Boolean).length;
+  }
+
   async #makeWorld(): Promise<number> {
     const { frameTree } = await this.guard('reading the frames', this.cdp.send('Page.getFrameTree'));
     const { executionContextId } = await this.guard(

@@ -4,6 +4,7 @@ import { GloamError } from '../src/errors/gloam-error.ts';
 import type { CapturedView, KnownView, ViewResult } from '../src/samples/captured-view.ts';
 import type { Note } from '../src/samples/note.ts';
 import type { View } from '../src/samples/view.ts';
+import { revealClosedTrees } from './closed-trees.ts';
 import type { Seen } from './capture-view.ts';
 import type { CaptureWishes } from './capture-wishes.ts';
 import { captureView } from './capture-view.ts';
@@ -106,6 +107,7 @@ export async function visitPage(
         readOnce,
         ...(known === undefined ? {} : { known }),
       };
+      if ((await tab.watch.time('settling', () => revealClosedTrees(tab))) > 0) notes.push(...(await settleAfterChange(tab)));
       let { captured, linesMoved } = await captureIn(tab, task.state, capture, once(notes));
       await where.prove();
       const isSwitched = task.theme !== first.theme && task.state.kind === 'rest' && wear === null && notes.length === 0;

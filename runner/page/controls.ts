@@ -31,6 +31,12 @@ export function addControlText(entry: Entry, maker: RunMaker): void {
     case 'option':
       addListed(entry, entry.el as HTMLOptionElement, maker);
       break;
+    case 'optgroup':
+      addGroupLabel(entry, entry.el as HTMLOptGroupElement, maker);
+      break;
+    case 'img':
+      addAlternative(entry, entry.el as HTMLImageElement, maker);
+      break;
   }
 }
 
@@ -69,6 +75,8 @@ function addField(entry: Entry, field: HTMLInputElement | HTMLTextAreaElement, m
 
 function addSelect(entry: Entry, select: HTMLSelectElement, maker: RunMaker): void {
   if (select.multiple || select.size > 1) return;
+  // Its own button shows what the author put there (HTML, customizable select).
+  if (entry.style.appearance === 'base-select' && select.querySelector(':scope > button') !== null) return;
   addValue(entry, select.selectedOptions[0]?.label ?? '', maker);
 }
 
@@ -78,11 +86,26 @@ function addListed(entry: Entry, option: HTMLOptionElement, maker: RunMaker): vo
   if (select !== null && (select.multiple || select.size > 1)) addValue(entry, option.label, maker);
 }
 
-function addValue(entry: Entry, value: string, maker: RunMaker): void {
+/** In a list that is always open: the strip above its first option. */
+function addGroupLabel(entry: Entry, group: HTMLOptGroupElement, maker: RunMaker): void {
+  const select = group.closest('select');
+  const [box] = contentBoxes(entry, maker.scene);
+  if (select === null || !(select.multiple || select.size > 1) || box === undefined) return;
+  const first = group.firstElementChild?.getBoundingClientRect();
+  const height = first === undefined ? box[3] : Math.min(box[3], first.top + entry.shown.dy - box[1]);
+  if (height > 2) addValue(entry, group.label, maker, [[box[0], box[1], box[2], height]]);
+}
+
+/** Words that stand where a picture could not be had (HTML §15.4.3). */
+function addAlternative(entry: Entry, img: HTMLImageElement, maker: RunMaker): void {
+  if (img.complete && img.naturalWidth === 0 && img.getAttribute('src') !== null) addValue(entry, img.alt, maker);
+}
+
+function addValue(entry: Entry, value: string, maker: RunMaker, rects = contentBoxes(entry, maker.scene)): void {
   const text = shownText(value);
   if (text === '') return;
   const ink = inkOf(entry.style, maker.scaleOf(entry));
-  maker.add({ source: 'value', entry, text, rects: contentBoxes(entry, maker.scene), ground: maker.grounds.of(entry), ink });
+  maker.add({ source: 'value', entry, text, rects, ground: maker.grounds.of(entry), ink });
 }
 
 /** The button at the start and the file's name after it. Their words are the browser's; `files` tells the name. */

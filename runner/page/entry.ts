@@ -7,7 +7,7 @@ import { findProperties } from './custom-properties.ts';
 import type { Asked } from './dye.ts';
 import { ask, dyed } from './dye.ts';
 import { exploreCalls } from './explore-calls.ts';
-import { freeze } from './freeze.ts';
+import { allRoots, freeze } from './freeze.ts';
 import { identify } from './identity.ts';
 import { landed } from './landed.ts';
 import { NO_ROOT, SHADOWED } from './reasons.ts';
@@ -18,6 +18,7 @@ import { rest, scrollThrough, setTicking } from './rest.ts';
 import { ruled } from './ruled.ts';
 import { runMaker } from './runs.ts';
 import { pageSize, readScene } from './scene.ts';
+import { countNodes } from './shadow-trees.ts';
 import { source } from './source.ts';
 import { act, clickPoint, heldElement, hold, toTop, undoAct } from './targets.ts';
 import { endWalk, holdPass, planWalk } from './walk.ts';
@@ -68,6 +69,7 @@ const calls: Calls = {
   ruled: ({ selectors }) => ruled(selectors),
   size: () => pageSize(),
   source,
+  countNodes: () => countNodes(allRoots()),
   collect: (args) => {
     const scene = readScene();
     last = { scene, maker: runMaker(scene, identify(scene), args.rules), args };
@@ -130,6 +132,9 @@ function hiddenByFields(): readonly string[] {
 function isRootGone(): boolean {
   return document.querySelector(':root') === null;
 }
+
+/** Handed in by Node: a closed shadow tree of the page or of a frame in it. */
+export { reveal } from './shadow-trees.ts';
 
 /** An element itself cannot travel: Node asks for a handle to it. */
 export function held(index: number): Element | null {

@@ -10,14 +10,23 @@ export function exemptions({ behind }: Attention): (entry: Entry) => Exempt | un
   const of = (entry: Entry): Exempt | null => {
     const have = known.get(entry);
     if (have !== undefined) return have;
-    const found = own(entry.el) ?? (entry.up === null ? null : of(entry.up));
+    const found = own(entry.el) ?? aboveOf(entry);
     known.set(entry, found);
     return found;
+  };
+  const aboveOf = ({ el, up }: Entry): Exempt | null => {
+    if (up === null) return null;
+    // Controls in the first legend of a disabled group stay enabled (HTML §4.10.15).
+    return el === firstLegend(up.el) ? aboveOf(up) : of(up);
   };
   return (entry) => {
     const why = behind(entry);
     return why === undefined ? (of(entry) ?? undefined) : { reason: 'behind', why };
   };
+}
+
+function firstLegend(el: Element): Element | null {
+  return el.localName === 'fieldset' && el.matches(':disabled') ? el.querySelector(':scope > legend') : null;
 }
 
 function own(el: Element): Exempt | null {
@@ -40,10 +49,24 @@ function inactive(el: Element): string | null {
 /** Without an address it is a placeholder where a link might otherwise be (HTML §4.6.1); style sheets switch it off this way. */
 function isDeadLink(el: Element): boolean {
   if (!el.matches('a:not([href],[tabindex])')) return false;
-  return el.ownerDocument.defaultView?.getComputedStyle(el).pointerEvents === 'none';
+  return !isCurrent(el) && el.ownerDocument.defaultView?.getComputedStyle(el).pointerEvents === 'none';
 }
 
-const isDisabled = (el: Element): boolean => el.matches(':disabled');
+/** Names that authors give to the entry that stands for what is shown (common practice). */
+const CURRENT_NAME = /(?:^|[-_])(?:active|current|selected)(?:$|[-_])/iu;
+
+/** The entry of a menu that stands for the page or part that is shown: not to be followed, but to be read. */
+function isCurrent(el: Element): boolean {
+  return [el, el.parentElement].some((at) => {
+    if (at === null || (at !== el && at.localName !== 'li')) return false;
+    const said = at.getAttribute('aria-current') ?? at.getAttribute('aria-selected') ?? 'false';
+    return said !== 'false' || [...at.classList].some((name) => CURRENT_NAME.test(name));
+  });
+}
+
+/** Custom elements that are no form controls say it with the same attribute (common practice). */
+const isDisabled = (el: Element): boolean =>
+  el.matches(':disabled') || (el.localName.includes('-') && el.hasAttribute('disabled') && el.getAttribute('disabled') !== 'false');
 
 function labelsDisabled(el: Element): boolean {
   const root = el.getRootNode();

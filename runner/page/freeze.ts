@@ -1,4 +1,6 @@
 // Holds the page still: transitions off, caret hidden, animations at their end (endless ones at their start), media paused.
+import { documentIn } from './frame-documents.ts';
+import { shadowOf } from './shadow-trees.ts';
 
 const FROZEN =
   '*,*::before,*::after,*::backdrop{transition:none!important;caret-color:transparent!important;scroll-behavior:auto!important}';
@@ -25,16 +27,17 @@ export function removeSheet(root: Document | ShadowRoot, sheet: CSSStyleSheet): 
   root.adoptedStyleSheets = [...root.adoptedStyleSheets].filter((other) => other !== sheet);
 }
 
-/** The page, its same-origin frames and all open shadow trees. */
+/** The page, its same-origin frames and all shadow trees that are known. */
 export function allRoots(): readonly (Document | ShadowRoot)[] {
   const roots: (Document | ShadowRoot)[] = [];
   const queue: (Document | ShadowRoot)[] = [document];
   for (let root = queue.pop(); root !== undefined; root = queue.pop()) {
     roots.push(root);
     for (const el of root.querySelectorAll('*')) {
-      if (el.shadowRoot !== null) queue.push(el.shadowRoot);
-      else if (el.localName === 'iframe' || el.localName === 'frame') {
-        const inner = (el as HTMLIFrameElement).contentDocument;
+      const tree = shadowOf(el);
+      if (tree !== null) queue.push(tree);
+      else {
+        const inner = documentIn(el);
         if (inner !== null) queue.push(inner);
       }
     }

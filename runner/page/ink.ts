@@ -13,7 +13,7 @@ const RIM_ALPHA = 0.9;
 
 /** @param scale of transforms and zoom, see `scaleOf` */
 export function inkOf(style: CSSStyleDeclaration, scale: number): Ink {
-  const fill = style.webkitTextFillColor;
+  const fill = fillOf(style);
   const clipped = style.backgroundClip.includes('text');
   const doubts: Doubt[] = [];
   if (clipped) doubts.push('clip-text');
@@ -28,6 +28,11 @@ export function inkOf(style: CSSStyleDeclaration, scale: number): Ink {
     ...(doubts.length === 0 ? {} : { doubts }),
     ...(outline === undefined ? {} : { outline }),
   };
+}
+
+/** Forced colours reach pixels, not computed fill colours (reference "contrast and colour" §2); a placeholder has a colour of its own. */
+function fillOf({ webkitTextFillColor: fill, color }: CSSStyleDeclaration): string {
+  return fill !== color && matchMedia('(forced-colors: active)').matches ? color : fill;
 }
 
 export function svgInkOf(style: CSSStyleDeclaration, scale: number): Ink & Pick<WireRun, 'inkAlpha'> {

@@ -35,6 +35,13 @@ export function contentBoxes(entry: Entry, scene: Scene): WireRect[] {
   return boxes;
 }
 
+/** The element's own box. */
+export function borderBoxes(entry: Entry, scene: Scene): WireRect[] {
+  const boxes: WireRect[] = [];
+  add(boxes, clipOf(entry.clip, scene), shift(entry.el.getBoundingClientRect(), entry));
+  return boxes;
+}
+
 /** Boxes in the coordinates of the entry's document. */
 export function cutBoxes(rects: readonly WireRect[], entry: Entry, scene: Scene): WireRect[] {
   const clip = clipOf(entry.inside.flow, scene);

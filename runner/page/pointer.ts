@@ -1,5 +1,6 @@
 // What the pointer meets: whether a layer keeps it from what lies beneath, and whether a box is met at all.
 import type { Entry, Scene, Shown } from './scene.ts';
+import { shadowOf } from './shadow-trees.ts';
 
 export interface On {
   readonly scene: Scene;
@@ -72,7 +73,7 @@ export function showsText({ el, visible }: Entry): boolean {
 /** @param x client coordinates of the document @param y as x @returns null outside its viewport */
 export function hitAt({ document: page }: Shown, x: number, y: number): Element | null {
   let hit = page.elementFromPoint(x, y);
-  for (let tree = hit?.shadowRoot ?? null; tree !== null; tree = hit.shadowRoot) {
+  for (let tree = hit === null ? null : shadowOf(hit); tree !== null; tree = shadowOf(hit)) {
     const inner = tree.elementFromPoint(x, y);
     if (inner === null || inner === hit || inner.getRootNode() !== tree) break;
     hit = inner;

@@ -3,9 +3,11 @@
 import { isGraphic, isIconFont, isSymbolOnly, shownText } from './glyphs.ts';
 import { inkOf } from './ink.ts';
 import { cutBoxes } from './line-boxes.ts';
+import { documentIn } from './frame-documents.ts';
 import { generatedStyle } from './places.ts';
 import type { RunMaker } from './runs.ts';
 import type { Entry, Scene } from './scene.ts';
+import { shadowOf } from './shadow-trees.ts';
 import type { PlacedPseudo, WirePseudoHost } from './wire.ts';
 
 const KINDS = ['::before', '::after', '::marker'] as const;
@@ -64,7 +66,7 @@ function hasText(entry: Entry, which: (typeof KINDS)[number]): boolean {
     // Bullets are graphics; numbers, letters and strings are text (CSS Counter Styles 3 §6).
     return (
       !['none', 'disc', 'circle', 'square', 'disclosure-open', 'disclosure-closed'].includes(entry.style.listStyleType) ||
-      entry.shown.window.getComputedStyle(entry.el, which).content.startsWith('"')
+      !['normal', 'none'].includes(entry.shown.window.getComputedStyle(entry.el, which).content)
     );
   }
   const { content } = generatedStyle(entry, which) ?? { content: 'none' };
@@ -84,12 +86,12 @@ function treeOrders(): Map<Element, number> {
     for (let el = stack.pop(); el !== undefined; el = stack.pop()) {
       orders.set(el, n);
       n += 1;
-      if (el.localName === 'iframe' || el.localName === 'frame') {
-        const inner = (el as HTMLIFrameElement).contentDocument;
-        if (inner !== null) documents.push(inner);
-      }
-      for (let child = el.lastElementChild; child !== null; child = child.previousElementSibling) stack.push(child);
-      const shadow = el.shadowRoot;
+      const inner = documentIn(el);
+      if (inner !== null) documents.push(inner);
+      // What a slot shows in place of its own content takes that off the list.
+      const own = el.localName === 'slot' && (el as HTMLSlotElement).assignedNodes().length > 0 ? null : el.lastElementChild;
+      for (let child = own; child !== null; child = child.previousElementSibling) stack.push(child);
+      const shadow = shadowOf(el);
       if (shadow !== null)
         for (let child = shadow.lastElementChild; child !== null; child = child.previousElementSibling) stack.push(child);
     }

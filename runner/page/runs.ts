@@ -58,7 +58,6 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
   const parts = new Map<string, number>();
   // In a walk only the texts of the elements that are in the state now.
   const judged = new Set<Element | null>(heldTargets());
-  const forced = matchMedia('(forced-colors: active)').matches;
   return {
     scene,
     grounds,
@@ -74,12 +73,9 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
       const base = identity.keyOf(place) + pseudo;
       const part = (parts.get(base) ?? 0) + 1;
       parts.set(base, part);
-      const exempt = exemptOf(place) ?? run.exempt;
-      // Forced colours reach pixels, not computed fill colours (reference "contrast and colour" §2).
-      const ink =
-        forced && run.ink.inkProperty === '-webkit-text-fill-color'
-          ? { ...run.ink, ink: entry.style.color, inkProperty: 'color' as const }
-          : run.ink;
+      // In the flat tree: slotted text lies in what holds its slot as well.
+      const exempt = exemptOf(entry) ?? run.exempt;
+      const { ink } = run;
       const doubts: readonly Doubt[] = [
         ...(ink.doubts ?? []),
         ...(run.node !== undefined && isParted(entry) ? (['first-line'] as const) : []),

@@ -2,6 +2,8 @@
 // with what every collector needs: computed style, clip, offset of the frame. Walked once for all collectors.
 
 import type { Note } from '../../src/samples/note.ts';
+import { documentIn } from './frame-documents.ts';
+import { shadowOf } from './shadow-trees.ts';
 
 export interface Box {
   readonly left: number;
@@ -57,21 +59,6 @@ export interface Scene {
   readonly notes: readonly Note[];
 }
 
-const SKIPPED = new Set([
-  'SCRIPT',
-  'STYLE',
-  'TEMPLATE',
-  'NOSCRIPT',
-  'HEAD',
-  'META',
-  'LINK',
-  'TITLE',
-  'BASE',
-  'PARAM',
-  'SOURCE',
-  'TRACK',
-]);
-
 /** CSS px, past any page. */
 const FAR = 1e7;
 
@@ -97,7 +84,6 @@ export function readScene(): Scene {
     const next = stack.pop();
     if (next === undefined) break;
     const { el, up, shown } = next;
-    if (SKIPPED.has(el.tagName)) continue;
     const style = shown.window.getComputedStyle(el);
     if (style.display === 'none') continue;
     if (up !== null && isClosed(up, el)) continue;
@@ -117,7 +103,14 @@ export function readScene(): Scene {
 function isClosed(up: Entry, el: Element): boolean {
   if (up.style.contentVisibility === 'hidden') return true;
   if (up.el.localName !== 'details' || (up.el as HTMLDetailsElement).open) return false;
-  return el !== up.el.querySelector(':scope > summary');
+  if (el === up.el.querySelector(':scope > summary')) return false;
+  return isFolded(up);
+}
+
+/** A closed `details` keeps its content, unless a rule shows it (CSS Pseudo-Elements 4, ::details-content). */
+export function isFolded({ el, shown }: Pick<Entry, 'el' | 'shown'>): boolean {
+  if (el.localName !== 'details' || (el as HTMLDetailsElement).open) return false;
+  return shown.window.getComputedStyle(el, '::details-content').contentVisibility !== 'visible';
 }
 
 function childrenOf(
@@ -127,18 +120,19 @@ function childrenOf(
   notes: Note[],
 ): { elements: ArrayLike<Element>; shown: Shown } {
   const { shown } = entry;
-  if (el.shadowRoot !== null) {
-    roots.push(el.shadowRoot);
-    return { elements: el.shadowRoot.children, shown };
+  const tree = shadowOf(el);
+  if (tree !== null) {
+    roots.push(tree);
+    return { elements: tree.children, shown };
   }
   if (el instanceof shown.window.HTMLSlotElement) {
-    const assigned = el.assignedElements();
-    if (assigned.length > 0) return { elements: assigned, shown };
+    if (el.assignedNodes().length > 0) return { elements: el.assignedElements(), shown };
   }
-  if (el instanceof shown.window.HTMLIFrameElement) {
-    const inner = frameOf(el, entry);
+  const document = documentIn(el);
+  if (document !== null || el.localName === 'iframe' || el.localName === 'frame') {
+    const inner = frameOf(el, document, entry);
     if (inner === null) {
-      notes.push({ code: 'frame-unread', at: el.src, data: {} });
+      notes.push({ code: 'frame-unread', at: el.getAttribute('src') ?? '', data: {} });
       return { elements: [], shown };
     }
     roots.push(inner.document);
@@ -147,8 +141,7 @@ function childrenOf(
   return { elements: el.children, shown };
 }
 
-function frameOf(el: HTMLIFrameElement, entry: Entry): Shown | null {
-  const inner = el.contentDocument;
+function frameOf(el: Element, inner: Document | null, entry: Entry): Shown | null {
   const view = inner?.defaultView;
   if (inner === null || view === null || view === undefined) return null;
   const box = el.getBoundingClientRect();

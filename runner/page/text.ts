@@ -2,10 +2,12 @@
 import { addControlText } from './controls.ts';
 import { isGraphic, isIconFont, shownText } from './glyphs.ts';
 import { inkOf, svgInkOf } from './ink.ts';
-import { lineBoxes } from './line-boxes.ts';
+import { borderBoxes, lineBoxes } from './line-boxes.ts';
 import { pseudoHosts } from './pseudo.ts';
 import type { RunMaker } from './runs.ts';
 import type { Entry } from './scene.ts';
+import { isFolded } from './scene.ts';
+import { shadowOf } from './shadow-trees.ts';
 import type { WireText } from './wire.ts';
 
 export function collectText(maker: RunMaker): WireText {
@@ -13,6 +15,7 @@ export function collectText(maker: RunMaker): WireText {
     if (!entry.visible || entry.style.contentVisibility === 'hidden') continue;
     addNodes(entry, maker);
     addControlText(entry, maker);
+    if (entry.el.localName === 'use') addUsed(entry, entry.el as SVGUseElement, maker);
   }
   return {
     grounds: maker.grounds.list,
@@ -23,7 +26,9 @@ export function collectText(maker: RunMaker): WireText {
 }
 
 function addNodes(entry: Entry, maker: RunMaker): void {
-  if (entry.el.localName === 'details' && !(entry.el as HTMLDetailsElement).open) return;
+  if (entry.el.namespaceURI === SVG && entry.el.closest(KEPT) !== null) return;
+  if (isFolded(entry)) return;
+  const folds = entry.el.localName === 'details' ? entry.shown.window.getComputedStyle(entry.el, '::details-content') : null;
   let ink: ReturnType<typeof inkOf> | null = null;
   for (const node of textNodes(entry)) {
     const text = shownText(node.nodeValue ?? '');
@@ -32,20 +37,41 @@ function addNodes(entry: Entry, maker: RunMaker): void {
     if (rects.length === 0) continue;
     if (ink === null) {
       if (isIconFont(entry.style.fontFamily)) return;
-      ink = inkOfEntry(entry, maker);
+      ink = folds === null ? inkOfEntry(entry, maker) : inkOf(folds, maker.scaleOf(entry));
     }
     const source = entry.el.namespaceURI === SVG ? 'svg' : 'text';
     const place = node.parentNode === entry.el ? entry : ownerOf(node, entry);
-    maker.add({ source, entry, place, node, text, rects, ground: maker.grounds.of(entry), ink, ...optionalPicture(entry) });
+    const ground = folds === null ? maker.grounds.of(entry) : maker.grounds.ofPseudo(entry, '::details-content', folds);
+    maker.add({ source, entry, place, node, text, rects, ground, ink, ...optionalPicture(entry) });
   }
+}
+
+/** What is kept here is drawn where something refers to it, and only there (SVG 2 §5.5, §5.6). */
+const KEPT = 'defs, symbol, clipPath, mask, pattern, marker';
+
+/**
+ * Text drawn by reference stands in a tree of the browser's own, which nobody can ask: its box is that of the reference, and its ink is
+ * read from the picture.
+ */
+function addUsed(entry: Entry, use: SVGUseElement, maker: RunMaker): void {
+  const id = /^#(.+)$/u.exec(use.href.baseVal)?.[1];
+  const root = use.getRootNode();
+  const kept = id === undefined || !('getElementById' in root) ? null : (root as Document | ShadowRoot).getElementById(id);
+  const drawn = kept === null ? [] : kept.localName === 'text' ? [kept] : [...kept.querySelectorAll('text')];
+  const text = shownText(drawn.map((each) => each.textContent).join(' '));
+  const [first] = drawn;
+  if (first === undefined || text === '') return;
+  const own = entry.shown.window.getComputedStyle(first);
+  const ink = { ...svgInkOf(own, maker.scaleOf(entry)), doubts: ['paint-server' as const] };
+  maker.add({ source: 'svg', entry, text, rects: borderBoxes(entry, maker.scene), ground: maker.grounds.of(entry), ink });
 }
 
 /** Text laid out in an element: its children in the flat tree. */
 function textNodes({ el }: Entry): readonly Node[] {
   const nodes: Node[] = [];
-  // A host shows its shadow tree; its own text is where a slot takes it.
-  if (el.shadowRoot === null)
-    for (let node = el.firstChild; node !== null; node = node.nextSibling) if (node.nodeType === Node.TEXT_NODE) nodes.push(node);
+  // A host shows its shadow tree, text that stands in that directly too; its own text is where a slot takes it.
+  for (let node = (shadowOf(el) ?? el).firstChild; node !== null; node = node.nextSibling)
+    if (node.nodeType === Node.TEXT_NODE) nodes.push(node);
   if (el.localName !== 'slot') return nodes;
   const assigned = (el as HTMLSlotElement).assignedNodes();
   return assigned.length === 0 ? nodes : assigned.filter((node) => node.nodeType === Node.TEXT_NODE);

@@ -6,6 +6,7 @@ import { addSheet, removeSheet } from './freeze.ts';
 import { contentBoxes, lineBoxes } from './line-boxes.ts';
 import type { FoundRun } from './runs.ts';
 import type { Entry, Scene } from './scene.ts';
+import { shadowOf } from './shadow-trees.ts';
 import type { Veil, WireRect } from './wire.ts';
 
 // No ::first-letter: a rule for it makes a box of it. It inherits.
@@ -14,6 +15,9 @@ const BARE = `
 -webkit-text-fill-color:transparent!important;-webkit-text-stroke-color:transparent!important;text-shadow:none!important;
 text-decoration-color:transparent!important;text-emphasis-color:transparent!important;transition:none!important}
 text,tspan,textPath{fill:transparent!important;stroke:transparent!important}`;
+
+/** Forced colours paint a placeholder whatever its fill. */
+const BARE_FORCED = '*::placeholder{opacity:0!important}';
 
 /** Nothing in a harbour, or elsewhere, is painted in this by chance next to text. */
 const MARKER = 'rgb(255, 0, 254)';
@@ -70,7 +74,8 @@ function putOn(kind: Veil, scene: Scene, found: readonly FoundRun[], chosen: rea
       const run = found[index];
       return run === undefined ? [] : [{ index, run }];
     });
-    for (const root of scene.roots) sheet(root, BARE, undo);
+    const isForced = kind === 'bare' && matchMedia('(forced-colors: active)').matches;
+    for (const root of scene.roots) sheet(root, isForced ? BARE + BARE_FORCED : BARE, undo);
     clipToText(scene, kind === 'bare' ? 'none' : 'area', undo);
     const notInked = kind === 'bare' ? [] : fill(kind, scene, runs, undo);
     insist(
@@ -206,7 +211,11 @@ function insist(runs: readonly FoundRun[], undo: (() => void)[]): void {
 /** A script that writes the same text anew (a clock that stands still) puts another node in the place of the one that was found. */
 function liveNode({ node, entry }: FoundRun): Node | null {
   if (node === null || node.isConnected) return node;
-  return [...entry.el.childNodes].find(({ nodeType, nodeValue }) => nodeType === 3 && nodeValue === node.nodeValue) ?? node;
+  return (
+    [...(shadowOf(entry.el) ?? entry.el).childNodes].find(
+      ({ nodeType, nodeValue }) => nodeType === 3 && nodeValue === node.nodeValue,
+    ) ?? node
+  );
 }
 
 const STILL_CSS_PX = 0.1;

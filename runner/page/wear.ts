@@ -1,6 +1,8 @@
 // Style sheets of ours that stay on the page while it is looked at: to see what a change would do.
 import type { WearCalls } from './wear-wire.ts';
+import { documentIn } from './frame-documents.ts';
 import { addSheet, allRoots, removeSheet } from './freeze.ts';
+import { shadowOf } from './shadow-trees.ts';
 
 type Root = Document | ShadowRoot;
 
@@ -23,8 +25,7 @@ function rootAt(within: string): Root | null {
   let root: Root = document;
   for (const part of within === '' ? [] : within.split(' >>> ')) {
     const el: Element | null = root.querySelector(part);
-    const inner: Root | null =
-      el?.shadowRoot ?? (el !== null && 'contentDocument' in el ? (el as HTMLIFrameElement).contentDocument : null);
+    const inner: Root | null = el === null ? null : (shadowOf(el) ?? documentIn(el));
     if (inner === null) return null;
     root = inner;
   }

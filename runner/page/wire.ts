@@ -176,6 +176,8 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   readonly size: { readonly args: null; readonly result: { readonly width: number; readonly height: number } };
   /** What the document is made of (source.ts). */
   readonly source: { readonly args: { readonly origin: string }; readonly result: WireSource };
+  /** Of all trees that are known. */
+  readonly countNodes: { readonly args: null; readonly result: number };
   readonly collect: { readonly args: CollectArguments; readonly result: Collected };
   /** Which exemptions and owners hold where, for a page that needs not be read. */
   readonly marks: { readonly args: CollectArguments; readonly result: readonly MarkedPlace[] };

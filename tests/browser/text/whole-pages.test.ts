@@ -261,6 +261,28 @@ const PAGES: readonly WholePage[] = [
     expect: [{ verdict: 'pass', min: [15, 21] }],
   },
   {
+    name: 'forced colours: a placeholder is measured on the field, not on itself',
+    source: `${FORCED}: CSS Color 4 §6.2, placeholders are GrayText or FieldText on Field`,
+    theme: 'forced',
+    html: page(
+      '<style>input::placeholder,textarea::placeholder{color:#999}</style><input placeholder="Berth" style="font-size:20px"><textarea placeholder="Quay" style="font-size:20px"></textarea>',
+    ),
+    expect: [
+      { text: 'Berth', background: '#ffffff', verdict: 'pass', min: [4.5, 21] },
+      { text: 'Quay', background: '#ffffff', verdict: 'pass', min: [4.5, 21] },
+    ],
+  },
+  {
+    name: 'forced colours, dark: a placeholder',
+    source: FORCED,
+    theme: 'forced-dark',
+    html: page('<input placeholder="Berth" style="font-size:20px"><input value="Quay" style="font-size:20px;color:#999">'),
+    expect: [
+      { text: 'Berth', verdict: 'pass', min: [4.5, 21] },
+      { text: 'Quay', verdict: 'pass', min: [4.5, 21] },
+    ],
+  },
+  {
     name: 'two device pixels a CSS pixel',
     source: 'the same colours, sharper',
     viewport: 'dense',
