@@ -6,6 +6,7 @@ import { noteWords } from '../src/samples/note-words.ts';
 import type { Rect } from '../src/samples/view.ts';
 import type { Pixels } from '../src/pictures/pixels.ts';
 import { decodePng } from './decode-png.ts';
+import { withFarFrames } from './far-frames.ts';
 import type { CaptureWishes } from './capture-wishes.ts';
 import { fingerprintOf, sameness } from './fingerprint.ts';
 import { markedAnew } from './marked-anew.ts';
@@ -78,13 +79,13 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
   }
   if (!isNew) first.decoded().catch(() => undefined);
   const collected = early ?? (await collect());
-  const { title } = collected.page;
-  const text = await withPseudo(tab, collected.text);
-  const { places } = collected;
+  const placed = { ...collected, text: await withPseudo(tab, collected.text) };
+  const { page, text, places, farFrames, unread } = await tab.watch.time('reading', () => withFarFrames(tab, placed, rules));
+  const { title } = page;
   const toTrace = { known: wishes.dye, canvas: text.canvas };
   const tracing = await tab.watch.time('tracing', () => openTracing(tab, asksFor(text, places), toTrace));
-  const { picture, pixels, moving } = await stillPicture(tab, first, { page: collected.page, whole, scale, restless });
-  const masked = [...collected.page.masked, ...moving];
+  const { picture, pixels, moving } = await stillPicture(tab, first, { page, whole, scale, restless });
+  const masked = [...page.masked, ...moving];
 
   const formulaOf = formulas(text.grounds, text.canvas);
   const sight = { tab, normal: pixels, scale, masked };
@@ -110,11 +111,11 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
     page: { title, widthCssPx: width, heightCssPx: height, scale },
     shot: picture.png,
     ...(masked.length === 0 ? {} : { masks: masked }),
-    // A second picture was taken where something might move.
-    ...(fingerprint !== undefined && Buffer.compare(picture.png, png) === 0 ? { fingerprint } : {}),
+    // A second picture was taken where something might move; what frames of another origin are made of is not hashed.
+    ...(fingerprint !== undefined && farFrames.length === 0 && Buffer.compare(picture.png, png) === 0 ? { fingerprint } : {}),
     samples,
     properties: traced.served,
-    notes: [...restless, ...moving.map(movesForEver), ...collected.page.notes, ...traced.notes, ...cut],
+    notes: [...restless, ...moving.map(movesForEver), ...unread.map((at) => ({ code: 'frame-unread' as const, at, data: {} })), ...traced.notes, ...cut],
   };
   const grew = collected.page.width !== width || collected.page.height !== size.height;
   return { captured, linesMoved: false, painted, moved: moved || grew };

@@ -359,6 +359,11 @@ export class Tab {
     return found.filter((id) => id !== null);
   }
 
+  /** The context of our own world in the page, made where it is not there. */
+  async world(): Promise<number> {
+    return (this.#world ??= await this.#makeWorld());
+  }
+
   /**
    * Hands closed shadow trees to the in-page code.
    * @param roots backend node ids @returns how many it did not know

@@ -4,7 +4,7 @@ import { paintOrder } from './paint-order.ts';
 import type { PlaceFacts } from './place-facts.ts';
 import { CONTROLS, opacityOf, placeOf } from './place-facts.ts';
 import type { Pseudo } from './places.ts';
-import { borderBox, generatedStyle, pseudoBox, visiblePart } from './places.ts';
+import { borderBox, generatedStyle, pseudoBox, toRect, visiblePart } from './places.ts';
 import type { Entry } from './scene.ts';
 import type { WireArea } from './wire-places.ts';
 
@@ -49,16 +49,17 @@ function canvasOf(facts: PlaceFacts, root: Entry): { readonly area: WireArea; re
   const body = facts.scene.entries.find((entry) => entry.up === root && entry.el.localName === 'body');
   const paints = ({ style }: Entry): boolean => !isTransparent(style.backgroundColor) || style.backgroundImage !== 'none';
   const painter = !paints(root) && body !== undefined && paints(body) ? body : root;
-  const { width, height } = facts.scene;
+  const { whole, within } = facts.scene;
+  const fill = fillOf(painter.style);
   return {
     painter,
     area: {
       ...placeOf(facts, painter, 'canvas'),
-      ...fillOf(painter.style),
+      ...fill,
       selector: facts.identity.selectorOf(root),
       ground: -1,
-      rect: [0, 0, width, height],
-      role: 'canvas',
+      rect: toRect(whole),
+      role: within === undefined ? 'canvas' : fill.color === undefined && fill.image === undefined ? 'cover' : 'box',
       up: -1,
     },
   };
@@ -139,7 +140,11 @@ function fillOf(style: CSSStyleDeclaration): Pick<WireArea, 'color' | 'image'> {
   if ((plain && image === 'none') || style.backgroundClip.includes('text')) return {};
   return {
     ...(plain ? {} : { color }),
-    ...(image === 'none' ? {} : { image: /url\(|image-set\(|cross-fade\(|element\(/u.test(image) ? 'picture' : 'gradient' }),
+    ...(image === 'none'
+      ? {}
+      : {
+          image: /url\(|image-set\(|cross-fade\(|element\(/u.test(image) ? 'picture' : 'gradient',
+        }),
   };
 }
 

@@ -49,6 +49,8 @@ export function attentionOf(scene: Scene): Attention {
 }
 
 function readAttention(scene: Scene): Attention {
+  const { within } = scene;
+  if (within?.behind !== undefined) return { ...NOTHING, behind: () => within.behind };
   const candidates = scene.entries.filter((entry) => entry.visible && isCandidate(entry));
   const generated = generatedVeils(scene);
   if (candidates.length + generated.length === 0) return NOTHING;

@@ -3,7 +3,7 @@ import { collectAreas } from './areas.ts';
 import { attentionOf } from './attention.ts';
 import { exemptions } from './exempt.ts';
 import { collectGraphics } from './graphics.ts';
-import { groundsOf } from './grounds.ts';
+import type { Grounds } from './grounds.ts';
 import type { Identity } from './identity.ts';
 import { markWith } from './marks.ts';
 import { collectPictures } from './pictures.ts';
@@ -16,12 +16,18 @@ import type { Rules } from './wire.ts';
 import type { WirePlaces, WireTarget } from './wire-places.ts';
 
 /** @param targets elements that the state acts on */
-export function collectPlaces(scene: Scene, identity: Identity, rules: Rules, targets: readonly Element[]): WirePlaces {
+export function collectPlaces(
+  scene: Scene,
+  identity: Identity,
+  rules: Rules,
+  targets: readonly Element[],
+  grounds: Grounds,
+): WirePlaces {
   const attention = attentionOf(scene);
   const facts: PlaceFacts = {
     scene,
     identity,
-    grounds: groundsOf(identity),
+    grounds,
     marksOf: markWith(rules, attention),
     inactiveOf: exemptions(attention),
     isVeil: attention.isVeil,
@@ -52,6 +58,14 @@ function collectTargets(facts: PlaceFacts, held: ReadonlySet<Element>): readonly
     const exempt = facts.inactiveOf(entry);
     const left =
       exempt === undefined || exempt.reason === 'decoration' ? {} : { exempt: { reason: exempt.reason, why: exempt.why } };
-    return [{ ...placeOf(facts, entry, 'focus'), rect, outlineStyle, outlineColor, ...left }];
+    return [
+      {
+        ...placeOf(facts, entry, 'focus'),
+        rect,
+        outlineStyle,
+        outlineColor,
+        ...left,
+      },
+    ];
   });
 }

@@ -1,5 +1,7 @@
-// What is read from a page that rests: one line for each kind of fact. All share one walk and one set of names.
+// What is read from a page that rests. All kinds of facts share one walk and one set of names.
 import { collectPlaces } from './collect-places.ts';
+import { collectFarFrames } from './far-frames.ts';
+import { groundsOf } from './grounds.ts';
 import { matches } from './marks.ts';
 import type { RunMaker } from './runs.ts';
 import type { Scene } from './scene.ts';
@@ -14,26 +16,26 @@ export interface Reading {
   readonly args: CollectArguments;
 }
 
-type Collectors = { readonly [K in keyof Collected]: (reading: Reading) => Collected[K] };
-
-const collectors: Collectors = {
-  page: ({ scene, args }) => describePage(scene, args.rules.mask),
-  text: ({ maker }) => collectText(maker),
-  places: ({ scene, maker, args }) => collectPlaces(scene, maker.identity, args.rules, heldTargets()),
-};
-
-export function collectAll(reading: Reading): Collected {
-  return { page: collectors.page(reading), text: collectors.text(reading), places: collectors.places(reading) };
+export function collectAll({ scene, maker, args }: Reading): Collected {
+  const grounds = { text: maker.grounds, places: groundsOf(maker.identity) };
+  const places = collectPlaces(scene, maker.identity, args.rules, heldTargets(), grounds.places);
+  const text = collectText(maker);
+  const farFrames = collectFarFrames(scene, maker.identity, grounds);
+  return {
+    page: describePage(scene, args.rules.mask),
+    text,
+    places,
+    farFrames,
+  };
 }
 
 function describePage(scene: Scene, mask: readonly string[]): WirePage {
-  const { width, height, notes } = scene;
+  const { width, height } = scene;
   const masked = mask.length === 0 ? [] : scene.entries.filter(({ el }) => mask.some((selector) => matches(el, selector)));
   return {
     title: document.title,
     width,
     height,
-    notes,
     restlessPlaces: scene.entries.filter(({ el, visible }) => visible && el.matches('canvas, marquee')).flatMap(placeOf),
     canvases: scene.entries.filter(({ el, visible }) => visible && el.matches('canvas')).flatMap(placeOf),
     masked: masked.flatMap(placeOf),

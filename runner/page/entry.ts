@@ -71,7 +71,7 @@ const calls: Calls = {
   source,
   countNodes: () => countNodes(allRoots()),
   collect: (args) => {
-    const scene = readScene();
+    const scene = readScene(args.within);
     last = { scene, maker: runMaker(scene, identify(scene), args.rules), args };
     return collectAll(last);
   },
@@ -131,6 +131,11 @@ function hiddenByFields(): readonly string[] {
 
 function isRootGone(): boolean {
   return document.querySelector(':root') === null;
+}
+
+/** The n-th frame that could not be got at when the page was read last. */
+export function farFrame(index: number): Element | null {
+  return last?.scene.far[index]?.el ?? null;
 }
 
 /** Handed in by Node: a closed shadow tree of the page or of a frame in it. */

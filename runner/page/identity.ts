@@ -66,17 +66,23 @@ export function identify(scene: Scene): Identity {
     const own = local(entry.el);
     const root = entry.el.getRootNode();
     const host = root instanceof entry.shown.window.ShadowRoot ? entryOfHost(entry, root.host) : entry.shown.holder;
-    return host === null ? own : `${selectorOf(host)} >>> ${own}`;
+    if (host !== null) return `${selectorOf(host)} >>> ${own}`;
+    return scene.within === undefined ? own : `${scene.within.selector} >>> ${own}`;
   };
 
+  // Keys are told apart by the frame: two may hold the same.
+  const within = scene.within === undefined ? '' : `${scene.within.key}>`;
   const ordinals = new Map<string, number>();
   for (const entry of scene.entries) {
-    const signature = signatureOf(entry);
+    const signature = within + signatureOf(entry);
     const n = ordinals.get(signature) ?? 0;
     ordinals.set(signature, n + 1);
     keys.set(entry.el, n === 0 ? signature : `${signature}~${n + 1}`);
   }
-  return { selectorOf, keyOf: (entry) => keys.get(entry.el) ?? signatureOf(entry) };
+  return {
+    selectorOf,
+    keyOf: (entry) => keys.get(entry.el) ?? signatureOf(entry),
+  };
 }
 
 function entryOfHost(entry: Entry, host: Element): Entry | null {

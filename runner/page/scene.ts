@@ -1,8 +1,8 @@
 // The document as one list of rendered elements in flat-tree order (shadow trees and slots resolved, same-origin frames entered),
 // with what every collector needs: computed style, clip, offset of the frame. Walked once for all collectors.
 
-import type { Note } from '../../src/samples/note.ts';
 import { documentIn } from './frame-documents.ts';
+import type { FarPlace } from './wire.ts';
 import { shadowOf } from './shadow-trees.ts';
 
 export interface Box {
@@ -56,7 +56,12 @@ export interface Scene {
   readonly roots: readonly (Document | ShadowRoot)[];
   readonly width: number;
   readonly height: number;
-  readonly notes: readonly Note[];
+  /** What of the page belongs to the document: all, or the part that a far frame shows. */
+  readonly whole: Box;
+  /** Frames whose documents cannot be got at from here. */
+  readonly far: readonly Entry[];
+  /** Set where the document is that of a far frame. */
+  readonly within?: FarPlace;
 }
 
 /** CSS px, past any page. */
@@ -67,16 +72,21 @@ export function pageSize(): { width: number; height: number } {
   const body = document.body as HTMLElement | null;
   // In quirks mode the body scrolls in place of the root (CSSOM View §6).
   const height = Math.max(root.scrollHeight, document.compatMode === 'BackCompat' ? (body?.scrollHeight ?? 0) : 0);
-  return { width: Math.max(root.scrollWidth, innerWidth), height: Math.max(height, innerHeight) };
+  return {
+    width: Math.max(root.scrollWidth, innerWidth),
+    height: Math.max(height, innerHeight),
+  };
 }
 
-export function readScene(): Scene {
-  const { width, height } = pageSize();
+export function readScene(within?: FarPlace): Scene {
+  const [width, height] = within?.page ?? [pageSize().width, pageSize().height];
   const entries: Entry[] = [];
   const roots: (Document | ShadowRoot)[] = [document];
-  const notes: Note[] = [];
-  const whole: Box = { left: 0, top: 0, right: width, bottom: height };
-  const page: Shown = { document, window, dx: scrollX, dy: scrollY, holder: null };
+  const far: Entry[] = [];
+  const [x, y, wide, high] = within?.clip ?? [0, 0, width, height];
+  const whole: Box = { left: x, top: y, right: x + wide, bottom: y + high };
+  const [dx, dy] = within?.origin ?? [scrollX, scrollY];
+  const page: Shown = { document, window, dx, dy, holder: null };
 
   // An explicit stack: pages nest deeper than a call stack.
   const stack: { el: Element; up: Entry | null; shown: Shown }[] = [{ el: document.documentElement, up: null, shown: page }];
@@ -90,13 +100,21 @@ export function readScene(): Scene {
     const entry = enter(el, up, style, shown, whole);
     entries.push(entry);
 
-    const inner = childrenOf(el, entry, roots, notes);
+    const inner = childrenOf(el, entry, roots, far);
     for (let i = inner.elements.length - 1; i >= 0; i -= 1) {
       const child = inner.elements[i];
       if (child !== undefined) stack.push({ el: child, up: entry, shown: inner.shown });
     }
   }
-  return { entries, roots, width, height, notes };
+  return {
+    entries,
+    roots,
+    width,
+    height,
+    whole,
+    far,
+    ...(within === undefined ? {} : { within }),
+  };
 }
 
 /** Content that is there but not shown: skipped by `content-visibility`, folded away in `details`. */
@@ -117,7 +135,7 @@ function childrenOf(
   el: Element,
   entry: Entry,
   roots: (Document | ShadowRoot)[],
-  notes: Note[],
+  far: Entry[],
 ): { elements: ArrayLike<Element>; shown: Shown } {
   const { shown } = entry;
   const tree = shadowOf(el);
@@ -132,7 +150,7 @@ function childrenOf(
   if (document !== null || el.localName === 'iframe' || el.localName === 'frame') {
     const inner = frameOf(el, document, entry);
     if (inner === null) {
-      notes.push({ code: 'frame-unread', at: el.getAttribute('src') ?? '', data: {} });
+      far.push(entry);
       return { elements: [], shown };
     }
     roots.push(inner.document);
@@ -165,7 +183,11 @@ function enter(el: Element, up: Entry | null, style: CSSStyleDeclaration, shown:
   const most = every || position !== 'static';
   const visible = style.visibility === 'visible';
   const inner = clips(el, up, style, shown) ? cut(clip, paddingBox(el, style, shown)) : clip;
-  const inside = { flow: inner, absolute: most ? inner : outer.absolute, fixed: every ? inner : outer.fixed };
+  const inside = {
+    flow: inner,
+    absolute: most ? inner : outer.absolute,
+    fixed: every ? inner : outer.fixed,
+  };
   return { el, up, style, own, shown, clip, inside, visible };
 }
 

@@ -50,6 +50,8 @@ export interface WireRun extends WireMarks {
   /** Painted around the glyphs as part of them, or as a halo behind them. */
   readonly outline?: { readonly kind: 'letter' | 'halo'; readonly color: string };
   readonly exempt?: { readonly reason: 'inactive' | 'decoration' | 'behind'; readonly why: string };
+  /** It stands in a far frame: the page's own in-page code cannot show it otherwise. */
+  readonly far?: true;
 }
 
 export interface WireText {
@@ -78,11 +80,31 @@ export interface PlacedPseudo extends WirePseudoHost {
   readonly rects: readonly WireRect[];
 }
 
+/** A frame whose document the in-page code of the page around it cannot get at. */
+export interface WireFarFrame {
+  readonly selector: string;
+  readonly key: string;
+  readonly address: string;
+  /** Of the frame's viewport, page coordinates. */
+  readonly origin: readonly [x: number, y: number];
+  /** What of it can be seen. */
+  readonly clip: WireRect;
+  /** What it lies on, among the grounds of text and among those of places. */
+  readonly ground: number;
+  readonly placeGround: number;
+  readonly behind?: string;
+}
+
+/** Where a far frame lies, for the in-page code that reads it. */
+export type FarPlace = Pick<WireFarFrame, 'selector' | 'key' | 'origin' | 'clip' | 'behind'> & {
+  /** Of the whole page. */
+  readonly page: readonly [width: number, height: number];
+};
+
 export interface WirePage {
   readonly title: string;
   readonly width: number;
   readonly height: number;
-  readonly notes: readonly Note[];
   /** Places that move and show no change in the document: canvases and running lines. */
   readonly restlessPlaces: readonly WireRect[];
   /** Those of them that are drawn by script alone: what they show is no part of the document. */
@@ -95,10 +117,13 @@ export interface Collected {
   readonly page: WirePage;
   readonly text: WireText;
   readonly places: WirePlaces;
+  readonly farFrames: readonly WireFarFrame[];
 }
 
 export interface CollectArguments {
   readonly rules: Rules;
+  /** Set where the document is that of a far frame. */
+  readonly within?: FarPlace;
 }
 
 /** An element on which, or around which, an exemption or owner is configured. */

@@ -52,7 +52,9 @@ export async function readText(sight: Sight, runs: readonly WireRun[], formulaOf
     };
     for (const [box, rect] of wire.rects.entries()) {
       const area = areaInside(rect, sight.scale);
-      if (!formula.sure || wire.outline !== undefined || !showsTwoColors(sight.normal, area, colors)) open.push({ run, box, area });
+      const isShown = formula.sure && wire.outline === undefined && showsTwoColors(sight.normal, area, colors);
+      if (!isShown && wire.far === true) readings[run] = wire.rects.map(() => FAR);
+      else if (!isShown) open.push({ run, box, area });
     }
   }
   if (open.length === 0) return { readings, moved: false, lifted: Promise.resolve() };
@@ -83,7 +85,10 @@ async function lookCloser(
   const left = open.filter((place) => {
     const reading = moved.has(place.run)
       ? MOVED
-      : readLaid(sight, bare, place, { run: runOf(runs, place), formula: formulaOf(runOf(runs, place)) });
+      : readLaid(sight, bare, place, {
+          run: runOf(runs, place),
+          formula: formulaOf(runOf(runs, place)),
+        });
     if (reading !== null) put(place, reading);
     return reading === null;
   });
@@ -126,7 +131,11 @@ function readInked({ sight, runs, formulaOf, bare, inked, moved, put }: Inked, p
     const glyphs = underGlyphs({ normal: sight.normal, bare: without, inked: filled }, place.area);
     if (filled !== null) put(place, paintedOf(glyphs));
     else put(place, withoutArea(wire, formulaOf(wire), glyphs, fatInk(inked, without, place)));
-    if (isShadowOnly(wire)) put(place, { kind: 'unknown', why: 'only the shadow of its letters is painted' });
+    if (isShadowOnly(wire))
+      put(place, {
+        kind: 'unknown',
+        why: 'only the shadow of its letters is painted',
+      });
     return glyphs.glyphPixels === 0 || glyphs.unfilled > UNFILLED_SHARE;
   });
 }
@@ -139,7 +148,15 @@ function hasMoved({ masked }: Sight, runs: readonly WireRun[], moved: ReadonlySe
   return [...moved].some((run) => !isMasked(run));
 }
 
-const MOVED: Reading = { kind: 'unknown', why: 'its lines moved while it was measured' };
+const FAR: Reading = {
+  kind: 'unknown',
+  why: 'it stands in a frame of another origin, and the picture does not show the colours that its styles say',
+};
+
+const MOVED: Reading = {
+  kind: 'unknown',
+  why: 'its lines moved while it was measured',
+};
 
 function runOf(runs: readonly WireRun[], place: Open): WireRun {
   const run = runs[place.run];
@@ -163,7 +180,14 @@ function readLaid(
   const { width, height } = drawnSize({ bare: without, drawn: sight.normal }, place.area);
   if (height < least || (width < least && run.text.length > 1)) return null;
   const { pairs } = underGlyphs({ normal: sight.normal, bare: without, inked: null }, place.area);
-  return { kind: 'painted', pairs: pairs.map(({ background, count }) => ({ background, ink: laidOn(background, ink), count })) };
+  return {
+    kind: 'painted',
+    pairs: pairs.map(({ background, count }) => ({
+      background,
+      ink: laidOn(background, ink),
+      count,
+    })),
+  };
 }
 
 /** Letters without ascenders are about half an em high (common practice in faces for reading). */
@@ -199,7 +223,10 @@ function withoutArea(wire: WireRun, formula: Formula, glyphs: UnderGlyphs, fat: 
   const strongest = fat ?? (wire.fontSize < FULL_COVER_CSS_PX ? null : glyphs.strongest?.ink);
   const ink = formula.sure ? packed(formula.ink) : strongest;
   if (ink === null || ink === undefined) return { kind: 'unknown', why: 'its ink cannot be told from thin glyphs' };
-  return { kind: 'painted', pairs: glyphs.pairs.map((pair) => ({ ...pair, ink })) };
+  return {
+    kind: 'painted',
+    pairs: glyphs.pairs.map((pair) => ({ ...pair, ink })),
+  };
 }
 
 /**
@@ -221,7 +248,10 @@ async function findGlyphs({ sight, runs, places, bare, inked, put }: Search): Pr
       put(place, drawsUnfilled(pictures, place.area) ? paintedOf(glyphs) : { kind: 'covered' });
     } else if (filled !== null || glyphs.pairs.length === 0) put(place, paintedOf(glyphs));
     else if (underGlyphs({ normal: sight.normal, bare: without, inked: null }, place.area).glyphPixels === 0) {
-      put(place, { kind: 'painted', pairs: glyphs.pairs.map((pair) => ({ ...pair, ink: pair.background })) });
+      put(place, {
+        kind: 'painted',
+        pairs: glyphs.pairs.map((pair) => ({ ...pair, ink: pair.background })),
+      });
     }
   }
 }
