@@ -115,7 +115,13 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
     ...(fingerprint !== undefined && farFrames.length === 0 && Buffer.compare(picture.png, png) === 0 ? { fingerprint } : {}),
     samples,
     properties: traced.served,
-    notes: [...restless, ...moving.map(movesForEver), ...unread.map((at) => ({ code: 'frame-unread' as const, at, data: {} })), ...traced.notes, ...cut],
+    notes: [
+      ...restless,
+      ...moving.map(movesForEver),
+      ...unread.map((at) => ({ code: 'frame-unread' as const, at, data: {} })),
+      ...traced.notes,
+      ...cut,
+    ],
   };
   const grew = collected.page.width !== width || collected.page.height !== size.height;
   return { captured, linesMoved: false, painted, moved: moved || grew };
