@@ -4,6 +4,7 @@ declare module 'highs' {
     readonly Status: string;
     readonly Columns: Readonly<Record<string, object>>;
   }
+  // eslint-disable-next-line no-restricted-syntax -- that is how the package exports it
   export default function load(): Promise<{
     solve(problem: string, options: Readonly<Record<string, string | number | boolean>>): Solution;
   }>;

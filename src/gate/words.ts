@@ -17,8 +17,8 @@ export function listed(items: readonly string[], most = 3): string {
   return shown.length < 2 ? shown.join('') : `${shown.slice(0, -1).join(', ')} and ${shown.at(-1) ?? ''}`;
 }
 
-/** `Text contrast`, `Text contrast, errors`, `All checks, notes`. */
-export function checkTitle(check: CheckId | '*', level?: Level): string {
+/** `Text contrast`, `Text contrast, errors`, `All checks, notes`. @param check `*` stands for all */
+export function checkTitle(check: CheckId, level?: Level): string {
   const words = check === '*' ? 'all checks' : check.replaceAll('-', ' ');
   const title = words.charAt(0).toUpperCase() + words.slice(1);
   return level === undefined ? title : `${title}, ${level}s`;

@@ -38,6 +38,7 @@ const STANDS_FOR: Readonly<Record<string, string>> = {
   BACKGROUND: '#ffffff',
   FOLDER: 'taken-out',
   TOPIC: 'states',
+  TOKEN: 'ink',
 };
 
 function argumentsOf(command: string, known: Readonly<Record<string, string>>): readonly string[] {

@@ -11,7 +11,7 @@ function verdictOf(criteria: Partial<GateCriteria>, over: Partial<ToldFacts> = {
   return judge(facts(over), { criteria: { most: [], ...criteria }, configured: true });
 }
 
-function most(check: CheckId | '*', count: number, level?: Level): Pick<GateCriteria, 'most'> {
+function most(check: CheckId, count: number, level?: Level): Pick<GateCriteria, 'most'> {
   return { most: [level === undefined ? { check, count } : { check, count, level }] };
 }
 
