@@ -51,7 +51,7 @@ describe('accepted pictures', () => {
       ...new Set(drift.filter((f) => f['page'] === page).map((f) => f['cause'])),
     ];
     expect(causes.find(({ id }) => id === causeOf('board')[0])).toMatchObject({
-      layer: 'usage',
+      layer: 'content',
       findings: 2,
       themes: ['noon', 'dusk'],
     });
