@@ -4,7 +4,7 @@ import type { CheckId } from '../samples/finding.ts';
 import type { Case } from './case.ts';
 import type { Recoloring } from './recoloring.ts';
 import type { Seen } from './judge.ts';
-import { answerOf, MARGIN } from './judge.ts';
+import { answerOf, MARGIN, seen } from './judge.ts';
 import { pairsOf, recolor } from './recolor.ts';
 import type { Answer, Fault, World } from './world.ts';
 import { weightOf } from './world.ts';
@@ -140,7 +140,7 @@ function answerNow(world: World, judge: Judge, one: Case): Answer {
   const key = `${judge.id} ${one.id}`;
   let known = world.memory.get(key);
   if (known === undefined) {
-    known = answerOf(world, judge, { case: one, pairs: pairsOf(one) }, () => referenceNow(world, one));
+    known = answerOf(world, judge, seen(one, pairsOf(one)), () => referenceNow(world, one));
     world.memory.set(key, known);
   }
   return known;
@@ -149,12 +149,12 @@ function answerNow(world: World, judge: Judge, one: Case): Answer {
 function seenUnder(one: Case, change: Recoloring): Seen | 'same' | 'unsure' {
   const recolored = recolor(one, change);
   if (recolored.kind !== 'pairs') return recolored.kind;
-  return { case: one, pairs: recolored.pairs, painted: change.paintedBy?.(one), cleared: change.clears?.(one) };
+  return seen(one, recolored.pairs, { painted: change.paintedBy?.(one), cleared: change.clears?.(one) });
 }
 
 function referenceNow(world: World, one: Case): Seen | null {
   const reference = world.inReference(one);
-  return reference === null ? null : { case: reference, pairs: pairsOf(reference) };
+  return reference === null ? null : seen(reference, pairsOf(reference));
 }
 
 function referenceUnder(world: World, one: Case, change: Recoloring): Seen | null {

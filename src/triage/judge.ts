@@ -2,7 +2,7 @@
 // triage judges as a run does, and cannot disagree with it.
 import type { Against, Counterpart, Judge } from '../checks/check.ts';
 import type { Opaque } from '../colour/color.ts';
-import { opaque } from '../colour/color.ts';
+import { inSrgbGamut, opaque } from '../colour/color.ts';
 import { contrastRatio } from '../colour/contrast-ratio.ts';
 import { toCssText } from '../colour/format-color.ts';
 import { cieLightness, toOklch } from '../colour/lightness.ts';
@@ -20,6 +20,12 @@ export interface Seen {
   readonly painted?: string | undefined;
   /** Selector of the element whose filter would be gone. */
   readonly cleared?: string | undefined;
+  /** The sample as it would be, by margin, once it was worked out: several checks ask about it. */
+  readonly made: Map<number, Sample | null>;
+}
+
+export function seen(one: Case, pairs: readonly SeenPair[], by: Pick<Seen, 'painted' | 'cleared'> = {}): Seen {
+  return { case: one, pairs, painted: by.painted, cleared: by.cleared, made: new Map() };
 }
 
 /** A repair must clear its threshold by this factor, so that rounding to 8 bits does not undo it (ours; one code is worth at most 1 %). */
@@ -46,14 +52,14 @@ function ask(world: World, judge: Judge, now: Seen, reference: () => Seen | null
   return fault === null ? 'no' : fault.part === true ? 'part' : 'yes';
 }
 
-function againstOf({ index, level }: World, one: Case, seen: () => Seen | null): Against {
+function againstOf({ index, level }: World, one: Case, look: () => Seen | null): Against {
   const { themes, reference } = index.table;
   const { name: theme = '', tone = 'light' } = themes[one.theme] ?? {};
   const there = themes[reference];
   if (one.theme === reference || there === undefined) return { theme, tone, level, reference: null };
   // The same things painted elsewhere on another page stand for the same place: what they are painted with is equal.
   const samePlace: Counterpart['samePlace'] = (kind) => {
-    const found = seen();
+    const found = look();
     const sample = found === null ? null : sampleOf(found, 1);
     return sample !== null && isKind(sample, kind) ? sample : undefined;
   };
@@ -74,6 +80,17 @@ function codeOf({ r, g, b }: Opaque): number {
   return (Math.round(r * 255) << 16) + (Math.round(g * 255) << 8) + Math.round(b * 255);
 }
 
+const texts = new Map<number, string>();
+
+/** Few colours are tried, each in many places. */
+function textOf(color: Opaque): string {
+  if (!inSrgbGamut(color)) return toCssText(color);
+  const code = codeOf(color);
+  let text = texts.get(code);
+  if (text === undefined) texts.set(code, (text = toCssText(color)));
+  return text;
+}
+
 /** Contrast at the worst place. */
 export function lowest(pairs: readonly SeenPair[]): number {
   let least = Infinity;
@@ -87,8 +104,14 @@ function highest(pairs: readonly SeenPair[]): number {
   return most;
 }
 
+function sampleOf(now: Seen, margin: number): Sample | null {
+  let sample = now.made.get(margin);
+  if (sample === undefined) now.made.set(margin, (sample = recolored(now, margin)));
+  return sample;
+}
+
 /** The case's own sample with other colours. */
-function sampleOf({ case: one, pairs, painted, cleared }: Seen, margin: number): Sample | null {
+function recolored({ case: one, pairs, painted, cleared }: Seen, margin: number): Sample | null {
   const { sample } = one.place;
   if (sample?.kind === 'picture')
     return { ...sample, filters: sample.filters.filter(({ selector }) => selector !== cleared), luma: [] };
@@ -97,13 +120,13 @@ function sampleOf({ case: one, pairs, painted, cleared }: Seen, margin: number):
   const { fore, back } = pair;
   const paintOf = (paint: Paint): Paint =>
     painted === undefined ? paint : { ...paint, origin: { kind: 'token', property: painted, alpha: 1 } };
-  const color = toCssText(fore);
-  const behind = toCssText(back);
+  const color = textOf(fore);
+  const behind = textOf(back);
   switch (sample.kind) {
     case 'text': {
       const min = lowest(pairs) / margin;
       const max = pairs.length === 1 ? min : highest(pairs) / margin;
-      const backgroundSpread = pairs.length === 1 ? [behind] : pairs.map((each) => toCssText(each.back));
+      const backgroundSpread = pairs.length === 1 ? [behind] : pairs.map((each) => textOf(each.back));
       return { ...sample, color, background: behind, backgroundSpread, contrast: { min, max }, ink: paintOf(sample.ink) };
     }
     case 'graphic':

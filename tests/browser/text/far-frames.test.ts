@@ -2,7 +2,9 @@
 // process of its own).
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CapturedView } from '../../../src/samples/captured-view.ts';
+import { verdictOnSample } from '../../../src/checks/verdict-on-sample.ts';
 import type { SurfaceSample, TextSample } from '../../../src/samples/sample.ts';
+import type { SampleVerdict } from '../../../src/samples/sample-verdict.ts';
 import type { Harbour } from '../session/harness.ts';
 import { captured, renderAll, serve } from '../session/harness.ts';
 
@@ -52,7 +54,12 @@ afterAll(async () => {
 
 const texts = (page: string): readonly TextSample[] =>
   (views.get(page)?.samples ?? []).filter((one): one is TextSample => one.kind === 'text');
-const textOf = (page: string, text: string): TextSample | undefined => texts(page).find((one) => one.text === text);
+/** With its verdict at level AA. */
+const textOf = (page: string, text: string): (TextSample & SampleVerdict) | undefined => {
+  const [sample, view] = [texts(page).find((one) => one.text === text), views.get(page)?.view];
+  if (sample === undefined || view === undefined) return undefined;
+  return { ...sample, ...verdictOnSample(sample, view, { level: 'AA', exempt: [], today: '2031-05-04' }), exempt: sample.exempt };
+};
 
 describe.each(['port', 'host'])('of another %s', (page) => {
   test('pale text is found, where the frame shows it', () => {
