@@ -291,6 +291,7 @@ export class Tab {
     this.#url = url;
     this.inFlight.clear();
     this.requested.clear();
+    if (isSameDocument(this.page.url(), url)) await this.guard('loading', this.page.goto('about:blank'), this.limits.loadMs);
     const loading = this.page.goto(url, { waitUntil: 'domcontentloaded', timeout: this.limits.loadMs });
     let answer;
     try {
@@ -477,4 +478,10 @@ export function isSamePage(one: string, other: string): boolean {
 
 function isWorldGone(error: unknown): boolean {
   return error instanceof Error && /context|navigat|Inspected target/iu.test(error.message);
+}
+
+/** A route in the fragment alone is no load: the document would stay as the page before left it. */
+function isSameDocument(now: string, next: string): boolean {
+  const [from, to] = [now, next].map((url) => url.split('#')[0]);
+  return next.includes('#') && from === to;
 }

@@ -4,7 +4,11 @@ import type { Answer } from '../session/harness.ts';
 import type { App } from './judge-app.ts';
 import { quay } from './judge-app.ts';
 
-const SIGN_IN = quay('<h1>Who is there?</h1><form><input type="password" aria-label="Password"><button>Enter</button></form>');
+const SIGN_IN = quay(
+  '<h1>Who is there?</h1><form><input type="password" aria-label="Password"><button>Enter</button></form>',
+  undefined,
+  '<style>input,button{background:transparent;color:inherit;border:1px solid currentcolor}</style>',
+);
 const BOARD = quay('<h1>Board</h1><p>Low water at noon.</p>');
 const TIDES = quay('<h1>Tides</h1><p>Two today.</p><p>Springs on Friday.</p>');
 
