@@ -141,7 +141,9 @@ describe('tried on the live page', () => {
       // The token proposed for `.lost` hangs on the planted step: alone it shows that step's fault at one more place, and says so.
       const known = of === '.lost' ? [expect.stringContaining('“Lost property” has a contrast of 2.39 (#4d5a60 on #151d20)')] : [];
       expect({ of, actual, stayed, appeared }).toEqual({ of, actual: predicted, stayed: [], appeared: known });
-      expect(predicted.mended).toBeGreaterThan(0);
+      // --mark-code goes where its siblings are, on the planted step: alone it mends nothing until that is mended, and says so.
+      if (of === '--mark-code') expect(predicted.mended).toBe(0);
+      else expect(predicted.mended).toBeGreaterThan(0);
     }
   });
 });
