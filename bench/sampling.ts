@@ -3,8 +3,8 @@
 // plain picture more than load + picture; from 1,500 to 10,000 elements it grows at most as the elements do.
 import { createServer } from 'node:http';
 import type { Page as BrowserPage } from 'playwright';
-import { findBrowser } from '../runner/find-browser.ts';
-import { launchBrowser } from '../runner/launch-browser.ts';
+import { findBrowser } from '../runner/browser/find-browser.ts';
+import { launchBrowser } from '../runner/browser/launch-browser.ts';
 import { render } from '../runner/render.ts';
 import type { Configuration, Theme } from '../src/plan/configuration.ts';
 import { makePlan } from '../src/plan/make-plan.ts';

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright';
 import { serveReports } from '../report-ui/server/serve-reports.ts';
-import { findBrowser } from '../runner/find-browser.ts';
+import { findBrowser } from '../runner/browser/find-browser.ts';
 import { openLedger } from '../src/ledger/ledger.ts';
 import { THEMES, storeNight } from './drawn-store.ts';
 import type { DrawnTheme } from './drawn-store.ts';

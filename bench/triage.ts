@@ -11,7 +11,7 @@ import type { Paint } from '../src/samples/paint.ts';
 import type { TextSample } from '../src/samples/sample.ts';
 import type { ViewRef } from '../src/samples/view.ts';
 import { openTriage } from '../src/triage/open-triage.ts';
-import type { Definition, TokenEntry, TokenTable } from '../src/triage/token-table.ts';
+import type { Definition, TokenEntry, TokenTable } from '../src/triage/tokens/token-table.ts';
 import type { ActiveCheck } from '../src/triage/world.ts';
 
 const THEMES = 8;

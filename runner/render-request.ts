@@ -3,10 +3,10 @@ import type { Browser } from 'playwright';
 import type { Configuration, Page } from '../src/plan/configuration.ts';
 import type { KnownView } from '../src/samples/captured-view.ts';
 import type { View } from '../src/samples/view.ts';
-import type { Access } from './access.ts';
-import type { Limits } from './limits.ts';
-import type { Stopwatch } from './stopwatch.ts';
-import type { Wear } from './wear.ts';
+import type { Access } from './app/access.ts';
+import type { Limits } from './tab/limits.ts';
+import type { Stopwatch } from './tab/stopwatch.ts';
+import type { Wear } from './theme/wear.ts';
 
 export interface RenderRequest {
   readonly configuration: Configuration;

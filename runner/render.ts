@@ -1,15 +1,15 @@
 // Views of the plan → results, several pages side by side in one browser.
 import type { ViewResult } from '../src/samples/captured-view.ts';
-import type { Entry } from './access.ts';
-import { openBrowsers } from './browsers.ts';
-import { openHopelessPages } from './hopeless-pages.ts';
+import type { Entry } from './app/access.ts';
+import { openBrowsers } from './browser/browsers.ts';
+import { openHopelessPages } from './visit/hopeless-pages.ts';
 import type { RenderRequest } from './render-request.ts';
-import { openRetries } from './retry.ts';
-import { openEntries, withoutSecrets } from './session.ts';
-import { failed } from './visit-page.ts';
-import { planVisits } from './visits.ts';
-import type { Visit } from './visits.ts';
-import { workVisits } from './work-visits.ts';
+import { openRetries } from './visit/retry.ts';
+import { openEntries, withoutSecrets } from './app/session.ts';
+import { failed } from './visit/visit-page.ts';
+import { planVisits } from './visit/visits.ts';
+import type { Visit } from './visit/visits.ts';
+import { workVisits } from './visit/work-visits.ts';
 
 /**
  * A view that kills its page leaves a fresh one to its neighbours of the same load; it is tried again itself as often as configured.

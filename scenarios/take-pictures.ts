@@ -7,8 +7,8 @@ import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
 import type { Page } from 'playwright';
 import sharp from 'sharp';
-import { findBrowser } from '../runner/find-browser.ts';
-import { launchBrowser } from '../runner/launch-browser.ts';
+import { findBrowser } from '../runner/browser/find-browser.ts';
+import { launchBrowser } from '../runner/browser/launch-browser.ts';
 
 /** This file runs as dist/scenarios/take-pictures.js. */
 const root = path.resolve(import.meta.dirname, '..', '..');

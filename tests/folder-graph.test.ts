@@ -1,6 +1,6 @@
 // docs/architecture.md shows which folder imports which, drawn by dependency-cruiser. Written anew with
 // `npx vitest run --project pure tests/folder-graph.test.ts -u`; fails where the page and the code differ.
-import { readFileSync } from 'node:fs';
+import { readFileSync, readdirSync } from 'node:fs';
 import path from 'node:path';
 import { cruise } from 'dependency-cruiser';
 import type { ICruiseOptions } from 'dependency-cruiser';
@@ -36,4 +36,15 @@ test('the graph of folders in docs/architecture.md is the one of the code', { ti
     expect(drawn).toContain(`["${part}"]`);
   expect(drawn.match(/-->/g)?.length ?? 0).toBeGreaterThan(20);
   await expect(page.replace(GRAPH, () => drawn)).toMatchFileSnapshot('../docs/architecture.md');
+});
+
+test('each room of the divided parts is told in docs/architecture.md, and no room is told that is not there', () => {
+  const page = readFileSync(PAGE, 'utf8');
+  const rooms = ['runner', 'runner/page', 'src/triage', 'src/ledger'].flatMap((part) =>
+    readdirSync(path.join(root, part), { withFileTypes: true })
+      .filter((entry) => entry.isDirectory())
+      .map((entry) => `${part}/${entry.name}`),
+  );
+  const told = [...page.matchAll(/^\| `([a-z/]+)` \|/gm)].map(([, room]) => room);
+  expect(told.toSorted()).toEqual(rooms.filter((room) => room !== 'runner/page').toSorted());
 });

@@ -1,7 +1,7 @@
 // All colours of a view whose origin will be asked for: what was collected, each declaration once.
-import type { WireAsk } from '../page/dye-wire.ts';
-import type { WirePlaces } from '../page/wire-places.ts';
-import type { WireGround, WireText } from '../page/wire.ts';
+import type { WireAsk } from '../page/wire/dye.ts';
+import type { WirePlaces } from '../page/wire/places.ts';
+import type { WireGround, WireText } from '../page/wire/wire.ts';
 
 export interface Asks {
   readonly selectors: readonly string[];

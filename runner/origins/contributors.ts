@@ -1,6 +1,6 @@
 // A colour that moves but matches no marker is made from custom properties: which? All stay dyed, so that none works through another;
 // half of them at a time with other markers, and only the halves that move something are split further.
-import type { WireProperty } from '../page/dye-wire.ts';
+import type { WireProperty } from '../page/wire/dye.ts';
 import { colorsIn } from './colors-in.ts';
 import type { ColorInText } from './colors-in.ts';
 import { dyeSheet } from './dye-sheet.ts';

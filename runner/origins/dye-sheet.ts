@@ -1,7 +1,7 @@
 // The style sheet that gives custom properties other colours: everywhere, over every declaration of the page.
 import { BLACK } from '../../src/colour/color.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
-import type { WireProperty } from '../page/dye-wire.ts';
+import type { WireProperty } from '../page/wire/dye.ts';
 import { markerCodes, markerText } from './markers.ts';
 
 /** Every element, and every pseudo-element that can declare a custom property of its own; `:host` reaches what shadow trees set there. */

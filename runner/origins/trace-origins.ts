@@ -6,7 +6,7 @@ import { findColor } from '../../src/colour/parse-color.ts';
 import type { PageProperty } from '../../src/samples/captured-view.ts';
 import type { Note } from '../../src/samples/note.ts';
 import type { Origin } from '../../src/samples/paint.ts';
-import type { WireProperty } from '../page/dye-wire.ts';
+import type { WireProperty } from '../page/wire/dye.ts';
 import type { Asks } from './asks.ts';
 import type { ColorInText, ColorReader } from './colors-in.ts';
 import { colorsIn, openColorReader } from './colors-in.ts';

@@ -1,13 +1,13 @@
 // What is read from a page that rests. All kinds of facts share one walk and one set of names.
-import { collectPlaces } from './collect-places.ts';
+import { collectPlaces } from './places/collect-places.ts';
 import { collectFarFrames } from './far-frames.ts';
-import { groundsOf } from './grounds.ts';
-import { matches } from './marks.ts';
-import type { RunMaker } from './runs.ts';
-import type { Scene } from './scene.ts';
-import { heldTargets } from './targets.ts';
-import { collectText } from './text.ts';
-import type { CollectArguments, Collected, WirePage, WireRect } from './wire.ts';
+import { groundsOf } from './places/grounds.ts';
+import { matches } from './scene/marks.ts';
+import type { RunMaker } from './text/runs.ts';
+import type { Scene } from './scene/scene.ts';
+import { heldTargets } from './scene/targets.ts';
+import { collectText } from './text/text.ts';
+import type { CollectArguments, Collected, WirePage, WireRect } from './wire/wire.ts';
 
 /** What collectors work on. */
 export interface Reading {

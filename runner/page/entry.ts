@@ -1,30 +1,30 @@
 // The in-page code: one bundle, one function `call` that Node evaluates in a world of its own, where the page's changes to
 // built-ins do not reach. Arguments and results are plain JSON.
-import { layersBeneath } from './beneath.ts';
+import { layersBeneath } from './text/beneath.ts';
 import type { Reading } from './collectors.ts';
 import { collectAll } from './collectors.ts';
-import { findProperties } from './custom-properties.ts';
-import type { Asked } from './dye.ts';
-import { ask, dyed } from './dye.ts';
-import { exploreCalls } from './explore-calls.ts';
-import { allRoots, freeze } from './freeze.ts';
-import { identify } from './identity.ts';
-import { landed } from './landed.ts';
+import { findProperties } from './styles/custom-properties.ts';
+import type { Asked } from './styles/dye.ts';
+import { ask, dyed } from './styles/dye.ts';
+import { exploreCalls } from './explore/calls.ts';
+import { allRoots, freeze } from './rest/freeze.ts';
+import { identify } from './scene/identity.ts';
+import { landed } from './rest/landed.ts';
 import { NO_ROOT, SHADOWED } from './reasons.ts';
-import { markedPlaces } from './marked-places.ts';
-import { addPlaced } from './pseudo.ts';
-import { putOn } from './put-on.ts';
-import { rest, scrollThrough, setTicking } from './rest.ts';
-import { ruled } from './ruled.ts';
-import { runMaker } from './runs.ts';
-import { pageSize, readScene } from './scene.ts';
-import { countNodes } from './shadow-trees.ts';
-import { source } from './source.ts';
-import { act, clickPoint, heldElement, hold, toTop, undoAct } from './targets.ts';
-import { endWalk, holdPass, planWalk } from './walk.ts';
-import { movedUnderVeil, veil } from './veil.ts';
-import { wear } from './wear.ts';
-import type { PageCall, PageCalls } from './wire.ts';
+import { markedPlaces } from './scene/marked-places.ts';
+import { addPlaced } from './text/pseudo.ts';
+import { putOn } from './styles/put-on.ts';
+import { rest, scrollThrough, setTicking } from './rest/rest.ts';
+import { ruled } from './scene/ruled.ts';
+import { runMaker } from './text/runs.ts';
+import { pageSize, readScene } from './scene/scene.ts';
+import { countNodes } from './scene/shadow-trees.ts';
+import { source } from './styles/source.ts';
+import { act, clickPoint, heldElement, hold, toTop, undoAct } from './scene/targets.ts';
+import { endWalk, holdPass, planWalk } from './scene/walk.ts';
+import { movedUnderVeil, veil } from './styles/veil.ts';
+import { wear } from './styles/wear.ts';
+import type { PageCall, PageCalls } from './wire/wire.ts';
 
 type Calls = { readonly [K in PageCall]: (args: PageCalls[K]['args']) => PageCalls[K]['result'] | Promise<PageCalls[K]['result']> };
 
@@ -139,7 +139,7 @@ export function farFrame(index: number): Element | null {
 }
 
 /** Handed in by Node: a closed shadow tree of the page or of a frame in it. */
-export { reveal } from './shadow-trees.ts';
+export { reveal } from './scene/shadow-trees.ts';
 
 /** An element itself cannot travel: Node asks for a handle to it. */
 export function held(index: number): Element | null {

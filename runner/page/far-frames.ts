@@ -1,10 +1,10 @@
 // Frames of another origin: where they lie and on what, for Node to have them read by code of ours in their own document.
-import { attentionOf } from './attention.ts';
-import type { Grounds } from './grounds.ts';
-import type { Identity } from './identity.ts';
-import { visiblePart } from './places.ts';
-import type { Box, Entry, Scene } from './scene.ts';
-import type { WireFarFrame } from './wire.ts';
+import { attentionOf } from './scene/attention.ts';
+import type { Grounds } from './places/grounds.ts';
+import type { Identity } from './scene/identity.ts';
+import { visiblePart } from './places/places.ts';
+import type { Box, Entry, Scene } from './scene/scene.ts';
+import type { WireFarFrame } from './wire/wire.ts';
 
 /** In the order of `scene.far`; one that cannot be seen has an empty clip. */
 export function collectFarFrames(

@@ -7,7 +7,7 @@ import { findColor } from '../../src/colour/parse-color.ts';
 import type { Paint } from '../../src/samples/paint.ts';
 import type { GraphicSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
-import type { WireGraphic } from '../page/wire-places.ts';
+import type { WireGraphic } from '../page/wire/places.ts';
 import { modeOf, tallyOf } from './dominant-colors.ts';
 import { ownGround } from './own-ground.ts';
 import type { PaintedView } from './painted-view.ts';

@@ -6,8 +6,8 @@ import { flatten, withOpacity } from '../../src/colour/composite.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { Layer, Origin } from '../../src/samples/paint.ts';
 import type { OriginOf } from '../text/layers.ts';
-import type { WireGround } from '../page/wire.ts';
-import type { WirePlace, WirePlaces } from '../page/wire-places.ts';
+import type { WireGround } from '../page/wire/wire.ts';
+import type { WirePlace, WirePlaces } from '../page/wire/places.ts';
 import type { Shot } from './pixels.ts';
 
 export interface PaintedView {

@@ -2,7 +2,7 @@
 import { relativeLuminance } from '../../src/colour/contrast-ratio.ts';
 import type { PictureSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
-import type { WirePicture } from '../page/wire-places.ts';
+import type { WirePicture } from '../page/wire/places.ts';
 import { groupsOf, tallyOf } from './dominant-colors.ts';
 import type { PaintedView } from './painted-view.ts';
 import { placeFacts } from './painted-view.ts';

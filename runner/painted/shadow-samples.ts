@@ -8,7 +8,7 @@ import { findColor } from '../../src/colour/parse-color.ts';
 import { shadowPeak } from '../../src/colour/shadow-profile.ts';
 import type { ShadowSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
-import type { WireShadow } from '../page/wire-places.ts';
+import type { WireShadow } from '../page/wire/places.ts';
 import type { WrittenShadow } from './css-lists.ts';
 import { parseDropShadows, parseShadowList } from './css-lists.ts';
 import { modeOf, tallyOf } from './dominant-colors.ts';

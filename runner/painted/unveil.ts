@@ -1,6 +1,6 @@
 // A pixel seen through flat veils → the same without them: source-over (Compositing 1 §5) solved for what lies beneath.
 import { findColor } from '../../src/colour/parse-color.ts';
-import type { WireVeil } from '../page/wire-places.ts';
+import type { WireVeil } from '../page/wire/places.ts';
 import type { Code } from './pixels.ts';
 
 /** Through more than this nothing can be told: one code of rounding stands for twenty (ours). */

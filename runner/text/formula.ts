@@ -5,7 +5,7 @@ import type { BlendMode } from '../../src/colour/composite.ts';
 import { withOpacity } from '../../src/colour/composite.ts';
 import { parseFilters } from '../../src/colour/filters.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
-import type { WireGround, WireRun } from '../page/wire.ts';
+import type { WireGround, WireRun } from '../page/wire/wire.ts';
 import type { GroundPaint } from './ground-color.ts';
 import { paintChain } from './ground-color.ts';
 import { chainOf } from './layers.ts';

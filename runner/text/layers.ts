@@ -1,6 +1,6 @@
 // A chain of grounds → the layers of a sample, with where each colour comes from.
 import type { Layer, Origin } from '../../src/samples/paint.ts';
-import type { WireGround, WireLayer } from '../page/wire.ts';
+import type { WireGround, WireLayer } from '../page/wire/wire.ts';
 
 /** Where the colour of a property of an element comes from; the colour tells which of several in one value is meant. */
 export type OriginOf = (selector: string, property: string, color?: string) => Origin;

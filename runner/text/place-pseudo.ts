@@ -1,6 +1,6 @@
 // Generated text with its boxes, from the browser's layout tree (CDP DOMSnapshot): inside a page there is no way to ask for them.
-import type { PlacedPseudo, WirePseudoHost, WireRect } from '../page/wire.ts';
-import type { Tab } from '../tab.ts';
+import type { PlacedPseudo, WirePseudoHost, WireRect } from '../page/wire/wire.ts';
+import type { Tab } from '../tab/tab.ts';
 
 /** The parts of a DOMSnapshot document that are read here; numbers without a comment are indexes. */
 export interface SnapshotDocument {

@@ -10,7 +10,7 @@ import { showsTwoColors } from '../../src/pictures/two-colors.ts';
 import { drawnSize, drawsUnfilled, largestFilledSquare } from '../../src/pictures/filled-square.ts';
 import type { Pair, UnderGlyphs } from '../../src/pictures/under-glyphs.ts';
 import { underGlyphs } from '../../src/pictures/under-glyphs.ts';
-import type { WireRun } from '../page/wire.ts';
+import type { WireRun } from '../page/wire/wire.ts';
 import type { Formula } from './formula.ts';
 import type { Open, Sight, Veiled } from './veiled-pictures.ts';
 import { veiled } from './veiled-pictures.ts';

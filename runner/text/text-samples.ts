@@ -8,7 +8,7 @@ import { distance } from '../../src/pictures/under-glyphs.ts';
 import type { Layer } from '../../src/samples/paint.ts';
 import type { TextSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
-import type { WireGround, WireLayer, WireRun, WireText } from '../page/wire.ts';
+import type { WireGround, WireLayer, WireRun, WireText } from '../page/wire/wire.ts';
 import type { PairContrast } from './contrast-of-pairs.ts';
 import { contrastOfPairs } from './contrast-of-pairs.ts';
 import type { Formula } from './formula.ts';

@@ -1,5 +1,5 @@
 // Selector of a sample → node id for CDP, through shadow trees and same-origin frames.
-import type { Tab } from '../tab.ts';
+import type { Tab } from '../tab/tab.ts';
 
 /** @returns null when it finds nothing */
 export async function nodeAt(tab: Tab, selector: string): Promise<number | null> {

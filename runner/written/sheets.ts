@@ -1,5 +1,5 @@
 // Style sheets of the page as CDP announces them: id and place in the text → file, line and column, through a source map where there is one.
-import type { Tab } from '../tab.ts';
+import type { Tab } from '../tab/tab.ts';
 import type { SourceMap } from './source-map.ts';
 import { readSourceMap } from './source-map.ts';
 

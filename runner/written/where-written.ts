@@ -1,7 +1,7 @@
 // Where a colour is written: the declaration that wins for a property of an element, and each custom property on the way to the
 // literal, with file, line and column. Asked of the browser (CDP, CSS domain), so only for what needs explaining: it may take seconds.
 
-import type { Tab } from '../tab.ts';
+import type { Tab } from '../tab/tab.ts';
 import type { Level, MatchedRule, MatchedStyle, Winner } from './cascade.ts';
 import { winnerOf } from './cascade.ts';
 import { nodeAt } from './node-at.ts';

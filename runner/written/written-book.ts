@@ -5,7 +5,7 @@ import type { ContrastLevel } from '../../src/colour/text-requirement.ts';
 import { requiredContrast } from '../../src/colour/text-requirement.ts';
 import type { Paint, WrittenPlace } from '../../src/samples/paint.ts';
 import type { Sample } from '../../src/samples/sample.ts';
-import type { Tab } from '../tab.ts';
+import type { Tab } from '../tab/tab.ts';
 import type { Written } from './where-written.ts';
 import { whereWritten } from './where-written.ts';
 

@@ -1,8 +1,8 @@
 // What every command has: the common options, an Io, and a way to end with an exit code (contract §1).
 import path from 'node:path';
 import { Command } from 'commander';
-import { openSecrets } from '../../runner/secrets.ts';
-import type { Secrets } from '../../runner/secrets.ts';
+import { openSecrets } from '../../runner/app/secrets.ts';
+import type { Secrets } from '../../runner/app/secrets.ts';
 import { GloamError } from '../errors/gloam-error.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import type { ExitCode } from './exit-codes.ts';

@@ -1,6 +1,6 @@
 // Where a command writes: results on stdout, everything else on stderr; JSON alone on stdout when asked for.
 import { styleText } from 'node:util';
-import type { Secrets } from '../../runner/secrets.ts';
+import type { Secrets } from '../../runner/app/secrets.ts';
 
 export type Style = 'bold' | 'dim' | 'red' | 'yellow' | 'green' | 'cyan' | 'underline';
 

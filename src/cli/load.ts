@@ -3,7 +3,7 @@
 /* eslint-disable @typescript-eslint/explicit-module-boundary-types -- each is the type of a module */
 
 export const loadLedger = () => import('../ledger/ledger.ts');
-export const loadDoctor = () => import('../ledger/doctor.ts');
+export const loadDoctor = () => import('../ledger/care/doctor.ts');
 export const loadExportRun = () => import('./run/export-judged.ts');
 export const loadExecuteRun = () => import('./run/execute-run.ts');
 export const loadShowSummary = () => import('./run/show-summary.ts');

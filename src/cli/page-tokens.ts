@@ -7,8 +7,8 @@ import type { Configuration } from '../plan/configuration.ts';
 import type { CustomProperty } from '../tokens/css/read-custom-properties.ts';
 import { readCustomProperties } from '../tokens/css/read-custom-properties.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
-import type { ServedProperty } from '../triage/build-faults.ts';
-import { openPageTable } from '../triage/table-of-page.ts';
+import type { ServedProperty } from '../triage/tokens/build-faults.ts';
+import { openPageTable } from '../triage/tokens/table-of-page.ts';
 import { allOf } from './choose-run.ts';
 
 /** @returns null where no run is stored, or its pages have no custom property that is a colour */

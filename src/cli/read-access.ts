@@ -1,7 +1,7 @@
 // Configuration and environment → how the app is come by. Values of variables live here and in what this returns, nowhere else.
 import { pathToFileURL } from 'node:url';
-import type { Access, SignIn, SignInGiven } from '../../runner/access.ts';
-import type { Secrets } from '../../runner/secrets.ts';
+import type { Access, SignIn, SignInGiven } from '../../runner/app/access.ts';
+import type { Secrets } from '../../runner/app/secrets.ts';
 import { configInvalid } from '../errors/command-errors.ts';
 import type { FileFault } from '../errors/command-errors.ts';
 import type { Configuration, Given } from '../plan/configuration.ts';

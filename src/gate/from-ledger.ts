@@ -1,6 +1,6 @@
 // Reads from the ledger what the gate must know of one run: what all themes share once, then the facts of each that is judged.
 import { pageUnsettled } from '../errors/capture-errors.ts';
-import { type Base, BEFORE } from '../ledger/base-views.ts';
+import { type Base, BEFORE } from '../ledger/read/base-views.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { FindingKind, RunSummary, StoredView } from '../ledger/records.ts';
 import type { Configuration } from '../plan/configuration.ts';

@@ -1,5 +1,5 @@
 // A stored run, the configuration and a day → the verdicts on its themes.
-import { BEFORE } from '../ledger/base-views.ts';
+import { BEFORE } from '../ledger/read/base-views.ts';
 import type { Ledger } from '../ledger/ledger.ts';
 import type { RunSummary } from '../ledger/records.ts';
 import type { Configuration } from '../plan/configuration.ts';

@@ -4,7 +4,7 @@ import { createHash } from 'node:crypto';
 import { mkdir, open, readdir, readFile, rename, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { blobDamaged, blobMissing } from '../errors/ledger-errors.ts';
-import { codeOf } from './ledger-fault.ts';
+import { codeOf } from './database/ledger-fault.ts';
 
 export interface BlobReceipt {
   readonly hash: string;

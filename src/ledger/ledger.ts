@@ -7,32 +7,32 @@ import { ledgerDamaged, storeMissing, type StoreHolder } from '../errors/ledger-
 import type { KnownView, ViewResult } from '../samples/captured-view.ts';
 import type { Cause, Finding } from '../samples/finding.ts';
 import type { Difference } from '../samples/difference.ts';
-import { accept, undoAcceptance } from './accept.ts';
-import { exportAccepted, importAccepted } from './carry-accepted.ts';
-import { joinRuns } from './join-runs.ts';
-import { countComparisons, knownDifference, readChangeGroups, readComparisons, storeComparisons } from './comparisons.ts';
-import { prune, type PruneOptions, type PruneReceipt } from './prune.ts';
-import { readAccepted, readAcceptances } from './read-accepted.ts';
-import { readFacts } from './read-facts.ts';
-import { beginRun } from './begin-run.ts';
-import { type Base, readBases } from './base-views.ts';
-import { carryExplanation } from './carry-explanation.ts';
+import { accept, undoAcceptance } from './write/accept.ts';
+import { exportAccepted, importAccepted } from './write/carry-accepted.ts';
+import { joinRuns } from './write/join-runs.ts';
+import { countComparisons, knownDifference, readChangeGroups, readComparisons, storeComparisons } from './read/comparisons.ts';
+import { prune, type PruneOptions, type PruneReceipt } from './care/prune.ts';
+import { readAccepted, readAcceptances } from './read/accepted.ts';
+import { readFacts } from './read/facts.ts';
+import { beginRun } from './write/begin-run.ts';
+import { type Base, readBases } from './read/base-views.ts';
+import { carryExplanation } from './write/carry-explanation.ts';
 import { blobPath, readBlob, sweepUnderWay } from './blobs.ts';
-import { finishRun, storeCoverage } from './finish-run.ts';
-import type { LedgerContext } from './ledger-context.ts';
-import { ledgerFault } from './ledger-fault.ts';
-import { BACKUP } from './mend-database.ts';
-import { migrate, type OpenDatabase, openDatabase, openToRead, pendingMigrations, refuseNewer } from './open-database.ts';
-import { countAgainst } from './count-against.ts';
-import { readCause, readCauses } from './read-causes.ts';
-import { readCoverage, readOwners } from './read-coverage.ts';
-import { countFindings, countMatrix, readFinding, readFindings, readGone } from './read-findings.ts';
-import { readExempted, readKinds } from './read-kinds.ts';
-import { readRun, readRuns, type RunFilter } from './read-runs.ts';
-import { readStandings } from './read-standings.ts';
-import { readSums } from './read-sums.ts';
-import { readTally } from './read-tally.ts';
-import { reopenRun } from './reopen-run.ts';
+import { finishRun, storeCoverage } from './write/finish-run.ts';
+import type { LedgerContext } from './database/ledger-context.ts';
+import { ledgerFault } from './database/ledger-fault.ts';
+import { BACKUP } from './database/mend-database.ts';
+import { migrate, type OpenDatabase, openDatabase, openToRead, pendingMigrations, refuseNewer } from './database/open-database.ts';
+import { countAgainst } from './read/count-against.ts';
+import { readCause, readCauses } from './read/causes.ts';
+import { readCoverage, readOwners } from './read/coverage.ts';
+import { countFindings, countMatrix, readFinding, readFindings, readGone } from './read/findings.ts';
+import { readExempted, readKinds } from './read/kinds.ts';
+import { readRun, readRuns, type RunFilter } from './read/runs.ts';
+import { readStandings } from './read/standings.ts';
+import { readSums } from './read/sums.ts';
+import { readTally } from './read/tally.ts';
+import { reopenRun } from './write/reopen-run.ts';
 import {
   readKnownView,
   readProperties,
@@ -41,7 +41,7 @@ import {
   readViewFacts,
   readViews,
   type ViewFilter,
-} from './read-views.ts';
+} from './read/views.ts';
 import type {
   Acceptance,
   AcceptedPicture,
@@ -72,10 +72,10 @@ import type {
   ViewReceipt,
   ViewStanding,
 } from './records.ts';
-import { storeCauses } from './store-causes.ts';
-import { carryFindings, storeFindings } from './store-findings.ts';
-import { storeView } from './store-view.ts';
-import { type StoreLock, takeStoreLock } from './store-lock.ts';
+import { storeCauses } from './write/store-causes.ts';
+import { carryFindings, storeFindings } from './write/store-findings.ts';
+import { storeView } from './write/store-view.ts';
+import { type StoreLock, takeStoreLock } from './database/store-lock.ts';
 
 export interface LedgerOptions {
   /**

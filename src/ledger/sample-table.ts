@@ -5,7 +5,7 @@ import { samplesUnreadable } from '../errors/ledger-errors.ts';
 import type { PageProperty } from '../samples/captured-view.ts';
 import { SAMPLE_FORMAT, type Sample } from '../samples/sample.ts';
 import type { Rect } from '../samples/view.ts';
-import { fromJson, type Json, toJson } from './json-column.ts';
+import { fromJson, type Json, toJson } from './database/json-column.ts';
 
 /**
  * Brotli's quality, 0–11. Measured on tables of 300, 1,500 and 10,000 samples (0.3, 1.6, 10.4 MB): quality 1 leaves 7.6 % in

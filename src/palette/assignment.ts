@@ -1,9 +1,9 @@
 // Chosen values of the movable declarations → the colour of each token, and what that does to the cases.
 import type { Color } from '../colour/color.ts';
 import { ascending } from '../triage/counting.ts';
-import type { PaintRef } from '../triage/paint-ref.ts';
-import type { Recoloring } from '../triage/recoloring.ts';
-import type { TableIndex } from '../triage/table-index.ts';
+import type { PaintRef } from '../triage/cases/paint-ref.ts';
+import type { Recoloring } from '../triage/recolor/recoloring.ts';
+import type { TableIndex } from '../triage/tokens/table-index.ts';
 import type { World } from '../triage/world.ts';
 import type { Movable } from './movable.ts';
 

@@ -1,6 +1,6 @@
 // Requirements and rules of ramps, where things stand now → one programme: the least movement under which they hold.
 import { deltaEOk } from '../colour/lightness.ts';
-import type { TableIndex } from '../triage/table-index.ts';
+import type { TableIndex } from '../triage/tokens/table-index.ts';
 import type { Assignment, Driver } from './assignment.ts';
 import { colorAt, LEAST_LOG, logLuminance, MOST_LOG } from './log-luminance.ts';
 import type { Alias, Movable } from './movable.ts';

@@ -3,7 +3,7 @@ import type { Color } from '../colour/color.ts';
 import { opaque } from '../colour/color.ts';
 import { relativeLuminance } from '../colour/contrast-ratio.ts';
 import { luminanceOfLightness, lightnessOfLuminance, toOklch } from '../colour/lightness.ts';
-import { fitted } from '../triage/nearby-colors.ts';
+import { fitted } from '../triage/propose/nearby-colors.ts';
 
 /** The `0.05` of WCAG's ratio. */
 const FLARE = 0.05;

@@ -1,8 +1,8 @@
 // What of a token table may move: declarations that hold a colour (steps), and declarations that point at a step (aliases).
 import type { Color } from '../colour/color.ts';
 import { isOpaque } from '../colour/color.ts';
-import type { TableIndex } from '../triage/table-index.ts';
-import type { Declared } from '../triage/token-table.ts';
+import type { TableIndex } from '../triage/tokens/table-index.ts';
+import type { Declared } from '../triage/tokens/token-table.ts';
 
 /** One declaration that holds a colour; it governs one theme or several. */
 export interface Step {

@@ -1,7 +1,7 @@
 // A ramp stays a ramp: inequalities on the lightness of its steps, linear near where they are now. They allow what is there already and
 // nothing worse; the token checks (src/tokens/faults/ramp-faults.ts) judge the outcome once more.
 import { isOpaque } from '../colour/color.ts';
-import type { TableIndex } from '../triage/table-index.ts';
+import type { TableIndex } from '../triage/tokens/table-index.ts';
 import { median } from '../triage/counting.ts';
 import type { Assignment } from './assignment.ts';
 import { lightnessOfLog, logLuminance } from './log-luminance.ts';

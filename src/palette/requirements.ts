@@ -3,11 +3,11 @@
 import type { Color } from '../colour/color.ts';
 import { isOpaque } from '../colour/color.ts';
 import { toCssText } from '../colour/format-color.ts';
-import type { Case } from '../triage/case.ts';
-import { MARGIN } from '../triage/judge.ts';
-import { tokensOf } from '../triage/paint-ref.ts';
-import { pairsOf, recolor } from '../triage/recolor.ts';
-import type { SeenPair } from '../triage/seen-pair.ts';
+import type { Case } from '../triage/cases/case.ts';
+import { MARGIN } from '../triage/recolor/judge.ts';
+import { tokensOf } from '../triage/cases/paint-ref.ts';
+import { pairsOf, recolor } from '../triage/recolor/recolor.ts';
+import type { SeenPair } from '../triage/recolor/seen-pair.ts';
 import type { World } from '../triage/world.ts';
 import type { Assignment, Driver } from './assignment.ts';
 import { colorUnder, driverKey, driverOf, recoloringUnder } from './assignment.ts';

@@ -2,7 +2,7 @@
 // all cases, and solved anew around there until the numbers agree.
 import type { Color } from '../colour/color.ts';
 import { deltaEOk } from '../colour/lightness.ts';
-import type { Case } from '../triage/case.ts';
+import type { Case } from '../triage/cases/case.ts';
 import type { World } from '../triage/world.ts';
 import type { Assignment } from './assignment.ts';
 import { AS_IT_IS } from './assignment.ts';

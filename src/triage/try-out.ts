@@ -4,16 +4,16 @@ import type { Color } from '../colour/color.ts';
 import { toCssText } from '../colour/format-color.ts';
 import type { Finding } from '../samples/finding.ts';
 import type { ViewRef } from '../samples/view.ts';
-import type { Ground } from './candidate.ts';
-import type { Case } from './case.ts';
-import type { ExplainedCause } from './causes.ts';
-import type { Change } from './change.ts';
-import { evaluate } from './evaluate.ts';
-import { isOwn, recoloringOf } from './make-recoloring.ts';
-import { paintOf } from './chain.ts';
-import { refKey } from './paint-ref.ts';
-import { bothRecolorings } from './recoloring.ts';
-import { propertyOf } from './repair.ts';
+import type { Ground } from './propose/candidate.ts';
+import type { Case } from './cases/case.ts';
+import type { ExplainedCause } from './tell/causes.ts';
+import type { Change } from './recolor/change.ts';
+import { evaluate } from './choose/evaluate.ts';
+import { isOwn, recoloringOf } from './recolor/make-recoloring.ts';
+import { paintOf } from './tell/chain.ts';
+import { refKey } from './cases/paint-ref.ts';
+import { bothRecolorings } from './recolor/recoloring.ts';
+import { propertyOf } from './tell/repair.ts';
 import type { World } from './world.ts';
 
 /** A colour for a custom property, everywhere in the page; what else its value holds (lengths of a shadow) stays. */

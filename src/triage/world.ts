@@ -2,12 +2,12 @@
 import type { Check, GivenOptions, Judge } from '../checks/check.ts';
 import type { ContrastLevel } from '../colour/text-requirement.ts';
 import type { CheckId } from '../samples/finding.ts';
-import type { Case } from './case.ts';
+import type { Case } from './cases/case.ts';
 import { appendTo } from './counting.ts';
-import { tokensOf } from './paint-ref.ts';
-import type { CasesOfToken, ReachOf } from './reach.ts';
-import { openReach } from './reach.ts';
-import type { TableIndex } from './table-index.ts';
+import { tokensOf } from './cases/paint-ref.ts';
+import type { CasesOfToken, ReachOf } from './cases/reach.ts';
+import { openReach } from './cases/reach.ts';
+import type { TableIndex } from './tokens/table-index.ts';
 
 /** A check that is on, with its options. */
 export interface ActiveCheck {

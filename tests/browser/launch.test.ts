@@ -2,8 +2,8 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Browser } from 'playwright';
-import { findBrowser } from '../../runner/find-browser.ts';
-import { launchBrowser } from '../../runner/launch-browser.ts';
+import { findBrowser } from '../../runner/browser/find-browser.ts';
+import { launchBrowser } from '../../runner/browser/launch-browser.ts';
 
 /** Of living processes below this one, by /proc (Linux; elsewhere the list is empty). */
 function commandLines(): readonly (readonly string[])[] {

@@ -4,7 +4,7 @@ import type { SampleOf } from '../../src/checks/check.ts';
 import { verdictOnSample } from '../../src/checks/verdict-on-sample.ts';
 import type { JudgedView } from '../../src/checks/run-checks.ts';
 import { runChecks } from '../../src/checks/run-checks.ts';
-import { exportedSample } from '../../src/ledger/exported-sample.ts';
+import { exportedSample } from '../../src/ledger/read/exported-sample.ts';
 import type { Sample } from '../../src/samples/sample.ts';
 import type { SampleVerdict } from '../../src/samples/sample-verdict.ts';
 import { surface, textRun, view } from './made-samples.ts';

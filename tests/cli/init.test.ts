@@ -2,7 +2,7 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { openApp } from '../../runner/open-app.ts';
+import { openApp } from '../../runner/app/open-app.ts';
 import { APPS } from '../explore/apps.ts';
 import { folderWith, gloam } from './gloam.ts';
 

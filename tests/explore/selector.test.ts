@@ -1,6 +1,6 @@
 // Expected values are derived by hand from Selectors Level 4: what carries the class or attribute, and whether the rule styles it.
 import { describe, expect, test } from 'vitest';
-import { switchesIn } from '../../runner/explore-selector.ts';
+import { switchesIn } from '../../runner/explore/selector.ts';
 
 /** `name=value on carrier, part` or `.class on carrier, part`; `?` where the selector does not say what carries it. */
 function told(selector: string): readonly string[] {

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import SqliteFile from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { GloamError } from '../../src/errors/gloam-error.ts';
-import { examineStore } from '../../src/ledger/doctor.ts';
+import { examineStore } from '../../src/ledger/care/doctor.ts';
 import { exportJudged } from '../../src/cli/run/export-judged.ts';
 import { type Ledger, openLedger } from '../../src/ledger/ledger.ts';
 import { bundleChild, startChild } from './child-process.ts';

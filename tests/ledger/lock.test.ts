@@ -4,7 +4,7 @@ import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { StoreHolder } from '../../src/errors/ledger-errors.ts';
-import { examineStore } from '../../src/ledger/doctor.ts';
+import { examineStore } from '../../src/ledger/care/doctor.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import { bundleChild, startChild } from './child-process.ts';
 import { NIGHT_VIEWS } from './night.ts';

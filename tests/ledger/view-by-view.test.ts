@@ -1,6 +1,6 @@
 // What a run is counted against: each of its views against the newest earlier run that judged that very view.
 import { describe, expect, test } from 'vitest';
-import { BEFORE } from '../../src/ledger/base-views.ts';
+import { BEFORE } from '../../src/ledger/read/base-views.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import type { View } from '../../src/samples/view.ts';

@@ -7,7 +7,7 @@ import { toOklch } from '../../src/colour/lightness.ts';
 import type { Palette, PaletteOptions } from '../../src/palette/palette.ts';
 import { workOutPalette } from '../../src/palette/palette.ts';
 import type { Solver } from '../../src/palette/programme.ts';
-import type { TokenTable } from '../../src/triage/token-table.ts';
+import type { TokenTable } from '../../src/triage/tokens/token-table.ts';
 import type { App } from '../triage/app-model.ts';
 import { healthyApp } from '../triage/healthy-app.ts';
 import { paintApp } from '../triage/paint-app.ts';

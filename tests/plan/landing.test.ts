@@ -1,7 +1,7 @@
 // Which addresses are the page that was asked for. Rows: what web servers, routers and sign-ins do to addresses; common practice, from
 // memory, except where RFC 3986 (§6.2.2, spellings of the same letters) says so.
 import { describe, expect, test } from 'vitest';
-import { askedOf, isPlace, landingFault } from '../../runner/landing.ts';
+import { askedOf, isPlace, landingFault } from '../../runner/app/landing.ts';
 
 const AT = 'http://127.0.0.1:4100';
 

@@ -8,7 +8,7 @@ import { openLedger } from '../../src/ledger/ledger.ts';
 import type { Note, NoteCode, NoteOf } from '../../src/samples/note.ts';
 import { meaningOf, NOTE_CODES, noteWords } from '../../src/samples/note-words.ts';
 import type { NoteMeaning } from '../../src/samples/note-words.ts';
-import { Stopwatch } from '../../runner/stopwatch.ts';
+import { Stopwatch } from '../../runner/tab/stopwatch.ts';
 import { captured, newRun, planOf, storeNight } from '../ledger/synthetic-run.ts';
 import { tempFolder } from '../ledger/temp-folder.ts';
 

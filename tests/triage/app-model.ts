@@ -1,6 +1,6 @@
 // An app as data: tokens by theme, the places of its pages and what paints them. No browser; `paint-app.ts` turns it into samples.
 import type { Color } from '../../src/colour/color.ts';
-import type { TokenTable } from '../../src/triage/token-table.ts';
+import type { TokenTable } from '../../src/triage/tokens/token-table.ts';
 
 /** What a place paints with. */
 export type Source =

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { parseColor } from '../../src/colour/parse-color.ts';
-import { findBuildFaults } from '../../src/triage/build-faults.ts';
-import { indexTable } from '../../src/triage/table-index.ts';
-import type { Definition, TokenTable } from '../../src/triage/token-table.ts';
+import { findBuildFaults } from '../../src/triage/tokens/build-faults.ts';
+import { indexTable } from '../../src/triage/tokens/table-index.ts';
+import type { Definition, TokenTable } from '../../src/triage/tokens/token-table.ts';
 
 const literal = (text: string): Definition => ({ kind: 'literal', color: parseColor(text), declared: { id: text } });
 const alias = (target: string): Definition => ({ kind: 'alias', target, declared: { id: target } });

@@ -5,8 +5,8 @@ import { changeGroup } from '../../src/pictures/change-group.ts';
 import { driftFindings } from '../../src/pictures/drift-findings.ts';
 import type { Change, Explanation } from '../../src/samples/difference.ts';
 import type { Finding } from '../../src/samples/finding.ts';
-import { driftCauses } from '../../src/triage/drift-causes.ts';
-import { indexTable } from '../../src/triage/table-index.ts';
+import { driftCauses } from '../../src/triage/tell/drift-causes.ts';
+import { indexTable } from '../../src/triage/tokens/table-index.ts';
 
 const silt = {
   kind: 'literal',

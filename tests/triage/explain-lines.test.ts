@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Cause } from '../../src/samples/finding.ts';
-import { explainLines } from '../../src/triage/explain-lines.ts';
+import { explainLines } from '../../src/triage/tell/explain-lines.ts';
 import { paintApp } from './paint-app.ts';
 import type { Kind } from './plant-faults.ts';
 import { KINDS, plantOne } from './plant-faults.ts';

@@ -1,7 +1,7 @@
 // A seeded app in which nothing is wrong: ramps, tokens that point at them in every theme, and pages that use the tokens.
 import type { Color } from '../../src/colour/color.ts';
-import { fitted } from '../../src/triage/nearby-colors.ts';
-import type { Definition, TokenEntry, TokenTable } from '../../src/triage/token-table.ts';
+import { fitted } from '../../src/triage/propose/nearby-colors.ts';
+import type { Definition, TokenEntry, TokenTable } from '../../src/triage/tokens/token-table.ts';
 import type { App, PlaceModel, Source } from './app-model.ts';
 import type { Seeded } from './seeded.ts';
 

@@ -12,9 +12,9 @@ import type { CheckId, Finding } from '../../src/samples/finding.ts';
 import type { Layer, Paint } from '../../src/samples/paint.ts';
 import type { Sample } from '../../src/samples/sample.ts';
 import type { ViewRef } from '../../src/samples/view.ts';
-import type { ServedProperty } from '../../src/triage/build-faults.ts';
-import type { TableIndex } from '../../src/triage/table-index.ts';
-import { indexTable } from '../../src/triage/table-index.ts';
+import type { ServedProperty } from '../../src/triage/tokens/build-faults.ts';
+import type { TableIndex } from '../../src/triage/tokens/table-index.ts';
+import { indexTable } from '../../src/triage/tokens/table-index.ts';
 import type { ActiveCheck } from '../../src/triage/world.ts';
 import type { App, PlaceModel, Source } from './app-model.ts';
 

@@ -2,7 +2,7 @@
 // (ΔE OK .04, from which the token checks call a step off course), in the themes that share its declaration.
 import type { Color } from '../../src/colour/color.ts';
 import { deltaEOk, toOklch } from '../../src/colour/lightness.ts';
-import { fitted } from '../../src/triage/nearby-colors.ts';
+import { fitted } from '../../src/triage/propose/nearby-colors.ts';
 import type { App } from './app-model.ts';
 import { entry, literal } from './healthy-app.ts';
 import type { Plant, Planted } from './plant.ts';

@@ -2,7 +2,7 @@
 import type { Color } from '../../src/colour/color.ts';
 import { cieLightness } from '../../src/colour/lightness.ts';
 import { opaque } from '../../src/colour/color.ts';
-import { fitted } from '../../src/triage/nearby-colors.ts';
+import { fitted } from '../../src/triage/propose/nearby-colors.ts';
 import type { App, PlaceModel } from './app-model.ts';
 import { entry, literal } from './healthy-app.ts';
 import type { Plant, Planted } from './plant.ts';

@@ -1,8 +1,8 @@
 // What a planted fault is: where it was put, what triage must say of it, and which repair a designer would choose.
 import type { Color } from '../../src/colour/color.ts';
 import type { CauseLayer, Repair } from '../../src/samples/finding.ts';
-import type { Change } from '../../src/triage/change.ts';
-import type { TokenEntry, TokenTable } from '../../src/triage/token-table.ts';
+import type { Change } from '../../src/triage/recolor/change.ts';
+import type { TokenEntry, TokenTable } from '../../src/triage/tokens/token-table.ts';
 import type { App, PlaceModel, Source } from './app-model.ts';
 import type { Seeded } from './seeded.ts';
 

@@ -4,9 +4,9 @@ import { opaque } from '../../src/colour/color.ts';
 import { luminanceRatio, relativeLuminance } from '../../src/colour/contrast-ratio.ts';
 import { toCssText } from '../../src/colour/format-color.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
-import { nearbyColors } from '../../src/triage/nearby-colors.ts';
-import { openRampTrend } from '../../src/triage/ramp-trend.ts';
-import { indexTable } from '../../src/triage/table-index.ts';
+import { nearbyColors } from '../../src/triage/propose/nearby-colors.ts';
+import { openRampTrend } from '../../src/triage/tokens/ramp-trend.ts';
+import { indexTable } from '../../src/triage/tokens/table-index.ts';
 
 /** Index of the one step that leaves its ramp's course; −1 for none. */
 function oddStep(colors: readonly string[]): number {

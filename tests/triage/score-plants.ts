@@ -1,9 +1,9 @@
 // Planted faults against what triage says of them: was each found, in its layer, by its name, with the repair a designer would choose;
 // how many causes were made of them; and do the repairs leave the token checks as silent as before.
 import { checkTokens } from '../../src/tokens/faults/check-tokens.ts';
-import type { ExplainedCause } from '../../src/triage/causes.ts';
-import { graphOfTable } from '../../src/triage/graph-of-table.ts';
-import type { TokenTable } from '../../src/triage/token-table.ts';
+import type { ExplainedCause } from '../../src/triage/tell/causes.ts';
+import { graphOfTable } from '../../src/triage/tokens/graph-of-table.ts';
+import type { TokenTable } from '../../src/triage/tokens/token-table.ts';
 import type { App } from './app-model.ts';
 import { paintApp } from './paint-app.ts';
 import type { Planted } from './plant.ts';

@@ -1,8 +1,8 @@
 // The app as data → its causes, and the app with a cause's changes made: for tests.
-import type { Change } from '../../src/triage/change.ts';
+import type { Change } from '../../src/triage/recolor/change.ts';
 import type { Triaged } from '../../src/triage/open-triage.ts';
 import { openTriage } from '../../src/triage/open-triage.ts';
-import type { PaintRef } from '../../src/triage/paint-ref.ts';
+import type { PaintRef } from '../../src/triage/cases/paint-ref.ts';
 import { toCssText } from '../../src/colour/format-color.ts';
 import type { App, PlaceModel, Source } from './app-model.ts';
 import type { PaintedApp } from './paint-app.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { explainLines } from '../../src/triage/explain-lines.ts';
+import { explainLines } from '../../src/triage/tell/explain-lines.ts';
 import type { App, PlaceModel } from './app-model.ts';
 import { healthyApp } from './healthy-app.ts';
 import { paintApp } from './paint-app.ts';

@@ -8,8 +8,8 @@ import { THEMES, storeNight } from '../../bench/drawn-store.ts';
 import type { DrawnNight, DrawnTheme } from '../../bench/drawn-store.ts';
 import { serveReports } from '../../report-ui/server/serve-reports.ts';
 import type { ReportServer, ServeOptions } from '../../report-ui/server/serve-reports.ts';
-import { FEATURES_OFF } from '../../runner/features-off.ts';
-import { findBrowser } from '../../runner/find-browser.ts';
+import { FEATURES_OFF } from '../../runner/browser/features-off.ts';
+import { findBrowser } from '../../runner/browser/find-browser.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 
 export const PAGES = ['station-list', 'tide-table', 'alarm-log', 'map'] as const;

@@ -3,7 +3,7 @@ import type { Command } from 'commander';
 import { wrongUse } from '../../errors/command-errors.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { Cause, Finding } from '../../samples/finding.ts';
-import { explainLines } from '../../triage/explain-lines.ts';
+import { explainLines } from '../../triage/tell/explain-lines.ts';
 import type { TryOutcome } from '../../triage/try-out.ts';
 import { chooseRun } from '../choose-run.ts';
 import { command } from '../command.ts';

@@ -4,7 +4,7 @@ import type { Command } from 'commander';
 import { wrongUse } from '../../errors/command-errors.ts';
 import { LEVELS } from '../../samples/finding.ts';
 import type { Level } from '../../samples/finding.ts';
-import { BEFORE } from '../../ledger/base-views.ts';
+import { BEFORE } from '../../ledger/read/base-views.ts';
 import { noteWords } from '../../samples/note-words.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run, Session } from '../command.ts';

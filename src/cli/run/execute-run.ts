@@ -1,13 +1,13 @@
 // The main job: plan → views → samples → findings → causes, all of it stored. Composes the parts; holds no logic of theirs.
 import { availableParallelism } from 'node:os';
 import type { Browser } from 'playwright';
-import { discoverPages } from '../../../runner/discover-pages.ts';
-import { findBrowser } from '../../../runner/find-browser.ts';
-import { browserAhead } from '../../../runner/launch-browser.ts';
-import { openApp } from '../../../runner/open-app.ts';
+import { discoverPages } from '../../../runner/app/discover-pages.ts';
+import { findBrowser } from '../../../runner/browser/find-browser.ts';
+import { browserAhead } from '../../../runner/browser/launch-browser.ts';
+import { openApp } from '../../../runner/app/open-app.ts';
 import { render } from '../../../runner/render.ts';
-import type { Secrets } from '../../../runner/secrets.ts';
-import { Stopwatch } from '../../../runner/stopwatch.ts';
+import type { Secrets } from '../../../runner/app/secrets.ts';
+import { Stopwatch } from '../../../runner/tab/stopwatch.ts';
 import { levelOf } from '../../checks/configured-checks.ts';
 import { readTokens } from '../../config/read-tokens.ts';
 import { openLedger } from '../../ledger/ledger.ts';

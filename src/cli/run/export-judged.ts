@@ -1,7 +1,7 @@
 // Exports a stored run with the verdicts on its samples, by what the run itself judged by.
 import { standardOf, verdictOnSample } from '../../checks/verdict-on-sample.ts';
-import type { ExportReceipt } from '../../ledger/export-run.ts';
-import { exportRun } from '../../ledger/export-run.ts';
+import type { ExportReceipt } from '../../ledger/read/export-run.ts';
+import { exportRun } from '../../ledger/read/export-run.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 
 export function exportJudged(ledger: Ledger, run: string, folder: string, samples: boolean): Promise<ExportReceipt> {

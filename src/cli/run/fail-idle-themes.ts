@@ -1,8 +1,8 @@
 // A theme that changed no colour on any page: its views are not what they say, so they count as not captured, with the reason.
 import type { Browser } from 'playwright';
-import type { Access } from '../../../runner/access.ts';
-import { themeAnswers } from '../../../runner/theme-answers.ts';
-import type { ThemeAnswers } from '../../../runner/theme-answers.ts';
+import type { Access } from '../../../runner/app/access.ts';
+import { themeAnswers } from '../../../runner/app/theme-answers.ts';
+import type { ThemeAnswers } from '../../../runner/app/theme-answers.ts';
 import { themeWithoutEffect } from '../../errors/capture-errors.ts';
 import { GloamError } from '../../errors/gloam-error.ts';
 import type { Ledger } from '../../ledger/ledger.ts';

@@ -1,6 +1,6 @@
 // The latest run of each store → one run of another store, with its causes found over all samples together.
-import { discoverPages } from '../../../runner/discover-pages.ts';
-import { openApp } from '../../../runner/open-app.ts';
+import { discoverPages } from '../../../runner/app/discover-pages.ts';
+import { openApp } from '../../../runner/app/open-app.ts';
 import { readTokens } from '../../config/read-tokens.ts';
 import { openLedger } from '../../ledger/ledger.ts';
 import type { Ledger } from '../../ledger/ledger.ts';

@@ -4,7 +4,7 @@ import { foldStates } from '../../checks/fold-states.ts';
 import { unmatchedNotes } from '../../checks/unmatched.ts';
 import { runChecks } from '../../checks/run-checks.ts';
 import type { JudgedView } from '../../checks/run-checks.ts';
-import type { Stopwatch } from '../../../runner/stopwatch.ts';
+import type { Stopwatch } from '../../../runner/tab/stopwatch.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { FindingEntry } from '../../ledger/records.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';

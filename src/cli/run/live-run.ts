@@ -1,6 +1,6 @@
 // A run that lives in memory and changes page by page: what was captured last of each view, its findings, and their causes.
 import type { Browser } from 'playwright';
-import type { Access } from '../../../runner/access.ts';
+import type { Access } from '../../../runner/app/access.ts';
 import { render } from '../../../runner/render.ts';
 import { foldStates } from '../../checks/fold-states.ts';
 import { runChecks } from '../../checks/run-checks.ts';

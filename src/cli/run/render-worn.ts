@@ -1,8 +1,8 @@
 // Changed colours put on the live pages: the views they show in are rendered again, with the whole of their groups, and judged again.
-import { openApp } from '../../../runner/open-app.ts';
-import { discoverPages } from '../../../runner/discover-pages.ts';
+import { openApp } from '../../../runner/app/open-app.ts';
+import { discoverPages } from '../../../runner/app/discover-pages.ts';
 import { render } from '../../../runner/render.ts';
-import type { Secrets } from '../../../runner/secrets.ts';
+import type { Secrets } from '../../../runner/app/secrets.ts';
 import { foldStates } from '../../checks/fold-states.ts';
 import { runChecks } from '../../checks/run-checks.ts';
 import { readTokens } from '../../config/read-tokens.ts';

@@ -6,7 +6,7 @@ import { readTokens } from '../../config/read-tokens.ts';
 import type { Palette, PaletteOptions, WorkedOut } from '../../palette/palette.ts';
 import { workOutPalette } from '../../palette/palette.ts';
 import { propertiesUnder } from '../../palette/wear-palette.ts';
-import { evaluate } from '../../triage/evaluate.ts';
+import { evaluate } from '../../triage/choose/evaluate.ts';
 import { recoloringUnder } from '../../palette/assignment.ts';
 import { checkTokens } from '../../tokens/faults/check-tokens.ts';
 import type { TokenFault } from '../../tokens/faults/token-fault.ts';

@@ -2,11 +2,11 @@
 import { availableParallelism } from 'node:os';
 import path from 'node:path';
 import type { Browser } from 'playwright';
-import { discoverPages } from '../../../runner/discover-pages.ts';
-import { findBrowser } from '../../../runner/find-browser.ts';
-import { launchBrowser } from '../../../runner/launch-browser.ts';
-import { openApp } from '../../../runner/open-app.ts';
-import type { Secrets } from '../../../runner/secrets.ts';
+import { discoverPages } from '../../../runner/app/discover-pages.ts';
+import { findBrowser } from '../../../runner/browser/find-browser.ts';
+import { launchBrowser } from '../../../runner/browser/launch-browser.ts';
+import { openApp } from '../../../runner/app/open-app.ts';
+import type { Secrets } from '../../../runner/app/secrets.ts';
 import { exemptionFileOf } from '../../config/exemption-file.ts';
 import { readConfiguration } from '../../config/read-configuration.ts';
 import { readTokens } from '../../config/read-tokens.ts';

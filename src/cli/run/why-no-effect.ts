@@ -1,5 +1,5 @@
 // Why a theme changed nothing, in words: what puts it on, and what in the app would answer to it. Pure.
-import type { ThemeAnswers } from '../../../runner/theme-answers.ts';
+import type { ThemeAnswers } from '../../../runner/app/theme-answers.ts';
 import { nearestName } from '../../config/nearest-name.ts';
 import type { ThemeApply } from '../../plan/configuration.ts';
 

@@ -8,7 +8,7 @@ import type { CapturedView } from '../../../src/samples/captured-view.ts';
 import type { Finding } from '../../../src/samples/finding.ts';
 import type { Triaged } from '../../../src/triage/open-triage.ts';
 import { openTriage } from '../../../src/triage/open-triage.ts';
-import { openPageTable } from '../../../src/triage/table-of-page.ts';
+import { openPageTable } from '../../../src/triage/tokens/table-of-page.ts';
 import { compareTry, forecastOf, wearFor } from '../../../src/triage/try-out.ts';
 import type { Harbour } from '../session/harness.ts';
 import { renderAll, serve } from '../session/harness.ts';

@@ -1,9 +1,9 @@
 import type { Browser } from 'playwright';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { findBrowser } from '../../../runner/find-browser.ts';
-import { launchBrowser } from '../../../runner/launch-browser.ts';
-import { LIMITS } from '../../../runner/limits.ts';
-import { Tab } from '../../../runner/tab.ts';
+import { findBrowser } from '../../../runner/browser/find-browser.ts';
+import { launchBrowser } from '../../../runner/browser/launch-browser.ts';
+import { LIMITS } from '../../../runner/tab/limits.ts';
+import { Tab } from '../../../runner/tab/tab.ts';
 import type { Written, WrittenAsk } from '../../../runner/written/where-written.ts';
 import { whereWritten } from '../../../runner/written/where-written.ts';
 import type { Harbour } from '../session/harness.ts';

@@ -2,8 +2,8 @@
 // page or three with its configuration, and goes through the real parts in one process (judge-app.ts).
 import type { Browser } from 'playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { findBrowser } from '../../../runner/find-browser.ts';
-import { launchBrowser } from '../../../runner/launch-browser.ts';
+import { findBrowser } from '../../../runner/browser/find-browser.ts';
+import { launchBrowser } from '../../../runner/browser/launch-browser.ts';
 import { DONE, NOT_DONE } from './done.table.ts';
 import { judgeApp } from './judge-app.ts';
 import { OTHER_PAGES, SAME_PAGES } from './pages.table.ts';

@@ -3,7 +3,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Browser } from 'playwright';
-import { openSecrets } from '../../../runner/secrets.ts';
+import { openSecrets } from '../../../runner/app/secrets.ts';
 import type { RunOutcome } from '../../../src/cli/run/execute-run.ts';
 import { executeRun } from '../../../src/cli/run/execute-run.ts';
 import type { Io } from '../../../src/cli/io.ts';

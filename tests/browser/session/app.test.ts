@@ -4,10 +4,10 @@ import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { discoverPages } from '../../../runner/discover-pages.ts';
-import { findBrowser } from '../../../runner/find-browser.ts';
-import type { OpenApp } from '../../../runner/open-app.ts';
-import { openApp } from '../../../runner/open-app.ts';
+import { discoverPages } from '../../../runner/app/discover-pages.ts';
+import { findBrowser } from '../../../runner/browser/find-browser.ts';
+import type { OpenApp } from '../../../runner/app/open-app.ts';
+import { openApp } from '../../../runner/app/open-app.ts';
 import { GloamError } from '../../../src/errors/gloam-error.ts';
 import { serve } from './harness.ts';
 

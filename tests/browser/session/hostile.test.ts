@@ -1,6 +1,6 @@
 // Pages that fight back, each beside two healthy neighbours that must come out right, and each within a small time of its own.
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { limitsWithin } from '../../../runner/limits.ts';
+import { limitsWithin } from '../../../runner/tab/limits.ts';
 import { noteWords } from '../../../src/samples/note-words.ts';
 import type { ViewResult } from '../../../src/samples/captured-view.ts';
 import type { Harbour } from './harness.ts';

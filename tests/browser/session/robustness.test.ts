@@ -1,7 +1,7 @@
 // Pages that misbehave: each yields a captured view or a clear reason, and never costs a neighbour.
 import type { ServerResponse } from 'node:http';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { Limits } from '../../../runner/limits.ts';
+import type { Limits } from '../../../runner/tab/limits.ts';
 import type { ViewResult } from '../../../src/samples/captured-view.ts';
 import type { NoteCode } from '../../../src/samples/note.ts';
 import type { Answer, Harbour } from './harness.ts';

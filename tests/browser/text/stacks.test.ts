@@ -1,9 +1,9 @@
 // Random stacks of layers: what our formulas say equals what Chromium paints.
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { findBrowser } from '../../../runner/find-browser.ts';
-import { launchBrowser } from '../../../runner/launch-browser.ts';
-import { decodePng } from '../../../runner/decode-png.ts';
+import { findBrowser } from '../../../runner/browser/find-browser.ts';
+import { launchBrowser } from '../../../runner/browser/launch-browser.ts';
+import { decodePng } from '../../../runner/tab/decode-png.ts';
 import { paintChain } from '../../../runner/text/ground-color.ts';
 import type { GroundPaint } from '../../../runner/text/ground-color.ts';
 import { WHITE } from '../../../src/colour/color.ts';

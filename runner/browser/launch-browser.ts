@@ -1,0 +1,86 @@
+// Starts Chromium so that the same page gives the same pixels every night.
+import type { Browser } from 'playwright';
+import { chromium } from './playwright.ts';
+import { browserFailed } from '../../src/errors/capture-errors.ts';
+import { closeBrowser, learnProcess } from './browser-process.ts';
+import { clearOrphanedProfiles } from './browser-profiles.ts';
+import { FEATURES_OFF } from './features-off.ts';
+import type { FoundBrowser } from './find-browser.ts';
+import { PAINTS_BEYOND } from './paints-beyond.ts';
+
+/** Only the last flag of settings counts, so Playwright's own (a mouse) are said again. */
+const SETTINGS = [
+  // The pointer of a desk: it hovers, and is fine (blink HoverType 2, PointerType 4).
+  'primaryHoverType=2,availableHoverTypes=2,primaryPointerType=4,availablePointerTypes=4',
+  // Animated pictures stay at their first frame (blink::mojom::ImageAnimationPolicy, 2: no animation).
+  'imageAnimationPolicy=2',
+  PAINTS_BEYOND,
+];
+
+const FLAGS = [
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--force-color-profile=srgb',
+  '--hide-scrollbars',
+  `--blink-settings=${SETTINGS.join(',')}`,
+  // Parts of a tile drawn anew come out otherwise at soft edges, by up to 3 codes (measured): tiles are drawn whole.
+  '--disable-partial-raster',
+  // Grey-scale anti-aliasing only: then each glyph pixel lies between ink and background in all channels alike.
+  '--disable-lcd-text',
+] as const;
+
+/** @throws GloamError `browser-failed` */
+export async function launchBrowser(found: FoundBrowser): Promise<Browser> {
+  // Chromium refuses its sandbox to root (measured; Chromium docs "linux/sandboxing").
+  const root = process.getuid?.() === 0;
+  try {
+    const clearing = clearOrphanedProfiles();
+    const browser = await chromium.launch({
+      ...(found.path === undefined ? {} : { executablePath: found.path }),
+      args: [...FLAGS, FEATURES_OFF, ...(root ? ['--no-sandbox'] : [])],
+      // A page that changes its address without end holds up the browser's own thread, and every other page with it (measured).
+      ignoreDefaultArgs: ['--disable-ipc-flooding-protection'],
+      chromiumSandbox: !root,
+      handleSIGINT: false,
+      handleSIGTERM: false,
+      handleSIGHUP: false,
+    });
+    await Promise.all([learnProcess(browser), clearing]);
+    return browser;
+  } catch (cause) {
+    const first = cause instanceof Error ? (cause.message.split('\n')[0] ?? '') : String(cause);
+    throw browserFailed(found.path ?? "Playwright's Chromium", first);
+  }
+}
+
+/** A browser that starts while other things are made ready, and goes while others are finished. */
+export interface BrowserAhead extends AsyncDisposable {
+  /** Starts it at the first call. @throws GloamError `browser-failed` */
+  ready(): Promise<Browser>;
+  /** It is needed no more; its end is waited for when the block ends. */
+  leave(): void;
+}
+
+/** @param open one that runs already, and is left open */
+export function browserAhead(found: FoundBrowser, open?: Browser): BrowserAhead {
+  if (open !== undefined) {
+    const nothing = (): Promise<void> => Promise.resolve();
+    return { ready: () => Promise.resolve(open), leave: () => undefined, [Symbol.asyncDispose]: nothing };
+  }
+  let started: Promise<Browser> | null = null;
+  let end: Promise<void> | null = null;
+  const closed = async (): Promise<void> => {
+    const browser = await started?.catch(() => null);
+    if (browser != null) await closeBrowser(browser);
+  };
+  const leave = (): Promise<void> => (end ??= closed());
+  return {
+    ready: () => (started ??= launchBrowser(found)),
+    leave: () => void leave(),
+    [Symbol.asyncDispose]: leave,
+  };
+}

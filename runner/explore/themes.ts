@@ -1,0 +1,137 @@
+// What was tried and how the page then looked → themes: ways that look alike are one theme, and the plainest way of them is kept.
+import type { ObservedTheme } from '../../src/plan/observed-app.ts';
+import type { ThemeApply } from '../../src/plan/configuration.ts';
+import { themeName } from './candidates.ts';
+import { soundsLikeTheme } from './scripts.ts';
+import { difference, isRepainted, toneOf } from './look.ts';
+import type { Difference, Look } from './look.ts';
+
+/** One way of putting a theme on, and what came of it. */
+export interface Tried {
+  readonly apply: ThemeApply;
+  readonly look: Look;
+  readonly name: string;
+  readonly evidence: string;
+  /** A small change counts too. */
+  readonly strong: boolean;
+}
+
+/** Two looks this close are the same (ours: clocks, carets and late pictures stay below it). */
+const SAME = { elements: 0.01, pixels: 0.005 } as const;
+/** Values of one attribute are themes of one family: they may differ in an accent only. */
+const KIN = { elements: 0.001, pixels: 0.0005 } as const;
+/** A theme repaints at least this much; a weakly founded guess must repaint a good part of the screen. */
+const CHANGED = { strong: 0.04, weak: 0.25 } as const;
+
+/** The page as it loads, untouched. */
+export interface Base {
+  readonly look: Look;
+  /** Difference between two looks at it. */
+  readonly noise: Difference;
+  /** Value of an attribute as the page loads; undefined where it has none. */
+  valueOf(on: string, name: string): string | undefined;
+}
+
+/** @returns the page as it loads first, then the others in the order they were tried */
+export function toThemes(base: Base, tried: readonly Tried[]): readonly ObservedTheme[] {
+  const { look, noise } = base;
+  const groups: Tried[][] = [];
+  for (const one of tried) {
+    const change = difference(look, one.look);
+    if (isSame(change, noise) || !isTheme(one, look, change, noise)) continue;
+    const known = groups.find(([first]) => first !== undefined && areOne(first, one, noise));
+    if (known === undefined) groups.push([one]);
+    else known.push(one);
+  }
+  for (const one of tried.filter((maybe) => groups.some(([first]) => first !== undefined && areKin(first, maybe)))) {
+    if (groups.some((group) => group.includes(one)) || isSame(difference(look, one.look), noise, KIN)) continue;
+    const known = groups.find(([first]) => first !== undefined && areOne(first, one, noise));
+    if (known === undefined) groups.push([one]);
+    else known.push(one);
+  }
+  const others = founded(groups).flatMap((group): ObservedTheme[] => {
+    const best = plainest(group);
+    if (best === undefined) return [];
+    const evidence = [...new Set(group.map((one) => one.evidence))];
+    return [{ name: nameOf(group, best), tone: toneOf(best.look), apply: best.apply, evidence }];
+  });
+  return withOwnNames([asLoaded(base, tried, others), ...others]);
+}
+
+/** Where a way is well founded, or called like a theme, the others are parts of the page that happen to paint much of it. */
+function founded(groups: readonly (readonly Tried[])[]): readonly (readonly Tried[])[] {
+  const sound = groups.filter((group) => group.some(({ strong, name }) => strong || soundsLikeTheme(name)));
+  return sound.length > 0 ? sound : groups;
+}
+
+/** Named as the app itself names it, where the switch of another theme has a value for it. */
+function asLoaded(base: Base, tried: readonly Tried[], others: readonly ObservedTheme[]): ObservedTheme {
+  const tone = toneOf(base.look);
+  const evidence = ['as the app loads'];
+  for (const { apply } of others) {
+    const { attribute } = apply;
+    if (attribute === undefined || attribute.name === 'style') continue;
+    const value = base.valueOf(attribute.on, attribute.name);
+    if (value !== undefined && value !== '')
+      return { name: themeName(value), tone, apply: { attribute: { ...attribute, value } }, evidence };
+    const same = tried.find(
+      (one) =>
+        one.apply.attribute?.name === attribute.name &&
+        one.apply.attribute.on === attribute.on &&
+        one.apply.attribute.value !== '' &&
+        isSame(difference(base.look, one.look), base.noise),
+    );
+    if (same !== undefined) return { name: same.name, tone, apply: same.apply, evidence: [...evidence, same.evidence] };
+  }
+  return { name: tone, tone, apply: {}, evidence };
+}
+
+function isSame(change: Difference, noise: Difference, most: Difference = SAME): boolean {
+  return change.elements <= most.elements + 2 * noise.elements && change.pixels <= most.pixels + 2 * noise.pixels;
+}
+
+function areOne(a: Tried, b: Tried, noise: Difference): boolean {
+  return isSame(difference(a.look, b.look), noise, areKin(a, b) ? KIN : SAME);
+}
+
+/** Two values of one attribute. */
+function areKin(a: Tried, b: Tried): boolean {
+  const [one, other] = [a.apply.attribute, b.apply.attribute];
+  return one !== undefined && other !== undefined && one.on === other.on && one.name === other.name && one.value !== other.value;
+}
+
+function isTheme({ strong, look: now }: Tried, before: Look, change: Difference, noise: Difference): boolean {
+  if (strong) return change.elements - noise.elements >= CHANGED.strong || change.pixels - noise.pixels >= CHANGED.strong;
+  // A class that moves things or hides text is no theme.
+  return change.pixels - noise.pixels >= CHANGED.weak && isRepainted(before, now);
+}
+
+/** In place before media before reloads: the quicker a theme is put on, the quicker a run is. */
+function plainest(group: readonly Tried[]): Tried | undefined {
+  return [...group].sort((a, b) => rank(a.apply) - rank(b.apply))[0];
+}
+
+function rank(apply: ThemeApply): number {
+  const { attribute, class: classes, media, storage, cookie, query } = apply;
+  const parts = Object.keys(apply).length - 1;
+  // A style attribute is somebody's implementation, not a switch.
+  const inPlace = attribute?.name === 'style' ? 45 : (attribute ?? classes)?.on === 'html' ? 10 : 15;
+  const own =
+    storage !== undefined ? 50 : cookie !== undefined ? 60 : query !== undefined ? 40 : media !== undefined ? 30 : inPlace;
+  return own + parts + (classes === undefined ? 0 : 2 + classes.remove.length);
+}
+
+function nameOf(group: readonly Tried[], best: Tried): string {
+  const telling = (name: string): boolean => !/^(true|on|yes|\d+|theme)$/.test(name);
+  return telling(best.name) ? best.name : (group.find(({ name }) => telling(name))?.name ?? toneOf(best.look));
+}
+
+function withOwnNames(themes: readonly ObservedTheme[]): readonly ObservedTheme[] {
+  const used = new Set<string>();
+  return themes.map((theme) => {
+    let name = theme.name;
+    for (let n = 2; used.has(name); n += 1) name = `${theme.name}-${String(n)}`;
+    used.add(name);
+    return { ...theme, name };
+  });
+}

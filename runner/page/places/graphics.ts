@@ -1,0 +1,174 @@
+// Icons, and the edges and marks by which controls are told (WCAG 2.2 SC 1.4.11).
+import { bordersOf, ICON_SIDE } from './areas.ts';
+import { isTransparent } from './colors.ts';
+import { isIconFont } from '../text/glyphs.ts';
+import type { PlaceFacts } from './place-facts.ts';
+import { accessibleName, CONTROLS, opacityOf, placeOf } from './place-facts.ts';
+import { borderBox, generatedStyle, visiblePart } from './places.ts';
+import type { Entry } from '../scene/scene.ts';
+import type { WireGraphic } from '../wire/places.ts';
+
+type Exempt = NonNullable<WireGraphic['exempt']>;
+
+/** CSS px; smaller drawings are dots and carets. */
+const LEAST_ICON = 6;
+/** Glyphs without a meaning of their own: Private Use Areas (Unicode §23.5). */
+const PRIVATE_USE = /^[\s\p{Private_Use}]+$/u;
+
+const FIELDS =
+  'input:not([type=hidden], [type=checkbox], [type=radio], [type=range], [type=button], [type=submit], [type=reset], [type=image], [type=color], [type=file]), select, textarea, [role=textbox], [role=searchbox], [role=combobox], [role=spinbutton]';
+const MARKS =
+  'input[type=checkbox], input[type=radio], input[type=range], [role=switch], [role=checkbox], [role=radio], [role=slider]';
+const CONTROL_TAGS = new Set(['input', 'select', 'textarea']);
+const LINKS = `${CONTROLS}, a[href]`;
+
+export function collectGraphics(facts: PlaceFacts): readonly WireGraphic[] {
+  const lines = new Map<string, number>();
+  return facts.scene.entries.flatMap((entry): readonly WireGraphic[] => {
+    if (!entry.visible || opacityOf(entry) < 0.01) return [];
+    const found = foundAt(facts, entry, lines);
+    if (found.length === 0) return [];
+    const rect = visiblePart(borderBox(entry), entry.clip);
+    if (rect === null) return [];
+    return found.map(({ kind, ...graphic }) => ({ ...placeOf(facts, entry, kind), ...graphic, rect }));
+  });
+}
+
+type Found = Pick<WireGraphic, 'role' | 'paints' | 'reading' | 'fill'> & { readonly kind: string; readonly exempt?: Exempt };
+
+function foundAt(facts: PlaceFacts, entry: Entry, lines: Map<string, number>): readonly Found[] {
+  const icon = iconOf(facts, entry);
+  if (icon !== null) return [icon];
+  const control = controlOf(facts, entry);
+  if (control !== null) return control;
+  const line = lineOf(facts, entry, lines);
+  return line === null ? [] : [line];
+}
+
+function iconOf(facts: PlaceFacts, entry: Entry): Found | null {
+  const { el, style, shown } = entry;
+  if (el instanceof shown.window.SVGElement && el.ownerSVGElement !== null) return null;
+  const box = el.getBoundingClientRect();
+  if (Math.max(box.width, box.height) > ICON_SIDE || Math.min(box.width, box.height) < LEAST_ICON) return null;
+  const icon = (paints: WireGraphic['paints'], reading: WireGraphic['reading']): Found => {
+    const exempt = facts.inactiveOf(entry) ?? decoration(el);
+    return { kind: 'icon', role: 'icon', paints, reading, ...(exempt === null ? {} : { exempt }) };
+  };
+  if (el instanceof shown.window.SVGSVGElement) {
+    const paints = svgPaints(el, shown.window);
+    return paints === null ? icon([], 'pixels') : paints.length === 0 ? null : icon(paints, 'paints');
+  }
+  if (style.maskImage !== '' && style.maskImage !== 'none' && !isTransparent(style.backgroundColor)) {
+    return icon([{ property: 'background-color', color: style.backgroundColor }], 'paints');
+  }
+  const glyph = glyphOf(entry);
+  if (glyph !== null) return icon([glyph], 'paints');
+  const image =
+    el instanceof shown.window.HTMLImageElement || (/url\(/u.test(style.backgroundImage) && el.textContent.trim() === '');
+  return image && !el.matches(`${FIELDS}, ${MARKS}`) ? icon([], 'pixels') : null;
+}
+
+/** Fills and strokes of what an inline drawing shows; null where gradients, patterns or pictures paint it. */
+export function svgPaints(svg: SVGSVGElement, view: Window): WireGraphic['paints'] | null {
+  const paints = new Map<string, { property: string; color: string; opacity?: number }>();
+  for (const shape of svg.querySelectorAll('path, rect, circle, ellipse, line, polyline, polygon, text, use, image')) {
+    if (shape.localName === 'image') return null;
+    if (shape.closest('defs, clipPath, mask, symbol, pattern') !== null && shape.localName !== 'use') continue;
+    const style = view.getComputedStyle(shape);
+    if (style.display === 'none' || style.visibility !== 'visible') continue;
+    for (const property of ['fill', 'stroke'] as const) {
+      const color = style[property];
+      if (color === 'none' || color === '' || isTransparent(color)) continue;
+      if (color.startsWith('url(')) return null;
+      if (property === 'stroke' && Number.parseFloat(style.strokeWidth) === 0) continue;
+      if (property === 'fill' && (shape.localName === 'line' || (shape.localName === 'use' && style.stroke !== 'none'))) continue;
+      const own = property === 'fill' ? style.fillOpacity : style.strokeOpacity;
+      const opacity = Number(style.opacity) * Number.parseFloat(own);
+      if (opacity > 0.01)
+        paints.set(`${property} ${color} ${String(opacity)}`, { property, color, ...(opacity === 1 ? {} : { opacity }) });
+    }
+  }
+  return [...paints.values()];
+}
+
+/** A glyph of an icon font, as own text or generated. */
+function glyphOf(entry: Entry): WireGraphic['paints'][number] | null {
+  const { el, style } = entry;
+  const text = el.childElementCount === 0 ? el.textContent.trim() : '';
+  if (text !== '' && (PRIVATE_USE.test(text) || isIconFont(style.fontFamily))) return { property: 'color', color: style.color };
+  if (text !== '') return null;
+  for (const which of ['::before', '::after'] as const) {
+    const generated = generatedStyle(entry, which);
+    const content = /^"(.*)"$/u.exec(generated?.content ?? '')?.[1] ?? '';
+    if (generated !== null && content !== '' && PRIVATE_USE.test(content)) return { property: 'color', color: generated.color };
+  }
+  return null;
+}
+
+/** An icon beside a text that says the same carries nothing of its own; alone in a control, or with a name, it does. */
+function decoration(el: Element): Exempt | null {
+  const holder = el.closest(LINKS);
+  if (holder !== null) {
+    const beside = holder.textContent
+      .replace(el.textContent, '')
+      .replace(/\p{Private_Use}/gu, '')
+      .trim();
+    return beside === '' ? null : { reason: 'decoration', why: 'stands beside the text of its control' };
+  }
+  if (el.getAttribute('role') === 'presentation' || el.closest('[aria-hidden=true]') !== null) {
+    return { reason: 'decoration', why: 'hidden from assistive technology' };
+  }
+  return accessibleName(el) === '' ? { reason: 'decoration', why: 'has no name and stands in no control' } : null;
+}
+
+/**
+ * What tells a control apart from the page: the edge of a field, the box or track of a check box, radio button, switch, slider,
+ * and the tick or thumb in it. Null: no control; empty: one that the browser draws, or without a boundary.
+ */
+function controlOf(facts: PlaceFacts, entry: Entry): readonly Found[] | null {
+  const { el, style } = entry;
+  if (!CONTROL_TAGS.has(el.localName) && !el.hasAttribute('role')) return null;
+  const field = el.matches(FIELDS);
+  if (!field && !el.matches(MARKS)) return null;
+  const inactive = facts.inactiveOf(entry);
+  const exempt = inactive === undefined ? {} : { exempt: inactive };
+  const fill = isTransparent(style.backgroundColor) ? {} : { fill: style.backgroundColor };
+  const paints = bordersOf(style);
+  if (field) {
+    // Without any boundary there is nothing to identify it by but its text (Understanding 1.4.11, "Boundaries").
+    const bounded = paints.length > 0 || fill.fill !== undefined;
+    return bounded ? [{ kind: 'edge', role: 'border', paints, reading: 'edge', ...fill, ...exempt }] : [];
+  }
+  if (el.localName === 'input' && style.appearance !== 'none') return [];
+  const mark: Found = { kind: 'mark', role: 'border', paints, reading: 'pixels', ...fill, ...exempt };
+  return hasInside(el) ? [mark, { ...mark, kind: 'inside', reading: 'inside' }] : [mark];
+}
+
+/** A tick is there when checked, a thumb always. */
+function hasInside(el: Element): boolean {
+  return el.matches(
+    '[role=switch], input[type=checkbox]:checked, input[type=radio]:checked, [role=checkbox][aria-checked=true], [role=radio][aria-checked=true]',
+  );
+}
+
+/** Lines of places made alike, e.g. cells of a table: a few stand for all. */
+const LINES_ALIKE = 4;
+
+/** Other borders ask for no contrast; they are told so that one left from another theme is noticed. */
+function lineOf({ scene }: PlaceFacts, entry: Entry, lines: Map<string, number>): Found | null {
+  const { el } = entry;
+  const made = [el, el.parentElement].map((at) => `${at?.localName ?? ''} ${at?.getAttribute('class') ?? ''}`);
+  const kind = `${made.join(' in ')} ${el.id} ${el.getAttribute('style') ?? ''}`;
+  const count = lines.get(kind) ?? 0;
+  if (count >= LINES_ALIKE) return null;
+  const paints = bordersOf(entry.style);
+  if (paints.length === 0 || el === scene.entries[0]?.el || el.closest(LINKS) !== null) return null;
+  lines.set(kind, count + 1);
+  return {
+    kind: 'line',
+    role: 'border',
+    paints,
+    reading: 'edge',
+    exempt: { reason: 'decoration', why: 'separates, identifies nothing' },
+  };
+}

@@ -1,0 +1,93 @@
+// Holds the page still: transitions off, caret hidden, animations at their end (endless ones at their start), media paused.
+import { documentIn } from '../scene/frame-documents.ts';
+import { shadowOf } from '../scene/shadow-trees.ts';
+
+const FROZEN =
+  '*,*::before,*::after,*::backdrop{transition:none!important;caret-color:transparent!important;scroll-behavior:auto!important}';
+
+const sheets = new Map<Document | ShadowRoot, CSSStyleSheet>();
+
+/** Those that hold the page still. */
+export function ownSheets(): ReadonlySet<CSSStyleSheet> {
+  return new Set(sheets.values());
+}
+
+/** A style sheet made by script: a page's content security policy does not apply to it. */
+export function addSheet(root: Document | ShadowRoot, css: string): CSSStyleSheet {
+  // Not `instanceof`: frames have classes of their own.
+  const owner = 'defaultView' in root ? root : root.ownerDocument;
+  const view = owner.defaultView ?? window;
+  const sheet = new view.CSSStyleSheet();
+  sheet.replaceSync(css);
+  root.adoptedStyleSheets = [...root.adoptedStyleSheets, sheet];
+  return sheet;
+}
+
+export function removeSheet(root: Document | ShadowRoot, sheet: CSSStyleSheet): void {
+  root.adoptedStyleSheets = [...root.adoptedStyleSheets].filter((other) => other !== sheet);
+}
+
+/** The page, its same-origin frames and all shadow trees that are known. */
+export function allRoots(): readonly (Document | ShadowRoot)[] {
+  const roots: (Document | ShadowRoot)[] = [];
+  const queue: (Document | ShadowRoot)[] = [document];
+  for (let root = queue.pop(); root !== undefined; root = queue.pop()) {
+    roots.push(root);
+    for (const el of root.querySelectorAll('*')) {
+      const tree = shadowOf(el);
+      if (tree !== null) queue.push(tree);
+      else {
+        const inner = documentIn(el);
+        if (inner !== null) queue.push(inner);
+      }
+    }
+  }
+  return roots;
+}
+
+export function freeze(on: boolean): void {
+  for (const [root, sheet] of sheets) {
+    if (!on || !root.adoptedStyleSheets.includes(sheet)) {
+      removeSheet(root, sheet);
+      sheets.delete(root);
+    }
+  }
+  if (!on) return;
+  for (const root of allRoots()) if (!sheets.has(root)) sheets.set(root, addSheet(root, FROZEN));
+}
+
+/** @returns how many still moved */
+export function finishAnimations(roots: readonly (Document | ShadowRoot)[]): number {
+  let moved = 0;
+  for (const root of roots) {
+    for (const animation of root.getAnimations()) {
+      if (animation.playState !== 'running') continue;
+      // Progress by scrolling is no motion.
+      if (animation.timeline === null || 'source' in animation.timeline) continue;
+      moved += 1;
+      const end = animation.effect?.getComputedTiming().endTime;
+      try {
+        if (typeof end === 'number' && Number.isFinite(end) && animation.playbackRate !== 0) animation.finish();
+        else {
+          animation.pause();
+          animation.currentTime = 0;
+        }
+      } catch {
+        animation.cancel();
+      }
+    }
+    for (const media of root.querySelectorAll('video,audio')) {
+      const player = media as HTMLMediaElement;
+      if (player.paused) continue;
+      moved += 1;
+      player.pause();
+      player.currentTime = 0;
+    }
+    for (const svg of root.querySelectorAll('svg')) {
+      if (svg.animationsPaused()) continue;
+      svg.pauseAnimations();
+      svg.setCurrentTime(0);
+    }
+  }
+  return moved;
+}

@@ -1,0 +1,127 @@
+// Waits until the page rests: fonts ready, pictures loaded, nothing animated, the document unchanged for a while.
+import type { Note } from '../../../src/samples/note.ts';
+import { allRoots, finishAnimations, freeze } from './freeze.ts';
+import { isPending, loadingSign } from './loading-signs.ts';
+
+/** Where a page may run no scripts (a policy with `sandbox`), no timer and no frame ever comes to us either (measured). */
+let ticks = true;
+
+export function setTicking(on: boolean): void {
+  ticks = on;
+}
+
+/** A change that scripts make in every frame shows in this many. */
+const QUIET_FRAMES = 2;
+
+export async function rest(args: {
+  readonly quietMs: number;
+  readonly withinMs: number;
+  /** The quiet grows with the page. */
+  readonly grows: boolean;
+}): Promise<{ restless: readonly Note[]; loading: string | null }> {
+  const deadline = performance.now() + args.withinMs;
+  const quietMs = args.grows ? args.quietMs + pauseOfSize() : args.quietMs;
+  freeze(true);
+  let lastChange = performance.now();
+  let quietFrames = 0;
+  const changed = new Set<string>();
+  const watcher = new MutationObserver((records) => {
+    lastChange = performance.now();
+    quietFrames = 0;
+    for (const record of records.slice(0, 5)) changed.add(nameOf(record.target));
+  });
+  const roots = allRoots();
+  for (const root of roots) {
+    watcher.observe(root, { subtree: true, childList: true, characterData: true, attributes: true });
+  }
+  try {
+    for (const picture of document.querySelectorAll<HTMLImageElement | HTMLIFrameElement>('[loading=lazy]'))
+      picture.loading = 'eager';
+    if (ticks) await within(deadline, document.fonts.ready);
+    for (;;) {
+      await frame();
+      await turn();
+      const moved = finishAnimations(roots);
+      if (moved > 0) lastChange = performance.now();
+      quietFrames = moved > 0 ? 0 : quietFrames + 1;
+      const waiting = [...document.images].filter((img) => !img.complete);
+      const fonts = document.fonts.status === 'loading';
+      const now = performance.now();
+      // On a busy machine a frame may come late: then time alone says nothing.
+      const quiet = quietFrames >= QUIET_FRAMES && now - lastChange >= quietMs;
+      if (moved === 0 && waiting.length === 0 && !fonts && quiet && (now > deadline || !isPending(false))) {
+        const loading = loadingSign();
+        // A page that says that there is more to come is believed for longer.
+        if (loading === null || now > deadline || !isPending(true)) return { restless: [], loading };
+      }
+      if (now > deadline) {
+        const restless: Note[] = [
+          ...(moved > 0 ? [{ code: 'animated-again', data: {} } as const] : []),
+          ...waiting.slice(0, 3).map((img) => ({ code: 'picture-loading', at: img.currentSrc, data: {} }) as const),
+          ...(fonts ? [{ code: 'fonts-loading', data: {} } as const] : []),
+          ...(!quiet ? [...changed].slice(0, 5).map((at) => ({ code: 'keeps-changing', at, data: {} }) as const) : []),
+        ];
+        return { restless, loading: loadingSign() };
+      }
+    }
+  } finally {
+    watcher.disconnect();
+  }
+}
+
+/** Large pages pause for longer between two steps of building (ours): nothing up to 1,000 elements, 280 ms from 6,600 on. */
+function pauseOfSize(): number {
+  return Math.min(280, Math.max(0, (document.getElementsByTagName('*').length - 1_000) / 20));
+}
+
+/** Parts that are rendered only in view (CSS Containment 2 §4) would be blank in a picture of the whole page. */
+function showSkipped(): void {
+  for (const el of document.querySelectorAll<HTMLElement>('*')) {
+    if (getComputedStyle(el).contentVisibility === 'auto') el.style.setProperty('content-visibility', 'visible', 'important');
+  }
+}
+
+/** Lets lazy parts see themselves in view. Stops early on pages that grow as they are scrolled. */
+export async function scrollThrough(most: number): Promise<{ grew: boolean }> {
+  showSkipped();
+  const root = document.scrollingElement ?? document.documentElement;
+  const before = root.scrollHeight;
+  const left = scrollX;
+  for (let step = 1; step <= most; step += 1) {
+    const y = step * innerHeight;
+    if (y >= root.scrollHeight) break;
+    window.scrollTo({ top: y, left, behavior: 'instant' });
+    await frame();
+  }
+  window.scrollTo({ top: 0, left: 0, behavior: 'instant' });
+  await frame();
+  return { grew: root.scrollHeight > before + innerHeight };
+}
+
+/** A frame, or a moment where the page gets none. */
+export function frame(): Promise<void> {
+  if (!ticks) return Promise.resolve();
+  return new Promise((resolve) => {
+    const timer = setTimeout(resolve, 100);
+    requestAnimationFrame(() => {
+      clearTimeout(timer);
+      resolve();
+    });
+  });
+}
+
+/** Timers of the page that are due run before this one: a browser that is behind with its frames lets them wait. */
+function turn(): Promise<void> {
+  if (!ticks) return Promise.resolve();
+  return new Promise((resolve) => setTimeout(resolve, 0));
+}
+
+function within(deadline: number, what: Promise<unknown>): Promise<unknown> {
+  return Promise.race([what, new Promise((resolve) => setTimeout(resolve, Math.max(0, deadline - performance.now())))]);
+}
+
+function nameOf(node: Node): string {
+  const el = node instanceof Element ? node : node.parentElement;
+  if (el === null) return 'the document';
+  return el.id === '' ? el.localName : `#${el.id}`;
+}

@@ -1,0 +1,125 @@
+// The elements a state acts on, held for Node to force pseudo-classes on, and the events a pointer or keyboard would cause.
+import { allRoots } from '../rest/freeze.ts';
+
+/** Elements held, targets first, then their ancestors. */
+let held: readonly Element[] = [];
+let targets: readonly Element[] = [];
+let focusBefore: Element | null = null;
+
+export interface HeldTargets {
+  readonly targets: number;
+  readonly held: number;
+}
+
+/** @param selector matched in the page, its frames and open shadow trees */
+export function hold(selector: string): HeldTargets {
+  return holdElements(find(selector));
+}
+
+export function holdElements(elements: readonly Element[]): HeldTargets {
+  targets = elements;
+  const all = new Set<Element>(elements);
+  for (const el of elements) for (let at = flatParent(el); at !== null; at = flatParent(at)) all.add(at);
+  held = [...all];
+  return { targets: targets.length, held: held.length };
+}
+
+/** Elements that the state acts on now. */
+export function heldTargets(): readonly Element[] {
+  return targets;
+}
+
+export function heldElement(index: number): Element | null {
+  return held[index] ?? null;
+}
+
+export function find(selector: string): readonly Element[] {
+  try {
+    return allRoots().flatMap((root) => [...root.querySelectorAll(selector)]);
+  } catch {
+    return [];
+  }
+}
+
+function flatParent(el: Element): Element | null {
+  if (el.assignedSlot !== null) return el.assignedSlot;
+  if (el.parentElement !== null) return el.parentElement;
+  const root = el.getRootNode();
+  if ('host' in root) return (root as ShadowRoot).host;
+  // Out of a frame.
+  return el.ownerDocument.defaultView?.frameElement ?? null;
+}
+
+/** Not `instanceof`: frames have classes of their own. */
+function isFocusable(el: Element | null | undefined): el is HTMLElement {
+  return el !== null && el !== undefined && 'focus' in el;
+}
+
+const POINTER_IN = ['pointerover', 'mouseover', 'pointermove', 'mousemove'] as const;
+const POINTER_OUT = ['pointerout', 'mouseout'] as const;
+
+export function act(kind: 'hover' | 'focus' | 'active'): void {
+  if (kind === 'focus') {
+    focusBefore = document.activeElement;
+    const [first] = targets;
+    if (isFocusable(first)) first.focus({ preventScroll: true });
+    return;
+  }
+  for (const el of targets) {
+    for (const type of POINTER_IN) send(el, type, true);
+    for (const type of ['pointerenter', 'mouseenter']) send(el, type, false);
+    if (kind === 'active') for (const type of ['pointerdown', 'mousedown']) send(el, type, true);
+  }
+}
+
+export function undoAct(kind: 'hover' | 'focus' | 'active'): void {
+  if (kind === 'focus') {
+    const [first] = targets;
+    if (isFocusable(first)) first.blur();
+    if (isFocusable(focusBefore) && focusBefore !== document.body) focusBefore.focus({ preventScroll: true });
+    focusBefore = null;
+  } else {
+    for (const el of targets) {
+      // No click: a release elsewhere.
+      if (kind === 'active') for (const type of ['pointercancel', 'mouseup']) send(document.documentElement, type, true);
+      for (const type of POINTER_OUT) send(el, type, true);
+      for (const type of ['pointerleave', 'mouseleave']) send(el, type, false);
+    }
+  }
+  held = [];
+  targets = [];
+}
+
+function send(el: Element, type: string, bubbles: boolean): void {
+  const box = el.getBoundingClientRect();
+  const init = {
+    bubbles,
+    cancelable: true,
+    composed: true,
+    clientX: box.left + box.width / 2,
+    clientY: box.top + box.height / 2,
+    view: window,
+  };
+  el.dispatchEvent(
+    type.startsWith('pointer') ? new PointerEvent(type, { ...init, pointerType: 'mouse' }) : new MouseEvent(type, init),
+  );
+}
+
+/** Where to click the first target, in client coordinates; null when something else lies there, then it was clicked by script. */
+export function clickPoint(): { x: number; y: number } | null {
+  const [el] = targets;
+  if (el === undefined) return null;
+  el.scrollIntoView({ block: 'center', inline: 'center', behavior: 'instant' });
+  const box = el.getBoundingClientRect();
+  const x = box.left + box.width / 2;
+  const y = box.top + box.height / 2;
+  const root = el.getRootNode();
+  const hit = 'elementFromPoint' in root ? (root as Document | ShadowRoot).elementFromPoint(x, y) : null;
+  if (el.ownerDocument === document && hit !== null && (el.contains(hit) || hit.contains(el))) return { x, y };
+  if (isFocusable(el)) el.click();
+  return null;
+}
+
+export function toTop(): void {
+  window.scrollTo({ top: 0, left: 0, behavior: 'instant' });
+}

@@ -1,0 +1,213 @@
+// All custom properties of the page: declared in style sheets (shadow trees and same-origin frames too), inline, or only referred to;
+// what each holds, and what it computes to on the root and where it is declared again.
+import type { Note } from '../../../src/samples/note.ts';
+import type { WireProperties, WireProperty, WireServed } from '../wire/dye.ts';
+import { allRoots } from '../rest/freeze.ts';
+import type { Identity } from '../scene/identity.ts';
+import type { Scene } from '../scene/scene.ts';
+
+type Root = Document | ShadowRoot;
+
+interface Found {
+  declared: boolean;
+  /** A declaration refers to another custom property. */
+  refers: boolean;
+  /** Asked about by a style query: to change it would change which rules apply. */
+  queried: boolean;
+  /** Texts that stand in for it, in `var(--x, TEXT)`. */
+  readonly fallbacks: Set<string>;
+  /** It is all of the value of a property that takes a colour. */
+  wholeColor: boolean;
+  /** It may be declared on something else than the root of a document, or is not inherited. */
+  elsewhere: boolean;
+  /** Where it is declared: a selector in a tree. */
+  readonly scopes: { readonly root: Root; readonly selector: string }[];
+}
+
+/** Scopes looked at for one property; a component declared a hundred times says the same a hundred times. */
+const MOST_SCOPES = 8;
+
+export function findProperties(known: readonly string[], scene: Scene, identity: Identity): WireProperties {
+  const found = new Map<string, Found>();
+  const notes: Note[] = [];
+  let lightDark = false;
+  let unread = false;
+  for (const name of known) of(found, name);
+  for (const root of allRoots()) {
+    for (const sheet of [...root.styleSheets, ...root.adoptedStyleSheets]) {
+      const rules = rulesOf(sheet, notes);
+      if (rules === null) unread = true;
+      else lightDark = walk(rules, root, found, notes) || lightDark;
+    }
+    for (const el of root.querySelectorAll<HTMLElement>('[style*="--"]')) readInline(el, found);
+  }
+  const page = getComputedStyle(document.documentElement);
+  const child = getComputedStyle(document.documentElement.lastElementChild ?? document.documentElement);
+  const served: WireServed[] = [];
+  const selectors = new Map(scene.entries.map((entry) => [entry.el, entry] as const));
+  const properties = [...found].map(([name, facts]): WireProperty => {
+    const onRoot = page.getPropertyValue(name).trim();
+    if (onRoot !== '') served.push({ name, value: onRoot, at: 'html' });
+    const isOfScript = onRoot !== '' && !facts.declared;
+    if (unread || isOfScript || child.getPropertyValue(name).trim() !== onRoot) facts.elsewhere = true;
+    const elsewhere = scopesOf(name, onRoot, facts);
+    for (const { el, value } of elsewhere) {
+      const entry = selectors.get(el);
+      if (entry !== undefined) served.push({ name, value, at: identity.selectorOf(entry) });
+    }
+    return describe(name, facts, onRoot === '' ? (elsewhere[0]?.value ?? '') : onRoot);
+  });
+  return { properties, served, lightDark, notes };
+}
+
+function of(found: Map<string, Found>, name: string): Found {
+  let facts = found.get(name);
+  if (facts === undefined) {
+    const none = { declared: false, refers: false, queried: false, wholeColor: false, elsewhere: false };
+    facts = { ...none, fallbacks: new Set(), scopes: [] };
+    found.set(name, facts);
+  }
+  return facts;
+}
+
+function rulesOf(sheet: CSSStyleSheet, notes: Note[]): CSSRuleList | null {
+  try {
+    return sheet.cssRules;
+  } catch {
+    notes.push({ code: 'sheet-unread', at: sheet.href ?? '', data: {} });
+    return null;
+  }
+}
+
+/** @returns whether some colour is written with `light-dark()` */
+function walk(rules: CSSRuleList, root: Root, found: Map<string, Found>, notes: Note[]): boolean {
+  let lightDark = false;
+  for (const rule of rules) {
+    if ('style' in rule) lightDark = readRule(rule as Declaring, root, found) || lightDark;
+    if ('conditionText' in rule) {
+      for (const [, name] of (rule as CSSConditionRule).conditionText.matchAll(/style\(\s*(--[^\s:)]+)/gu)) {
+        if (name !== undefined) of(found, name).queried = true;
+      }
+    }
+    if ('styleSheet' in rule && rule.styleSheet !== null) {
+      const inner = rulesOf(rule.styleSheet as CSSStyleSheet, notes);
+      if (inner !== null) lightDark = walk(inner, root, found, notes) || lightDark;
+    } else if ('initialValue' in rule && 'name' in rule) {
+      const facts = of(found, String(rule.name));
+      facts.declared = true;
+      if ('inherits' in rule && rule.inherits === false) facts.elsewhere = true;
+    }
+    if ('cssRules' in rule) lightDark = walk(rule.cssRules as CSSRuleList, root, found, notes) || lightDark;
+  }
+  return lightDark;
+}
+
+/** A style rule; or keyframes, or declarations in a condition inside a rule, which have no selector. */
+interface Declaring {
+  readonly style: CSSStyleDeclaration;
+  readonly selectorText?: string;
+}
+
+function readRule({ style, selectorText }: Declaring, root: Root, found: Map<string, Found>): boolean {
+  const text = style.cssText;
+  if (!text.includes('--')) return text.includes('light-dark(');
+  let isForRoot: boolean | null = null;
+  for (const name of style) {
+    if (!name.startsWith('--')) continue;
+    const facts = of(found, name);
+    facts.declared = true;
+    if (style.getPropertyValue(name).includes('var(')) facts.refers = true;
+    isForRoot ??= matchesRootOnly(root, selectorText);
+    if (!isForRoot) facts.elsewhere = true;
+    if (selectorText !== undefined && facts.scopes.length < MOST_SCOPES) facts.scopes.push({ root, selector: selectorText });
+  }
+  readReferences(text, found);
+  return text.includes('light-dark(');
+}
+
+/** Pseudo-elements, hosts, and selectors that mean something only where they stand. */
+const RELATIVE = /[&]|::|:(?:before|after|first-line|first-letter|host|scope)\b/u;
+
+/** Whether it matches no element but the root of a document. */
+function matchesRootOnly(root: Root, selector: string | undefined): boolean {
+  if ('host' in root || selector === undefined || RELATIVE.test(selector)) return false;
+  try {
+    return [...root.querySelectorAll(selector)].every((el) => el === root.documentElement);
+  } catch {
+    return false;
+  }
+}
+
+function readInline(el: HTMLElement, found: Map<string, Found>): void {
+  for (const name of el.style) {
+    if (!name.startsWith('--')) continue;
+    const facts = of(found, name);
+    facts.declared = true;
+    if (el.style.getPropertyValue(name).includes('var(')) facts.refers = true;
+    if (el !== el.ownerDocument.documentElement) facts.elsewhere = true;
+  }
+  readReferences(el.style.cssText, found);
+}
+
+const TAKES_COLOR = /(?:^|[;\s])(?:[a-z-]*color|background|fill|stroke|-webkit-text-fill-color)\s*:\s*var\(\s*(--[^\s,)]+)\s*\)/gu;
+const REFERENCE = /var\(\s*(--[^\s,)]+)\s*(?:,\s*((?:[^()]|\((?:[^()]|\([^()]*\))*\))*))?\)/gu;
+
+function readReferences(text: string, found: Map<string, Found>): void {
+  if (!text.includes('var(')) return;
+  for (const [, name, fallback] of text.matchAll(REFERENCE)) {
+    if (name === undefined) continue;
+    const facts = of(found, name);
+    if (fallback !== undefined && facts.fallbacks.size < MOST_SCOPES) facts.fallbacks.add(fallback.trim());
+    if (fallback?.includes('var(') === true) readReferences(fallback, found);
+  }
+  for (const [, name] of text.matchAll(TAKES_COLOR)) if (name !== undefined) of(found, name).wholeColor = true;
+}
+
+/** First elements of the scopes in which the property computes to something else than on the root. */
+function scopesOf(name: string, onRoot: string, { scopes }: Found): readonly { readonly el: Element; readonly value: string }[] {
+  const out: { el: Element; value: string }[] = [];
+  for (const { root, selector } of scopes) {
+    const el = firstIn(root, selector);
+    const view = el?.ownerDocument.defaultView;
+    if (el === null || view === null || view === undefined) continue;
+    const value = view.getComputedStyle(el).getPropertyValue(name).trim();
+    if (value !== '' && value !== onRoot && !out.some((each) => each.value === value)) out.push({ el, value });
+  }
+  return out;
+}
+
+function firstIn(root: Root, selector: string): Element | null {
+  // A pseudo-element's own declaration is read from its element's: not the same, but of the same kind.
+  const plain = selector.replace(/::?(?:before|after|marker|placeholder|backdrop|first-line|first-letter)\b/gu, '');
+  if ('host' in root && plain.includes(':host')) return root.host;
+  try {
+    return root.querySelector(plain);
+  } catch {
+    return null;
+  }
+}
+
+const KEYWORDS = /^(?:inherit|initial|unset|revert|revert-layer|currentcolor)$/iu;
+const CHANNELS = /^[\d.]+(?:deg)?[\s,]+[\d.]+%?[\s,]+[\d.]+%?$/u;
+/** Colours inside a longer value; words are tested one by one. */
+const INSIDE =
+  /#[\da-f]{3,8}\b|\b(?:rgba?|hsla?|hwb|lab|lch|oklab|oklch|color|color-mix|light-dark)\((?:[^()]|\((?:[^()]|\([^()]*\))*\))*\)|\b[a-z]{3,}\b(?!\()/giu;
+
+function describe(name: string, facts: Found, value: string): WireProperty {
+  const { declared, refers } = facts;
+  const base = { name, declared: declared || value !== '', leaf: !refers, rootOnly: !facts.elsewhere };
+  if (facts.queried) return { ...base, kind: 'other', value };
+  if (value === '') {
+    const stands = facts.wholeColor || [...facts.fallbacks].some((text) => isColor(text) || text.startsWith('var('));
+    return { ...base, kind: stands ? 'color' : 'other', value };
+  }
+  if (isColor(value)) return { ...base, kind: 'color', value };
+  if (CHANNELS.test(value)) return { ...base, kind: 'channels', value };
+  if (/["']|url\(/u.test(value)) return { ...base, kind: 'other', value };
+  const template = value.replace(INSIDE, (part) => (isColor(part) ? '\u0001' : part));
+  return template === value ? { ...base, kind: 'other', value } : { ...base, kind: 'mixed', value: template };
+}
+
+function isColor(text: string): boolean {
+  return !KEYWORDS.test(text) && CSS.supports('color', text);
+}

@@ -1,0 +1,86 @@
+// Puts a theme on in place and takes the one before off, so that each theme starts from the page as it was loaded.
+import { EARLY_MARK } from './early-mark.ts';
+import type { WireTheme } from '../wire/wire.ts';
+
+let takeOff: () => void = () => undefined;
+
+export function putOn(theme: WireTheme): { missing: readonly string[] } {
+  takeOff();
+  takeOff = () => undefined;
+  const undo: (() => void)[] = [];
+  const missing: string[] = [];
+  const found = new Map<Element, Before>();
+  if (theme.attribute !== undefined) {
+    const { on, name, value } = theme.attribute;
+    for (const el of all(on, missing)) {
+      const { attribute } = beforeOf(el, name, found);
+      undo.push(() => {
+        if (attribute === null) el.removeAttribute(name);
+        else el.setAttribute(name, attribute);
+      });
+      el.setAttribute(name, value);
+    }
+  }
+  if (theme.class !== undefined) {
+    const { on, add, remove } = theme.class;
+    for (const el of all(on, missing)) {
+      const { classes } = beforeOf(el, '', found);
+      const added = add.filter((name) => !classes.includes(name));
+      const removed = remove.filter((name) => classes.includes(name));
+      undo.push(() => {
+        el.classList.remove(...added);
+        el.classList.add(...removed);
+      });
+      el.classList.remove(...remove);
+      el.classList.add(...add);
+    }
+  }
+  takeOff = () => {
+    for (const step of undo.reverse()) step();
+  };
+  return { missing };
+}
+
+interface Before {
+  readonly attribute: string | null;
+  readonly classes: readonly string[];
+}
+
+/** As the page was loaded: of an element that had the theme put on early, that is noted on it (put-on-early.ts). */
+function beforeOf(el: Element, name: string, found: Map<Element, Before>): Before {
+  const known = found.get(el);
+  if (known !== undefined) return known;
+  const noted = el.getAttribute(EARLY_MARK);
+  el.removeAttribute(EARLY_MARK);
+  const before: Before =
+    noted === null ? { attribute: name === '' ? null : el.getAttribute(name), classes: [...el.classList] } : parse(noted, el);
+  found.set(el, before);
+  return before;
+}
+
+function parse(noted: string, el: Element): Before {
+  const now = { attribute: null, classes: [...el.classList] };
+  try {
+    const [attribute, classes]: readonly unknown[] = JSON.parse(noted) as readonly unknown[];
+    return typeof classes === 'string'
+      ? {
+          attribute: typeof attribute === 'string' ? attribute : null,
+          classes: classes.split(/\s+/u).filter((name) => name !== ''),
+        }
+      : now;
+  } catch {
+    // The page wrote something of its own there.
+    return now;
+  }
+}
+
+function all(selector: string, missing: string[]): readonly Element[] {
+  let found: readonly Element[] = [];
+  try {
+    found = [...document.querySelectorAll(selector)];
+  } catch {
+    // Named as missing.
+  }
+  if (found.length === 0) missing.push(selector);
+  return found;
+}

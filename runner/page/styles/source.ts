@@ -1,0 +1,120 @@
+// All that the document is made of, as text: markup, what is filled in, and the rules of every style sheet. Two views with the same
+// text and the same picture have the same samples.
+import { allRoots, ownSheets } from '../rest/freeze.ts';
+import type { WireSource } from '../wire/wire.ts';
+
+/** Not for reading, but to tell whether anything changed since the last night. @param origin is left out: ports change */
+export async function source({ origin }: { readonly origin: string }): Promise<WireSource> {
+  const roots = allRoots();
+  const sheets = roots.flatMap((root) =>
+    [...root.styleSheets, ...[...root.adoptedStyleSheets].filter((sheet) => !ownSheets().has(sheet))].map((sheet) =>
+      textOfSheet(sheet, root),
+    ),
+  );
+  // A blank line more moves no rule, but the lines at which rules are written.
+  const lengths = performance
+    .getEntriesByType('resource')
+    .filter((entry): entry is PerformanceResourceTiming => entry instanceof PerformanceResourceTiming)
+    .filter(({ initiatorType }) => initiatorType === 'link' || initiatorType === 'css')
+    .map(({ name, decodedBodySize }) => `${name} ${decodedBodySize}`);
+  const texts = [...roots.map(markupOf), JSON.stringify(roots.flatMap(filledIn)), ...sheets];
+  const text = JSON.stringify(texts).replaceAll(origin, '');
+  return { ...(await shortened(text)), lengths: JSON.stringify(lengths.toSorted()).replaceAll(origin, '') };
+}
+
+/** Megabytes need not travel where the page may hash: on https and on this machine (Secure Contexts). */
+async function shortened(text: string): Promise<Pick<WireSource, 'hash' | 'text'>> {
+  if (!isSecureContext) return { hash: null, text };
+  const bytes = new Uint8Array(await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text)));
+  return { hash: [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join(''), text: null };
+}
+
+function markupOf(root: Document | ShadowRoot): string {
+  if (!('documentElement' in root)) return root.innerHTML;
+  // Drawings and other documents have no body.
+  const { documentElement } = root;
+  const body = root.querySelector(':root > body');
+  if (body === null) return documentElement.outerHTML;
+  const head = root.querySelector(':root > head')?.innerHTML ?? '';
+  return [attributesOf(documentElement), head, attributesOf(body), body.innerHTML].join('\n');
+}
+
+/** In order of their names: which of a theme's attributes came first depends on what was on before. */
+function attributesOf(el: Element): string {
+  const named = [...el.attributes].filter(({ name, value }) => name !== 'class' || value !== '');
+  return named
+    .map(({ name, value }) => `${name}=${JSON.stringify(value)}`)
+    .sort()
+    .join(' ');
+}
+
+/** Controls show what no markup says. */
+function filledIn(root: Document | ShadowRoot): readonly unknown[] {
+  return [...root.querySelectorAll<HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement>('input,select,textarea')].map(
+    (control) => {
+      const { value, disabled } = control;
+      return 'checked' in control ? [value, disabled, control.checked, control.indeterminate] : [value, disabled];
+    },
+  );
+}
+
+function textOfSheet(sheet: CSSStyleSheet, root: Document | ShadowRoot): string {
+  const { href, media, disabled } = sheet;
+  const about = `${href ?? ''} ${media.mediaText} ${String(disabled)}`;
+  try {
+    return [about, ...textsOf(sheet.cssRules, root, isOn(media, root))].join('\n');
+  } catch {
+    // From another origin: what it says shows in the computed styles only.
+    return `${about} unreadable`;
+  }
+}
+
+/** @param applies whether the media around these rules are those of the view */
+function textsOf(rules: CSSRuleList, root: Document | ShadowRoot, applies: boolean): readonly string[] {
+  return [...rules].flatMap((rule) => {
+    // Not `instanceof`: frames have classes of their own.
+    if ('media' in rule && 'cssRules' in rule) {
+      const { media, cssRules } = rule as CSSMediaRule;
+      return [`@media ${media.mediaText}`, ...textsOf(cssRules, root, applies && isOn(media, root)), '}'];
+    }
+    const text = rule.cssText;
+    if (!('selectorText' in rule) || !text.includes('--') || 'host' in root) return [text];
+    return [textOfRule(rule as CSSStyleRule, text, applies && !matchesNothing(rule as CSSStyleRule, root))];
+  });
+}
+
+/** Frames have a width of their own. */
+function isOn({ mediaText }: MediaList, root: Document | ShadowRoot): boolean {
+  const { defaultView } = 'defaultView' in root ? root : root.ownerDocument;
+  return mediaText === '' || (defaultView ?? window).matchMedia(mediaText).matches;
+}
+
+/**
+ * The values of another theme's tokens are nothing to this view, as long as they refer to nothing: which properties there are, where
+ * and whether they refer is all that tracing reads of rules that do not apply (custom-properties.ts).
+ */
+function textOfRule(rule: CSSStyleRule, text: string, applies: boolean): string {
+  if (applies || rule.cssRules.length > 0) return text;
+  const { style, selectorText } = rule;
+  const kept = [...style].map((name) => {
+    const value = style.getPropertyValue(name);
+    return name.startsWith('--') && !/var\(|light-dark\(/iu.test(value) ? name : `${name}:${value}`;
+  });
+  return `${selectorText} not here ${kept.join(';')}`;
+}
+
+const PSEUDO_ELEMENT = /::[\w-]+(?:\([^()]*\))?|:(?:before|after|first-line|first-letter)\b/gu;
+
+/** States that the developer tools force hold for styles, and perhaps not for a search. */
+const STATE = /:(?:hover|active|focus|target|visited|link)/u;
+
+function matchesNothing({ selectorText, parentRule }: CSSStyleRule, root: Document): boolean {
+  if (STATE.test(selectorText)) return false;
+  // Nested rules mean what stands around them.
+  for (let outer = parentRule; outer !== null; outer = outer.parentRule) if ('selectorText' in outer) return false;
+  try {
+    return root.querySelector(selectorText.replace(PSEUDO_ELEMENT, ':is(*)')) === null;
+  } catch {
+    return false;
+  }
+}

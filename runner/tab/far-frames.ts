@@ -1,0 +1,192 @@
+// Frames of another origin, read by our code in a world of its own in their documents, and put where they lie among what was read of the
+// page. Their text counts as its styles say where the picture shows the same; else it is unknown, since their text is not hidden for a
+// second picture. Their colours are not traced to tokens.
+import type { CDPSession } from 'playwright';
+import type { Collected, FarPlace, Rules, WireFarFrame, WireGround } from '../page/wire/wire.ts';
+import type { WireArea, WirePlace } from '../page/wire/places.ts';
+import { pageCode } from '../page-code.ts';
+import type { Tab } from './tab.ts';
+
+export interface WithFrames extends Collected {
+  /** Addresses of frames that could not be read. */
+  readonly unread: readonly string[];
+}
+
+/** A document that was read, and how to get at the frames in it. */
+interface Realm {
+  readonly cdp: CDPSession;
+  readonly contextId: number;
+}
+
+/** Frames in frames in frames: deeper ones are left out. */
+const DEEPEST = 4;
+
+/** @param collected of the page, generated text included */
+export async function withFarFrames(tab: Tab, collected: Collected, rules: Rules): Promise<WithFrames> {
+  if (collected.farFrames.length === 0) return { ...collected, unread: [] };
+  const sessions: CDPSession[] = [];
+  try {
+    const realm = { cdp: tab.cdp, contextId: await tab.world() };
+    return await addFrames(tab, realm, collected, {
+      rules,
+      sessions,
+      page: [collected.page.width, collected.page.height],
+      depth: 1,
+    });
+  } finally {
+    for (const session of sessions) await session.detach().catch(() => undefined);
+  }
+}
+
+interface On {
+  readonly rules: Rules;
+  /** Opened on the way, to be closed. */
+  readonly sessions: CDPSession[];
+  readonly page: FarPlace['page'];
+  readonly depth: number;
+}
+
+async function addFrames(tab: Tab, realm: Realm, collected: Collected, on: On): Promise<WithFrames> {
+  let all: WithFrames = { ...collected, unread: [] };
+  for (const [index, far] of collected.farFrames.entries()) {
+    const [, , width, height] = far.clip;
+    if (width < 1 || height < 1) continue;
+    try {
+      const inner = on.depth > DEEPEST ? null : await open(tab, realm, index, on);
+      if (inner === null) throw new Error('no such frame');
+      const own = await read(tab, inner, { ...far, page: on.page }, on.rules);
+      const whole = await addFrames(tab, inner, own, {
+        ...on,
+        depth: on.depth + 1,
+      });
+      all = {
+        ...joined(all, far, whole),
+        unread: [...all.unread, ...whole.unread],
+      };
+    } catch (error) {
+      if (tab.dead || tab.signal.aborted) throw error;
+      all = { ...all, unread: [...all.unread, far.address] };
+    }
+  }
+  return all;
+}
+
+/** In the same process it is a frame of the same session, in one of its own it has a session of its own. */
+async function open(tab: Tab, { cdp, contextId }: Realm, index: number, { sessions }: On): Promise<Realm | null> {
+  const { result } = await tab.guard(
+    'finding a frame',
+    cdp.send('Runtime.evaluate', {
+      expression: `__gloamPage.farFrame(${index})`,
+      contextId,
+    }),
+  );
+  if (result.objectId === undefined) return null;
+  const { node } = await tab.guard('finding a frame', cdp.send('DOM.describeNode', { objectId: result.objectId }));
+  const { frameId } = node;
+  if (frameId === undefined) return null;
+  const here = await enter(tab, cdp, frameId);
+  if (here !== null) return here;
+  for (const frame of tab.page.frames()) {
+    const session = await tab.context.newCDPSession(frame).catch(() => null);
+    if (session === null) continue;
+    sessions.push(session);
+    const { frameTree } = await tab.guard('finding a frame', session.send('Page.getFrameTree'));
+    if (frameTree.frame.id === frameId) return enter(tab, session, frameId);
+  }
+  return null;
+}
+
+async function enter(tab: Tab, cdp: CDPSession, frameId: string): Promise<Realm | null> {
+  const made = await tab
+    .guard(
+      'entering a frame',
+      cdp.send('Page.createIsolatedWorld', {
+        frameId,
+        worldName: 'gloam',
+        grantUniveralAccess: false,
+      }),
+    )
+    .catch((error: unknown) => {
+      if (tab.dead || tab.signal.aborted) throw error;
+      return null;
+    });
+  if (made === null) return null;
+  const realm = { cdp, contextId: made.executionContextId };
+  if ((await evaluate(tab, realm, 'typeof __gloamPage')) === 'undefined') await evaluate(tab, realm, `${await pageCode()};0`);
+  return realm;
+}
+
+async function read(tab: Tab, realm: Realm, within: FarPlace, rules: Rules): Promise<Collected> {
+  await evaluate(tab, realm, '__gloamPage.call("freeze",{"on":true})');
+  const text = await evaluate(tab, realm, `__gloamPage.call("collect",${JSON.stringify({ rules, within })})`);
+  // The text comes from our own bundle, whose functions have these very types.
+  return JSON.parse(String(text)) as Collected;
+}
+
+async function evaluate(tab: Tab, { cdp, contextId }: Realm, expression: string): Promise<unknown> {
+  const asked = cdp.send('Runtime.evaluate', {
+    expression,
+    contextId,
+    returnByValue: true,
+    awaitPromise: true,
+  });
+  const answer = await tab.guard('reading a frame', asked);
+  if (answer.exceptionDetails !== undefined) throw new Error(answer.exceptionDetails.text);
+  return answer.result.value;
+}
+
+/** What a frame holds, put where the frame lies. */
+function joined(page: Collected, far: WireFarFrame, inner: Collected): Collected {
+  const textGround = shifted(page.text.grounds.length, far.ground);
+  const placeGround = shifted(page.places.grounds.length, far.placeGround);
+  const grounds = (list: readonly WireGround[], ground: (index: number) => number): readonly WireGround[] =>
+    list.map((each) => ({ ...each, up: ground(each.up) }));
+  const placed = <P extends WirePlace>(list: readonly P[]): readonly P[] =>
+    list.map((each) => ({ ...each, ground: placeGround(each.ground) }));
+  const runs = inner.text.runs.map((run) => ({
+    ...run,
+    ground: textGround(run.ground),
+    far: true as const,
+  }));
+  const { places } = page;
+  return {
+    ...page,
+    page: {
+      ...page.page,
+      restlessPlaces: [...page.page.restlessPlaces, ...inner.page.restlessPlaces],
+      masked: [...page.page.masked, ...inner.page.masked],
+    },
+    text: {
+      ...page.text,
+      grounds: [...page.text.grounds, ...grounds(inner.text.grounds, textGround)],
+      runs: [...page.text.runs, ...runs],
+    },
+    places: {
+      grounds: [...places.grounds, ...grounds(inner.places.grounds, placeGround)],
+      areas: areasWith(places.areas, far, placed(inner.places.areas)),
+      shadows: [...places.shadows, ...placed(inner.places.shadows)],
+      graphics: [...places.graphics, ...placed(inner.places.graphics)],
+      pictures: [...places.pictures, ...placed(inner.places.pictures)],
+      targets: places.targets,
+      veils: [...places.veils, ...inner.places.veils],
+    },
+  };
+}
+
+/** The canvas of a frame is what the frame lies on. */
+function shifted(by: number, canvas: number): (index: number) => number {
+  return (index) => (index === -1 ? canvas : index + by);
+}
+
+/** In painting order: what a frame holds is painted with it. */
+function areasWith(areas: readonly WireArea[], { selector }: WireFarFrame, inner: readonly WireArea[]): readonly WireArea[] {
+  const found = areas.findIndex((area) => area.selector === selector && area.role === 'cover');
+  const at = found === -1 ? areas.length : found + 1;
+  const outer = areas[at - 1];
+  const own = inner.map((area) => ({
+    ...area,
+    up: area.up === -1 ? (outer?.up ?? -1) : area.up + at,
+  }));
+  const after = areas.slice(at).map((area) => (area.up < at ? area : { ...area, up: area.up + inner.length }));
+  return [...areas.slice(0, at), ...own, ...after];
+}

@@ -1,0 +1,45 @@
+// The whole page, or a part of it, as PNG.
+import { pictureFailed } from '../../src/errors/capture-errors.ts';
+import type { Rect } from '../../src/samples/view.ts';
+import type { Tab } from './tab.ts';
+
+export interface Picture {
+  readonly png: Uint8Array;
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
+/**
+ * @param area CSS px, page coordinates, whole numbers
+ * @param scale device px per CSS px
+ * @throws GloamError `picture-failed` when the picture has not the size asked for
+ */
+export async function takePicture(tab: Tab, area: Rect, scale: number): Promise<Picture> {
+  const [x, y, width, height] = area;
+  const isPainted = x >= 0 && y >= 0 && (await tab.paint(x + width, y + height));
+  const { data } = await tab.guard(
+    'taking the picture',
+    tab.cdp.send('Page.captureScreenshot', {
+      format: 'png',
+      // Quicker compression, the same pixels (measured: about 0.8 of the time).
+      optimizeForSpeed: true,
+      // Keeps the viewport too, but lays the page out anew for each picture (measured: twice the time).
+      captureBeyondViewport: !isPainted,
+      clip: { x, y, width, height, scale: 1 },
+    }),
+  );
+  const png = Buffer.from(data, 'base64');
+  const got = pngSize(png);
+  const expected = { widthPx: Math.round(width * scale), heightPx: Math.round(height * scale) };
+  if (got === null || got.widthPx !== expected.widthPx || got.heightPx !== expected.heightPx) {
+    const found = got === null ? 'no PNG' : `${got.widthPx} × ${got.heightPx} px`;
+    throw pictureFailed(tab.url, `found ${found}; expected ${expected.widthPx} × ${expected.heightPx} px`);
+  }
+  return { png, ...got };
+}
+
+/** From the IHDR chunk (PNG §11.2.1). */
+function pngSize(png: Buffer): { widthPx: number; heightPx: number } | null {
+  if (png.length < 24 || png.readUInt32BE(0) !== 0x89504e47) return null;
+  return { widthPx: png.readUInt32BE(16), heightPx: png.readUInt32BE(20) };
+}

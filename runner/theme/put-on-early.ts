@@ -1,0 +1,73 @@
+// A theme that is there before the page's own scripts run, as a visitor meets it who chose it on an earlier visit.
+import type { ThemeApply } from '../../src/plan/configuration.ts';
+import { EARLY_MARK } from '../page/styles/early-mark.ts';
+import { EARLY_WORLD } from '../tab/tab.ts';
+import type { Tab } from '../tab/tab.ts';
+
+/** Loads what `load` loads, with attribute and class of the theme in place as soon as their element exists. */
+export async function withThemeEarly<T>(tab: Tab, apply: ThemeApply, load: () => Promise<T>): Promise<T> {
+  const source = earlyScript(apply);
+  if (source === null) return load();
+  const { identifier } = await tab.guard(
+    'preparing the load',
+    tab.cdp.send('Page.addScriptToEvaluateOnNewDocument', { source, worldName: EARLY_WORLD }),
+  );
+  try {
+    return await load();
+  } finally {
+    if (!tab.dead) await tab.cdp.send('Page.removeScriptToEvaluateOnNewDocument', { identifier }).catch(() => undefined);
+  }
+}
+
+function earlyScript({ attribute, class: classes }: ThemeApply): string | null {
+  const steps = [
+    ...(attribute === undefined ? [] : [{ on: attribute.on, attribute: [attribute.name, attribute.value], add: [], remove: [] }]),
+    ...(classes === undefined ? [] : [{ on: classes.on, attribute: null, add: classes.add, remove: classes.remove }]),
+  ];
+  return steps.length === 0 ? null : `(${String(putOnEarly)})(${JSON.stringify(steps)},${JSON.stringify(EARLY_MARK)})`;
+}
+
+interface EarlyStep {
+  readonly on: string;
+  readonly attribute: readonly [name: string, value: string] | null;
+  readonly add: readonly string[];
+  readonly remove: readonly string[];
+}
+
+/** The parts of the page's own world that this function uses once it is there. */
+interface EarlyElement {
+  getAttribute(name: string): string | null;
+  setAttribute(name: string, value: string): void;
+  readonly classList: { add(...names: readonly string[]): void; remove(...names: readonly string[]): void };
+}
+
+/** Travels as text: it may name nothing but its arguments and what a browser has. */
+function putOnEarly(steps: readonly EarlyStep[], mark: string): void {
+  const browser = globalThis as unknown as {
+    readonly top: unknown;
+    readonly document: { querySelector(selector: string): EarlyElement | null };
+    readonly MutationObserver: new (then: () => void) => { observe(target: unknown, options: object): void; disconnect(): void };
+  };
+  if (browser.top !== globalThis) return;
+  const left = [...steps];
+  const observer = new browser.MutationObserver(() => {
+    apply();
+  });
+  const apply = (): void => {
+    for (const step of [...left]) {
+      const el = browser.document.querySelector(step.on);
+      if (el === null) continue;
+      left.splice(left.indexOf(step), 1);
+      if (el.getAttribute(mark) === null) {
+        const name = step.attribute?.[0];
+        el.setAttribute(mark, JSON.stringify([name === undefined ? null : el.getAttribute(name), el.getAttribute('class') ?? '']));
+      }
+      if (step.attribute !== null) el.setAttribute(step.attribute[0], step.attribute[1]);
+      el.classList.remove(...step.remove);
+      el.classList.add(...step.add);
+    }
+    if (left.length === 0) observer.disconnect();
+  };
+  observer.observe(browser.document, { childList: true, subtree: true });
+  apply();
+}

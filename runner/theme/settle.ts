@@ -1,0 +1,79 @@
+// Waits until a page rests after loading, or after its theme or state changed.
+import { setTimeout as pause } from 'node:timers/promises';
+import type { Note } from '../../src/samples/note.ts';
+import { revealClosedTrees } from '../tab/closed-trees.ts';
+import type { Tab } from '../tab/tab.ts';
+
+/** After loading: a page that changes nothing for this long has built itself (ours; hydration pauses are shorter). */
+const QUIET_AFTER_LOAD_MS = 120;
+/** After a change of theme: scripts that listen for it run in the next frames. */
+const QUIET_AFTER_CHANGE_MS = 34;
+/** An answer that takes longer is a stream or a poll, not part of the page (ours). */
+const STREAM_AFTER_MS = 2_500;
+const SCROLL_STEPS = 40;
+
+/** @returns what did not come to rest; empty when everything did */
+export async function settleAfterLoad(tab: Tab): Promise<readonly Note[]> {
+  const deadline = performance.now() + tab.limits.settleMs;
+  const loaded = await tab.guard(
+    'loading',
+    tab.page.waitForLoadState('load', { timeout: tab.limits.settleMs }).then(
+      () => true,
+      () => false,
+    ),
+    tab.limits.settleMs + 5_000,
+  );
+  await revealClosedTrees(tab);
+  await tab.call('freeze', { on: true, ticks: tab.ticks });
+  const { grew } = await tab.call('scrollThrough', { most: SCROLL_STEPS });
+  const restless = await restUntil(tab, { quietMs: QUIET_AFTER_LOAD_MS, grows: true }, deadline);
+  return [
+    ...(loaded ? [] : [{ code: 'never-loaded', data: {} } as const]),
+    ...(grew ? [{ code: 'grows', data: {} } as const] : []),
+    ...restless,
+  ];
+}
+
+export async function settleAfterChange(tab: Tab): Promise<readonly Note[]> {
+  return restUntil(tab, { quietMs: QUIET_AFTER_CHANGE_MS, grows: false }, performance.now() + tab.limits.settleMs);
+}
+
+/** Answers that came while the page was watched may have more behind them; one that asks for ever is not waited for (ours). */
+const MOST_ANSWER_ROUNDS = 2;
+
+async function restUntil(
+  tab: Tab,
+  quiet: { readonly quietMs: number; readonly grows: boolean },
+  deadline: number,
+): Promise<readonly Note[]> {
+  let { quietMs } = quiet;
+  for (let rounds = 0; ;) {
+    // Without timers the page cannot wait: it is asked again and again instead.
+    const withinMs = tab.ticks ? Math.max(250, deadline - performance.now()) : quietMs * 2;
+    const { answers } = tab;
+    const asked = { quietMs, grows: quiet.grows && quietMs === quiet.quietMs, withinMs };
+    const { restless, loading } = await tab.call('rest', asked, withinMs + tab.limits.callMs);
+    const late = performance.now() > deadline;
+    // Behind a placeholder no answer is taken for a stream.
+    const open = waitingFor(tab, loading === null ? STREAM_AFTER_MS : Infinity);
+    const isAnswered = tab.answers !== answers && rounds < MOST_ANSWER_ROUNDS;
+    const isStill = tab.ticks || restless.length === 0;
+    if (late || (open.length === 0 && !isAnswered && isStill)) {
+      return [...restless, ...open.slice(0, 3).map((at) => ({ code: 'no-answer', at, data: {} }) as const)];
+    }
+    if (open.length === 0 && isStill) {
+      rounds += 1;
+      quietMs = QUIET_AFTER_CHANGE_MS;
+    } else await pause(15);
+  }
+}
+
+function waitingFor(tab: Tab, streamAfterMs: number): readonly string[] {
+  const now = performance.now();
+  return [...tab.inFlight]
+    .filter(
+      ([request, since]) =>
+        now - since < streamAfterMs && !['eventsource', 'websocket', 'ping', 'media'].includes(request.resourceType()),
+    )
+    .map(([request]) => request.url());
+}

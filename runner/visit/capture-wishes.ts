@@ -1,0 +1,18 @@
+// What is asked of one view.
+import type { Theme, Viewport } from '../../src/plan/configuration.ts';
+import type { KnownView } from '../../src/samples/captured-view.ts';
+import type { View } from '../../src/samples/view.ts';
+import type { Rules } from '../page/wire/wire.ts';
+
+export interface CaptureWishes {
+  readonly view: View;
+  readonly theme: Theme;
+  readonly viewport: Viewport;
+  readonly rules: Rules;
+  /** Custom properties to trace besides those that the page names. */
+  readonly dye: readonly string[];
+  /** All samples of the view come from one reading: then a fingerprint can tell that it is still the same. */
+  readonly readOnce: boolean;
+  /** What an earlier run kept of such a view; its samples are taken where it is still the same. */
+  readonly known?: KnownView;
+}

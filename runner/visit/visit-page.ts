@@ -1,0 +1,236 @@
+// One visit: loads a page once and captures its views one after the other.
+import { captureFailed, placeNotFound } from '../../src/errors/capture-errors.ts';
+import { GloamError } from '../../src/errors/gloam-error.ts';
+import type { CapturedView, KnownView, ViewResult } from '../../src/samples/captured-view.ts';
+import type { Note } from '../../src/samples/note.ts';
+import type { View } from '../../src/samples/view.ts';
+import { revealClosedTrees } from '../tab/closed-trees.ts';
+import type { Seen } from './capture-view.ts';
+import type { CaptureWishes } from './capture-wishes.ts';
+import { captureView } from './capture-view.ts';
+import { isWalk, walkView } from './walk-view.ts';
+import type { State } from '../../src/plan/configuration.ts';
+import { focusSamples } from '../painted/focus-samples.ts';
+import { differsFromFresh } from '../theme/fresh-load.ts';
+import { enterState } from '../theme/enter-state.ts';
+import type { Rules } from '../page/wire/wire.ts';
+import { withThemeEarly } from '../theme/put-on-early.ts';
+import { loadInTheme, needsLoad, putThemeOn, themedUrl } from '../theme/put-theme-on.ts';
+import { settleAfterChange, settleAfterLoad } from '../theme/settle.ts';
+import type { Tab } from '../tab/tab.ts';
+import type { Task, Visit } from './visits.ts';
+import type { Whereabouts } from './whereabouts.ts';
+import { openWhereabouts } from './whereabouts.ts';
+import { openWrittenBook } from '../written/written-book.ts';
+import type { Wear } from '../theme/wear.ts';
+import { putWearOn } from '../theme/wear.ts';
+import { isPassing } from './visits.ts';
+
+export interface VisitWishes {
+  readonly rules: Rules;
+  /** Selectors of the configuration of which it is asked whether they find anything. */
+  readonly ruled: readonly string[];
+  /** Custom properties to trace besides those that the page names. */
+  readonly dye: readonly string[];
+  readonly wearFor: (view: View) => Wear | null;
+  readonly knownFor: (view: View) => Promise<KnownView | undefined>;
+  /** The time for new views is over. */
+  readonly isOver: () => boolean;
+}
+
+/**
+ * Hands each result to `done` as it comes. What fails is a result too, except when the tab died: then the rest is left.
+ * On some pages one theme that was switched on in place is proved against a fresh load; where they differ, the rest wants loads of its own.
+ * @returns tasks that were not come to
+ */
+export async function visitPage(
+  tab: Tab,
+  visit: Visit,
+  wishes: VisitWishes,
+  done: (result: ViewResult) => Promise<void>,
+): Promise<Left> {
+  const [first] = visit.tasks;
+  if (first === undefined) return NOTHING_LEFT;
+  let started = performance.now();
+  const since = (): number => {
+    const now = performance.now();
+    const ms = Math.round(now - started);
+    started = now;
+    return ms;
+  };
+  let loadNotes: readonly Note[];
+  const where = openWhereabouts(tab, visit, first);
+  tab.beginView();
+  try {
+    loadNotes = await tab.watch.time('loading', () => load(tab, visit, first, where));
+  } catch (error) {
+    tab.signal.throwIfAborted();
+    const ms = since();
+    for (const task of visit.tasks) await done(failed(task.view, ms, error));
+    return NOTHING_LEFT;
+  }
+
+  let worn: Task['theme'] | null = null;
+  let isWorn = false;
+  let isProved = !visit.prove;
+  let asBefore = false;
+  let apart = false;
+  const written = openWrittenBook(tab.limits.writtenMs);
+  for (const [index, task] of visit.tasks.entries()) {
+    if (index > 0 && wishes.isOver()) return { tasks: visit.tasks.slice(index), apart };
+    let result: ViewResult;
+    // The load is part of the first view.
+    if (index > 0) tab.beginView();
+    try {
+      const notes = [...loadNotes];
+      if (worn !== task.theme) {
+        await tab.watch.time('settling', async () => {
+          await putThemeOn(tab, task.theme);
+          notes.push(...(await settleAfterChange(tab)));
+        });
+        worn = task.theme;
+      }
+      await where.prove();
+      const wear = wishes.wearFor(task.view);
+      if (wear !== null || isWorn) {
+        notes.push(...(await putWearOn(tab, wear)), ...(await settleAfterChange(tab)));
+        isWorn = wear !== null;
+      }
+      const readOnce = !isWalk(task.state) && task.state.kind !== 'focus';
+      const known = readOnce && wear === null ? await wishes.knownFor(task.view) : undefined;
+      const capture: CaptureWishes = {
+        view: task.view,
+        theme: task.theme,
+        viewport: visit.viewport,
+        rules: wishes.rules,
+        dye: wishes.dye,
+        readOnce,
+        ...(known === undefined ? {} : { known }),
+      };
+      if ((await tab.watch.time('settling', () => revealClosedTrees(tab))) > 0) notes.push(...(await settleAfterChange(tab)));
+      let { captured, linesMoved } = await captureIn(tab, task.state, capture, once(notes));
+      await where.prove();
+      const isSwitched = task.theme !== first.theme && task.state.kind === 'rest' && wear === null && notes.length === 0;
+      if (!isProved && isSwitched && captured.reused !== true) {
+        isProved = true;
+        const isKnown = asBefore && (await leftNothingBehind(visit, wishes));
+        const prove = (): Promise<string | null> => differenceFromFresh(tab, { visit, task, where }, captured);
+        const difference = isKnown ? null : await tab.watch.time('proving', prove);
+        if (difference !== null) {
+          apart = true;
+          ({ captured, linesMoved } = await captureIn(tab, task.state, capture, [{ code: 'left-behind', data: { difference } }]));
+        }
+      }
+      // Under a pointer or focus that is gone by now, other rules hold: then only what is known already is noted.
+      const isLasting = task.state.kind === 'rest' || !isPassing(task.state);
+      const note = (): Promise<CapturedView['samples']> => written.note(tab, captured.samples, isLasting);
+      const isWritten = captured.reused === true && !linesMoved;
+      if (isWritten) written.learn(captured.samples);
+      const samples = isWritten ? captured.samples : await tab.watch.time('written', note);
+      const ruled = wishes.ruled.length === 0 ? undefined : await tab.call('ruled', { selectors: wishes.ruled });
+      result = { ...captured, samples, ms: since(), ...(ruled === undefined ? {} : { ruled }) };
+      asBefore ||= index === 0 && captured.reused === true;
+    } catch (error) {
+      tab.signal.throwIfAborted();
+      result = failed(task.view, since(), error);
+    }
+    await done(result);
+    // A page that hung or crashed cannot be trusted with the next view; the caller opens a fresh one.
+    if (result.status === 'failed' && (tab.dead || result.code !== 'place-not-found'))
+      return { tasks: visit.tasks.slice(index + 1), apart };
+    if (apart) return { tasks: visit.tasks.slice(index + 1), apart };
+  }
+  return NOTHING_LEFT;
+}
+
+/** Loads the page with the theme on. @returns where it looks otherwise than in place; null as well where the load did not come to rest */
+async function differenceFromFresh(
+  tab: Tab,
+  { visit, task, where }: { readonly visit: Visit; readonly task: Task; readonly where: Whereabouts },
+  seen: Seen['captured'],
+): Promise<string | null> {
+  // It is a view more.
+  tab.beginView();
+  const notes = await withThemeEarly(tab, task.theme.apply, () => load(tab, visit, task, where));
+  await putThemeOn(tab, task.theme);
+  const more = await settleAfterChange(tab);
+  return notes.length + more.length > 0 ? null : differsFromFresh(tab, seen);
+}
+
+/** What a visit did not come to. */
+export interface Left {
+  readonly tasks: readonly Task[];
+  /** Each theme wants a load of its own. */
+  readonly apart: boolean;
+}
+
+const NOTHING_LEFT: Left = { tasks: [], apart: false };
+
+/** As an earlier night saw it. A page that is as it was then, but for the values of tokens, was proved on the night when it was new. */
+async function leftNothingBehind({ tasks }: Visit, { knownFor }: VisitWishes): Promise<boolean> {
+  const known = await Promise.all(tasks.map(({ view }) => knownFor(view)));
+  return known.every((each) => each?.notes.some(({ code }) => code === 'left-behind') === false);
+}
+
+/** What did not rest after loading may not rest after the theme either; it is said once. */
+function once(notes: readonly Note[]): readonly Note[] {
+  return [...new Map(notes.map((note) => [JSON.stringify(note), note])).values()];
+}
+
+/** Brings the page into the state, reads it, and takes it back. */
+async function captureIn(
+  tab: Tab,
+  state: State,
+  wishes: CaptureWishes,
+  notes: readonly Note[],
+): Promise<Pick<Seen, 'captured' | 'linesMoved'>> {
+  if (isWalk(state)) return { captured: await walkView(tab, state, wishes, notes), linesMoved: false };
+  // Clicks and scripts were done when the page was loaded.
+  const enter = (): ReturnType<typeof enterState> => tab.watch.time('states', () => enterState(tab, state));
+  const leave = isPassing(state) ? await enter() : (): Promise<void> => Promise.resolve();
+  const { captured, linesMoved, painted } = await captureView(tab, wishes, notes);
+  await tab.watch.time('states', leave);
+  if (state.kind !== 'focus' || painted === null) return { captured, linesMoved };
+  const focus = await tab.watch.time('states', () => focusSamples(tab, painted));
+  return { captured: { ...captured, samples: [...captured.samples, ...focus] }, linesMoved };
+}
+
+/** @throws GloamError also where it ends elsewhere than asked */
+async function load(tab: Tab, visit: Visit, first: Task, where: Whereabouts): Promise<readonly Note[]> {
+  const { apply } = first.theme;
+  const url = needsLoad(apply) ? themedUrl(first.view.url, apply) : first.view.url;
+  await tab.setViewport(visit.viewport);
+  await loadInTheme(tab, first.theme, { url, status: visit.page.status });
+  const { waitFor } = visit.page;
+  if (waitFor !== undefined) await waitForPlace(tab, waitFor, where);
+  const notes = await settleAfterLoad(tab);
+  await where.prove();
+  // Clicks and scripts are done once: done again for each theme they might undo themselves.
+  if (!isPassing(first.state)) {
+    await putThemeOn(tab, first.theme);
+    await settleAfterChange(tab);
+    await enterState(tab, first.state);
+    await where.stayHere();
+  }
+  return notes;
+}
+
+async function waitForPlace(tab: Tab, selector: string, where: Whereabouts): Promise<void> {
+  try {
+    await tab.guard(
+      'waiting',
+      tab.page.waitForSelector(selector, { state: 'attached', timeout: tab.limits.settleMs * 2 }),
+      tab.limits.settleMs * 3,
+    );
+  } catch (error) {
+    if (error instanceof GloamError || tab.signal.aborted) throw error;
+    // On another page nobody would look for it.
+    await where.prove();
+    throw placeNotFound(tab.url, 'waitFor', selector);
+  }
+}
+
+export function failed(view: View, ms: number, error: unknown): ViewResult {
+  const known = error instanceof GloamError ? error : captureFailed(view.url, error);
+  return { view, status: 'failed', ms, code: known.code, error: known.message };
+}

@@ -1,0 +1,169 @@
+// Old runs are dropped, and with them what neither a kept run nor an accepted picture needs. Rows go first, in one transaction; files
+// after it, so that a row never points at a file that prune took away.
+import { existsSync } from 'node:fs';
+import { readdir, rm } from 'node:fs/promises';
+import { basename, join } from 'node:path';
+import { type Kysely, sql } from 'kysely';
+import { keepBackup } from '../write/finish-run.ts';
+import { blobHashes, blobPath, blobSize } from '../blobs.ts';
+import { batches, type LedgerContext } from '../database/ledger-context.ts';
+import type { LedgerSchema } from '../database/schema.ts';
+
+export interface PruneOptions {
+  /** How many of the latest finished runs stay; at least 1. A run under way stays when it is the latest of all. */
+  readonly keep: number;
+  /** Only says what would go. */
+  readonly tryOnly?: boolean;
+}
+
+export interface PruneReceipt {
+  /** Ids, newest first. */
+  readonly dropped: readonly string[];
+  readonly kept: readonly string[];
+  readonly blobs: number;
+  readonly bytes: number;
+}
+
+type Trx = Kysely<LedgerSchema>;
+
+/** Needs the store for itself (`access: 'own'`): files of a run under way have no rows yet. */
+export async function prune(context: LedgerContext, options: PruneOptions): Promise<PruneReceipt> {
+  const { db } = context;
+  const trx = await db.startTransaction().execute();
+  let receipt: PruneReceipt;
+  try {
+    const { dropped, kept } = await sortRuns(trx, Math.max(1, Math.trunc(options.keep)));
+    await dropRuns(
+      trx,
+      dropped.map((run) => run.n),
+    );
+    await dropSupersededPictures(trx);
+    const unused = await dropUnused(trx);
+    receipt = {
+      dropped: dropped.map((run) => run.id),
+      kept: kept.map((run) => run.id),
+      blobs: unused.length,
+      bytes: unused.reduce((sum, blob) => sum + blob.bytes, 0),
+    };
+  } catch (error) {
+    await trx.rollback().execute();
+    throw error;
+  }
+  if (options.tryOnly === true) {
+    await trx.rollback().execute();
+    return receipt;
+  }
+  await trx.commit().execute();
+  const files = await removeUnknownFiles(context);
+  await sql`pragma incremental_vacuum`.execute(db);
+  await sql`pragma wal_checkpoint(truncate)`.execute(db);
+  // Else a mended ledger would get the dropped runs back, without their blobs.
+  await keepBackup(context);
+  return { ...receipt, blobs: files.count, bytes: files.bytes };
+}
+
+/** One that never finished goes with all that only it needs. Needs the store for itself. */
+export async function dropUnfinishedRun({ db }: LedgerContext, run: number): Promise<void> {
+  await db.transaction().execute(async (trx) => {
+    await dropRuns(trx, [run]);
+    await dropUnused(trx);
+  });
+}
+
+interface RunName {
+  readonly n: number;
+  readonly id: string;
+}
+
+async function sortRuns(
+  trx: Trx,
+  keep: number,
+): Promise<{ readonly dropped: readonly RunName[]; readonly kept: readonly RunName[] }> {
+  const runs = await trx
+    .selectFrom('run')
+    .select(['n', 'id', 'state'])
+    .where('state', '!=', 'pruned')
+    .orderBy('n', 'desc')
+    .execute();
+  const finished = runs.filter((run) => run.state === 'finished').slice(0, keep);
+  const stays = new Set(finished.map((run) => run.n));
+  const [latest] = runs;
+  if (latest?.state === 'running') stays.add(latest.n);
+  return { dropped: runs.filter((run) => !stays.has(run.n)), kept: runs.filter((run) => stays.has(run.n)) };
+}
+
+async function dropRuns(trx: Trx, runs: readonly number[]): Promise<void> {
+  for (const batch of batches(runs)) {
+    for (const table of ['run_view', 'run_cause', 'coverage', 'comparison'] as const) {
+      await trx.deleteFrom(table).where('run', 'in', batch).execute();
+    }
+    // The name stays, for findings that were first seen in it.
+    await trx.updateTable('run').set({ state: 'pruned' }).where('n', 'in', batch).execute();
+  }
+}
+
+/**
+ * An accepted picture stays while it is in force, and as long as undoing a later acceptance could bring it back: until that later
+ * one is older than every kept run.
+ */
+async function dropSupersededPictures(trx: Trx): Promise<void> {
+  await sql`
+    with oldest as (select min(started_at) as at from run where state != 'pruned')
+    delete from accepted_picture where exists (
+      select 1
+      from accepted_picture later
+      join acceptance newer on newer.n = later.acceptance
+      join acceptance mine on mine.n = accepted_picture.acceptance
+      where later.view = accepted_picture.view and later.acceptance > accepted_picture.acceptance
+        and newer.collection = mine.collection and newer.undone_at is null
+        and julianday(newer.at) < julianday((select at from oldest)))`.execute(trx);
+  // What was undone before every kept run has no way back either.
+  await sql`
+    delete from accepted_picture where acceptance in (
+      select n from acceptance
+      where undone_at is not null
+        and julianday(undone_at) < julianday((select min(started_at) from run where state != 'pruned')))`.execute(trx);
+}
+
+async function dropUnused(trx: Trx): Promise<readonly { readonly bytes: number }[]> {
+  await sql`delete from sheet where n not in (select sheet from run_view where sheet is not null)`.execute(trx);
+  await sql`delete from finding where sheet not in (select n from sheet)`.execute(trx);
+  await sql`delete from cause where n not in (select cause from run_cause)`.execute(trx);
+  await sql`delete from difference where n not in (select difference from comparison where difference is not null)`.execute(trx);
+  await sql`
+    delete from run where state = 'pruned' and n not in (select since from finding)
+      and n not in (select previous from run where previous is not null and state != 'pruned')`.execute(trx);
+  const { rows } = await sql<{ readonly bytes: number }>`
+    delete from blob where n not in (
+      select shot from run_view where shot is not null union select samples from run_view where samples is not null
+      union select properties from run_view where properties is not null
+      union select shot from accepted_picture where shot is not null
+      union select samples from accepted_picture where samples is not null
+      union select properties from accepted_picture where properties is not null
+      union select accepted from difference union select shot from difference
+      union select accepted from comparison where accepted is not null)
+    returning bytes`.execute(trx);
+  return rows;
+}
+
+/** Blob files that no row names, and the thumbnails made of them. */
+export async function removeUnknownFiles({
+  folder,
+  db,
+}: LedgerContext): Promise<{ readonly count: number; readonly bytes: number }> {
+  const known = new Set((await db.selectFrom('blob').select('hash').execute()).map((row) => row.hash));
+  let count = 0;
+  let bytes = 0;
+  for await (const hash of blobHashes(folder)) {
+    if (known.has(hash)) continue;
+    bytes += (await blobSize(folder, hash)) ?? 0;
+    await rm(blobPath(folder, hash), { force: true });
+    count += 1;
+  }
+  const thumbs = join(folder, 'thumbs');
+  for (const name of existsSync(thumbs) ? await readdir(thumbs, { recursive: true }) : []) {
+    const hash = /^([0-9a-f]{64})-/.exec(basename(name))?.[1];
+    if (hash !== undefined && !known.has(hash)) await rm(join(thumbs, name), { force: true });
+  }
+  return { count, bytes };
+}

@@ -1,0 +1,16 @@
+// The blobs of one capture → its samples, masks and custom properties.
+import { readBlob } from '../blobs.ts';
+import type { ViewFacts } from '../records.ts';
+import { unpackProperties, unpackSamples } from '../sample-table.ts';
+
+/** @param blobs hashes; null where the view was not captured @throws blob-missing, blob-damaged, samples-unreadable */
+export async function readFacts(
+  folder: string,
+  { samples, properties }: { readonly samples: string | null; readonly properties: string | null },
+): Promise<ViewFacts> {
+  const table = samples === null ? { samples: [], masks: [] } : await unpackSamples(samples, await readBlob(folder, samples));
+  return {
+    ...table,
+    properties: properties === null ? [] : await unpackProperties(properties, await readBlob(folder, properties)),
+  };
+}

@@ -1,0 +1,82 @@
+// A run is finished: its totals are counted where they are stored, and the file is put in order.
+import { rename, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { sql } from 'kysely';
+import { BACKUP } from '../database/mend-database.ts';
+import type { CheckId } from '../../samples/finding.ts';
+import { toJson } from '../database/json-column.ts';
+import { batches, type LedgerContext, openRunRow, type RunRow } from '../database/ledger-context.ts';
+import { coverageShares } from '../read/coverage.ts';
+import type { CoverageFact, RunTotals } from '../records.ts';
+
+/** Replaces what was stored of the run's coverage. @throws run-not-open */
+export async function storeCoverage(context: LedgerContext, runId: string, facts: readonly CoverageFact[]): Promise<void> {
+  const run = await openRunRow(context, runId);
+  await context.db.transaction().execute(async (trx) => {
+    await trx.deleteFrom('coverage').where('run', '=', run.n).execute();
+    for (const batch of batches(facts)) {
+      const rows = batch.map(({ page, theme, owner, uses, throughTokens }) => ({
+        run: run.n,
+        page,
+        theme,
+        owner: owner ?? '',
+        uses,
+        through_tokens: throughTokens,
+      }));
+      await trx.insertInto('coverage').values(rows).execute();
+    }
+  });
+}
+
+/** @param finishedAt ISO 8601 with zone @param cut it was ended by hand @throws run-not-open */
+export async function finishRun(context: LedgerContext, runId: string, finishedAt: string, cut = false): Promise<RunTotals> {
+  const run = await openRunRow(context, runId);
+  const totals = await countTotals(context, run);
+  await context.db
+    .updateTable('run')
+    .set({ state: 'finished', finished_at: finishedAt, totals: toJson(totals), cut: cut ? 1 : 0 })
+    .where('n', '=', run.n)
+    .execute();
+  // What SQLite advises before a connection is left: statistics for the planner; then the log goes back into the file.
+  await sql`pragma optimize`.execute(context.db);
+  await sql`pragma wal_checkpoint(truncate)`.execute(context.db);
+  await keepBackup(context);
+  return totals;
+}
+
+/** A whole copy of the ledger, from which a damaged one can be completed. */
+export async function keepBackup({ folder, db }: LedgerContext): Promise<void> {
+  const underWay = join(folder, `${BACKUP}.under-way`);
+  try {
+    await rm(underWay, { force: true });
+    await sql`vacuum into ${underWay}`.execute(db);
+    await rename(underWay, join(folder, BACKUP));
+  } catch (error) {
+    await rm(underWay, { force: true });
+    throw error;
+  }
+}
+
+async function countTotals({ db }: LedgerContext, run: RunRow): Promise<RunTotals> {
+  const views = await db
+    .selectFrom('run_view')
+    .select((eb) => [
+      eb.fn.countAll<number>().as('views'),
+      eb.fn.coalesce(eb.fn.sum<number>('sample_count'), eb.lit(0)).as('samples'),
+      eb.fn.countAll<number>().filterWhere('status', '=', 'failed').as('failed'),
+    ])
+    .where('run', '=', run.n)
+    .where('status', '!=', 'files')
+    .executeTakeFirstOrThrow();
+  const checks = await db
+    .selectFrom('run_view')
+    .innerJoin('finding', 'finding.sheet', 'run_view.sheet')
+    .select((eb) => ['finding.check', eb.fn.countAll<number>().as('count')])
+    .where('run_view.run', '=', run.n)
+    .groupBy('finding.check')
+    .orderBy('finding.check')
+    .execute();
+  const findings: Record<CheckId, number> = {};
+  for (const { check, count } of checks) findings[check] = count;
+  return { ...views, findings, coverage: await coverageShares({ db }, run.n) };
+}

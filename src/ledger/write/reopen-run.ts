@@ -1,0 +1,30 @@
+// The latest run finished without all of its views (its time was over, or it was ended by hand): it is taken up again.
+import type { LedgerContext } from '../database/ledger-context.ts';
+
+/** @returns its id; null where the latest run lacks nothing */
+export async function reopenRun({ db }: LedgerContext): Promise<string | null> {
+  return db.transaction().execute(async (trx) => {
+    const latest = await trx
+      .selectFrom('run')
+      .select(['n', 'id', 'state'])
+      .where('state', '!=', 'pruned')
+      .orderBy('n', 'desc')
+      .limit(1)
+      .executeTakeFirst();
+    if (latest?.state !== 'finished') return null;
+    const owed = await trx
+      .selectFrom('run_view')
+      .select('view')
+      .where('run', '=', latest.n)
+      .where('status', '=', 'planned')
+      .limit(1)
+      .executeTakeFirst();
+    if (owed === undefined) return null;
+    await trx
+      .updateTable('run')
+      .set({ state: 'running', finished_at: null, totals: null, explained: null })
+      .where('n', '=', latest.n)
+      .execute();
+    return latest.id;
+  });
+}

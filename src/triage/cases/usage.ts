@@ -1,0 +1,112 @@
+// How the page uses its tokens where nothing is wrong: as what, and on what. The samples say it better than any name.
+import type { Case, Role } from './case.ts';
+import { appendTo } from '../counting.ts';
+import type { World } from '../world.ts';
+import { weightOf } from '../world.ts';
+
+export interface TokenUsage {
+  /** Weight of a token's uses as `role`, by token. */
+  as(role: Role): ReadonlyMap<number, number>;
+  /** The same, counting only uses on a surface painted with `ground`. */
+  on(role: Role, ground: number): ReadonlyMap<number, number>;
+  /** On how many surface tokens it is used as `role`. */
+  groundsOf(role: Role, token: number): number;
+  /** Whether the token is used as something else; of an unused one, whether the others of its group are. */
+  isStrangeAs(role: Role, token: number): boolean;
+}
+
+/** A token is meant for what at least this share of its uses is (ours). */
+const STRANGE = 0.2;
+const NONE: ReadonlyMap<number, number> = new Map();
+
+/** @param exempt tokens that are as if they were used nowhere */
+export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage {
+  const roles = new Map<Role, Map<number, number>>();
+  const meant = new Map<Role, Map<number, number>>();
+  const onGround = new Map<string, Map<number, number>>();
+  const grounds = new Map<string, Set<number>>();
+  const totals = new Map<number, number>();
+  for (const one of world.cases) {
+    if (one.fore.kind !== 'token' && one.fore.kind !== 'stale') continue;
+    const { token } = one.fore;
+    if (one.findings.size > 0 || exempt.has(token)) continue;
+    const weight = weightOf(one.samples);
+    add(slot(roles, one.role), token, weight);
+    // What the reference theme shows without fault is what its designers meant.
+    if (one.theme === world.index.table.reference) {
+      add(slot(meant, one.role), token, weight);
+      add(totals, token, weight);
+    }
+    const ground = groundOf(one);
+    if (ground >= 0) {
+      add(slot(onGround, `${one.role} ${ground}`), token, weight);
+      slotSet(grounds, `${one.role} ${token}`).add(ground);
+    }
+  }
+  /** All that is drawn on the surface belongs to another surface by name and use: `signal.surge.mark` to `signal.surge.face`. */
+  const foreign = (surface: number): boolean => {
+    const inks = [...(onGround.get(`ink ${surface}`)?.keys() ?? [])];
+    return (
+      inks.length > 0 && inks.every((ink) => partnersOf(ink).some((partner) => partner !== surface) && !isFamily(ink, surface))
+    );
+  };
+  const isFamily = (one: number, other: number): boolean => {
+    const family = familyOf(world.index.pathOf(one));
+    return family !== '' && family === familyOf(world.index.pathOf(other));
+  };
+  const partnersOf = (ink: number): readonly number[] =>
+    [...(grounds.get(`ink ${ink}`) ?? [])].filter((surface) => isFamily(ink, surface));
+  const groups = new Map<string, number[]>();
+  world.index.table.tokens.forEach(({ path }, token) => {
+    if (world.index.stepOf(token) === null) appendTo(groups, groupOf(path), token);
+  });
+  return {
+    as: (role) => roles.get(role) ?? NONE,
+    on: (role, ground) => onGround.get(`${role} ${ground}`) ?? NONE,
+    groundsOf: (role, token) => grounds.get(`${role} ${token}`)?.size ?? 0,
+    isStrangeAs: (role, token) => {
+      if (role === 'surface' && foreign(token)) return true;
+      const group = groups.get(groupOf(world.index.pathOf(token))) ?? [];
+      const isUsed = (totals.get(token) ?? 0) > 0;
+      const asked = isUsed ? [token] : group;
+      const sum = (of: ReadonlyMap<number, number> | undefined): number =>
+        asked.reduce((all, each) => all + (of?.get(each) ?? 0), 0);
+      const all = sum(totals);
+      // Groups hold things of many kinds: that none of them is used so says something, a small share does not.
+      return all > 0 && sum(meant.get(role)) < (isUsed ? STRANGE * all : Number.MIN_VALUE);
+    },
+  };
+}
+
+/** All of a path but its last part; empty where there is no more. */
+export function familyOf(path: string): string {
+  const at = path.startsWith('--') ? path.lastIndexOf('-') : path.lastIndexOf('.');
+  return at <= 1 ? '' : path.slice(0, at);
+}
+
+/** First part of a path or of a custom property's name. */
+export function groupOf(path: string): string {
+  return path.startsWith('--') ? (path.slice(2).split('-')[0] ?? path) : (path.split('.')[0] ?? path);
+}
+
+/** Token of the uppermost layer behind; −1 where it is none. */
+export function groundOf(one: Case): number {
+  const top = one.back.at(-1)?.ref;
+  return top?.kind === 'token' || top?.kind === 'stale' ? top.token : -1;
+}
+
+function slot<K>(maps: Map<K, Map<number, number>>, key: K): Map<number, number> {
+  let map = maps.get(key);
+  if (map === undefined) maps.set(key, (map = new Map<number, number>()));
+  return map;
+}
+
+function slotSet<K>(sets: Map<K, Set<number>>, key: K): Set<number> {
+  let set = sets.get(key);
+  if (set === undefined) sets.set(key, (set = new Set<number>()));
+  return set;
+}
+
+function add(map: Map<number, number>, key: number, value: number): void {
+  map.set(key, (map.get(key) ?? 0) + value);
+}

@@ -1,0 +1,215 @@
+// From all candidates the few that explain all faults: again and again the one that explains best what is still open.
+import type { CauseLayer } from '../../samples/finding.ts';
+import type { Candidate, Evidence, Ground, IsOpen, Part, Proposal } from '../propose/candidate.ts';
+import { weightIn } from '../propose/candidate.ts';
+import { combine, pairFor } from '../propose/combine.ts';
+import { appendTo } from '../counting.ts';
+import { evaluate } from './evaluate.ts';
+import type { Links } from '../propose/propose.ts';
+import { bothRecolorings } from '../recolor/recoloring.ts';
+import { proposalsFor } from '../propose/propose.ts';
+import type { Fault } from '../world.ts';
+
+/** A change that explains some faults, and how clearly. */
+export interface Explanation {
+  readonly changes: readonly Part[];
+  readonly evidence: Evidence;
+  readonly layer: CauseLayer;
+  /** What it is listed for; no fault is explained twice. */
+  readonly faults: readonly Fault[];
+  /** Score of the best explanation of the same faults in another layer, as a share of its own, 0–1. */
+  readonly rival: number;
+}
+
+export interface Choice {
+  readonly explanations: readonly Explanation[];
+  /** What nothing explains. */
+  readonly unexplained: readonly Fault[];
+}
+
+interface Entry {
+  readonly proposal: Proposal;
+  candidate: Candidate;
+  /** How many faults were explained when it was made. */
+  at: number;
+}
+
+/** A change may break places if it mends this many times as many (ours). */
+const WORTH = 5;
+
+export function choose(links: Links): Choice {
+  const { ground } = links;
+  const open = new Set(ground.world.faults);
+  const isOpen: IsOpen = (fault) => open.has(fault);
+  const entries = firstEntries(links, isOpen);
+  const rivals = rivalsByFault(entries);
+  const queue = new Queue(entries.filter(({ candidate }) => candidate.outcome.broken.length === 0));
+  const explanations: Explanation[] = [];
+  const all = entries.map(({ candidate }) => candidate);
+  const explain = (
+    changes: readonly [Part, ...Part[]],
+    from: { readonly mended: readonly Fault[]; readonly score: number; readonly evidence: Evidence },
+  ): void => {
+    const faults = from.mended.filter(isOpen);
+    if (faults.length === 0) return;
+    const { layer } = changes[0];
+    explanations.push({
+      changes,
+      layer,
+      faults,
+      evidence: from.evidence,
+      rival: rivalOf({ layer, score: from.score }, faults, rivals),
+    });
+    for (const fault of faults) open.delete(fault);
+  };
+
+  for (let entry = queue.take(); entry !== undefined; entry = queue.take()) {
+    const { candidate, proposal } = entry;
+    const left = weightIn(candidate.outcome.mended, isOpen);
+    if (left === 0) continue;
+    if (entry.at !== open.size && left < candidate.outcome.gain) {
+      // Part of what it mends is explained by now: it may look different for the rest.
+      const again = proposal.propose(isOpen);
+      if (again !== null && again.outcome.broken.length === 0) queue.put({ proposal, candidate: again, at: open.size });
+      continue;
+    }
+    const next = candidate.outcome.mended.find(isOpen);
+    const pair = next !== undefined && isPanel(candidate) ? pairFor(ground, all, next, open) : null;
+    if (pair !== null && pair.score > candidate.score) {
+      explain(pair.changes, { ...pair, evidence: {} });
+      queue.put({ ...entry, at: -1 });
+      continue;
+    }
+    explain(candidate.parts, { mended: candidate.outcome.mended, score: candidate.score, evidence: candidate.evidence });
+  }
+  for (const [at, faults] of mendedTogether(ground, explanations, [...open])) {
+    const found = explanations[at];
+    if (found === undefined) continue;
+    explanations[at] = { ...found, faults: [...found.faults, ...faults] };
+    for (const fault of faults) open.delete(fault);
+  }
+  for (const pair of combine(ground, all, [...open])) explain(pair.changes, { ...pair, evidence: {} });
+  // What can only be mended by breaking something else is said all the same, where it mends far more.
+  for (const candidate of all.toSorted((one, other) => other.score - one.score)) {
+    const { mended, broken } = candidate.outcome;
+    const places = mended.reduce((sum, fault) => sum + (isOpen(fault) ? fault.findings.length : 0), 0);
+    const lost = broken.reduce((sum, each) => sum + each.places, 0);
+    if (lost > 0 && places >= WORTH * lost)
+      explain(candidate.parts, { mended, score: candidate.score, evidence: candidate.evidence });
+  }
+  return { explanations, unexplained: [...open] };
+}
+
+/** Faults that two or more of the changes mend together, though none does alone; each goes to the first that touches it. */
+function mendedTogether(
+  ground: Ground,
+  explanations: readonly Explanation[],
+  open: readonly Fault[],
+): ReadonlyMap<number, readonly Fault[]> {
+  const found = new Map<number, Fault[]>();
+  const touching = explanations.map(({ changes }) => new Set(changes.flatMap((part) => part.recoloring.touched)));
+  for (const fault of open) {
+    const at = explanations.flatMap((_, each) => (touching[each]?.has(fault.case.id) === true ? [each] : []));
+    const parts = at.flatMap((each) => explanations[each]?.changes ?? []).map((part) => part.recoloring);
+    const [first] = at;
+    if (first === undefined || parts.length < 2) continue;
+    const together = parts.reduce(bothRecolorings);
+    if (evaluate(ground.world, { ...together, touched: [fault.case.id] }).mended.includes(fault)) appendTo(found, first, fault);
+  }
+  return found;
+}
+
+/** A surface with its inks: two changes may do as well. */
+function isPanel({ parts: [{ change }] }: Candidate): boolean {
+  return change.kind === 'use' && change.inks.length > 0;
+}
+
+/** Each proposal once, made concrete for all faults. */
+function firstEntries(links: Links, isOpen: IsOpen): readonly Entry[] {
+  const made = new Map<string, Entry | null>();
+  for (const fault of links.ground.world.faults) {
+    for (const proposal of proposalsFor(links, fault)) {
+      if (made.has(proposal.key)) continue;
+      const candidate = proposal.propose(isOpen);
+      made.set(proposal.key, candidate === null ? null : { proposal, candidate, at: links.ground.world.faults.length });
+    }
+  }
+  return [...made.values()].filter((entry) => entry !== null);
+}
+
+type Rivals = ReadonlyMap<Fault, readonly Candidate[]>;
+
+function rivalsByFault(entries: readonly Entry[]): Rivals {
+  const rivals = new Map<Fault, Candidate[]>();
+  for (const { candidate } of entries) {
+    for (const fault of candidate.outcome.mended) {
+      appendTo(rivals, fault, candidate);
+    }
+  }
+  return rivals;
+}
+
+/** The strongest candidate of another layer, for as much of these faults as it mends. */
+function rivalOf(winner: { readonly layer: CauseLayer; readonly score: number }, faults: readonly Fault[], rivals: Rivals): number {
+  const shares = new Map<Candidate, number>();
+  const all = faults.reduce((sum, fault) => sum + fault.weight, 0);
+  for (const fault of faults) {
+    for (const rival of rivals.get(fault) ?? []) {
+      if (rival.layer !== winner.layer) shares.set(rival, (shares.get(rival) ?? 0) + fault.weight / all);
+    }
+  }
+  let most = 0;
+  // What else it would mend is not at stake here.
+  for (const [rival, share] of shares) most = Math.max(most, rival.score * share * Math.min(1, all / rival.outcome.gain));
+  return Math.min(1, most / winner.score);
+}
+
+/** Highest score first; of equals the one whose key comes first, so that nothing depends on the order of insertion. */
+class Queue {
+  readonly #heap: Entry[] = [];
+
+  constructor(entries: readonly Entry[]) {
+    for (const entry of entries) this.put(entry);
+  }
+
+  put(entry: Entry): void {
+    const heap = this.#heap;
+    heap.push(entry);
+    let at = heap.length - 1;
+    while (at > 0) {
+      const parent = (at - 1) >> 1;
+      if (!this.#before(at, parent)) break;
+      this.#swap(at, parent);
+      at = parent;
+    }
+  }
+
+  take(): Entry | undefined {
+    const heap = this.#heap;
+    const [first] = heap;
+    const last = heap.pop();
+    if (first === undefined || last === undefined || heap.length === 0) return first;
+    heap[0] = last;
+    let at = 0;
+    for (;;) {
+      const [left, right] = [2 * at + 1, 2 * at + 2];
+      let next = at;
+      if (left < heap.length && this.#before(left, next)) next = left;
+      if (right < heap.length && this.#before(right, next)) next = right;
+      if (next === at) return first;
+      this.#swap(at, next);
+      at = next;
+    }
+  }
+
+  #before(one: number, other: number): boolean {
+    const [a, b] = [this.#heap[one], this.#heap[other]];
+    if (a === undefined || b === undefined) return false;
+    return a.candidate.score !== b.candidate.score ? a.candidate.score > b.candidate.score : a.proposal.key < b.proposal.key;
+  }
+
+  #swap(one: number, other: number): void {
+    const [a, b] = [this.#heap[one], this.#heap[other]];
+    if (a !== undefined && b !== undefined) [this.#heap[one], this.#heap[other]] = [b, a];
+  }
+}

@@ -1,0 +1,74 @@
+// Chooses explanations from below: what the page or a ramp’s own course proves is taken first, and the rest is looked at anew as if that had
+// been mended; then what siblings prove; then what is left.
+import type { Ground, Part } from '../propose/candidate.ts';
+import type { Explanation } from './choose.ts';
+import { choose } from './choose.ts';
+import { evaluate } from './evaluate.ts';
+import { openLinks } from './links.ts';
+import { mendedGround } from './mended-ground.ts';
+import { bothRecolorings } from '../recolor/recoloring.ts';
+import type { Fault } from '../world.ts';
+
+/** An explanation, and the changes that it takes for made. */
+export interface GroundedExplanation extends Explanation {
+  readonly ground: Ground;
+  readonly upon: readonly Part[];
+}
+
+export interface GroundedChoice {
+  readonly explanations: readonly GroundedExplanation[];
+  readonly unexplained: readonly Fault[];
+}
+
+/** How far up the chain an explanation stands that something besides the sums speaks for; the others come last. */
+function heightOf({ layer, evidence, changes: [first] }: Explanation): number {
+  if (layer === 'build' || first?.change.kind === 'filter' || evidence.course === 'odd') return 1;
+  return layer === 'token' && evidence.siblings === 'odd' ? 2 : LAST;
+}
+
+const LAST = 3;
+
+/** @returns faults as those of `ground`, whatever was taken for made on the way */
+export function chooseFromBelow(ground: Ground, isStale: (theme: number, token: number) => boolean): GroundedChoice {
+  const rebuilt = new Set<string>();
+  const stillStale = (theme: number, token: number): boolean => isStale(theme, token) && !rebuilt.has(`${theme} ${token}`);
+  const done: GroundedExplanation[] = [];
+  const upon: Part[] = [];
+  let here = ground;
+  let choice = choose(openLinks(here, stillStale));
+  for (let height = 1; height < LAST; height += 1) {
+    const sure = choice.explanations.filter((each) => heightOf(each) <= height);
+    if (sure.length === 0 || (sure.length === choice.explanations.length && choice.unexplained.length === 0)) continue;
+    const parts = sure.flatMap(({ changes }) => changes);
+    const shared = sharedBy(here, sure);
+    for (const each of shared) done.push({ ...each, ground: here, upon: [...upon] });
+    for (const { change } of parts) {
+      if (change.kind === 'rebuild') for (const theme of change.themes) rebuilt.add(`${theme} ${change.token}`);
+    }
+    here = mendedGround(here, parts, new Set(shared.flatMap(({ faults }) => faults)));
+    upon.push(...parts);
+    choice = choose(openLinks(here, stillStale));
+  }
+  const explanations = [...done, ...choice.explanations.map((each) => ({ ...each, ground: here, upon: [...upon] }))];
+  const original = new Map(ground.world.faults.map((fault) => [keyOf(fault), fault]));
+  const inOriginal = (fault: Fault): readonly Fault[] => [original.get(keyOf(fault)) ?? fault];
+  return {
+    explanations: explanations.map((each) => ({ ...each, faults: each.faults.flatMap(inOriginal) })),
+    unexplained: choice.unexplained.flatMap(inOriginal),
+  };
+}
+
+/** With what only several of them mend together, which goes to the first that touches it. */
+function sharedBy({ world }: Ground, sure: readonly Explanation[]): readonly Explanation[] {
+  const [first, ...rest] = sure.flatMap(({ changes }) => changes.map((part) => part.recoloring));
+  if (first === undefined) return sure;
+  const listed = new Set(sure.flatMap(({ faults }) => faults));
+  const together = evaluate(world, rest.reduce(bothRecolorings, first)).mended.filter((fault) => !listed.has(fault));
+  const touching = sure.map(({ changes }) => new Set(changes.flatMap((part) => part.recoloring.touched)));
+  const ownerOf = (fault: Fault): number => touching.findIndex((cases) => cases.has(fault.case.id));
+  return sure.map((each, at) => ({ ...each, faults: [...each.faults, ...together.filter((fault) => ownerOf(fault) === at)] }));
+}
+
+function keyOf({ case: one, check }: Fault): string {
+  return `${one.id} ${check}`;
+}

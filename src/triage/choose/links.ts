@@ -1,0 +1,34 @@
+// Looks up how cases hang together: by the elements they lie on, the surface, the literal.
+import type { Ground } from '../propose/candidate.ts';
+import { appendTo, ascending } from '../counting.ts';
+import { isContrast } from '../propose/gap.ts';
+import type { Links } from '../propose/propose.ts';
+import { groundKey, literalKey } from '../propose/propose.ts';
+import type { Fault } from '../world.ts';
+
+export function openLinks(ground: Ground, isStale: Links['isStale']): Links {
+  const { world } = ground;
+  const faultsOn = new Map<string, Fault[]>();
+  for (const fault of world.faults) if (isContrast(fault)) appendTo(faultsOn, groundKey(fault.case), fault);
+  const sameLiteral = new Map<string, number[]>();
+  const byElement = new Map<number, number[]>();
+  // Only elements of failing places are ever asked for.
+  const asked = new Set<number>();
+  for (const { case: one } of world.faults) {
+    if (one.role === 'surface') for (const element of one.elements) asked.add(element);
+    else for (const element of one.grounds) asked.add(element);
+  }
+  for (const one of world.cases) {
+    if (one.fore.kind === 'literal') appendTo(sameLiteral, literalKey(one), one.id);
+    for (const element of one.role === 'surface' ? [...one.elements, ...one.grounds] : one.grounds) {
+      if (asked.has(element)) appendTo(byElement, element, one.id);
+    }
+  }
+  return {
+    ground,
+    isStale,
+    faultsOn,
+    sameLiteral,
+    casesOn: (elements) => ascending([...elements].flatMap((element) => byElement.get(element) ?? [])),
+  };
+}

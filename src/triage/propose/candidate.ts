@@ -1,0 +1,155 @@
+// A change that has been evaluated, and how well it explains the faults it mends.
+import type { Color } from '../../colour/color.ts';
+import { deltaEOk } from '../../colour/lightness.ts';
+import type { CauseLayer } from '../../samples/finding.ts';
+import type { Case } from '../cases/case.ts';
+import type { Change } from '../recolor/change.ts';
+import { recoloringOf } from '../recolor/make-recoloring.ts';
+import type { Outcome } from '../choose/evaluate.ts';
+import { evaluate } from '../choose/evaluate.ts';
+import type { RampTrend } from '../tokens/ramp-trend.ts';
+import type { RampWatch } from '../tokens/ramp-watch.ts';
+import type { Recoloring } from '../recolor/recoloring.ts';
+import { bothRecolorings } from '../recolor/recoloring.ts';
+import type { SiblingSteps } from '../tokens/sibling-steps.ts';
+import type { TokenUsage } from '../cases/usage.ts';
+import type { Fault, World } from '../world.ts';
+
+/** What speaks for or against a candidate besides the sums; the sentence that explains a cause is made from it. */
+export interface Evidence {
+  /** The step leaves the course of its ramp, or keeps to it. */
+  readonly course?: 'odd' | 'smooth';
+  /** The siblings point elsewhere, or alike. */
+  readonly siblings?: 'odd' | 'usual';
+  readonly because?: 'steps' | 'ramp';
+  /** The token is mostly used as something else. */
+  readonly role?: 'strange';
+  /** Nothing of the token set would do here. */
+  readonly hopeless?: true;
+}
+
+/** A change, and the layer in which it lies. */
+export interface Part {
+  readonly change: Change;
+  readonly recoloring: Recoloring;
+  readonly layer: CauseLayer;
+}
+
+export interface Candidate {
+  /** One change mostly; a panel may need its inks changed with it. */
+  readonly parts: readonly [Part, ...Part[]];
+  /** All parts at once. */
+  readonly recoloring: Recoloring;
+  readonly layer: CauseLayer;
+  readonly outcome: Outcome;
+  /** How far-fetched the explanation is: 1 is plain, more is worse. */
+  readonly base: number;
+  /** Largest ΔE OK between old and new colour. */
+  readonly size: number;
+  readonly evidence: Evidence;
+  /** Higher explains better. */
+  readonly score: number;
+}
+
+/** What candidates are made from. */
+export interface Ground {
+  readonly world: World;
+  readonly trend: RampTrend;
+  readonly ramps: RampWatch;
+  readonly siblings: SiblingSteps;
+  readonly usage: TokenUsage;
+  /** Tokens of places that are exempt (a lamp to be seen from across the room): never offered for others. */
+  readonly exempt: ReadonlySet<number>;
+}
+
+/** Tells which faults still need explaining. */
+export type IsOpen = (fault: Fault) => boolean;
+
+/** A change that might be tried, made concrete for the faults that are open. */
+export interface Proposal {
+  /** Names what would change; a proposal is made once per key. */
+  readonly key: string;
+  /** @returns null when nothing of this kind mends any open fault */
+  propose(isOpen: IsOpen): Candidate | null;
+}
+
+/** A broken place weighs as much as this many that merely look different (ours: a repair that breaks is hardly one). */
+const HARM = 12;
+/** ΔE OK from which a change is plainly seen: five times just noticeable (CSS Color 4 §13.2). */
+const PLAIN = 0.1;
+
+export function visibility(before: Color, after: Color): number {
+  return Math.min(1, (deltaEOk(before, after) + Math.abs(before.alpha - after.alpha)) / PLAIN);
+}
+
+/**
+ * How well it explains: what it mends, times the share of that in all it touches and in all faults it touches, over how far-fetched
+ * and how large it is.
+ */
+export function scoreOf(part: {
+  /** Weight of the open faults that it mends, and of those whose colours it changes in vain. */
+  readonly gain: number;
+  readonly left: number;
+  readonly bystanders: number;
+  readonly harm: number;
+  readonly base: number;
+  readonly size: number;
+}): number {
+  const { gain, left, bystanders, harm, base, size } = part;
+  if (gain === 0) return 0;
+  return (((gain * gain) / (gain + bystanders + HARM * harm)) * (gain / (gain + left))) / (base * (1 + size));
+}
+
+export function weightIn(faults: readonly Fault[], isOpen: IsOpen): number {
+  return faults.reduce((sum, fault) => sum + (isOpen(fault) ? fault.weight : 0), 0);
+}
+
+export function partOf(ground: Ground, change: Change, layer: CauseLayer): Part {
+  return { change, layer, recoloring: recoloringOf(change, ground.world) };
+}
+
+/** Evaluates changes in full. @returns null when they mend no open fault */
+export function weigh(
+  ground: Ground,
+  isOpen: IsOpen,
+  from: {
+    readonly parts: readonly [Part, ...Part[]];
+    readonly base: number;
+    readonly size: number;
+    readonly evidence: Evidence;
+    /** How visible the change is where nothing was wrong, 0–1. */
+    readonly visible: (one: Case) => number;
+    /** Faults that stay although it touches them speak against it; not where it only takes away what lies over everything. */
+    readonly mendsAll?: false;
+  },
+): Candidate | null {
+  const { world } = ground;
+  const { parts, base, size, evidence } = from;
+  const recoloring = parts.map((part) => part.recoloring).reduce(bothRecolorings);
+  // Most changes that are tried mend nothing: the faults tell, and are few.
+  const failing = recoloring.touched.filter((id) => isFailing(world, id, isOpen));
+  const { mended } = evaluate(world, { ...recoloring, touched: failing }, { quick: true });
+  const gain = weightIn(mended, isOpen);
+  if (gain === 0) return null;
+  const outcome = evaluate(world, recoloring, { visible: from.visible });
+  const left = from.mendsAll === false ? 0 : weightIn(outcome.left, isOpen) * leftShare(evidence);
+  const score = scoreOf({ gain, left, bystanders: outcome.bystanders, harm: outcome.harm, base, size });
+  return { parts, recoloring, layer: parts[0].layer, outcome, base, size, evidence, score };
+}
+
+/** What a step’s own course proves stands, though something else is wrong in the same places as well (ours, on planted pairs). */
+export function leftShare({ course }: Evidence): number {
+  return course === 'odd' ? 0.3 : 1;
+}
+
+function isFailing(world: World, id: number, isOpen: IsOpen): boolean {
+  const one = world.cases[id];
+  return one !== undefined && world.faultsOf(one).some(isOpen);
+}
+
+/** The best of several; of equals the first. */
+export function best(candidates: Iterable<Candidate | null>): Candidate | null {
+  let found: Candidate | null = null;
+  for (const each of candidates) if (each !== null && each.score > (found?.score ?? 0)) found = each;
+  return found;
+}

@@ -1,0 +1,129 @@
+// A token that is missing: the places that nothing in the set serves, and what the missing token must be in every theme.
+import type { Color, Opaque } from '../../colour/color.ts';
+import { opaque } from '../../colour/color.ts';
+import { contrastRatio, relativeLuminance } from '../../colour/contrast-ratio.ts';
+import type { Candidate, Ground, IsOpen, Proposal } from './candidate.ts';
+import { partOf, scoreOf, weightIn } from './candidate.ts';
+import type { Case } from '../cases/case.ts';
+import { compositeFore } from '../recolor/composite-layers.ts';
+import { MARGIN } from '../recolor/judge.ts';
+import { nearbyColors } from './nearby-colors.ts';
+import { throughFilters } from '../recolor/through-filters.ts';
+import type { Fault } from '../world.ts';
+
+/** A new token is the last thing to ask for; where nothing of the set would do, the first (ours, on planted faults). */
+const BASE = { hopeless: 0.75, unnatural: 2.5 } as const;
+
+/** @param faults on one surface or of one family: what one new token may have to serve */
+export function proposeGap(ground: Ground, key: string, faults: readonly Fault[]): Proposal {
+  return { key: `gap ${key}`, propose: (isOpen) => tryGap(ground, isOpen, faults) };
+}
+
+function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly Fault[]): Candidate | null {
+  // Where opacity takes the contrast away, no token can give it back.
+  const open = faults.filter(
+    (fault) => isOpen(fault) && isContrast(fault) && fault.case.foreOpacity === 1 && !liesOnOddStep(ground, fault.case),
+  );
+  const served = openService(ground);
+  const hopeless = open.filter((fault) => served(fault.case) === 'hopeless');
+  const unserved = hopeless.length > 0 ? hopeless : open.filter((fault) => served(fault.case) === 'unnatural');
+  const gain = weightIn(unserved, isOpen);
+  if (gain === 0) return null;
+  const cases = [...new Set(unserved.map((fault) => fault.case))];
+  const base = hopeless.length > 0 ? BASE.hopeless : BASE.unnatural;
+  const outcome = { mended: unserved, broken: [], left: [], unsure: [], gain, bystanders: 0, harm: 0 };
+  const part = partOf(ground, { kind: 'add', cases: cases.map((one) => one.id) }, 'gap');
+  return {
+    parts: [part],
+    recoloring: part.recoloring,
+    layer: 'gap',
+    outcome,
+    base,
+    size: 0,
+    evidence: hopeless.length > 0 ? { hopeless: true } : {},
+    score: scoreOf({ gain, left: 0, bystanders: 0, harm: 0, base, size: 0 }),
+  };
+}
+
+/** A step that left its course is to be put back before anything new is asked for. */
+function liesOnOddStep({ trend, world: { index } }: Ground, one: Case): boolean {
+  return [one.fore, ...one.back.map((layer) => layer.ref)].some(
+    (ref) => ref.kind === 'token' && trend.courseOf(one.theme, index.rootOf(one.theme, ref.token))?.odd === true,
+  );
+}
+
+export function isContrast(fault: Fault): boolean {
+  return (fault.check === 'text-contrast' || fault.check === 'graphic-contrast') && fault.case.required > 0;
+}
+
+type Service = 'hopeless' | 'unnatural' | 'served';
+
+/** Does any token read in all themes where a case's family fails? A step may be right in one theme and wrong in the next. */
+function openService(ground: Ground): (one: Case) => Service {
+  const { world, usage } = ground;
+  const { index } = world;
+  const known = new Map<string, Service>();
+  const service = (one: Case): Service => {
+    const failing = world.familyOf(one).filter((each) => each.backFixed === one.backFixed && world.faultsOf(each).some(isContrast));
+    const reads = (token: number): boolean =>
+      failing.every((each) => {
+        const color = index.colorOf(each.theme, token);
+        return color !== null && each.seenBacks.every((back) => contrastOver(color, each, back) >= each.required);
+      });
+    if ([...usage.as(one.role).keys()].some(reads)) return 'served';
+    return index.table.tokens.some((_, token) => index.stepOf(token) === null && reads(token)) ? 'unnatural' : 'hopeless';
+  };
+  const keyOf = (one: Case): string => `${one.backFixed ? 'fixed' : ''}${one.family}`;
+  return (one) => {
+    let found = known.get(keyOf(one));
+    if (found === undefined) known.set(keyOf(one), (found = service(one)));
+    return found;
+  };
+}
+
+/** @param back as seen, i.e. through the filters that lie over the place */
+function contrastOver(color: Color, { filters }: Case, back: Opaque): number {
+  const ink = compositeFore({ ...throughFilters(filters)(opaque(color)), alpha: color.alpha }, { opacity: 1, share: 1 }, back);
+  return contrastRatio({ ink, background: back });
+}
+
+/** What the missing token must be in one theme. */
+export interface Demand {
+  readonly theme: number;
+  /** The hardest of the surfaces it lies on. */
+  readonly on: Opaque;
+  readonly contrast: number;
+  /** The colour nearest to the present one that reads there; null when none does, not even black or white. */
+  readonly suggestion: Color | null;
+}
+
+/** One for each theme in which the places exist, whether or not they fail there. */
+export function demandsOf(ground: Ground, cases: readonly Case[]): readonly Demand[] {
+  const families = new Set(cases.map((one) => one.family));
+  const all = [...families].flatMap((family) => {
+    const one = cases.find((each) => each.family === family);
+    return one === undefined ? [] : ground.world.familyOf(one);
+  });
+  return ground.world.index.table.themes.flatMap((_, theme) => {
+    const here = all.filter((one) => one.theme === theme);
+    const [first] = here;
+    if (first === undefined) return [];
+    const contrast = Math.max(...here.map((one) => one.required));
+    const backs = here.flatMap((one) => one.seenBacks);
+    const color = first.fore.color;
+    const reads = (tried: Color): boolean =>
+      here.every((one) => one.seenBacks.every((back) => contrastOver(tried, one, back) >= one.required * MARGIN));
+    const suggestion = reads(color)
+      ? color
+      : (nearbyColors({ ...color, alpha: 1 }, false).find((tried) => reads(tried.color))?.color ?? null);
+    return [{ theme, on: hardest(backs) ?? first.seenFore, contrast, suggestion }];
+  });
+}
+
+/** On a middling surface least contrast is to be had: √((1 + .05) × .05) − .05 is the middle of the scale (derived). */
+const MIDDLE_LUMINANCE = 0.1791;
+
+function hardest(backs: readonly Opaque[]): Opaque | null {
+  const off = (color: Opaque): number => Math.abs(Math.log((relativeLuminance(color) + 0.05) / (MIDDLE_LUMINANCE + 0.05)));
+  return backs.toSorted((one, other) => off(one) - off(other))[0] ?? null;
+}

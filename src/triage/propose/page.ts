@@ -1,0 +1,73 @@
+// Candidates that take something away from the page: an opacity, a shadow written out, a filter; and the one that builds it anew.
+import type { Candidate, Ground, IsOpen, Proposal } from './candidate.ts';
+import { best, partOf, weigh } from './candidate.ts';
+import type { CauseLayer } from '../../samples/finding.ts';
+import type { Change, UseSite } from '../recolor/change.ts';
+
+/** That the page differs from its files is an observation, not a guess. */
+const REBUILD_BASE = 0.3;
+const STYLE_BASE = 0.9;
+/** That nothing at all shows focus is seen, not guessed. */
+const INDICATOR_BASE = 0.4;
+/** One filter that explains a whole theme is the plainest of all. */
+const FILTER_BASE = 0.4;
+
+export function proposeRebuild(ground: Ground, token: number, themes: readonly number[]): Proposal {
+  return {
+    key: `rebuild ${token} ${themes.join(',')}`,
+    propose: (isOpen) => plain(ground, isOpen, { kind: 'rebuild', token, themes }, 'build', REBUILD_BASE),
+  };
+}
+
+export function proposeOpacity(ground: Ground, site: UseSite): Proposal {
+  return {
+    key: `opacity ${site.cases.join(',')}`,
+    propose: (isOpen) => plain(ground, isOpen, { kind: 'opacity', site }, 'usage', STYLE_BASE),
+  };
+}
+
+/** For shadows that a declaration writes out. */
+export function proposeRemoval(ground: Ground, site: UseSite): Proposal {
+  return {
+    key: `remove ${site.cases.join(',')}`,
+    propose: (isOpen) => plain(ground, isOpen, { kind: 'remove', site }, 'usage', STYLE_BASE),
+  };
+}
+
+export function proposeUnfilter(
+  ground: Ground,
+  filter: {
+    readonly selector: string;
+    readonly filter: string;
+    readonly themes: readonly number[];
+    readonly cases: readonly number[];
+  },
+): Proposal {
+  return {
+    key: `filter ${filter.selector} ${filter.filter} ${filter.themes.join(',')}`,
+    propose: (isOpen) => plain(ground, isOpen, { kind: 'filter', ...filter }, 'usage', FILTER_BASE),
+  };
+}
+
+/** A token that others use for their focus indicators. */
+export function proposeIndicator(ground: Ground, site: UseSite): Proposal {
+  return {
+    key: `indicator ${site.cases.join(',')}`,
+    propose: (isOpen) => {
+      const tokens = [...ground.usage.as('ring')].toSorted((one, other) => other[1] - one[1] || one[0] - other[0]);
+      return best(tokens.map(([token]) => plain(ground, isOpen, { kind: 'indicator', site, token }, 'usage', INDICATOR_BASE)));
+    },
+  };
+}
+
+function plain(ground: Ground, isOpen: IsOpen, change: Change, layer: CauseLayer, base: number): Candidate | null {
+  // What lies under no fault and is set right along the way is hardly a bystander.
+  return weigh(ground, isOpen, {
+    parts: [partOf(ground, change, layer)],
+    base,
+    size: 0,
+    evidence: {},
+    visible: () => 0.2,
+    mendsAll: false,
+  });
+}

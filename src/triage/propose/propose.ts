@@ -1,0 +1,139 @@
+// All changes that could mend a fault, whatever layer they lie in.
+import type { Ground, Proposal } from './candidate.ts';
+import type { Case } from '../cases/case.ts';
+import type { UseSite } from '../recolor/change.ts';
+import { looksAlike } from '../recolor/composite-layers.ts';
+import { ascending } from '../counting.ts';
+import { isContrast, proposeGap } from './gap.ts';
+import type { PaintRef } from '../cases/paint-ref.ts';
+import { refKey } from '../cases/paint-ref.ts';
+import { proposeAlias } from './alias.ts';
+import { proposeIndicator, proposeOpacity, proposeRebuild, proposeRemoval, proposeUnfilter } from './page.ts';
+import { proposeUse } from './use.ts';
+import { proposeValue } from './value.ts';
+import type { Fault } from '../world.ts';
+
+/** What proposals are made from: the ground, and the ways in which faults hang together. */
+export interface Links {
+  readonly ground: Ground;
+  /** Whether the page's own declaration of a token is stale in a theme. */
+  readonly isStale: (theme: number, token: number) => boolean;
+  /** Cases that lie on these elements. */
+  readonly casesOn: (elements: ReadonlySet<number>) => readonly number[];
+  /** Faults of contrast by what they lie on and what they are. */
+  readonly faultsOn: ReadonlyMap<string, readonly Fault[]>;
+  /** Cases by role and literal. */
+  readonly sameLiteral: ReadonlyMap<string, readonly number[]>;
+}
+
+export function proposalsFor(links: Links, fault: Fault): readonly Proposal[] {
+  const { ground } = links;
+  const { world } = ground;
+  const one = fault.case;
+  const out: Proposal[] = [];
+  for (const filter of one.filters) {
+    const cases = world.cases.flatMap((each) =>
+      each.theme === one.theme && each.filters.some(({ selector }) => selector === filter.selector) ? [each.id] : [],
+    );
+    out.push(proposeUnfilter(ground, { ...filter, themes: [one.theme], cases }));
+  }
+  if (one.role === 'picture') return out;
+  for (const ref of [one.fore, ...one.back.map((layer) => layer.ref)]) out.push(...tokenProposals(links, one.theme, ref));
+  const site = foreSite(links, one);
+  out.push(proposeUse(ground, site));
+  if (one.role !== 'surface') {
+    const top = one.back.at(-1);
+    if (top !== undefined && one.grounds.size > 0) out.push(proposeUse(ground, surfaceSite(links, top.ref, one.grounds)));
+  }
+  if (one.role === 'ring' && one.foreFixed && showsNothing(one)) out.push(proposeIndicator(ground, site));
+  if (one.foreOpacity < 1 || (one.fore.kind === 'token' && one.fore.alpha < 1)) out.push(proposeOpacity(ground, site));
+  if (one.role === 'shadow' && one.fore.kind === 'literal') out.push(proposeRemoval(ground, site));
+  if (isContrast(fault) && !(one.role === 'ring' && showsNothing(one))) {
+    const lying = groundKey(one);
+    out.push(proposeGap(ground, lying, links.faultsOn.get(lying) ?? [fault]));
+    out.push(
+      proposeGap(
+        ground,
+        one.family,
+        world.familyOf(one).flatMap((each) => world.faultsOf(each).filter(isContrast)),
+      ),
+    );
+  }
+  return out;
+}
+
+/** For each token on the way to the literal: the literal, or where it points; everywhere it holds, or only where it fails. */
+function tokenProposals(links: Links, theme: number, ref: PaintRef): readonly Proposal[] {
+  const { ground, isStale } = links;
+  const { index } = ground.world;
+  if (ref.kind !== 'token' && ref.kind !== 'stale') return [];
+  const chain = index.chainOf(theme, ref.token);
+  if (ref.kind === 'stale') {
+    const stale = chain.findLast((token) => isStale(theme, token)) ?? ref.token;
+    const themes = index.table.themes.flatMap((_, each) => (isStale(each, stale) ? [each] : []));
+    return [proposeRebuild(ground, stale, themes)];
+  }
+  const isComposite = (token: number): boolean => index.table.tokens[token]?.isComposite === true;
+  return chain.flatMap((token) => {
+    const isLiteral = index.definitionOf(theme, token)?.kind === 'literal';
+    const governed = index.governedBy(theme, token);
+    const failing = governed.filter((each) => hasFaults(ground, each, token));
+    const groups = failing.length < governed.length && failing.length > 0 ? [governed, failing] : [governed];
+    if (failing.length > 1) groups.push([theme]);
+    return groups.flatMap((themes) => [
+      ...(isLiteral ? [proposeValue(ground, token, themes)] : []),
+      ...(index.stepOf(token) === null && !isComposite(token) ? [proposeAlias(ground, token, themes)] : []),
+    ]);
+  });
+}
+
+function hasFaults(ground: Ground, theme: number, token: number): boolean {
+  const { world } = ground;
+  return world.index
+    .dependentsOf(theme, token)
+    .some((each) => world.casesOf(theme, each).some((id) => (world.cases[id]?.findings.size ?? 0) > 0));
+}
+
+/** The family, and for a literal all that wears the same literal. */
+function foreSite(links: Links, one: Case): UseSite {
+  const { world } = links.ground;
+  const family = world.familyOf(one);
+  if (one.role === 'surface') {
+    const elements = new Set(family.flatMap((each) => (each.findings.size > 0 ? [...each.elements] : [])));
+    return surfaceSite(links, one.fore, elements);
+  }
+  const alike = one.fore.kind === 'literal' ? (links.sameLiteral.get(literalKey(one)) ?? []) : [];
+  return { side: 'fore', ref: one.fore, cases: ascending([...family.map((each) => each.id), ...alike]) };
+}
+
+function surfaceSite(links: Links, ref: PaintRef, elements: ReadonlySet<number>): UseSite {
+  const key = refKey(ref);
+  const { world } = links.ground;
+  // The same elements may be painted by something else in another theme: another declaration, left alone.
+  const cases = links.casesOn(elements).filter((id) => {
+    const one = world.cases[id];
+    if (one === undefined) return false;
+    const own = one.role === 'surface' && meets(one.elements, elements) ? one.fore : one.back.at(-1)?.ref;
+    return own !== undefined && refKey(own) === key;
+  });
+  return { side: 'surface', ref, elements, cases };
+}
+
+/** Focused and unfocused look the same. */
+function showsNothing(one: Case): boolean {
+  return one.seenBacks.every((back) => looksAlike(one.seenFore, back));
+}
+
+function meets(one: ReadonlySet<number>, other: ReadonlySet<number>): boolean {
+  for (const each of one) if (other.has(each)) return true;
+  return false;
+}
+
+export function groundKey(one: Case): string {
+  const top = one.back.at(-1);
+  return `${one.role} ${top === undefined ? one.family : refKey(top.ref)}`;
+}
+
+export function literalKey(one: Case): string {
+  return `${one.role} ${refKey(one.fore)}`;
+}

@@ -1,0 +1,210 @@
+// Candidates that let places of the page use another token: instead of a literal, or of a token meant for something else.
+import type { Color } from '../../colour/color.ts';
+import { deltaE2000, deltaEOk } from '../../colour/lightness.ts';
+import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
+import { best, partOf, visibility, weigh } from './candidate.ts';
+import type { Case, Role } from '../cases/case.ts';
+import type { Change, InkUse, UseSite } from '../recolor/change.ts';
+import { inksFor } from '../recolor/inks-for.ts';
+import { isOwn } from '../recolor/make-recoloring.ts';
+import { refKey } from '../cases/paint-ref.ts';
+import { familyOf, groundOf, groupOf } from '../cases/usage.ts';
+
+/** Tokens tried for one place; nearest in the reference theme first. */
+const MOST_TRIED = 60;
+/** Above this CIEDE2000 a token is no longer similar to the literal it would replace (reference on colour §9). */
+const SIMILAR = 5;
+/** A literal that reads in the reference theme may be replaced by a token this far off, if that is what others use there (ours). */
+const RELATED = 16;
+/** CIEDE2000 below which a literal and a token are one colour: half of what is just noticeable (from memory). */
+const FROZEN = 0.5;
+/** What replacing costs (ours, on planted faults): a literal, a token used as what it is not meant for, one used nowhere else, any other. */
+const BASE = { literal: 0.8, strange: 0.7, alone: 1.5, plain: 1 } as const;
+/** What speaks against bystanders, when a place gets the surface that what lies on it belongs to (ours). */
+const AS_MEANT = 0.2;
+/** CIEDE2000 that costs as much as a whole other explanation (ours). */
+const FAR = 60;
+/** What it costs when a surface comes to look like the one it lies on (ours). */
+const MERGED = 0.8;
+/** What it costs where a literal that is fine in the reference theme would become quite another colour there (ours). */
+const UNRELATED = 0.6;
+/** What it costs to change a surface that others are read on, for what cannot be read on it (ours). */
+const BLAMED = 1.5;
+/** A panel whose inks change with it is more to explain. */
+const PER_INK = 0.1;
+
+/** What is known of the places before any token is tried. */
+interface Place {
+  readonly site: UseSite;
+  readonly cases: readonly Case[];
+  readonly role: Role;
+  /** Token in use; −1 for a literal. */
+  readonly current: number;
+  /** Theme in which the present colour is as meant: the reference, unless that is where it fails. */
+  readonly there: number;
+  readonly isSound: boolean;
+  /** Something is said of the surface itself, not only of what is drawn on it. */
+  readonly isAtFault: boolean;
+  /** Nothing is, and other things of the kind that fails are drawn on such surfaces without fault. */
+  readonly isBlamed: boolean;
+  /** Surface tokens that it lies on. */
+  readonly grounds: readonly number[];
+  /** Ink tokens that lie on it. */
+  readonly inks: readonly number[];
+}
+
+export function proposeUse(ground: Ground, site: UseSite): Proposal {
+  const key = site.side === 'fore' ? `use ${site.cases.join(',')}` : `use surface ${refKey(site.ref)} ${site.cases.join(',')}`;
+  return { key, propose: (isOpen) => tryTokens(ground, isOpen, site) };
+}
+
+function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | null {
+  const { world, usage } = ground;
+  const place = placeOf(ground, isOpen, site);
+  // What lies around is not known: nobody can say which surface would do.
+  const failing = place?.cases.filter((one) => world.faultsOf(one).some(isOpen)) ?? [];
+  if (place === null || (site.side === 'surface' && failing.every((one) => one.backFixed))) return null;
+  const { role, current, there } = place;
+  const now = colorNow(ground, place, there);
+  const options = [...usage.as(role).keys()].flatMap((token) => {
+    const color = token === current ? null : world.index.colorOf(there, token);
+    return color === null ? [] : [{ token, distance: deltaE2000(color, now) }];
+  });
+  options.sort((one, other) => one.distance - other.distance || one.token - other.token);
+  return best(options.slice(0, MOST_TRIED).map(({ token, distance }) => tryToken(ground, isOpen, place, token, distance)));
+}
+
+function placeOf(ground: Ground, isOpen: IsOpen, site: UseSite): Place | null {
+  const { world } = ground;
+  const { reference } = world.index.table;
+  const cases = site.cases.flatMap((id) => world.cases[id] ?? []);
+  const painted = site.side === 'fore' ? cases : cases.filter((one) => isOwn(site, one));
+  const rank = (one: Case): number => (one.theme === reference ? -1 : one.theme);
+  const [shown] = (painted.length > 0 ? painted : cases).toSorted((one, other) => rank(one) - rank(other));
+  if (shown === undefined) return null;
+  const sound = cases.find((one) => one.theme === reference && !world.faultsOf(one).some(isOpen));
+  const upon = site.side === 'fore' ? [] : cases.filter((one) => !isOwn(site, one));
+  const isAtFault = painted.some((one) => world.faultsOf(one).some(isOpen));
+  const failing = upon.filter((one) => world.faultsOf(one).some(isOpen));
+  return {
+    site,
+    cases,
+    isAtFault,
+    isBlamed: !isAtFault && failing.length > 0 && failing.every((one) => ground.usage.on(one.role, groundOf(one)).size > 0),
+    role: site.side === 'surface' ? 'surface' : shown.role,
+    current: site.ref.kind === 'token' || site.ref.kind === 'stale' ? site.ref.token : -1,
+    there: (sound ?? shown).theme,
+    isSound: sound !== undefined,
+    grounds: distinct(painted.map(groundOf)),
+    inks: distinct(upon.map((one) => (one.fore.kind === 'token' ? one.fore.token : -1))),
+  };
+}
+
+function distinct(tokens: readonly number[]): readonly number[] {
+  return [...new Set(tokens)].filter((token) => token >= 0);
+}
+
+function colorNow({ world: { index } }: Ground, { site, current }: Place, theme: number): Color {
+  return current < 0 ? site.ref.color : (index.colorOf(theme, current) ?? site.ref.color);
+}
+
+function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, distance: number): Candidate | null {
+  const { world, usage } = ground;
+  const { site, cases, role, current } = place;
+  const fit = fitOf(ground, place, token);
+  if (!fit.known && (current >= 0 || distance > SIMILAR)) return null;
+  const isStrange = current >= 0 && (usage.isStrangeAs(role, current) || fit.partner);
+  const isAlone = current >= 0 && !hasHealthyUses(ground, isOpen, place);
+  const base = current < 0 ? BASE.literal : isStrange ? BASE.strange : isAlone ? BASE.alone : BASE.plain;
+  const evidence: Evidence = isStrange ? { role: 'strange' } : {};
+  const pairs = new Map(
+    [...new Set(cases.map((one) => one.theme))].map((theme) => [
+      theme,
+      [colorNow(ground, place, theme), world.index.colorOf(theme, token)] as const,
+    ]),
+  );
+  // A literal that is the token’s colour where it is as meant only failed to follow it elsewhere.
+  const isFrozen = current < 0 && place.isSound && distance <= FROZEN;
+  const size = isFrozen ? 0 : Math.max(...[...pairs.values()].map(([one, other]) => (other === null ? 1 : deltaEOk(one, other))));
+  const visible = (one: Case): number => {
+    const [before, after] = pairs.get(one.theme) ?? [];
+    const seen = before === undefined || after === undefined || after === null ? 1 : visibility(before, after);
+    return seen * (fit.partner ? AS_MEANT : 1);
+  };
+  const merges = place.role === 'surface' && place.grounds.includes(token);
+  const tried = (inks: readonly InkUse[]): Candidate | null => {
+    const change: Change = { kind: 'use', site, token, inks, partner: fit.partner };
+    const isFar = current < 0 && place.isSound && distance > RELATED;
+    const cost =
+      base +
+      fit.cost +
+      (isFar ? UNRELATED : 0) +
+      (place.isBlamed ? BLAMED : 0) +
+      Math.min(1, distance / FAR) +
+      (merges ? MERGED : 0) +
+      PER_INK * inks.length;
+    return weigh(ground, isOpen, { parts: [partOf(ground, change, 'usage')], base: cost, size, evidence, visible });
+  };
+  const alone = tried([]);
+  // A surface that nothing is said of is not changed together with what is drawn on it: what is drawn there is at fault.
+  if (site.side === 'fore' || !place.isAtFault) return alone;
+  const inks = inksFor(ground, isOpen, { site, token, cases });
+  return inks.length === 0 ? alone : better(alone, tried(inks));
+}
+
+/** Whether the token is right in other places of the themes in which it fails here. */
+function hasHealthyUses({ world }: Ground, isOpen: IsOpen, { site, cases, current, role }: Place): boolean {
+  const own = new Set(site.cases);
+  const failing = new Set(cases.flatMap((one) => (world.faultsOf(one).some(isOpen) ? [one.theme] : [])));
+  return [...failing].some((theme) =>
+    world.casesOf(theme, current).some((id) => {
+      const one = world.cases[id];
+      if (one === undefined || own.has(id) || one.role !== role || one.findings.size > 0) return false;
+      return one.fore.kind === 'token' && one.fore.token === current;
+    }),
+  );
+}
+
+function better(one: Candidate | null, other: Candidate | null): Candidate | null {
+  return best([one, other]);
+}
+
+/** How natural a token would be here. `known`: it is used just so elsewhere; `partner`: what lies here belongs to it. */
+function fitOf(
+  ground: Ground,
+  place: Place,
+  token: number,
+): { readonly cost: number; readonly known: boolean; readonly partner: boolean } {
+  const { usage, world } = ground;
+  const { current, role, grounds } = place;
+  const { index } = world;
+  const there = grounds.map((each) => usage.on(role, each));
+  const uses = there.reduce((sum, each) => sum + (each.get(token) ?? 0), 0);
+  const most = there.reduce((sum, each) => sum + Math.max(0, ...each.values()), 0);
+  // What most others use here comes first.
+  const rare = most === 0 ? 0.4 : 0.4 * (1 - uses / most);
+  const isBareStep = index.stepOf(token) !== null && (current < 0 || index.stepOf(current) === null);
+  const stranger = rare + (isBareStep ? 0.8 : 0) + (isSameRamp(ground, token, current) ? 0 : 0.1);
+  const partner = isPartner(ground, place, token);
+  if (partner) return { cost: stranger - 0.3, known: true, partner };
+  if (uses > 0) return { cost: stranger, known: true, partner };
+  const related = current >= 0 && groupOf(index.pathOf(token)) === groupOf(index.pathOf(current));
+  if (related) return { cost: 0.15 + stranger, known: true, partner };
+  if (usage.groundsOf(role, token) >= 3) return { cost: 0.3 + stranger, known: true, partner };
+  return { cost: 1.2 + stranger, known: false, partner };
+}
+
+/** Inks lie here that elsewhere lie on this very token, bear its family name, and not that of the one in use. */
+function isPartner({ usage, world: { index } }: Ground, { inks, current }: Place, token: number): boolean {
+  const family = familyOf(index.pathOf(token));
+  if (family === '' || (current >= 0 && familyOf(index.pathOf(current)) === family)) return false;
+  return inks.some((ink) => familyOf(index.pathOf(ink)) === family && usage.on('ink', token).has(ink));
+}
+
+/** In the reference theme; a literal has no ramp to keep to. */
+function isSameRamp({ world: { index } }: Ground, token: number, current: number): boolean {
+  if (current < 0) return true;
+  const { reference } = index.table;
+  const [one, other] = [index.stepOf(index.rootOf(reference, token)), index.stepOf(index.rootOf(reference, current))];
+  return one?.ramp === other?.ramp;
+}

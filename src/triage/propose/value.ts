@@ -1,0 +1,192 @@
+// Candidates that give a token another colour: a step of a ramp, or a literal that no ramp holds.
+import type { Color } from '../../colour/color.ts';
+import { BLACK } from '../../colour/color.ts';
+import { deltaEOk } from '../../colour/lightness.ts';
+import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
+import { leftShare, partOf, scoreOf, visibility, weigh, weightIn } from './candidate.ts';
+import { ascending } from '../counting.ts';
+import type { Outcome } from '../choose/evaluate.ts';
+import { evaluate } from '../choose/evaluate.ts';
+import { recoloringOf } from '../recolor/make-recoloring.ts';
+import { between, nearbyColors, paintable } from './nearby-colors.ts';
+import type { StepCourse } from '../tokens/ramp-trend.ts';
+import type { Recoloring } from '../recolor/recoloring.ts';
+import { strangeShare } from './strange-uses.ts';
+import type { Fault } from '../world.ts';
+
+/** A step off its course is the plain explanation; one that keeps to it would be bent by the change (ours, on planted faults). */
+const BASE = { odd: 0.5, smooth: 1.4, none: 1.1 } as const;
+/** What an added override costs over changing the declaration that is there (ours). */
+const OVERRIDE = 0.25;
+/** What it costs when all that fails are uses that the token is not meant for (ours). */
+const STRANGE_USES = 1.5;
+/** What speaks against bystanders, when they are put back where the ramp wants them (ours). */
+const BACK_ON_COURSE = 0.2;
+/** Share of what the best colour mends that the course must mend to be preferred: the rest is then another fault (ours, on planted pairs). */
+const NEARLY = 0.6;
+
+/** @param themes where the value is to change; all that the declaration governs, or fewer */
+export function proposeValue(ground: Ground, token: number, themes: readonly number[]): Proposal {
+  return { key: `value ${token} ${themes.join(',')}`, propose: (isOpen) => tryValues(ground, isOpen, token, themes) };
+}
+
+function tryValues(ground: Ground, isOpen: IsOpen, token: number, themes: readonly number[]): Candidate | null {
+  const { world } = ground;
+  const { index } = world;
+  const [theme = -1] = themes;
+  const start = index.colorOf(theme, token);
+  if (start === null) return null;
+  const course = ground.trend.courseOf(theme, token);
+  const evidence: Evidence = course === null ? {} : { course: course.odd ? 'odd' : 'smooth' };
+  const governed = index.governedBy(theme, token);
+  const faults = openFaults(ground, isOpen, token, themes);
+  const base =
+    BASE[evidence.course ?? 'none'] +
+    (themes.length < governed.length ? OVERRIDE : 0) +
+    STRANGE_USES * strangeShare(ground, faults, token);
+  const rate = openRating(ground, isOpen, { token, themes, start, base, faults, course });
+  const spoils = (color: Color): boolean => ground.ramps.spoils(token, themes, color);
+  const color = meantColor(start, { course, faults, rate, spoils });
+  if (color === null) return null;
+  const seen = visibleAs(start, color, course);
+  return weigh(ground, isOpen, {
+    parts: [partOf(ground, { kind: 'value', token, themes, color }, index.stepOf(token) === null ? 'token' : 'ramp')],
+    base,
+    size: deltaEOk(start, color),
+    evidence,
+    visible: () => seen,
+  });
+}
+
+/** Where it must have been, if that mends about as much; else the best of all colours that leave the ramp as well ordered as it is. */
+function meantColor(
+  start: Color,
+  by: {
+    readonly course: StepCourse | null;
+    readonly faults: readonly Fault[];
+    readonly rate: Rating;
+    readonly spoils: (color: Color) => boolean;
+  },
+): Color | null {
+  const { course, faults, rate, spoils } = by;
+  const meant = [
+    ...(course?.odd === true ? [paintable(course.expected)] : []),
+    // On dark ground nothing but black is sure to be a shadow.
+    ...(faults.every(({ check }) => check === 'glow') ? [{ ...BLACK, alpha: start.alpha }] : []),
+  ].filter((color) => !spoils(color));
+  const found = search(start, faults, rate, spoils);
+  const least = NEARLY * (found?.gain ?? 0);
+  const right = meant.find((color) => {
+    const { gain, harm } = rate.rate(color);
+    return gain > 0 && gain >= least && harm === 0;
+  });
+  if (right !== undefined) return right;
+  return found === null ? null : nearest(start, found, rate, spoils);
+}
+
+interface Rated {
+  readonly color: Color;
+  readonly gain: number;
+  readonly harm: number;
+  readonly score: number;
+}
+
+/** Three looks at a colour, each dearer and nearer than the one before; none promises less than the next. */
+interface Rating {
+  /** If it mended all. */
+  readonly hope: (color: Color) => number;
+  /** From the faults; all else is taken to pass still. */
+  readonly bound: (color: Color) => number;
+  /** With all that it would touch. */
+  readonly rate: (color: Color) => Rated;
+}
+
+function openRating(
+  ground: Ground,
+  isOpen: IsOpen,
+  of: {
+    readonly token: number;
+    readonly themes: readonly number[];
+    readonly start: Color;
+    readonly base: number;
+    readonly faults: readonly Fault[];
+    readonly course: StepCourse | null;
+  },
+): Rating {
+  const { world } = ground;
+  const { token, themes, start, base, course } = of;
+  const failing = ascending(of.faults.map((fault) => fault.case.id));
+  const score = (color: Color, outcome: Pick<Outcome, 'mended' | 'left' | 'bystanders' | 'harm'>): Rated => {
+    const gain = weightIn(outcome.mended, isOpen);
+    const left = weightIn(outcome.left, isOpen) * leftShare(course?.odd === true ? { course: 'odd' } : {});
+    const { bystanders, harm } = outcome;
+    return { color, gain, harm, score: scoreOf({ gain, left, bystanders, harm, base, size: deltaEOk(start, color) }) };
+  };
+  const recoloring = (color: Color): Recoloring => recoloringOf({ kind: 'value', token, themes, color }, world);
+  // Whoever passes now is a bystander at least; should it fail, it counts for more.
+  const around = evaluate(world, recoloring(start), { quick: true, visible: () => 1 }).bystanders;
+  const bystandersOf = (color: Color): number => around * visibleAs(start, color, course);
+  return {
+    hope: (color) => score(color, { mended: of.faults, left: [], bystanders: bystandersOf(color), harm: 0 }).score,
+    bound: (color) => {
+      const { mended, left } = evaluate(world, { ...recoloring(color), touched: failing }, { quick: true, visible: () => 0 });
+      return score(color, { mended, left, bystanders: bystandersOf(color), harm: 0 }).score;
+    },
+    rate: (color) => {
+      const seen = visibleAs(start, color, course);
+      return score(color, evaluate(world, recoloring(color), { quick: true, visible: () => seen }));
+    },
+  };
+}
+
+/** Most promising first; what cannot beat the best any more is not looked at closer. */
+function search(
+  start: Color,
+  faults: readonly Fault[],
+  { hope, bound, rate }: Rating,
+  spoils: (color: Color) => boolean,
+): Rated | null {
+  const paler = faults.some(({ check }) => check === 'neon' || check === 'glow');
+  const hopeful = nearbyColors(start, paler)
+    .map(({ color }) => ({ color, most: hope(color) }))
+    .sort((one, other) => other.most - one.most);
+  let found: Rated | null = null;
+  for (const { color, most } of hopeful) {
+    const least = found?.score ?? 0;
+    if (most <= least) break;
+    if (bound(color) <= least) continue;
+    const rated = rate(color);
+    if (rated.score > least && !spoils(color)) found = rated;
+  }
+  return found;
+}
+
+/** Towards the start as long as it mends as much and scores no worse. */
+function nearest(start: Color, found: Rated, { rate }: Rating, spoils: (color: Color) => boolean): Color {
+  let [bad, good] = [0, 1];
+  let { color } = found;
+  for (let halving = 0; halving < 5; halving += 1) {
+    const middle = (bad + good) / 2;
+    const tried = rate(between(start, found.color, middle));
+    if (tried.gain >= found.gain && tried.score >= found.score && !spoils(tried.color)) [good, color] = [middle, tried.color];
+    else bad = middle;
+  }
+  return color;
+}
+
+function visibleAs(start: Color, color: Color, course: StepCourse | null): number {
+  return visibility(start, color) * (isBack(course, color) ? BACK_ON_COURSE : 1);
+}
+
+function isBack(course: StepCourse | null, color: Color): boolean {
+  return course !== null && course.odd && deltaEOk(color, course.expected) < course.off;
+}
+
+/** Open faults that a change of the token reaches, by id. */
+export function openFaults(ground: Ground, isOpen: IsOpen, token: number, themes: readonly number[]): readonly Fault[] {
+  const { world } = ground;
+  return world.reachOf(token, themes).touched.flatMap((id) => {
+    const one = world.cases[id];
+    return one === undefined ? [] : world.faultsOf(one).filter(isOpen);
+  });
+}

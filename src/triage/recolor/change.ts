@@ -1,0 +1,49 @@
+// Changes that could mend findings, each in one layer: types only.
+import type { Color } from '../../colour/color.ts';
+import type { Role } from '../cases/case.ts';
+import type { PaintRef } from '../cases/paint-ref.ts';
+
+/**
+ * Places that a declaration in the page is taken to paint. `fore`: what is drawn (ink, glyph, edge, shadow) in these cases.
+ * `surface`: these elements' own paint, where it is seen and where others lie on it.
+ */
+export type UseSite =
+  | { readonly side: 'fore'; readonly ref: PaintRef; readonly cases: readonly number[] }
+  | { readonly side: 'surface'; readonly ref: PaintRef; readonly cases: readonly number[]; readonly elements: ReadonlySet<number> };
+
+/** What is drawn on a surface takes another token along with it. */
+export interface InkUse {
+  readonly role: Role;
+  /** Key of the paint it replaces (`refKey`). */
+  readonly from: string;
+  readonly token: number;
+}
+
+export type Change =
+  | { readonly kind: 'value'; readonly token: number; readonly themes: readonly number[]; readonly color: Color }
+  | { readonly kind: 'alias'; readonly token: number; readonly themes: readonly number[]; readonly target: number }
+  /** `inks`: for surfaces only. `partner`: the token belongs to what lies there; should it be at fault itself, that is another matter. */
+  | {
+      readonly kind: 'use';
+      readonly site: UseSite;
+      readonly token: number;
+      readonly inks: readonly InkUse[];
+      readonly partner: boolean;
+    }
+  /** A focus indicator where there is none. */
+  | { readonly kind: 'indicator'; readonly site: UseSite; readonly token: number }
+  /** Takes opacity away from what stands in front. */
+  | { readonly kind: 'opacity'; readonly site: UseSite }
+  /** Takes a shadow away. */
+  | { readonly kind: 'remove'; readonly site: UseSite }
+  /** Takes a filter away from the page. */
+  | {
+      readonly kind: 'filter';
+      readonly selector: string;
+      readonly filter: string;
+      readonly themes: readonly number[];
+      readonly cases: readonly number[];
+    }
+  /** A token that does not exist yet would serve these cases. */
+  | { readonly kind: 'add'; readonly cases: readonly number[] }
+  | { readonly kind: 'rebuild'; readonly token: number; readonly themes: readonly number[] };

@@ -1,0 +1,41 @@
+// A surface takes another token: which of the things drawn on it must change with it, and to what?
+import type { Color } from '../../colour/color.ts';
+import { opaque } from '../../colour/color.ts';
+import { contrastRatio } from '../../colour/contrast-ratio.ts';
+import type { Ground, IsOpen } from '../propose/candidate.ts';
+import type { Case } from '../cases/case.ts';
+import type { InkUse, UseSite } from './change.ts';
+import { compositeFore } from './composite-layers.ts';
+import { appendTo } from '../counting.ts';
+import { MARGIN } from './judge.ts';
+import { isOwn } from './make-recoloring.ts';
+import { refKey } from '../cases/paint-ref.ts';
+
+/** @returns one for each paint that could no longer be read, or that has findings of its own; empty where nothing need change */
+export function inksFor(
+  ground: Ground,
+  isOpen: IsOpen,
+  panel: { readonly site: UseSite & { readonly side: 'surface' }; readonly token: number; readonly cases: readonly Case[] },
+): readonly InkUse[] {
+  const { world } = ground;
+  const { site, token, cases } = panel;
+  const groups = new Map<string, Case[]>();
+  for (const one of cases) if (!isOwn(site, one) && !one.backFixed) appendTo(groups, `${one.role} ${refKey(one.fore)}`, one);
+  return [...groups.values()].flatMap((group): readonly InkUse[] => {
+    const [first] = group;
+    if (first === undefined) return [];
+    const reads = (ink: (one: Case) => Color | null): boolean =>
+      group.every((one) => {
+        const [color, back] = [ink(one), world.index.colorOf(one.theme, token)];
+        if (color === null || back === null) return false;
+        const behind = opaque(back);
+        const seen = compositeFore(color, { opacity: one.foreOpacity, share: 1 }, behind);
+        return contrastRatio({ ink: seen, background: behind }) >= one.required * MARGIN;
+      });
+    const stays = reads((one) => one.fore.color) && !group.some((one) => world.faultsOf(one).some(isOpen));
+    if (stays) return [];
+    const usual = [...ground.usage.on(first.role, token)].toSorted((one, other) => other[1] - one[1] || one[0] - other[0]);
+    const found = usual.find(([ink]) => reads((one) => world.index.colorOf(one.theme, ink)));
+    return found === undefined ? [] : [{ role: first.role, from: refKey(first.fore), token: found[0] }];
+  });
+}

@@ -1,0 +1,175 @@
+// Explanations → causes as the ledger and the exports have them.
+import { fnv1a64 } from '../../checks/finding-id.ts';
+import type { Cause, ChainLink, Finding, Repair } from '../../samples/finding.ts';
+import type { WrittenPlace } from '../../samples/paint.ts';
+import type { Ground, Part } from '../propose/candidate.ts';
+import type { Case } from '../cases/case.ts';
+import { chainOf } from './chain.ts';
+import type { Change } from '../recolor/change.ts';
+import type { Explanation } from '../choose/choose.ts';
+import { ascending } from '../counting.ts';
+import { countsOf, evaluate } from '../choose/evaluate.ts';
+import { explainWhy } from './explain-why.ts';
+import { themeNames } from './naming.ts';
+import { tokensOf } from '../cases/paint-ref.ts';
+import { bothRecolorings } from '../recolor/recoloring.ts';
+import { repairOf } from './repair.ts';
+import type { RuledExplanation } from '../choose/split-by-rule.ts';
+import type { Fault } from '../world.ts';
+
+/** A cause with what it was found from. */
+export interface ExplainedCause {
+  readonly cause: Cause;
+  /** Places in the list of findings, ascending. */
+  readonly findings: readonly number[];
+  /** Changes that would mend it; to try them out. */
+  readonly changes: readonly Change[];
+}
+
+export function causeOf(ground: Ground, findings: readonly Finding[], explanation: RuledExplanation): ExplainedCause {
+  const { index } = ground.world;
+  const { changes: parts, faults, evidence, layer, written } = explanation;
+  const shown = shownOf(faults);
+  const ids = ascending(faults.flatMap((fault) => fault.findings));
+  const themes = ascending(faults.map((fault) => fault.case.theme));
+  const pages = new Set(ids.map((at) => findings[at]?.page)).size;
+  const counts = countsFor(explanation, ids);
+  const place = placeName(written, findings[ids[0] ?? -1]);
+  const repair = shown === null ? null : repairOf(ground, { parts, shown, themes, ...counts, place });
+  const why =
+    shown === null || repair === null
+      ? ''
+      : explainWhy(ground, {
+          parts,
+          repair,
+          evidence,
+          faults,
+          shown,
+          themes,
+          pages,
+          place,
+          touched: counts.touched,
+          broken: counts.broken,
+        });
+  const focus = focusOf(parts);
+  const painted = shown === null ? [] : chainOf(index, shown, focus, written);
+  const chain = parts[0] === undefined || repair === null ? painted : chainOfChange(parts[0].change, repair, painted);
+  // Where a style or a literal is wrong, a token named here would be one that happens to lie there.
+  const ends = shown === null || repair?.change === 'style' || usesLiteral(parts) ? {} : endsOf(ground, shown, focus);
+  return {
+    cause: {
+      id: fnv1a64(JSON.stringify([layer, repair?.change, repair?.of, repair?.from, repair?.themes])),
+      layer,
+      ...ends,
+      ...(chain[0]?.property === undefined ? {} : { property: chain[0].property }),
+      chain,
+      findings: ids.length,
+      themes: themeNames(index, themes),
+      pages,
+      confidence: confidenceOf(explanation, counts),
+      why,
+      ...(repair === null ? {} : { repair }),
+    },
+    findings: ids,
+    changes: parts.map((part) => part.change),
+  };
+}
+
+/** What people find it by: the rule, where that is known and says more than one element does. */
+export function placeName([declaration]: readonly WrittenPlace[], finding: Finding | undefined): string {
+  const isRule = declaration !== undefined && declaration.rule !== 'browser' && declaration.rule !== 'style attribute';
+  return isRule ? declaration.rule : (finding?.selector ?? '');
+}
+
+/** Of a style the declaration at fault comes first; what is painted there follows where it has a part in the fault. */
+function chainOfChange(change: Change, { from }: Repair, painted: readonly ChainLink[]): readonly ChainLink[] {
+  const colon = from.indexOf(':');
+  const style = { property: from.slice(0, colon), value: from.slice(colon + 1).trim() };
+  switch (change.kind) {
+    case 'filter':
+    case 'indicator':
+      return [style];
+    case 'opacity':
+      return [style, ...painted];
+    case 'value':
+    case 'alias':
+    case 'use':
+    case 'add':
+    case 'rebuild':
+    case 'remove':
+      return painted;
+  }
+}
+
+/** The fault seen most; of equals the first. */
+export function shownOf(faults: readonly Fault[]): Case | null {
+  return faults.toSorted((one, other) => other.findings.length - one.findings.length || one.id - other.id)[0]?.case ?? null;
+}
+
+interface Counts {
+  readonly fixes: number;
+  readonly breaks: number;
+  /** Findings that it touches, mended or not. */
+  readonly touched: number;
+  /** Where it breaks something, as the page calls the places. */
+  readonly broken: readonly string[];
+}
+
+/** All that the change mends where what it rests on has been mended; of a change that is listed in parts, each part's own. */
+function countsFor({ ground, changes, isPart, faults }: RuledExplanation, ids: readonly number[]): Counts {
+  const [first] = changes;
+  if (first === undefined || first.change.kind === 'add') return { fixes: ids.length, breaks: 0, touched: ids.length, broken: [] };
+  const { world } = ground;
+  const recoloring = changes.map((part) => part.recoloring).reduce(bothRecolorings);
+  const outcome = evaluate(world, recoloring);
+  const broken = [...new Set(outcome.broken.flatMap(({ case: one }) => one.place.sample?.selector ?? []))];
+  const counts = { ...countsOf(outcome), broken };
+  if (isPart) {
+    const mended = new Set(outcome.mended.flatMap((fault) => fault.findings));
+    return { fixes: ids.filter((at) => mended.has(at)).length, breaks: counts.breaks, broken, touched: ids.length };
+  }
+  const touched = recoloring.touched
+    .flatMap((id) => world.cases[id] ?? [])
+    .flatMap((one) => world.faultsOf(one))
+    .reduce((sum, fault) => sum + fault.findings.length, 0);
+  // What only several changes mend together was given to one of them.
+  const shared = faults.filter(
+    (fault) => !outcome.mended.some((each) => each.case.id === fault.case.id && each.check === fault.check),
+  );
+  return { ...counts, touched: Math.max(touched, counts.fixes + shared.reduce((sum, fault) => sum + fault.findings.length, 0)) };
+}
+
+function focusOf(parts: readonly Part[]): number | null {
+  const change = parts[0]?.change;
+  if (change === undefined) return null;
+  if (change.kind === 'use') return tokensOf(change.site.ref)[0] ?? null;
+  return 'token' in change ? change.token : null;
+}
+
+function usesLiteral([first]: readonly Part[]): boolean {
+  return first?.change.kind === 'use' && tokensOf(first.change.site.ref).length === 0;
+}
+
+/** Token that the page uses, and the step behind it. */
+function endsOf(ground: Ground, one: Case, focus: number | null): { readonly token?: string; readonly step?: string } {
+  const { index } = ground.world;
+  const refs = [one.fore, ...one.back.map((layer) => layer.ref).toReversed()];
+  const ref = refs.find((each) =>
+    tokensOf(each).some((token) => focus === null || index.chainOf(one.theme, token).includes(focus)),
+  );
+  const token = ref === undefined ? undefined : tokensOf(ref)[0];
+  if (token === undefined) return {};
+  const root = index.rootOf(one.theme, token);
+  return { token: index.pathOf(token), ...(root < 0 || index.stepOf(root) === null ? {} : { step: index.pathOf(root) }) };
+}
+
+/** Clear when nothing else explains nearly as well and nothing breaks; two digits. */
+function confidenceOf(
+  { rival }: Explanation,
+  counts: { readonly fixes: number; readonly breaks: number; readonly touched: number },
+): number {
+  const clear = 1 / (1 + rival);
+  const share = counts.touched === 0 ? 1 : counts.fixes / counts.touched;
+  const whole = clear * (0.8 + 0.2 * Math.min(1, share)) * (counts.breaks === 0 ? 1 : 0.5);
+  return Number(Math.min(0.99, whole).toFixed(2));
+}

@@ -1,0 +1,71 @@
+// From the pixel to the ramp: the declaration in the page, each token on the way, the literal at the end, with file and line.
+import { toCssText } from '../../colour/format-color.ts';
+import type { ChainLink } from '../../samples/finding.ts';
+import type { Paint, WrittenPlace } from '../../samples/paint.ts';
+import type { Case } from '../cases/case.ts';
+import type { PaintRef } from '../cases/paint-ref.ts';
+import { tokensOf } from '../cases/paint-ref.ts';
+import type { TableIndex } from '../tokens/table-index.ts';
+
+/**
+ * @param focus token that the chain should lead through; picks between what is in front and what lies behind
+ * @param written the declaration in the page and the hops from there, where they were looked up
+ */
+export function chainOf(
+  index: TableIndex,
+  one: Case,
+  focus: number | null,
+  written: readonly WrittenPlace[],
+): readonly ChainLink[] {
+  const slots = [one.fore, ...one.back.map((layer) => layer.ref).toReversed()];
+  const leads = (ref: PaintRef): boolean =>
+    focus === null || tokensOf(ref).some((token) => index.chainOf(one.theme, token).includes(focus));
+  const at = slots.findIndex(leads);
+  const ref = slots[at] ?? one.fore;
+  if (at > 0) return [{ property: 'background-color', value: toCssText(ref.color) }, ...linksOf(index, one.theme, ref)];
+  const [declaration, ...hops] = written.length > 0 ? written : firstWritten(one);
+  const use = { property: paintOf(one)?.property ?? 'color', value: toCssText(one.fore.color), ...placeOf(declaration) };
+  const links = linksOf(index, one.theme, ref);
+  return [use, ...(links.length > 0 ? links : hops.map(({ property, value, ...hop }) => ({ property, value, ...placeOf(hop) })))];
+}
+
+/** Of the finding that comes first. */
+function firstWritten({ written }: Case): readonly WrittenPlace[] {
+  return written.get(Math.min(...written.keys())) ?? [];
+}
+
+function placeOf(place: Pick<WrittenPlace, 'file' | 'line'> | undefined): Pick<ChainLink, 'file' | 'line'> {
+  return {
+    ...(place?.file === undefined ? {} : { file: place.file }),
+    ...(place?.line === undefined ? {} : { line: place.line }),
+  };
+}
+
+export function paintOf(one: Case): Paint | null {
+  const { sample } = one.place;
+  if (sample === null || sample.kind === 'picture') return null;
+  return sample.kind === 'text' ? sample.ink : sample.paint;
+}
+
+function linksOf(index: TableIndex, theme: number, ref: PaintRef): readonly ChainLink[] {
+  return tokensOf(ref)
+    .slice(0, 1)
+    .flatMap((token) => linksOfToken(index, theme, token));
+}
+
+/** Each token on the way to the literal, the literal's last. */
+export function linksOfToken(index: TableIndex, theme: number, token: number): readonly ChainLink[] {
+  return index.chainOf(theme, token).map((each) => linkOf(index, theme, each));
+}
+
+function linkOf(index: TableIndex, theme: number, token: number): ChainLink {
+  const definition = index.definitionOf(theme, token);
+  const property = index.table.tokens[token]?.properties[0];
+  return {
+    ...(property === undefined ? {} : { property }),
+    token: index.pathOf(token),
+    value: definition === null ? '' : definition.kind === 'alias' ? `{${definition.target}}` : toCssText(definition.color),
+    ...(definition?.declared.file === undefined ? {} : { file: definition.declared.file }),
+    ...(definition?.declared.line === undefined ? {} : { line: definition.declared.line }),
+  };
+}

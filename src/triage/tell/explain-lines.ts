@@ -1,0 +1,72 @@
+// A cause → lines to show: the sentence, the chain from the pixel to the ramp with a colour for each hop, what would mend it.
+import { findColor } from '../../colour/parse-color.ts';
+import { toCssText } from '../../colour/format-color.ts';
+import type { Cause, ChainLink, RepairPart } from '../../samples/finding.ts';
+
+export interface ExplainLine {
+  readonly kind: 'why' | 'hop' | 'repair' | 'counts';
+  readonly text: string;
+  /** CSS colour for a swatch beside it. */
+  readonly color?: string;
+  /** `file:line`. */
+  readonly place?: string;
+}
+
+export function explainLines(cause: Cause): readonly ExplainLine[] {
+  const { chain, repair, why } = cause;
+  return [
+    { kind: 'why', text: why },
+    ...chain.map((link, at) => hopLine(chain, link, at)),
+    ...(repair === undefined ? [] : [repairLine(repair), ...(repair.also ?? []).map(partLine)]),
+    { kind: 'counts', text: countsText(cause) },
+  ];
+}
+
+function hopLine(chain: readonly ChainLink[], link: ChainLink, at: number): ExplainLine {
+  const name = [link.token, link.property].filter((each) => each !== undefined).join(' ');
+  const color = colorFrom(chain, at);
+  return {
+    kind: 'hop',
+    text: `${at === 0 ? '' : '→ '}${name}: ${link.value}`,
+    ...(color === null ? {} : { color }),
+    ...(link.file === undefined ? {} : { place: link.line === undefined ? link.file : `${link.file}:${link.line}` }),
+  };
+}
+
+/** Its own colour, else that of the literal at the end of the chain. */
+function colorFrom(chain: readonly ChainLink[], at: number): string | null {
+  for (const { value } of chain.slice(at)) {
+    const color = findColor(value);
+    if (color !== null) return toCssText(color);
+  }
+  return null;
+}
+
+function repairLine(repair: NonNullable<Cause['repair']>): ExplainLine {
+  const { change, of, from, to, themes } = repair;
+  const where = themes.length === 0 ? '' : ` (${themes.join(', ')})`;
+  const after = findColor(to);
+  const said: Readonly<Record<typeof change, string>> = {
+    value: `give ${of} the value ${to} instead of ${from}${where}`,
+    alias: `point ${of} at ${to} instead of ${from}${where}`,
+    use: `let ${of} use ${to} instead of ${from}${where}`,
+    add: `add a token for what lies on ${of}: ${to}`,
+    rebuild: `build the page anew: ${of} is served as ${from}, the files say ${to}${where}`,
+    style: `in ${of}, write ${to} instead of ${from}${where}`,
+  };
+  return { kind: 'repair', text: said[change], ...(after === null ? {} : { color: toCssText(after) }) };
+}
+
+function partLine({ of, from, to }: RepairPart): ExplainLine {
+  return { kind: 'repair', text: `and let ${of} use ${to} instead of ${from}` };
+}
+
+function countsText({ findings, pages, themes, confidence, repair, layer }: Cause): string {
+  const counts = [
+    `${findings} ${findings === 1 ? 'finding' : 'findings'}`,
+    `${pages} ${pages === 1 ? 'page' : 'pages'}`,
+    themes.join(', '),
+  ];
+  const mends = repair === undefined ? [] : [`mends ${repair.fixes}, breaks ${repair.breaks}`];
+  return [`layer: ${layer}`, ...counts, ...mends, `confidence ${confidence.toFixed(2)}`].join(' · ');
+}

@@ -1,0 +1,268 @@
+// One sentence a designer understands and would pass on: what is wrong, where it lies, what mends it.
+import { showRatio } from '../../colour/contrast-ratio.ts';
+import { toCssText } from '../../colour/format-color.ts';
+import { cieLightness, toOklch } from '../../colour/lightness.ts';
+import type { Repair } from '../../samples/finding.ts';
+import type { Evidence, Ground, Part } from '../propose/candidate.ts';
+import type { Case } from '../cases/case.ts';
+import { lowest } from '../recolor/judge.ts';
+import { counted, listed, listedBriefly, nameOfRef, themeNames, WHAT } from './naming.ts';
+import { paintable } from '../propose/nearby-colors.ts';
+import { pairsOf } from '../recolor/recolor.ts';
+import type { TableIndex } from '../tokens/table-index.ts';
+import { groundOf } from '../cases/usage.ts';
+import type { Fault } from '../world.ts';
+
+export interface WhyOf {
+  readonly parts: readonly Part[];
+  readonly repair: Repair;
+  readonly evidence: Evidence;
+  readonly faults: readonly Fault[];
+  readonly shown: Case;
+  readonly themes: readonly number[];
+  readonly pages: number;
+  readonly place: string;
+  /** Findings that the change touches, mended or not. */
+  readonly touched: number;
+  /** Where it breaks something. */
+  readonly broken: readonly string[];
+}
+
+export function explainWhy(ground: Ground, of: WhyOf): string {
+  const [first, second] = of.parts;
+  if (first === undefined) return '';
+  return `${sentence(ground, first, of)}${second === undefined ? '' : companion(ground, second)}${effect(ground, of)}.`;
+}
+
+function sentence(ground: Ground, part: Part, of: WhyOf): string {
+  const { change } = part;
+  const { index } = ground.world;
+  const where = listed(themeNames(index, of.themes));
+  const { repair } = of;
+  switch (change.kind) {
+    case 'value':
+      return valueSentence(ground, change, of);
+    case 'alias':
+      return aliasSentence(ground, change, of);
+    case 'use':
+      return useSentence(ground, change, of);
+    case 'indicator':
+      return `${of.place} shows nothing when it is focused by keyboard in ${where}; others draw an outline in ${index.pathOf(change.token)}`;
+    case 'opacity':
+      return `${part.layer === 'usage' ? of.place : ''} is drawn with ${repair.from} in ${where}, which leaves ${WHAT[of.shown.role]} ${showRatio(lowest(pairsOf(of.shown)))} of the ${of.shown.required} it needs`;
+    case 'remove':
+      return `${of.place} writes out a shadow (${repair.from}) that is lighter than what it falls on in ${where}`;
+    case 'filter':
+      return ROOTS.includes(change.selector)
+        ? `${repair.from} on ${change.selector} turns the whole page over in ${where}, with its pictures, its shadows and what should keep its tone`
+        : `${repair.from} on ${change.selector} inverts what it shows in ${where}`;
+    case 'add': {
+      const on = backName(index, of.shown);
+      const lead =
+        of.evidence.hopeless === true
+          ? `No token of the set can be read on ${on}`
+          : `The set has no token for ${WHAT[of.shown.role]} on ${on}`;
+      return `${lead} in ${where}: ${nameOfRef(index, of.shown.fore)} reaches ${showRatio(lowest(pairsOf(of.shown)))}; a new one needs a contrast of ${repair.to}`;
+    }
+    case 'rebuild':
+      return `The page serves ${repair.of} as ${repair.from} in ${where}, but the token files say ${repair.to}`;
+  }
+}
+
+const ROOTS: readonly string[] = ['html', ':root', 'body', 'html > body'];
+
+function backName(index: TableIndex, one: Case): string {
+  if (one.backFixed) return 'the picture or gradient behind it';
+  const surface = groundOf(one);
+  return surface >= 0 ? index.pathOf(surface) : toCssText(one.seenBacks[0] ?? one.seenFore);
+}
+
+function valueSentence(ground: Ground, change: Part['change'] & { kind: 'value' }, of: WhyOf): string {
+  const { index } = ground.world;
+  const { repair, evidence } = of;
+  const now = index.colorOf(change.themes[0] ?? -1, change.token);
+  const glares = of.faults.every(({ check }) => check === 'neon');
+  const how = glares ? 'colourful' : now === null ? 'off' : comparison(now, change.color);
+  const lead = `${repair.of} (${repair.from}) is too ${how} in ${listed(repair.themes)}`;
+  if (evidence.course === 'odd') {
+    const course = courseOf(ground, change);
+    return `${lead}: its neighbours on the ramp put it ${course === repair.to ? 'at' : 'near'} ${course ?? repair.to}`;
+  }
+  const users = [...new Set(of.faults.flatMap((fault) => usersOf(ground, fault.case, change.token)))];
+  return users.length === 0 ? lead : `${lead} for ${listedBriefly(users, 3)}`;
+}
+
+/** As it can be painted. */
+function courseOf(ground: Ground, change: Part['change'] & { kind: 'value' }): string | null {
+  const course = ground.trend.courseOf(change.themes[0] ?? -1, change.token);
+  return course === null ? null : toCssText(paintable(course.expected));
+}
+
+/** Tokens of a case, other than this one, whose chain ends on or passes through it. */
+function usersOf(ground: Ground, one: Case, token: number): readonly string[] {
+  const { index } = ground.world;
+  return [one.fore, ...one.back.map((layer) => layer.ref)].flatMap((ref) =>
+    ref.kind === 'token' && ref.token !== token && index.chainOf(one.theme, ref.token).includes(token)
+      ? [index.pathOf(ref.token)]
+      : [],
+  );
+}
+
+function comparison(now: Parameters<typeof toOklch>[0], then: Parameters<typeof toOklch>[0]): string {
+  const [from, to] = [toOklch(now), toOklch(then)];
+  const paler = from.chroma - to.chroma;
+  const change = to.okLightness - from.okLightness;
+  if (paler > 0.04 && paler > Math.abs(change)) return 'colourful';
+  return change > 0 ? 'dark' : 'light';
+}
+
+function aliasSentence(ground: Ground, change: Part['change'] & { kind: 'alias' }, of: WhyOf): string {
+  const { index } = ground.world;
+  const { repair, evidence } = of;
+  const where = listed(repair.themes);
+  const [theme = -1] = change.themes;
+  const { reference } = index.table;
+  const inherited =
+    theme !== reference &&
+    index.governedBy(theme, change.token).includes(reference) &&
+    change.themes.length < index.governedBy(theme, change.token).length;
+  const [name, from] = [index.pathOf(change.token), of.repair.from.split(' + ')[0] ?? ''];
+  const lead = inherited
+    ? `${name} has no value of its own in ${where} and keeps ${from} of ${index.table.themes[reference]?.name ?? ''}`
+    : `${name} points at ${from} in ${where}`;
+  const opinion = ground.siblings.opinionOf(theme, change.token);
+  if (evidence.siblings === 'odd') {
+    const there = index.table.themes[reference]?.name ?? '';
+    const before = rampOf(index, reference, change.token);
+    const now = rampOf(index, theme, change.target);
+    return evidence.because === 'ramp'
+      ? `${lead}, while others on ${before} in ${there} ${before === now ? 'stay on it' : `turn to ${now}`} here`
+      : `${lead}, while others on its step${opinion.asksNear ? ' or beside it' : ''} in ${there} point to ${listedBriefly(opinion.pointTo.map(index.pathOf), 2)} here`;
+  }
+  return `${lead}, ${shortfall(ground, of.shown)}`;
+}
+
+function rampOf(index: TableIndex, theme: number, token: number): string {
+  const step = index.stepOf(index.rootOf(theme, token));
+  return step === null ? 'no ramp' : (index.table.ramps[step.ramp]?.name ?? '');
+}
+
+function useSentence(ground: Ground, change: Part['change'] & { kind: 'use' }, of: WhyOf): string {
+  const { index } = ground.world;
+  const { site } = change;
+  const what = WHAT[site.side === 'surface' ? 'surface' : of.shown.role];
+  const pages = of.pages > 1 ? ` (${counted(of.pages, 'page')})` : '';
+  const from = nameOfRef(index, site.ref);
+  const verb = site.ref.kind === 'literal' ? 'writes out' : 'takes';
+  const strange = of.evidence.role === 'strange' ? `, which elsewhere is no colour for ${many(what)}` : '';
+  const wrong = whatIsWrong(ground, of);
+  return `${of.place}${pages} ${verb} ${from} for its ${what}${strange}${wrong}; ${index.pathOf(change.token)} is there for that${withInks(ground, change)}`;
+}
+
+/** In which themes it falls short, and in which it merely stayed what it was. */
+function whatIsWrong(ground: Ground, of: WhyOf): string {
+  const { index } = ground.world;
+  const stuck = of.faults.filter((fault) => fault.check === 'unthemed').map((fault) => fault.case.theme);
+  const short = of.themes.filter((theme) => of.faults.some((fault) => fault.case.theme === theme && fault.check !== 'unthemed'));
+  const shown = of.faults.find((fault) => fault.check !== 'unthemed' && fault.case.theme === short[0])?.case ?? of.shown;
+  const only = of.themes.filter((theme) => stuck.includes(theme) && !short.includes(theme));
+  return [
+    ...(short.length === 0 ? [] : [`, ${shortfall(ground, shown)} in ${listed(themeNames(index, short))}`]),
+    ...(only.length === 0
+      ? []
+      : [`, ${short.length === 0 ? 'which' : 'and'} stays as it is in ${listed(themeNames(index, only))}`]),
+  ].join('');
+}
+
+/** What must change with a surface. */
+function withInks(ground: Ground, { inks }: Part['change'] & { kind: 'use' }): string {
+  const tokens = [...new Set(inks.map((ink) => ground.world.index.pathOf(ink.token)))];
+  return tokens.length === 0 ? '' : `, with ${listedBriefly(tokens, 3)} for what is on it`;
+}
+
+function many(what: string): string {
+  return what === 'text' ? what : `${what}s`;
+}
+
+function separated(step: number): string {
+  return step < 2
+    ? 'where it cannot be told from what is around it'
+    : `where it differs by ${step.toFixed(0)} L* from what is around it`;
+}
+
+/** What is wrong at the place shown. */
+function shortfall(ground: Ground, one: Case): string {
+  const { index } = ground.world;
+  const check = [...one.findings.keys()].toSorted()[0] ?? 'drift';
+  const [pair] = pairsOf(one);
+  if (pair === undefined) return '';
+  const on = backName(index, one);
+  switch (check) {
+    case 'text-contrast':
+    case 'graphic-contrast':
+      return `where ${nameOfRef(index, one.fore)} on ${on} reaches ${showRatio(lowest(pairsOf(one)))} of ${one.required}`;
+    case 'glow':
+      return `where its shadow is ${(cieLightness(pair.fore) - cieLightness(pair.back)).toFixed(1)} L* lighter than what it falls on`;
+    case 'neon':
+      return 'where it glares on its dark surroundings';
+    case 'flipped':
+      return 'where a surface leaves its tone';
+    case 'separation':
+      return separated(Math.abs(cieLightness(pair.fore) - cieLightness(pair.back)));
+    case 'unthemed':
+      return 'which did not follow the theme';
+    case 'inverted-picture':
+      return 'where pictures come out inverted';
+    default:
+      return `where ${check} finds it wrong`;
+  }
+}
+
+function companion(ground: Ground, part: Part): string {
+  const { index } = ground.world;
+  const { change } = part;
+  switch (change.kind) {
+    case 'alias':
+      return `; ${index.pathOf(change.token)} must turn with it, to ${index.pathOf(change.target)}`;
+    case 'opacity':
+      return ', and is made fainter by its opacity';
+    case 'value':
+    case 'use':
+    case 'indicator':
+    case 'remove':
+    case 'filter':
+    case 'add':
+    case 'rebuild':
+      return '';
+  }
+}
+
+/** What the repair does, as the end of the sentence. */
+function effect(ground: Ground, { repair, touched, parts, evidence, broken }: WhyOf): string {
+  const total = Math.max(touched, repair.fixes);
+  const all = total === 1 ? 'the one finding' : total === 2 ? 'both findings' : `all ${total} findings`;
+  const mends = total === repair.fixes ? all : `${repair.fixes} of ${total} findings`;
+  const breaks = repair.breaks === 0 ? 'breaks nothing' : `breaks ${counted(repair.breaks, 'place')} (${listedBriefly(broken, 3)})`;
+  if (parts.length > 1) return `; together that mends ${mends} and ${breaks}`;
+  const change = parts[0]?.change;
+  if (change?.kind === 'value' && evidence.course === 'odd' && courseOf(ground, change) === repair.to)
+    return `, which mends ${mends} and ${breaks}`;
+  switch (change?.kind) {
+    case 'use':
+      return `, mends ${mends} and ${breaks}`;
+    case 'rebuild':
+      return `; building the page anew mends ${mends} and ${breaks}`;
+    case 'add':
+      return `; it would mend ${mends}`;
+    case 'indicator':
+      return `; doing the same mends ${mends} and ${breaks}`;
+    case 'opacity':
+    case 'remove':
+    case 'filter':
+      return `; without it ${mends} ${repair.fixes === 1 ? 'is' : 'are'} gone and ${repair.breaks === 0 ? 'nothing breaks' : breaks}`;
+    case 'value':
+    case 'alias':
+    case undefined:
+      return `; ${repair.to} mends ${mends} and ${breaks}`;
+  }
+}

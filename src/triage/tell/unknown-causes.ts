@@ -1,0 +1,46 @@
+// What no change mends: grouped by what stands in the way, and said so.
+import { fnv1a64 } from '../../checks/finding-id.ts';
+import type { Finding } from '../../samples/finding.ts';
+import type { Ground } from '../propose/candidate.ts';
+import type { ExplainedCause } from './causes.ts';
+import { shownOf } from './causes.ts';
+import { chainOf } from './chain.ts';
+import { appendTo, ascending } from '../counting.ts';
+import { listed, nameOfRef, themeNames } from './naming.ts';
+import { refKey } from '../cases/paint-ref.ts';
+import type { Fault } from '../world.ts';
+
+export function unknownCauses(ground: Ground, findings: readonly Finding[], faults: readonly Fault[]): readonly ExplainedCause[] {
+  const groups = new Map<string, Fault[]>();
+  for (const fault of faults) appendTo(groups, `${fault.check} ${refKey(fault.case.fore)} ${obstacle(ground, fault)}`, fault);
+  return [...groups].map(([key, group]) => {
+    const { index } = ground.world;
+    const shown = shownOf(group);
+    const ids = ascending(group.flatMap((fault) => fault.findings));
+    const themes = themeNames(index, ascending(group.map((fault) => fault.case.theme)));
+    const [first] = group;
+    const name = shown === null ? '' : `${findings[ids[0] ?? -1]?.selector ?? ''} (${nameOfRef(index, shown.fore)})`;
+    return {
+      cause: {
+        id: fnv1a64(`unknown ${key}`),
+        layer: 'unknown',
+        chain: shown === null ? [] : chainOf(index, shown, null, []),
+        findings: ids.length,
+        themes,
+        pages: new Set(ids.map((at) => findings[at]?.page)).size,
+        confidence: 0,
+        why: `${name} in ${listed(themes)} cannot be told: ${first === undefined ? '' : obstacle(ground, first)}.`,
+      },
+      findings: ids,
+      changes: [],
+    };
+  });
+}
+
+function obstacle(ground: Ground, { case: one, check }: Fault): string {
+  if (one.fore.kind === 'unknown') return 'its colour could not be traced to a declaration';
+  if (one.foreFixed) return 'what is seen is not what its colours add up to (a filter, blend mode or picture changes it)';
+  if (one.fore.kind === 'derived') return `its colour is computed from ${nameOfRef(ground.world.index, one.fore)}`;
+  if (one.backFixed && check !== 'glow') return 'a picture, a gradient or something untraced lies behind it';
+  return 'no change of one or two definitions or uses mends it without breaking others';
+}

@@ -1,0 +1,111 @@
+// Apps without token files: the page's own custom properties stand in for tokens. What they compute to is served with every view; which
+// of them points at which was found by dyeing (a paint names its property and the step behind it).
+import type { Color } from '../../colour/color.ts';
+import { findColor } from '../../colour/parse-color.ts';
+import type { Sample } from '../../samples/sample.ts';
+import type { ViewRef } from '../../samples/view.ts';
+import type { CustomProperty } from '../../tokens/css/read-custom-properties.ts';
+import { readCustomProperties } from '../../tokens/css/read-custom-properties.ts';
+import type { ServedProperty } from './build-faults.ts';
+import type { Definition, TableTheme, TokenEntry, TokenTable } from './token-table.ts';
+
+export interface PageTable {
+  /** All samples of the run, in any order. */
+  add(view: ViewRef, samples: Iterable<Sample>): void;
+  /** @param served values on the root of each page */
+  close(served: Iterable<ServedProperty>): TokenTable;
+}
+
+export function openPageTable(settings: {
+  readonly themes: readonly TableTheme[];
+  readonly reference: string;
+  /** Globs over names that are ramps; told from the references when empty. */
+  readonly ramps?: readonly string[];
+}): PageTable {
+  const { themes, reference, ramps = [] } = settings;
+  /** Theme → property → property at the end of its chain. */
+  const ends = new Map(themes.map(({ name }) => [name, new Map<string, string>()]));
+  return {
+    add: (view, samples) => {
+      const here = ends.get(view.theme);
+      if (here === undefined) return;
+      for (const sample of samples) for (const [property, step] of linksIn(sample)) keepLeast(here, property, step);
+    },
+    close: (served) => {
+      const values = new Map(themes.map(({ name }) => [name, new Map<string, string>()]));
+      for (const { theme, name, value } of served) {
+        const here = values.get(theme);
+        if (here !== undefined && colorIn(value) !== null) keepLeast(here, name, value.trim());
+      }
+      const names = [...new Set([...values.values()].flatMap((map) => [...map.keys()]))].toSorted();
+      const graph = readCustomProperties(
+        new Map(themes.map(({ name }) => [name, declarations(values.get(name), ends.get(name), names)])),
+        ramps.length === 0 ? {} : { ramps },
+      );
+      return {
+        themes,
+        reference: Math.max(
+          0,
+          themes.findIndex(({ name }) => name === reference),
+        ),
+        tokens: names.map((name) => entryOf(name, themes, values, ends)),
+        ramps: graph.ramps.map(({ family, steps }) => ({ name: family, steps })),
+      };
+    },
+  };
+}
+
+/** A colour alone, or the first one in a longer value: of a shadow, a border, a gradient. */
+function colorIn(value: string): Color | null {
+  return findColor(value) ?? findColor(WITHIN.exec(value)?.[0] ?? '');
+}
+
+const WITHIN = /#[\da-f]{3,8}\b|\b(?:rgba?|hsla?|hwb|lab|lch|oklab|oklch|color)\([^()]*\)/iu;
+
+function declarations(
+  values: ReadonlyMap<string, string> | undefined,
+  ends: ReadonlyMap<string, string> | undefined,
+  names: readonly string[],
+): readonly CustomProperty[] {
+  return names.flatMap((name) => {
+    const value = values?.get(name);
+    if (value === undefined) return [];
+    const end = ends?.get(name);
+    return [{ name, value: end === undefined || values?.has(end) !== true ? value : `var(${end})` }];
+  });
+}
+
+/** Nobody says which declaration governs which themes: equal in two themes is taken for one. */
+function entryOf(
+  name: string,
+  themes: readonly TableTheme[],
+  values: ReadonlyMap<string, ReadonlyMap<string, string>>,
+  ends: ReadonlyMap<string, ReadonlyMap<string, string>>,
+): TokenEntry {
+  const definitions = themes.map(({ name: theme }): Definition | null => {
+    const value = values.get(theme)?.get(name);
+    const color = value === undefined ? null : colorIn(value);
+    if (value === undefined || color === null) return null;
+    const end = ends.get(theme)?.get(name);
+    if (end !== undefined && values.get(theme)?.has(end) === true)
+      return { kind: 'alias', target: end, declared: { id: `${name} ${end}` } };
+    return { kind: 'literal', color, declared: { id: `${name} ${value}` } };
+  });
+  const isComposite = [...values.values()].some((map) => findColor(map.get(name) ?? '#000') === null);
+  return { path: name, properties: [name], definitions, ...(isComposite ? { isComposite } : {}) };
+}
+
+function* linksIn(sample: Sample): Generator<readonly [property: string, step: string]> {
+  if (sample.kind === 'picture') return;
+  const own = sample.kind === 'text' ? sample.ink : sample.paint;
+  const paints = [own, ...(sample.kind === 'shadow' ? [] : sample.layers.flatMap((layer) => layer.paint ?? []))];
+  for (const { origin } of paints) {
+    if (origin.kind === 'token' && origin.step !== undefined && origin.fallback !== true) yield [origin.property, origin.step];
+  }
+}
+
+/** Where two scopes or pages differ, the first in order: the result must not hang on which came first. */
+function keepLeast(map: Map<string, string>, key: string, value: string): void {
+  const known = map.get(key);
+  if (known === undefined || value < known) map.set(key, value);
+}

@@ -1,0 +1,50 @@
+// What triage has to know of the tokens: in each theme the value or alias of every colour token, where that is declared, and its custom properties.
+// Filled from the token graph or from the page's own style sheets; triage knows neither.
+import type { Color } from '../../colour/color.ts';
+import type { Tone } from '../../samples/view.ts';
+
+export interface Declared {
+  /** Equal in two themes when one declaration governs both: changing it changes both. */
+  readonly id: string;
+  readonly file?: string;
+  /** 1-based. */
+  readonly line?: number;
+  /** JSON Pointer (RFC 6901) within the file, where it is a token file. */
+  readonly pointer?: string;
+}
+
+/** What a token is in one theme. */
+export type Definition =
+  | { readonly kind: 'literal'; readonly color: Color; readonly declared: Declared }
+  /** `target`: token path without braces. */
+  | { readonly kind: 'alias'; readonly target: string; readonly declared: Declared };
+
+export interface TokenEntry {
+  /** Path joined by dots; for an app without token files, the name of the custom property. */
+  readonly path: string;
+  /** Custom properties that carry it, with their dashes. */
+  readonly properties: readonly string[];
+  /** Its value is more than a colour (a shadow, a border): it cannot point at a step of a ramp. */
+  readonly isComposite?: true;
+  /** One a theme, in the order of `themes`; null where the token does not exist or is no colour. */
+  readonly definitions: readonly (Definition | null)[];
+}
+
+export interface RampEntry {
+  readonly name: string;
+  /** Token paths in the order of the ramp. */
+  readonly steps: readonly string[];
+}
+
+export interface TableTheme {
+  readonly name: string;
+  readonly tone: Tone;
+}
+
+export interface TokenTable {
+  readonly themes: readonly TableTheme[];
+  /** Place of the reference theme in `themes`. */
+  readonly reference: number;
+  readonly tokens: readonly TokenEntry[];
+  readonly ramps: readonly RampEntry[];
+}
