@@ -66,7 +66,7 @@ const ROWS = [
   {
     part: 'report-ui/web',
     may: ['report-ui/api', 'src/samples'],
-    packages: ['preact', '@observablehq/plot', '@tanstack/virtual-core', 'vite', '@preact/preset-vite'],
+    packages: ['preact', '@tanstack/virtual-core', 'vite', '@preact/preset-vite'],
     why: 'the page: types of samples and api, nothing of Node',
   },
 ];

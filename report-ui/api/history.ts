@@ -21,10 +21,12 @@ export const comparison = z.strictObject({
   rows: z
     .array(z.strictObject({ check: checkId, theme: z.string(), before: count, after: count, fresh: count, gone: count }))
     .readonly(),
-  fresh: z.array(finding).readonly().meta({ description: 'In `b` but not in `a`; at most 100.' }),
+  fresh: z.array(finding).readonly().meta({ description: 'In `b` but not in `a`; the first 60 at most.' }),
   freshTotal: count,
-  gone: z.array(finding).readonly().meta({ description: 'In `a` but not in `b`; at most 100.' }),
+  gone: z.array(finding).readonly().meta({ description: 'In `a` but not in `b`; the first 60 at most.' }),
   goneTotal: count,
+  viewsInBoth: count.meta({ description: 'Views that both runs judged: these alone are compared.' }),
+  viewsInOne: count.meta({ description: 'Views of either run that not both judged.' }),
   causes: z.array(rankedCause).readonly().meta({ description: 'Causes of `b` that `a` did not have, at most 20.' }),
 });
 

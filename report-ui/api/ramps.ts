@@ -15,7 +15,10 @@ export const rampStep = z.strictObject({
   usedBy: z.array(z.string()).readonly().meta({ description: 'Tokens that point at it.' }),
 });
 export const rampFault = z.strictObject({
-  steps: z.array(z.string()).readonly().meta({ description: 'Tokens of the steps it is about.' }),
+  steps: z
+    .array(z.string())
+    .readonly()
+    .meta({ description: 'Tokens of the steps: first the one it is about, then those it is held against.' }),
   message: z.string(),
 });
 export const ramp = z.strictObject({

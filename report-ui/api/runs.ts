@@ -26,6 +26,7 @@ export const runSummary = z.strictObject({
   views: count,
   failed: count,
   planned: count.nullable(),
+  whole: z.boolean().meta({ description: 'False where the plan was narrowed, divided or cut short: it says nothing of the rest.' }),
   findings: byCheck,
 });
 
@@ -37,6 +38,16 @@ export const run = z.strictObject({
   browser: z.string(),
   reference: z.string(),
   previous: z.string().nullable().meta({ description: 'The run it is compared with: the finished one before.' }),
+  scope: z
+    .strictObject({
+      narrowed: z.boolean(),
+      cut: z.boolean(),
+      part: z.strictObject({ index: count, of: count }).nullable(),
+      looked: count.meta({ description: 'Views it captured and judged.' }),
+      unlooked: count.meta({ description: 'Views of its plan that failed or that it did not come to.' }),
+      pages: count.meta({ description: 'Pages of its plan.' }),
+    })
+    .meta({ description: 'What it looked at: of the rest it says nothing.' }),
   themes: z.array(z.strictObject({ name: z.string(), tone })).readonly(),
   states: z.array(z.string()).readonly(),
   viewports: z.array(z.string()).readonly(),

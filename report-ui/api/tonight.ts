@@ -1,6 +1,6 @@
 // What changed since the run before, and the grid of pages × themes.
 import { z } from 'zod';
-import { byCheck, count, hash, next, after } from './basics.ts';
+import { byCheck, count, next, after } from './basics.ts';
 import { rankedCause } from './findings.ts';
 
 const change = z.strictObject({ fresh: count, gone: count, known: count, exempt: count });
@@ -44,7 +44,6 @@ export const grid = z.strictObject({
         page: z.string(),
         owner: z.string().exactOptional(),
         cells: z.array(cell).readonly(),
-        shot: hash.nullable(),
       }),
     )
     .readonly(),

@@ -8,6 +8,7 @@ import { CHECK_IDS } from '../../src/checks/table.ts';
 import type { Failure } from '../api/live.ts';
 import type { Session } from '../api/runs.ts';
 import { FIRST_QUESTION, askAhead } from './ahead.ts';
+import { packJson } from './compress.ts';
 import type { ServerContext } from './context.ts';
 import { eventRoutes } from './events.ts';
 import { guard, lockDown } from './guard.ts';
@@ -68,6 +69,7 @@ export async function buildServer(options: BuildOptions): Promise<FastifyInstanc
     },
     requestTimeout: 30_000,
   });
+  packJson(app);
   app.setErrorHandler((error, _request, reply) => answerError(reply, error));
   app.setNotFoundHandler((request, reply) => answerError(reply, nothingHere(request.url)));
   const { token } = guard(app, { host: options.host, readOnly: options.readOnly, secret: options.secret });

@@ -4,7 +4,6 @@ import { createHmac, randomBytes, timingSafeEqual } from 'node:crypto';
 import { hostname, networkInterfaces } from 'node:os';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { readOnlyReport, requestRefused } from '../../src/errors/server-errors.ts';
-import { PLOT_STYLE_HASH } from './plot-style.ts';
 
 const LOOPBACK = new Set(['localhost', '127.0.0.1', '::1', '[::1]']);
 
@@ -12,11 +11,11 @@ export function isLoopback(host: string): boolean {
   return LOOPBACK.has(host) || /^127\.\d{1,3}\.\d{1,3}\.\d{1,3}$/.test(host);
 }
 
-/** No inline script or style, nothing from elsewhere; the plotting library's one style element by its hash. */
+/** No inline script or style, nothing from elsewhere. */
 export const POLICY = [
   "default-src 'none'",
   "script-src 'self'",
-  `style-src 'self' '${PLOT_STYLE_HASH}'`,
+  "style-src 'self'",
   "img-src 'self'",
   "font-src 'self'",
   "connect-src 'self'",

@@ -4,6 +4,7 @@ import { readFile, readdir } from 'node:fs/promises';
 import { dirname, extname, join, relative, sep } from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import { pageNotBuilt } from '../../src/errors/server-errors.ts';
+import { codingFor, packer } from './compress.ts';
 
 const TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html; charset=utf-8',
@@ -44,9 +45,13 @@ export function pageRoutesOf(app: FastifyInstance, files: ReadonlyMap<string, Bu
     const type = TYPES[address === '/' ? '.html' : extname(address)] ?? 'application/octet-stream';
     // Built files carry a hash in their names.
     const cache = address.startsWith('/assets/') ? 'private, max-age=31536000, immutable' : 'no-cache';
-    app.get(address, (_request, reply) => {
+    const file = packer(content);
+    app.get(address, (request, reply) => {
       if (address === '/') void reply.header('link', link);
-      return reply.type(type).header('cache-control', cache).send(content);
+      // Fonts are packed already.
+      const coding = type.startsWith('font/') ? null : codingFor(request.headers['accept-encoding']);
+      if (coding !== null) void reply.header('content-encoding', coding);
+      return reply.type(type).header('cache-control', cache).header('vary', 'accept-encoding').send(file(coding));
     });
   }
 }

@@ -1,13 +1,11 @@
 // What the answers about a run are made of, read from the ledger once and kept for finished runs, which never change.
 import type { Cause } from '../../src/samples/finding.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
-import type { CountCell, CoverageFact, GoneFinding, RunSummary, StoredView, TallyCell } from '../../src/ledger/records.ts';
+import type { CountCell, CoverageFact, GoneCount, RunSummary, StoredView, TallyCell } from '../../src/ledger/records.ts';
 import { groupBy } from './tally.ts';
 
 /** Finished runs whose facts are kept in memory. */
 const KEPT = 6;
-/** Findings that are gone, at most; more are counted as this many. */
-export const MOST_GONE = 5_000;
 
 export interface CountedCause {
   readonly cause: Cause;
@@ -20,7 +18,7 @@ export interface RunModel {
   readonly views: readonly StoredView[];
   readonly counts: readonly TallyCell[];
   readonly coverage: () => Promise<readonly CoverageFact[]>;
-  readonly gone: () => Promise<readonly GoneFinding[]>;
+  readonly gone: () => Promise<readonly GoneCount[]>;
   readonly causes: () => Promise<readonly CountedCause[]>;
 }
 
@@ -40,7 +38,7 @@ export function runModels(ledger: Ledger): RunModels {
       views,
       counts,
       coverage: once(() => ledger.coverage(summary.id)),
-      gone: once(() => ledger.gone(summary.id, MOST_GONE)),
+      gone: once(() => ledger.countGone(summary.id)),
       causes: once(() => countedCauses(ledger, summary.id, counts)),
     };
   };
@@ -60,9 +58,10 @@ export function runModels(ledger: Ledger): RunModels {
   };
 }
 
-/** The newest run that looked at all; where there is none, the newest there is. */
+/** The newest finished run that looked at all; where there is none, the newest there is. */
 export async function newestRun(ledger: Ledger): Promise<RunSummary | undefined> {
-  return (await ledger.runs({ limit: 1, whole: true }))[0] ?? (await ledger.runs({ limit: 1 }))[0];
+  const whole = await ledger.runs({ limit: 1, whole: true, state: 'finished' });
+  return whole[0] ?? (await ledger.runs({ limit: 1, state: 'finished' }))[0] ?? (await ledger.runs({ limit: 1 }))[0];
 }
 
 async function allViews(ledger: Ledger, run: string): Promise<readonly StoredView[]> {

@@ -11,7 +11,6 @@ import { folderTaken, siteUnanswered } from '../../src/errors/server-errors.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import { buildServer } from './build-server.ts';
 import { readPageFiles, webFolder } from './page-files.ts';
-import { PLOT_STYLE_HASH } from './plot-style.ts';
 import { packageVersion } from './serve-reports.ts';
 import type { ReportSources } from './sources.ts';
 
@@ -41,7 +40,7 @@ const PLACE_PARTS = 2;
 const POLICY = [
   "default-src 'none'",
   "script-src 'self' file:",
-  `style-src 'self' file: '${PLOT_STYLE_HASH}'`,
+  "style-src 'self' file:",
   "img-src 'self' file: data:",
   "font-src 'self' file:",
   "base-uri 'none'",

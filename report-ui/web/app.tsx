@@ -5,6 +5,7 @@ import { siteForm } from './site-files.ts';
 import { Button, Choice } from './parts/choice.tsx';
 import { ChecksContext } from './parts/glyph.tsx';
 import { Empty, Waiting } from './parts/bits.tsx';
+import { ScopeNote } from './parts/scope-note.tsx';
 import { keepLook, readLook } from './look.ts';
 import type { Look } from './look.ts';
 import { href, useAddress } from './route.ts';
@@ -38,17 +39,21 @@ const WAYS = ['tonight', 'causes', 'ramps', 'changes', 'launch', 'history'] as c
 export function App(): JSX.Element {
   const { screen, query } = useAddress();
   const session = useAnswer('session', { params: {}, query: {} });
-  const runId = query['run'] ?? session.value?.newest ?? null;
+  const newest = session.value?.newest ?? null;
+  // The run that was newest when the page was opened stays in sight; that there is another is said, never done.
+  const [opened, setOpened] = useState<string | null>(null);
+  if (opened === null && newest !== null) setOpened(newest);
+  const runId = query['run'] ?? opened ?? newest;
   const run = useAnswer('run', runId === null ? null : { params: { run: runId }, query: {} });
   useEffect(() => {
     if (runId !== null && screen === 'tonight') askTonight(runId);
   }, [runId, screen]);
   const live = useLive();
-  const CurrentScreen = SCREEN_OF[screen];
-  const subject = screen === 'page' ? (query['page'] ?? 'Page') : sentence(screen);
+  const subject = screen === 'page' ? (query['page'] ?? 'Page') : screen === null ? 'No such screen' : sentence(screen);
   useEffect(() => {
     document.title = `${subject} · gloam`;
   }, [subject]);
+  const CurrentScreen = screen === null ? NoScreen : SCREEN_OF[screen];
 
   return (
     <ChecksContext.Provider value={session.value?.checks ?? []}>
@@ -76,7 +81,7 @@ export function App(): JSX.Element {
         </nav>
         <div class="bar-end">
           {live.progress !== null && <Progress {...live.progress} />}
-          {session.value !== undefined && !siteForm() && <RunChoice screen={screen} query={query} chosen={runId} />}
+          {session.value !== undefined && !siteForm() && <RunChoice screen={screen ?? 'tonight'} query={query} chosen={runId} />}
           <LookChoice />
         </div>
       </header>
@@ -90,7 +95,23 @@ export function App(): JSX.Element {
         ) : session.value === undefined || run.value === undefined ? (
           <Waiting asking={session.state === 'ready' ? run : session} what="the store" />
         ) : (
-          <CurrentScreen session={session.value} run={run.value} query={query} />
+          <>
+            {newest !== null && newest !== run.value.id && !siteForm() && (
+              <p class="scope" role="note">
+                A newer run has finished.{' '}
+                <a
+                  href={href(screen ?? 'tonight', withoutRun(query))}
+                  onClick={() => {
+                    setOpened(newest);
+                  }}
+                >
+                  Show it
+                </a>
+              </p>
+            )}
+            <ScopeNote run={run.value} />
+            <CurrentScreen session={session.value} run={run.value} query={query} />
+          </>
         )}
       </main>
       <p class="unseen" role="status">
@@ -98,6 +119,26 @@ export function App(): JSX.Element {
       </p>
     </ChecksContext.Provider>
   );
+}
+
+function NoScreen(): JSX.Element {
+  return (
+    <>
+      <h1>No such screen</h1>
+      <Empty title="This address names no screen of the report.">
+        <p>
+          It may be of another version. <a href={href('tonight')}>To what changed tonight</a>
+        </p>
+      </Empty>
+    </>
+  );
+}
+
+const OF_A_RUN = new Set(['run', 'finding', 'cause', 'group', 'view']);
+
+/** What is chosen belongs to its run and goes with it. */
+function withoutRun(query: Query): Query {
+  return Object.fromEntries(Object.entries(query).filter(([name]) => !OF_A_RUN.has(name)));
 }
 
 function focusMain(event: Event): void {
@@ -118,7 +159,7 @@ function RunChoice({
   const after = shown.at(-1);
   const runs = useAnswer('runs', { params: {}, query: after === undefined ? {} : { after } });
   const list = runs.value?.runs ?? [];
-  const options = list.map((run) => ({ value: run.id, label: momentText(run.startedAt) }));
+  const options = list.map((run) => ({ value: run.id, label: `${momentText(run.startedAt)}${run.whole ? '' : ', in part'}` }));
   if (chosen !== null && !list.some(({ id }) => id === chosen)) options.unshift({ value: chosen, label: chosen });
   const following = runs.value?.next ?? null;
   return (

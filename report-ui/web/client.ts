@@ -32,10 +32,12 @@ const PATHS = {
 /** What the server said no with. */
 export class Refusal extends Error {
   readonly hint: string;
+  readonly code: string;
   constructor(failure: Failure) {
     super(failure.error);
     this.name = 'Refusal';
     this.hint = failure.hint;
+    this.code = failure.code;
   }
 }
 
@@ -68,8 +70,18 @@ export function fileAddress(path: string): string {
 }
 
 async function fetchJson(address: string, init: RequestInit): Promise<unknown> {
-  const response = await fetch(address, { ...init, credentials: 'same-origin' });
-  const body: unknown = await response.json();
+  let response: Response;
+  let body: unknown;
+  try {
+    response = await fetch(address, { ...init, credentials: 'same-origin' });
+    body = await response.json();
+  } catch {
+    throw new Refusal({
+      code: 'no-answer',
+      error: 'The report server does not answer.',
+      hint: 'It may have ended, or the way to it is cut. Look at the terminal it was started in, then try again.',
+    });
+  }
   if (!response.ok) throw new Refusal(body as Failure);
   return body;
 }

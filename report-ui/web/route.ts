@@ -6,13 +6,14 @@ export type Screen = (typeof SCREENS)[number];
 export type Query = Readonly<Record<string, string>>;
 
 export interface Address {
-  readonly screen: Screen;
+  /** Null where the address names no screen there is. */
+  readonly screen: Screen | null;
   readonly query: Query;
 }
 
 export function readAddress(hash: string): Address {
   const [path = '', query = ''] = hash.replace(/^#\/?/, '').split('?', 2);
-  const screen = SCREENS.find((name) => name === path) ?? 'tonight';
+  const screen = path === '' ? 'tonight' : (SCREENS.find((name) => name === path) ?? null);
   return { screen, query: Object.fromEntries(new URLSearchParams(query)) };
 }
 
@@ -41,7 +42,7 @@ export function useAddress(): Address {
 /** Changes members of the query and keeps the rest. `replace`: no new entry in the browser's history. */
 export function amend(changes: Readonly<Record<string, string | undefined>>, { replace = true } = {}): void {
   const { screen, query } = readAddress(location.hash);
-  const target = href(screen, { ...query, ...changes });
+  const target = href(screen ?? 'tonight', { ...query, ...changes });
   if (target === location.hash) return;
   if (replace) {
     history.replaceState(null, '', target);

@@ -1,5 +1,6 @@
-// Answers as hooks: asked once, kept, and asked again when the store changed.
-import { useEffect, useState } from 'preact/hooks';
+// Answers as hooks: asked once, kept, and asked again when the store changed or the reader tries again. Lists come part by part through
+// the one loader here, so that none of them goes stale.
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Answer, AskedQuery, EndpointName, Params } from '../api/endpoints.ts';
 import { addressOf, ask } from './client.ts';
 
@@ -17,6 +18,19 @@ const listeners = new Set<() => void>();
 export function forgetAnswers(): void {
   kept.clear();
   for (const listener of listeners) listener();
+}
+
+/** Grows each time that answers were forgotten. */
+function useForgotten(): number {
+  const [version, setVersion] = useState(0);
+  useEffect(() => {
+    const listener = (): void => {
+      setVersion((n) => n + 1);
+    };
+    listeners.add(listener);
+    return () => void listeners.delete(listener);
+  }, []);
+  return version;
 }
 
 export function askOnce<N extends EndpointName>(name: N, params: Params<N>, query: AskedQuery<N>): Promise<Answer<N>> {
@@ -38,15 +52,8 @@ export function useAnswer<N extends EndpointName>(
   asked: { readonly params: Params<N>; readonly query: AskedQuery<N> } | null,
 ): Asking<Answer<N>> {
   const address = asked === null ? '' : addressOf(name, asked.params, asked.query);
-  const [version, setVersion] = useState(0);
+  const version = useForgotten();
   const [answer, setAnswer] = useState<{ readonly address: string; readonly asking: Asking<Answer<N>> }>();
-  useEffect(() => {
-    const listener = (): void => {
-      setVersion((n) => n + 1);
-    };
-    listeners.add(listener);
-    return () => void listeners.delete(listener);
-  }, []);
   useEffect(() => {
     if (asked === null) return undefined;
     let current = true;
@@ -55,8 +62,7 @@ export function useAnswer<N extends EndpointName>(
         if (current) setAnswer({ address, asking: { state: 'ready', value } });
       },
       (error: unknown) => {
-        if (current)
-          setAnswer({ address, asking: { state: 'failed', error: error instanceof Error ? error : new Error(String(error)) } });
+        if (current) setAnswer({ address, asking: { state: 'failed', error: errorOf(error) } });
       },
     );
     return () => {
@@ -67,16 +73,58 @@ export function useAnswer<N extends EndpointName>(
   return answer?.address === address ? answer.asking : { state: 'waiting' };
 }
 
-/** Every page of a list, one after the other; `onMore` gets what has come so far. */
-export async function askAll<N extends EndpointName>(
+export interface Listed<T> {
+  readonly items: readonly T[];
+  /** Every part has come. */
+  readonly complete: boolean;
+  readonly error: Error | null;
+}
+
+/** A whole list, part after part; what was there stays in sight while it is read anew. @param pick the items of one part */
+export function useList<N extends EndpointName, T>(
   name: N,
   params: Params<N>,
   query: AskedQuery<N>,
-  onMore: (answer: Answer<N>) => string | null,
-): Promise<void> {
-  let after: string | undefined;
-  do {
-    const asked = after === undefined ? query : { ...query, after };
-    after = onMore(await askOnce(name, params, asked)) ?? undefined;
-  } while (after !== undefined);
+  pick: (answer: Answer<N>) => { readonly items: readonly T[]; readonly next: string | null },
+): Listed<T> {
+  const address = addressOf(name, params, query);
+  const version = useForgotten();
+  const [found, setFound] = useState<Listed<T> & { readonly address: string }>({ address, ...NOTHING });
+  const picking = useRef(pick);
+  picking.current = pick;
+  useEffect(() => {
+    let current = true;
+    const read = async (): Promise<void> => {
+      let items: readonly T[] = [];
+      let after: string | undefined;
+      do {
+        const part = picking.current(await askOnce(name, params, after === undefined ? query : { ...query, after }));
+        if (!current) return;
+        items = [...items, ...part.items];
+        const complete = part.next === null;
+        // A list that is read again changes at once, not row by row.
+        setFound((old) => (complete || old.address !== address || !old.complete ? { address, items, complete, error: null } : old));
+        after = part.next ?? undefined;
+      } while (after !== undefined);
+    };
+    read().catch((error: unknown) => {
+      if (current)
+        setFound((old) => ({
+          address,
+          items: old.address === address ? old.items : [],
+          complete: true,
+          error: errorOf(error),
+        }));
+    });
+    return () => {
+      current = false;
+    };
+  }, [address, version]);
+  return found.address === address ? found : NOTHING;
+}
+
+const NOTHING = { items: [], complete: false, error: null } as const;
+
+function errorOf(error: unknown): Error {
+  return error instanceof Error ? error : new Error(String(error));
 }

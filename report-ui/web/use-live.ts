@@ -24,7 +24,7 @@ export function useLive(): Live {
           setLive({ progress: event, said: '' });
           return;
         case 'finished':
-          setLive({ progress: null, said: 'The run has finished.' });
+          setLive({ progress: null, said: 'A run has finished; this page still shows the one it was opened with.' });
           forgetAnswers();
           return;
         case 'accepted':

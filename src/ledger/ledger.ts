@@ -23,7 +23,9 @@ import type { LedgerContext } from './database/ledger-context.ts';
 import { ledgerFault } from './database/ledger-fault.ts';
 import { BACKUP } from './database/mend-database.ts';
 import { migrate, type OpenDatabase, openDatabase, openToRead, pendingMigrations, refuseNewer } from './database/open-database.ts';
+import { compareRuns } from './read/compare-runs.ts';
 import { countAgainst } from './read/count-against.ts';
+import { countGone } from './read/count-gone.ts';
 import { readCause, readCauses } from './read/causes.ts';
 import { readCoverage, readOwners } from './read/coverage.ts';
 import { countFindings, countMatrix, readFinding, readFindings, readGone } from './read/findings.ts';
@@ -47,6 +49,7 @@ import type {
   AcceptedPicture,
   CauseEntry,
   ChangeGroup,
+  ComparedRuns,
   Comparison,
   ComparisonEntry,
   ComparisonVerdict,
@@ -55,6 +58,7 @@ import type {
   ExemptedFindings,
   FindingFilter,
   FindingKind,
+  GoneCount,
   GoneFinding,
   NewAcceptance,
   NewRun,
@@ -324,6 +328,14 @@ export class Ledger implements AsyncDisposable {
   }
   gone(run: string, limit?: number): Promise<readonly GoneFinding[]> {
     return this.#do((context) => readGone(context, run, limit));
+  }
+  /** All that are gone, where `gone` lists the first. */
+  countGone(run: string): Promise<readonly GoneCount[]> {
+    return this.#do((context) => countGone(context, run));
+  }
+  /** @param most findings listed of each side */
+  compareRuns(a: string, b: string, most: number): Promise<ComparedRuns> {
+    return this.#do((context) => compareRuns(context, a, b, most));
   }
   causes(run: string): Promise<readonly Cause[]> {
     return this.#do((context) => readCauses(context, run));

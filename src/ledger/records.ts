@@ -222,6 +222,32 @@ export interface GoneFinding extends Finding {
   readonly lastSeen: string;
 }
 
+/** Findings that are gone, counted. */
+export interface GoneCount {
+  readonly theme: string;
+  readonly check: CheckId;
+  readonly owner: string | null;
+  readonly count: number;
+}
+
+/** Open findings of two runs, of the views that both judged. */
+export interface ComparedRuns {
+  readonly rows: readonly {
+    readonly check: CheckId;
+    readonly theme: string;
+    readonly before: number;
+    readonly after: number;
+    readonly fresh: number;
+    readonly gone: number;
+  }[];
+  /** The first of each side, in plan order. */
+  readonly fresh: readonly Finding[];
+  readonly gone: readonly Finding[];
+  /** Views both judged, and views of either that not both did. */
+  readonly viewsInBoth: number;
+  readonly viewsInOne: number;
+}
+
 /** What a killed run still owes. */
 export interface Unfinished {
   readonly run: RunSummary;

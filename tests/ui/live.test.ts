@@ -17,7 +17,7 @@ afterAll(async () => {
   await report.close();
 });
 
-test('progress comes as events, and the new run is there without a reload', async () => {
+test('progress comes as events; that a new run is there is said, and it is shown on request', async () => {
   const { page, complaints } = await openPage(report.browser, `${report.server.url}/#/tonight`);
   await page.locator('.lead').waitFor();
   await using ledger = await openLedger(report.folder, { access: 'own' });
@@ -27,8 +27,13 @@ test('progress comes as events, and the new run is there without a reload', asyn
   await expect.poll(() => page.locator('.progress').textContent()).toBe('running: 20 of 20 views');
   await ledger.finishRun(run, at);
   await page.locator('.progress').waitFor({ state: 'detached' });
+  await page.getByText('A newer run has finished.').waitFor();
+  // What is being read does not change by itself.
+  expect(await page.locator('.lead').textContent()).toContain('This is the first run');
+  expect(await page.getByRole('status').textContent()).toContain('A run has finished');
+  await page.getByRole('link', { name: 'Show it' }).click();
   await expect.poll(() => page.locator('.lead').textContent()).toContain('are new');
-  expect(await page.getByRole('status').textContent()).toBe('The run has finished.');
+  expect(await page.getByText('A newer run has finished.').count()).toBe(0);
   expect(complaints).toEqual([]);
 });
 

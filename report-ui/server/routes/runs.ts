@@ -25,6 +25,14 @@ export function runRoutes(app: FastifyInstance, { ledger, models, session }: Ser
     const coverage = await model.coverage();
     return {
       ...runningSummary(model),
+      scope: {
+        narrowed: summary.narrowed,
+        cut: summary.cut,
+        part: summary.part,
+        looked: views.filter(({ status, checked }) => status === 'captured' && checked).length,
+        unlooked: views.filter(({ status, checked }) => status !== 'captured' || !checked).length,
+        pages: distinct(views.map(({ page }) => page)).length,
+      },
       gloam: summary.gloam,
       browser: summary.browser,
       reference: summary.reference,
@@ -47,6 +55,7 @@ function summaryOf(summary: RunSummary): Answered {
     views: totals?.views ?? 0,
     failed: totals?.failed ?? 0,
     planned: null,
+    whole: !summary.narrowed && !summary.cut && summary.part === null,
     findings: totals?.findings ?? {},
   };
 }

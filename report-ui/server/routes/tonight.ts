@@ -30,17 +30,17 @@ export function tonightRoutes(app: FastifyInstance, { ledger, models }: ServerCo
     const coverage = summary.totals?.coverage ?? {};
     return {
       previous: summary.previous,
-      total: change(counts, gone.length),
+      total: change(counts, total(gone)),
       themes: summary.themes.map(({ name }) => ({
         theme: name,
         ...change(
           counts.filter(({ theme }) => theme === name),
-          gone.filter(({ theme }) => theme === name).length,
+          total(gone.filter(({ theme }) => theme === name)),
         ),
         coverage: coverage[name] ?? null,
       })),
       freshByCheck: byCheck(counts.filter(({ status }) => status === 'new')),
-      goneByCheck: byCheck(gone.map((finding) => ({ ...finding, count: 1 }))),
+      goneByCheck: byCheck(gone),
       causes: [...causes].sort((a, b) => b.fresh - a.fresh).slice(0, CAUSES_SHOWN),
       causesTotal: causes.length,
       drift: changed,
@@ -82,8 +82,7 @@ function gridRows({ views, counts }: RunModel, themes: readonly string[], owners
   return distinct(views.map(({ page }) => page)).map((page) => {
     const owner = owners.get(page);
     const cells = themes.map((theme) => cellOf(countsOf.get(`${theme}\n${page}`) ?? [], viewsOf.get(`${theme}\n${page}`) ?? []));
-    const shot = themes.flatMap((theme) => viewsOf.get(`${theme}\n${page}`) ?? []).find((view) => view.shot !== null)?.shot ?? null;
-    return { page, ...(owner === undefined ? {} : { owner }), cells, shot };
+    return { page, ...(owner === undefined ? {} : { owner }), cells };
   });
 }
 

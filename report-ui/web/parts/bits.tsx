@@ -3,15 +3,16 @@ import type { ComponentChildren, JSX } from 'preact';
 import type { Finding } from '../../api/findings.ts';
 import type { Asking } from '../use-answer.ts';
 import { Refusal } from '../client.ts';
+import { forgetAnswers } from '../use-answer.ts';
 
-/** A level as a word with one, two or three bars. */
+/** A level as a word with one, two or three waterlines. */
 export function LevelMark({ level }: { readonly level: Finding['level'] }): JSX.Element {
-  const bars = { error: 3, warning: 2, note: 1 }[level];
+  const lines = { error: 3, warning: 2, note: 1 }[level];
   return (
     <span class={`level level-${level}`}>
-      <svg viewBox="0 0 12 12" aria-hidden="true">
-        {[0, 1, 2].map((n) => (
-          <rect key={n} x={n * 4} y={8 - n * 4} width="3" height={4 + n * 4} class={n < bars ? 'on' : 'off'} />
+      <svg viewBox="0 0 14 12" aria-hidden="true">
+        {[0, 1, 2].slice(0, lines).map((n) => (
+          <path key={n} d={`M1 ${10 - n * 4}q1.5-2.4 3 0t3 0 3 0 3 0`} />
         ))}
       </svg>
       {level}
@@ -52,11 +53,21 @@ export function Empty({ title, children }: { readonly title: string; readonly ch
 export function Waiting({ asking, what }: { readonly asking: Asking<unknown>; readonly what: string }): JSX.Element | null {
   if (asking.state === 'ready') return null;
   if (asking.state === 'waiting') return <p class="waiting">Reading {what} …</p>;
+  return <Failed error={asking.error} what={what} />;
+}
+
+/** An answer that did not come, with the way to ask again. */
+export function Failed({ error, what }: { readonly error: Error; readonly what: string }): JSX.Element {
   return (
     <div class="empty" role="alert">
       <p class="empty-title">Could not read {what}.</p>
-      <p>{asking.error.message}</p>
-      {asking.error instanceof Refusal && <p>{asking.error.hint}</p>}
+      <p>{error.message}</p>
+      {error instanceof Refusal && <p>{error.hint}</p>}
+      <p>
+        <button type="button" class="button button-plain" onClick={forgetAnswers}>
+          Try again
+        </button>
+      </p>
     </div>
   );
 }

@@ -1,17 +1,18 @@
-// Marks on a picture: an outline with the line pattern of its check and a plate with its sign. Drawn twice, light under dark, so that
-// they can be seen on any picture. Keyboards and screen readers use the list beside the pictures.
+// Marks on a picture: an outline around the place with the line pattern of its check, and a plate with its sign beside it. Drawn twice,
+// light under dark, so that they can be seen on any picture. Of a chosen finding only its cause is lit. Keyboards and screen readers use
+// the list beside the pictures.
 import type { JSX } from 'preact';
-import { memo } from 'preact/compat';
+import { useContext } from 'preact/hooks';
 import type { Finding } from '../../api/findings.ts';
-import { SignPaths, useCheck } from './glyph.tsx';
+import { ChecksContext, SignPaths, useCheck } from './glyph.tsx';
+import { placeMarks } from './place-marks.ts';
+import type { PlacedMark } from './place-marks.ts';
 
-/** Room between the place and its outline, and the side of a plate, CSS px of this page; smaller on small pictures. */
+/** Room between the place and its outline, and the side of a plate, px of this page; smaller on small pictures. */
 const LARGE = { air: 3, plate: 18 } as const;
 const SMALL = { air: 1.5, plate: 11 } as const;
 /** Below this zoom a picture is small. */
 const SMALL_ZOOM = 0.3;
-/** Outlines smaller than this could not be hit. */
-const LEAST = 8;
 
 interface MarksProps {
   readonly findings: readonly Finding[];
@@ -19,14 +20,14 @@ interface MarksProps {
   readonly zoom: number;
   readonly widthPx: number;
   readonly heightPx: number;
-  readonly chosen: string | null;
+  /** Of any picture of the page. */
+  readonly chosen: Finding | null;
   readonly onChoose: (id: string) => void;
 }
 
 export function Marks({ findings, zoom, widthPx, heightPx, chosen, onChoose }: MarksProps): JSX.Element {
-  const largestFirst = [...findings].sort((a, b) => b.rect[2] * b.rect[3] - a.rect[2] * a.rect[3]);
-  const last = largestFirst.find(({ id }) => id === chosen);
-  const order = last === undefined ? largestFirst : [...largestFirst.filter((finding) => finding !== last), last];
+  const size = zoom < SMALL_ZOOM ? SMALL : LARGE;
+  const marks = placeMarks(findings, { zoom, widthPx, heightPx, ...size }, chosen?.id ?? null);
   return (
     <svg
       class={zoom < SMALL_ZOOM ? 'marks marks-small' : 'marks'}
@@ -38,47 +39,62 @@ export function Marks({ findings, zoom, widthPx, heightPx, chosen, onChoose }: M
         if (id !== null && id !== undefined) onChoose(id);
       }}
     >
-      {order.map((finding) => (
-        <Mark key={finding.id} finding={finding} zoom={zoom} widthPx={widthPx} heightPx={heightPx} chosen={finding.id === chosen} />
+      {marks.map((mark) => (
+        <Mark key={mark.findings[0].id} mark={mark} plate={size.plate} chosen={chosen} />
       ))}
     </svg>
   );
 }
 
 interface MarkProps {
-  readonly finding: Finding;
-  readonly zoom: number;
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly chosen: boolean;
+  readonly mark: PlacedMark;
+  readonly plate: number;
+  readonly chosen: Finding | null;
 }
 
-const Mark = memo(function Mark({ finding, zoom, widthPx, heightPx, chosen }: MarkProps): JSX.Element {
-  const { title, dash } = useCheck(finding.check);
-  const [x, y, width, height] = finding.rect;
-  const { air, plate } = zoom < SMALL_ZOOM ? SMALL : LARGE;
-  const box = {
-    x: x * zoom - air,
-    y: y * zoom - air,
-    width: Math.max(LEAST, width * zoom + 2 * air),
-    height: Math.max(LEAST, height * zoom + 2 * air),
-  };
-  // The plate sits above the outline's start; at the picture's edges it moves inside.
-  const plateX = Math.min(Math.max(0, box.x), Math.max(0, widthPx - plate));
-  const above = box.y - plate + 1;
-  const plateY = above >= 0 ? above : Math.min(Math.max(0, box.y), Math.max(0, heightPx - plate));
+function Mark({ mark: { findings, box, plate: at }, plate, chosen }: MarkProps): JSX.Element {
+  const [first] = findings;
+  const { title, dash } = useCheck(first.check);
+  const [x, y, width, height] = box;
+  const isChosen = first.id === chosen?.id;
+  const dim = chosen !== null && !findings.some(({ id, cause }) => id === chosen.id || (cause !== null && cause === chosen.cause));
+  const level = findings.find((each) => each.level === 'error')?.level ?? first.level;
+  const rect = { x, y, width, height, rx: 2 };
+  const many = findings.length > 1;
   return (
-    <g class={`mark mark-${finding.level}${chosen ? ' mark-chosen' : ''}`} data-finding={finding.id}>
-      <title>{`${title}: ${finding.message}`}</title>
-      <rect class="mark-hit" {...box} rx="2" />
-      <rect class="mark-halo" {...box} rx="2" />
-      <rect class="mark-line" {...box} rx="2" stroke-dasharray={dash} />
-      <g transform={`translate(${plateX} ${plateY})`}>
-        <rect class="mark-plate" width={plate} height={plate} rx="3" />
-        <g class="mark-sign" transform={`scale(${plate / 18}) translate(2.5 2.5) scale(.81)`}>
-          <SignPaths check={finding.check} />
-        </g>
-      </g>
+    <g class={`mark mark-${level}${isChosen ? ' mark-chosen' : ''}${dim ? ' mark-dim' : ''}`} data-finding={first.id}>
+      <title>{many ? `${String(findings.length)} findings; the first: ${first.message}` : `${title}: ${first.message}`}</title>
+      <rect class="mark-hit" {...rect} />
+      <rect class="mark-halo" {...rect} />
+      <rect class="mark-line" {...rect} stroke-dasharray={many ? undefined : dash} />
+      <rect class="mark-plate" x={at[0]} y={at[1]} width={plate} height={plate} rx="3" />
+      {many ? (
+        <text class="mark-count" x={at[0] + plate / 2} y={at[1] + plate * 0.72} text-anchor="middle" font-size={plate * 0.62}>
+          {findings.length > 99 ? '99+' : findings.length}
+        </text>
+      ) : (
+        <use
+          class="mark-sign"
+          href={`#sign-${first.check}`}
+          x={at[0] + plate * 0.14}
+          y={at[1] + plate * 0.14}
+          width={plate * 0.72}
+          height={plate * 0.72}
+        />
+      )}
     </g>
   );
-});
+}
+
+/** The signs that marks point at; once on a page. */
+export function MarkSigns(): JSX.Element {
+  return (
+    <svg class="unseen" aria-hidden="true" width="0" height="0">
+      {useContext(ChecksContext).map(({ id }) => (
+        <symbol key={id} id={`sign-${id}`} viewBox="0 0 16 16">
+          <SignPaths check={id} />
+        </symbol>
+      ))}
+    </svg>
+  );
+}

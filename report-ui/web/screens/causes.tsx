@@ -1,31 +1,37 @@
 // The few faults behind the many findings: ranked, each with its layer, its reach, the repair and the places as small crops.
 import type { JSX } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import type { Place, RankedCause } from '../../api/findings.ts';
 import type { Run, Session } from '../../api/runs.ts';
 import { CAUSE_LAYER_NAMES } from '../words.ts';
-import { Empty, Fresh, LevelMark } from '../parts/bits.tsx';
+import { Empty, Failed, Fresh, LevelMark } from '../parts/bits.tsx';
 import { Chain, Layer, RepairNote, causeSubject, reachText } from '../parts/cause-parts.tsx';
 import { Button, Choice } from '../parts/choice.tsx';
 import { Crop } from '../parts/crop.tsx';
 import { CheckName, Sign } from '../parts/glyph.tsx';
 import { amend, href } from '../route.ts';
 import type { Query } from '../route.ts';
-import { askAll, askOnce } from '../use-answer.ts';
+import { askOnce, useAnswer, useList } from '../use-answer.ts';
 import { LAYER_WORDS, countText, sentence } from '../words.ts';
 import type { ScreenProps } from './screen-props.ts';
 
 export function CausesScreen({ session, run, query }: ScreenProps): JSX.Element {
-  const { causes, complete, error } = useCauses(run.id);
+  const list = useList('causes', { run: run.id }, {}, (answer) => ({ items: answer.causes, next: answer.next }));
+  const { items: causes, complete, error } = list;
   const shown = causes.filter((cause) => passes(cause, query));
-  const chosen = causes.find(({ id }) => id === query['cause']) ?? shown[0];
+  const wanted = query['cause'];
+  const chosen = wanted === undefined ? shown[0] : causes.find(({ id }) => id === wanted);
   if (complete && causes.length === 0) {
     return (
       <>
         <h1>Causes</h1>
-        <Empty title={error ?? 'No causes in this run.'}>
-          <p>Either nothing is wrong, or the run was made without telling causes.</p>
-        </Empty>
+        {error !== null ? (
+          <Failed error={error} what="the causes" />
+        ) : (
+          <Empty title="No causes in this run.">
+            <p>Either nothing is wrong, or the run was made without telling causes.</p>
+          </Empty>
+        )}
       </>
     );
   }
@@ -63,8 +69,16 @@ export function CausesScreen({ session, run, query }: ScreenProps): JSX.Element 
         </span>
       </div>
       <div class="causes">
-        <CauseList causes={shown} all={causes} chosen={chosen} />
+        <CauseList causes={shown} all={causes} chosen={chosen} run={run.id} />
         {chosen !== undefined && <CauseSheet key={chosen.id} session={session} run={run} cause={chosen} />}
+        {complete && chosen === undefined && wanted !== undefined && (
+          <Empty title="This run has no such cause.">
+            <p>
+              <code class="breaks">{wanted}</code> was told of another run, or is mended.{' '}
+              <a href={href('causes', { run: run.id })}>All causes of this run</a>
+            </p>
+          </Empty>
+        )}
       </div>
     </>
   );
@@ -75,41 +89,16 @@ function passes(cause: RankedCause, query: Query): boolean {
   return (layer === undefined || cause.layer === layer) && (theme === undefined || cause.themes.includes(theme));
 }
 
-function useCauses(run: string): {
-  readonly causes: readonly RankedCause[];
-  readonly complete: boolean;
-  readonly error: string | null;
-} {
-  const [found, setFound] = useState<{
-    readonly causes: readonly RankedCause[];
-    readonly complete: boolean;
-    readonly error: string | null;
-  }>({ causes: [], complete: false, error: null });
-  useEffect(() => {
-    let current = true;
-    let causes: readonly RankedCause[] = [];
-    askAll('causes', { run }, {}, (answer) => {
-      causes = [...causes, ...answer.causes];
-      if (current) setFound({ causes, complete: answer.next === null, error: null });
-      return current ? answer.next : null;
-    }).catch((error: unknown) => {
-      if (current) setFound({ causes, complete: true, error: error instanceof Error ? error.message : String(error) });
-    });
-    return () => {
-      current = false;
-    };
-  }, [run]);
-  return found;
-}
-
 function CauseList({
   causes,
   all,
   chosen,
+  run,
 }: {
   readonly causes: readonly RankedCause[];
   readonly all: readonly RankedCause[];
   readonly chosen: RankedCause | undefined;
+  readonly run: string;
 }): JSX.Element {
   const most = Math.max(1, ...all.map(({ findings }) => findings));
   return (
@@ -119,7 +108,7 @@ function CauseList({
         {causes.map((cause) => (
           <li key={cause.id}>
             <a
-              href={href('causes', { ...withoutCause(), cause: cause.id })}
+              href={href('causes', { ...withoutCause(), run, cause: cause.id })}
               aria-current={cause.id === chosen?.id ? 'true' : undefined}
             >
               <span class="cause-rank num">{all.indexOf(cause) + 1}</span>
@@ -228,31 +217,26 @@ function Places({
   readonly run: Run;
   readonly cause: RankedCause;
 }): JSX.Element {
-  const [found, setFound] = useState<{ readonly places: readonly Place[]; readonly next: string | null; readonly total: number }>({
-    places: [],
-    next: null,
-    total: 0,
-  });
-  const more = (after?: string): void => {
-    askOnce('places', { run: run.id }, after === undefined ? { cause: cause.id } : { cause: cause.id, after }).then(
+  const [parts, setParts] = useState(1);
+  const first = useAnswer('places', { params: { run: run.id }, query: { cause: cause.id } });
+  const [rest, setRest] = useState<{ readonly places: readonly Place[]; readonly next: string | null }>({ places: [], next: null });
+  const places = [...(first.value?.places ?? []), ...rest.places];
+  const next = parts === 1 ? (first.value?.next ?? null) : rest.next;
+  const total = first.value?.total ?? cause.findings;
+  const more = (after: string): void => {
+    askOnce('places', { run: run.id }, { cause: cause.id, after }).then(
       (answer) => {
-        setFound((old) => ({
-          places: [...(after === undefined ? [] : old.places), ...answer.places],
-          next: answer.next,
-          total: answer.total,
-        }));
+        setParts(parts + 1);
+        setRest((old) => ({ places: [...old.places, ...answer.places], next: answer.next }));
       },
-      () => undefined, // the sheet stands without its places
+      () => undefined, // the button stays
     );
   };
-  useEffect(() => {
-    more();
-  }, [cause.id]);
   return (
     <section aria-labelledby="cause-places">
-      <h3 id="cause-places">{countText(found.total, 'place')}</h3>
+      <h3 id="cause-places">{countText(total, 'place')}</h3>
       <ul class="crops">
-        {found.places.map((place) => {
+        {places.map((place) => {
           const { id, page, theme, state, viewport, check, message, level } = place.finding;
           return (
             <li key={id}>
@@ -270,10 +254,10 @@ function Places({
           );
         })}
       </ul>
-      {found.next !== null && (
+      {next !== null && (
         <Button
           onClick={() => {
-            more(found.next ?? undefined);
+            more(next);
           }}
         >
           More places

@@ -1,16 +1,16 @@
-// Two pictures of one view, looked at side by side, swiped, blinking, or as their difference.
+// Two pictures of one view, looked at side by side, behind a curtain, blinking, or as what remains between them.
 import type { JSX } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Change } from '../../api/changes.ts';
 import { Button } from '../parts/choice.tsx';
 import { Picture } from '../parts/picture.tsx';
-import { useWidth } from '../parts/plot.tsx';
+import { useWidth } from '../parts/use-width.ts';
 
 export const WAYS_TO_LOOK = [
   { value: 'beside', label: 'side by side' },
-  { value: 'swipe', label: 'swipe' },
+  { value: 'curtain', label: 'curtain' },
   { value: 'blink', label: 'blink' },
-  { value: 'difference', label: 'difference' },
+  { value: 'remainder', label: 'remainder' },
 ] as const;
 export type WayToLook = (typeof WAYS_TO_LOOK)[number]['value'];
 
@@ -49,9 +49,9 @@ export function ChangeViewer({ change, way, scaled }: ViewerProps): JSX.Element 
           <Framed name="now" change={change} hash={now} widthPx={half} scaled={scaled} />
         </div>
       )}
-      {way === 'swipe' && <Swipe change={change} accepted={accepted} now={now} widthPx={whole} scaled={scaled} />}
+      {way === 'curtain' && <Curtain change={change} accepted={accepted} now={now} widthPx={whole} scaled={scaled} />}
       {way === 'blink' && <Blink change={change} accepted={accepted} now={now} widthPx={whole} scaled={scaled} />}
-      {way === 'difference' && <Difference change={change} accepted={accepted} now={now} widthPx={whole} />}
+      {way === 'remainder' && <Remainder change={change} accepted={accepted} now={now} widthPx={whole} />}
     </div>
   );
 }
@@ -99,11 +99,11 @@ function Regions({ change, widthPx }: { readonly change: Change; readonly widthP
   );
 }
 
-function Swipe({ change, accepted, now, widthPx, scaled }: SideProps): JSX.Element {
+function Curtain({ change, accepted, now, widthPx, scaled }: SideProps): JSX.Element {
   const [at, setAt] = useState(50);
   return (
-    <div class="swipe" style={{ width: `${widthPx}px` }}>
-      <label class="swipe-hand">
+    <div class="curtain" style={{ width: `${widthPx}px` }}>
+      <label class="curtain-hand">
         <span>accepted</span>
         <input
           type="range"
@@ -119,10 +119,10 @@ function Swipe({ change, accepted, now, widthPx, scaled }: SideProps): JSX.Eleme
       </label>
       <div class="framed-picture">
         <Picture hash={now} widthPx={widthPx} alt={`${change.page} in ${change.theme}, now`} scaled={scaled} />
-        <div class="swipe-top" style={{ clipPath: `inset(0 ${100 - at}% 0 0)` }}>
+        <div class="curtain-top" style={{ clipPath: `inset(0 ${100 - at}% 0 0)` }}>
           <Picture hash={accepted} widthPx={widthPx} alt={`${change.page} in ${change.theme}, accepted`} scaled={scaled} />
         </div>
-        <span class="swipe-line" style={{ left: `${at}%` }} />
+        <span class="curtain-line" style={{ left: `${at}%` }} />
       </div>
     </div>
   );
@@ -143,7 +143,7 @@ function Blink({ change, accepted, now: current, widthPx, scaled }: SideProps): 
   }, [running]);
   return (
     <div style={{ width: `${widthPx}px` }}>
-      <p class="swipe-hand">
+      <p class="curtain-hand">
         <Button
           pressed={running}
           onClick={() => {
@@ -164,7 +164,7 @@ function Blink({ change, accepted, now: current, widthPx, scaled }: SideProps): 
       </p>
       <div class="framed-picture">
         <Picture hash={current} widthPx={widthPx} alt={`${change.page} in ${change.theme}, now`} scaled={scaled} />
-        <div class="swipe-top" hidden={now}>
+        <div class="curtain-top" hidden={now}>
           <Picture hash={accepted} widthPx={widthPx} alt={`${change.page} in ${change.theme}, accepted`} scaled={scaled} />
         </div>
       </div>
@@ -173,13 +173,13 @@ function Blink({ change, accepted, now: current, widthPx, scaled }: SideProps): 
 }
 
 /** The browser subtracts the pictures; what is equal is black. Whole pictures, since scaling would blur equal edges into differences. */
-function Difference({ change, accepted, now, widthPx }: Omit<SideProps, 'scaled'>): JSX.Element {
+function Remainder({ change, accepted, now, widthPx }: Omit<SideProps, 'scaled'>): JSX.Element {
   return (
     <figure class="framed">
-      <figcaption>difference, brightened; equal pixels are black</figcaption>
-      <div class="framed-picture difference" style={{ width: `${widthPx}px` }}>
+      <figcaption>remainder: what is left when one is taken from the other, brightened; equal pixels are black</figcaption>
+      <div class="framed-picture remainder" style={{ width: `${widthPx}px` }}>
         <Picture hash={now} widthPx={widthPx} alt={`${change.page} in ${change.theme}, now`} whole scaled={false} />
-        <div class="swipe-top">
+        <div class="curtain-top">
           <Picture hash={accepted} widthPx={widthPx} alt="accepted" whole scaled={false} />
         </div>
       </div>

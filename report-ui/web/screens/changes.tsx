@@ -1,23 +1,30 @@
-// Pictures that differ from the accepted ones: accepted, now, and the difference; grouped by what explains it; accepting and taking back.
+// Pictures that differ from the accepted ones: accepted, now, and what remains between them; grouped by what explains it.
 import type { JSX } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
-import type { AcceptBody, Acceptance, Change, ChangeGroup } from '../../api/changes.ts';
+import { useEffect, useRef } from 'preact/hooks';
+import type { Change, ChangeGroup } from '../../api/changes.ts';
 import type { Run, Session } from '../../api/runs.ts';
-import { Empty, Waiting } from '../parts/bits.tsx';
-import { Button, Rail } from '../parts/choice.tsx';
+import { Empty, Failed, Waiting } from '../parts/bits.tsx';
+import { Rail } from '../parts/choice.tsx';
 import { Picture } from '../parts/picture.tsx';
-import { Refusal, tell } from '../client.ts';
+import { useStrip } from '../parts/use-strip.ts';
 import { amend, href } from '../route.ts';
 import type { Query } from '../route.ts';
-import { askAll, forgetAnswers, useAnswer } from '../use-answer.ts';
-import { countText, momentText, tinyPercentText } from '../words.ts';
+import { useAnswer } from '../use-answer.ts';
+import { countText, tinyPercentText } from '../words.ts';
+import { Accepting } from './accepting.tsx';
+import { Acceptances } from './acceptances.tsx';
 import { ChangeViewer, WAYS_TO_LOOK } from './change-viewer.tsx';
 import type { ScreenProps } from './screen-props.ts';
+import { useChanges } from './use-changes.ts';
+
+/** Width of an item of the strip with its gap, CSS px; the style sheet gives it this width. */
+const ITEM_PX = 128;
 
 export function ChangesScreen({ session, run, query }: ScreenProps): JSX.Element {
   const asking = useAnswer('changeGroups', { params: { run: run.id }, query: {} });
   const groups = asking.value?.groups ?? [];
-  const group = groups.find(({ id }) => id === query['group']) ?? groups[0];
+  const wanted = query['group'];
+  const group = wanted === undefined ? groups[0] : groups.find(({ id }) => id === wanted);
   return (
     <>
       <div class="head">
@@ -30,18 +37,20 @@ export function ChangesScreen({ session, run, query }: ScreenProps): JSX.Element
       </div>
       {asking.value === undefined ? (
         <Waiting asking={asking} what="what changed" />
-      ) : group === undefined ? (
+      ) : group !== undefined ? (
+        <GroupPart key={group.id} session={session} run={run} query={query} groups={groups} group={group} />
+      ) : groups.length === 0 ? (
         <Empty title={asking.value.accepted > 0 ? 'Every picture is as it was accepted.' : 'This run has no pictures.'} />
       ) : (
-        <GroupPart
-          key={group.id}
-          session={session}
-          run={run}
-          query={query}
-          groups={groups}
-          group={group}
-          total={asking.value.total}
-        />
+        <Empty title="Nothing differs any more in this way, or it did in another run.">
+          <p>
+            No group <code class="breaks">{wanted}</code>. <a href={href('changes', { run: run.id })}>All that differs</a>
+          </p>
+        </Empty>
+      )}
+      {/* Stays in its place whatever is accepted, so that its note, what it says and its buttons do. */}
+      {session.token !== null && asking.value !== undefined && (
+        <Accepting token={session.token} run={run.id} group={group ?? null} query={query} total={asking.value.total} />
       )}
       <Acceptances session={session} />
     </>
@@ -54,13 +63,12 @@ interface GroupProps {
   readonly query: Query;
   readonly groups: readonly ChangeGroup[];
   readonly group: ChangeGroup;
-  /** Views in all groups, each once. */
-  readonly total: number;
 }
 
-function GroupPart({ session, run, query, groups, group, total }: GroupProps): JSX.Element {
-  const changes = useChanges(run.id, group.id);
-  const change = changes.find(({ view }) => view === query['view']) ?? changes[0];
+function GroupPart({ session, run, query, groups, group }: GroupProps): JSX.Element {
+  const { items: changes, complete, error } = useChanges(run.id, group.id);
+  const wanted = query['view'];
+  const change = changes.find(({ view }) => view === wanted) ?? changes[0];
   const way = WAYS_TO_LOOK.find(({ value }) => value === query['look'])?.value ?? 'beside';
   return (
     <div class="changes">
@@ -69,7 +77,7 @@ function GroupPart({ session, run, query, groups, group, total }: GroupProps): J
           {groups.map((other) => (
             <li key={other.id}>
               <a
-                href={href('changes', { run: query['run'], look: query['look'], group: other.id })}
+                href={href('changes', { run: run.id, look: query['look'], group: other.id })}
                 aria-current={other.id === group.id ? 'true' : undefined}
               >
                 <span class="cause-name">
@@ -83,28 +91,13 @@ function GroupPart({ session, run, query, groups, group, total }: GroupProps): J
         </ol>
       </nav>
       <div class="change-main">
-        <ul class="change-strip" aria-label="Pictures of this group">
-          {changes.map((item) => (
-            <li key={item.view}>
-              <a
-                href={href('changes', { ...query, group: group.id, view: item.view })}
-                aria-current={item.view === change?.view ? 'true' : undefined}
-                title={item.view}
-              >
-                <span class="change-thumb">
-                  <Picture hash={item.now ?? item.accepted ?? ''} widthPx={112} alt="" scaled={session.sharp} />
-                </span>
-                <span class="change-name">
-                  {item.page}
-                  <span class="quiet">
-                    {item.theme} · {item.state}
-                    {item.share === null ? '' : ` · ${tinyPercentText(item.share)}`}
-                  </span>
-                </span>
-              </a>
-            </li>
-          ))}
-        </ul>
+        {error !== null && <Failed error={error} what="the pictures" />}
+        <ChangeStrip session={session} run={run} query={query} group={group} changes={changes} chosen={change} />
+        {complete && wanted !== undefined && change !== undefined && change.view !== wanted && (
+          <p class="page-note" role="status">
+            {wanted} no longer differs in this way; shown is {change.view}.
+          </p>
+        )}
         {change !== undefined && (
           <>
             <div class="grid-head">
@@ -126,9 +119,6 @@ function GroupPart({ session, run, query, groups, group, total }: GroupProps): J
               />
             </div>
             <ChangeViewer key={change.view} change={change} way={way} scaled={session.sharp} />
-            {session.token !== null && (
-              <AcceptPart token={session.token} run={run.id} group={group} change={change} total={total} />
-            )}
           </>
         )}
       </div>
@@ -136,157 +126,46 @@ function GroupPart({ session, run, query, groups, group, total }: GroupProps): J
   );
 }
 
-function useChanges(run: string, group: string): readonly Change[] {
-  const [changes, setChanges] = useState<readonly Change[]>([]);
+interface StripProps extends Omit<GroupProps, 'groups'> {
+  readonly changes: readonly Change[];
+  readonly chosen: Change | undefined;
+}
+
+/** The pictures of a group in a row, of which those in sight are in the document. */
+function ChangeStrip({ session, run, query, group, changes, chosen }: StripProps): JSX.Element {
+  const scroller = useRef<HTMLDivElement>(null);
+  const { from, to, sizePx } = useStrip(scroller, changes.length, ITEM_PX);
+  const at = changes.findIndex(({ view }) => view === chosen?.view);
   useEffect(() => {
-    let current = true;
-    let all: readonly Change[] = [];
-    askAll('changes', { run }, { group }, (answer) => {
-      all = [...all, ...answer.changes];
-      if (current) setChanges(all);
-      return current ? answer.next : null;
-    }).catch(() => undefined); // the group's title stands; asking again is a reload
-    return () => {
-      current = false;
-    };
-  }, [run, group]);
-  return changes;
-}
-
-function AcceptPart(props: {
-  readonly token: string;
-  readonly run: string;
-  readonly group: ChangeGroup;
-  readonly change: Change;
-  readonly total: number;
-}): JSX.Element {
-  const { token, run, group, change, total } = props;
-  const [note, setNote] = useState('');
-  const [said, setSaid] = useState('');
-  const accept = (what: AcceptBody['what']): void => {
-    tell('accept', { run, what, note }, token).then(
-      ({ views }) => {
-        setSaid(`${countText(views, 'picture')} accepted.`);
-        forgetAnswers();
-      },
-      (error: unknown) => {
-        setSaid(error instanceof Refusal ? `${error.message} ${error.hint}` : 'That did not work.');
-      },
-    );
-  };
+    const row = scroller.current;
+    if (row === null || at < 0) return;
+    const [left, right] = [at * ITEM_PX, (at + 1) * ITEM_PX];
+    if (left < row.scrollLeft || right > row.scrollLeft + row.clientWidth) row.scrollLeft = left - row.clientWidth / 2;
+  }, [at]);
   return (
-    <form
-      class="accept"
-      aria-label="Accept"
-      onSubmit={(event) => {
-        event.preventDefault();
-      }}
-    >
-      <label for="accept-note">Note</label>
-      <input
-        id="accept-note"
-        type="text"
-        value={note}
-        maxLength={2_000}
-        placeholder="why this is right now"
-        onInput={(event) => {
-          setNote(event.currentTarget.value);
-        }}
-      />
-      <Button
-        kind="main"
-        onClick={() => {
-          accept({ kind: 'views', views: [change.view] });
-        }}
-      >
-        Accept this picture
-      </Button>
-      <Button
-        onClick={() => {
-          accept({ kind: 'group', group: group.id });
-        }}
-      >
-        Accept the group ({group.views.toLocaleString('en')})
-      </Button>
-      <Button
-        onClick={() => {
-          accept({ kind: 'all' });
-        }}
-      >
-        Accept all ({total.toLocaleString('en')})
-      </Button>
-      <p role="status">{said}</p>
-    </form>
-  );
-}
-
-function Acceptances({ session }: { readonly session: Session }): JSX.Element | null {
-  const asking = useAnswer('acceptances', { params: {}, query: {} });
-  const list = asking.value?.acceptances ?? [];
-  if (list.length === 0) return null;
-  return (
-    <section aria-labelledby="acceptances-title">
-      <h2 id="acceptances-title">Accepted before</h2>
-      <table class="table">
-        <thead>
-          <tr>
-            <th scope="col">When</th>
-            <th scope="col">Who</th>
-            <th scope="col">Note</th>
-            <th scope="col" class="num">
-              Pictures
-            </th>
-            <th scope="col">
-              <span class="unseen">Take back</span>
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {list.map((acceptance) => (
-            <AcceptanceRow key={acceptance.id} acceptance={acceptance} token={session.token} />
-          ))}
-        </tbody>
-      </table>
-    </section>
-  );
-}
-
-function AcceptanceRow({ acceptance, token }: { readonly acceptance: Acceptance; readonly token: string | null }): JSX.Element {
-  const [said, setSaid] = useState('');
-  const undo = (held: string): void => {
-    tell('undo', { acceptance: acceptance.id }, held).then(
-      () => {
-        forgetAnswers();
-      },
-      (error: unknown) => {
-        setSaid(error instanceof Error ? error.message : String(error));
-      },
-    );
-  };
-  return (
-    <tr>
-      <th scope="row">{momentText(acceptance.at)}</th>
-      <td>{acceptance.who}</td>
-      <td>{acceptance.note}</td>
-      <td class="num">{acceptance.views.toLocaleString('en')}</td>
-      <td>
-        {acceptance.undone ? (
-          <span class="quiet">taken back</span>
-        ) : (
-          token !== null && (
-            <Button
-              kind="quiet"
-              label={`Take back what was accepted at ${momentText(acceptance.at)}`}
-              onClick={() => {
-                undo(token);
-              }}
+    <div class="change-strip" ref={scroller}>
+      <ul aria-label="Pictures of this group" style={{ width: `${sizePx}px` }}>
+        {changes.slice(from, to).map((item, index) => (
+          <li key={item.view} style={{ transform: `translateX(${(from + index) * ITEM_PX}px)` }}>
+            <a
+              href={href('changes', { ...query, run: run.id, group: group.id, view: item.view })}
+              aria-current={item.view === chosen?.view ? 'true' : undefined}
+              title={item.view}
             >
-              take back
-            </Button>
-          )
-        )}
-        {said}
-      </td>
-    </tr>
+              <span class="change-thumb">
+                <Picture hash={item.now ?? item.accepted ?? ''} widthPx={112} alt="" scaled={session.sharp} />
+              </span>
+              <span class="change-name">
+                {item.page}
+                <span class="quiet">
+                  {item.theme} · {item.state}
+                  {item.share === null ? '' : ` · ${tinyPercentText(item.share)}`}
+                </span>
+              </span>
+            </a>
+          </li>
+        ))}
+      </ul>
+    </div>
   );
 }

@@ -13,11 +13,13 @@ interface ListProps {
   readonly findings: readonly Finding[];
   readonly total: number;
   readonly complete: boolean;
+  /** Themes whose view was not captured: nothing is known of them. */
+  readonly unlooked: readonly string[];
   readonly chosen: Finding | null;
   readonly onChoose: (id: string) => void;
 }
 
-export function FindingList({ findings, total, complete, chosen, onChoose }: ListProps): JSX.Element {
+export function FindingList({ findings, total, complete, unlooked, chosen, onChoose }: ListProps): JSX.Element {
   const scroller = useRef<HTMLDivElement>(null);
   const { items, sizePx, show } = useVirtual(scroller, findings.length, ROW_PX);
   const at = findings.findIndex((finding) => finding.id === chosen?.id);
@@ -47,8 +49,15 @@ export function FindingList({ findings, total, complete, chosen, onChoose }: Lis
   return (
     <div class="list">
       <h2 class="list-title">{complete ? title : `${title} so far`}</h2>
+      {unlooked.length > 0 && <p class="quiet">Not looked at: {unlooked.join(', ')}.</p>}
       {complete && findings.length === 0 && (
-        <p class="quiet">{total === 0 ? 'Nothing was found here.' : 'None passes the filters.'}</p>
+        <p class="quiet">
+          {total > 0
+            ? 'None passes the filters.'
+            : unlooked.length > 0
+              ? 'Nothing was found where it was looked.'
+              : 'Nothing was found here.'}
+        </p>
       )}
       <div
         class="list-body"

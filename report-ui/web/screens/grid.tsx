@@ -1,26 +1,28 @@
-// Pages × themes: how much is wrong, by depth of colour and by number. Rows out of sight are not in the document.
+// Pages × themes: how much is wrong, by the length of a waterline and by number. Rows out of sight are not in the document.
 import type { JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Run } from '../../api/runs.ts';
 import type { GridCell, GridRow } from '../../api/tonight.ts';
+import { Failed } from '../parts/bits.tsx';
 import { Choice } from '../parts/choice.tsx';
 import { useVirtual } from '../parts/use-virtual.ts';
 import { amend, href } from '../route.ts';
 import type { Query } from '../route.ts';
-import { askAll } from '../use-answer.ts';
+import { useList } from '../use-answer.ts';
 import { countText, numberText } from '../words.ts';
 
 const ROW_PX = 34;
 const HEAD_PX = 38;
 
-/** Depth 1–7 from a count; doubling about each step, so that both 2 and 200 can be told from their neighbours. */
-const DEPTHS = [1, 3, 6, 12, 25, 60] as const;
+/** How much is wrong, in errors: a warning weighs a third of one, a note a ninth. */
+function weightOf([errors, warnings, notes]: GridCell): number {
+  return errors + warnings / 3 + notes / 9;
+}
 
-export function depthOf([errors, warnings, notes]: GridCell): number {
-  const weight = errors + warnings / 3 + notes / 9;
-  if (weight === 0) return 0;
-  const index = DEPTHS.findIndex((limit) => weight <= limit);
-  return index < 0 ? DEPTHS.length + 1 : index + 1;
+/** Length of a cell's waterline, 0–1, by the logarithm: 2 and 200 can both be told from their neighbours. @param most of the whole grid */
+export function waterline(cell: GridCell, most: number): number {
+  const weight = weightOf(cell);
+  return weight === 0 ? 0 : Math.max(0.06, Math.log1p(weight) / Math.log1p(Math.max(most, 1)));
 }
 
 type Order = 'plan' | 'most' | 'new';
@@ -30,37 +32,15 @@ const ORDERS: readonly { readonly value: Order; readonly label: string }[] = [
   { value: 'new', label: 'most new first' },
 ];
 
-function useGrid(run: string): { readonly rows: readonly GridRow[]; readonly complete: boolean; readonly error: string | null } {
-  const [grid, setGrid] = useState<{
-    readonly rows: readonly GridRow[];
-    readonly complete: boolean;
-    readonly error: string | null;
-  }>({
-    rows: [],
-    complete: false,
-    error: null,
-  });
-  useEffect(() => {
-    let current = true;
-    let rows: readonly GridRow[] = [];
-    askAll('grid', { run }, {}, (answer) => {
-      rows = [...rows, ...answer.rows];
-      if (current) setGrid({ rows, complete: answer.next === null, error: null });
-      return current ? answer.next : null;
-    }).catch((error: unknown) => {
-      if (current) setGrid({ rows, complete: true, error: error instanceof Error ? error.message : String(error) });
-    });
-    return () => {
-      current = false;
-    };
-  }, [run]);
-  return grid;
-}
-
 export function GridPart({ run, query }: { readonly run: Run; readonly query: Query }): JSX.Element {
-  const { rows, complete, error } = useGrid(run.id);
+  const {
+    items: rows,
+    complete,
+    error,
+  } = useList('grid', { run: run.id }, {}, (answer) => ({ items: answer.rows, next: answer.next }));
   const wanted = query['find'] ?? '';
   const order = ORDERS.find(({ value }) => value === query['order'])?.value ?? 'plan';
+  const most = useMemo(() => Math.max(1, ...rows.flatMap(({ cells }) => cells.map(weightOf))), [rows]);
   const shown = useMemo(() => arrange(rows, wanted, order), [rows, wanted, order]);
   return (
     <section class="grid-part" aria-labelledby="grid-title">
@@ -86,13 +66,13 @@ export function GridPart({ run, query }: { readonly run: Run; readonly query: Qu
             amend({ order: value === 'plan' ? undefined : value });
           }}
         />
-        <Legend />
+        <Legend most={most} />
       </div>
-      {error !== null && <p role="alert">{error}</p>}
+      {error !== null && <Failed error={error} what="the pages" />}
       {complete && shown.length === 0 ? (
         <p class="quiet">No page matches.</p>
       ) : (
-        <Grid rows={shown} themes={run.themes.map(({ name }) => name)} run={query['run']} />
+        <Grid rows={shown} themes={run.themes.map(({ name }) => name)} run={run.id} most={most} />
       )}
     </section>
   );
@@ -102,25 +82,37 @@ function arrange(rows: readonly GridRow[], wanted: string, order: Order): readon
   const text = wanted.toLowerCase();
   const found = text === '' ? rows : rows.filter(({ page, owner = '' }) => `${page}\n${owner}`.toLowerCase().includes(text));
   if (order === 'plan') return found;
-  const sum = (row: GridRow): number =>
-    row.cells.reduce(
-      (total, [errors, warnings, notes, fresh]) => total + (order === 'new' ? fresh : errors + warnings / 3 + notes / 9),
-      0,
-    );
+  const sum = (row: GridRow): number => row.cells.reduce((total, cell) => total + (order === 'new' ? cell[3] : weightOf(cell)), 0);
   return [...found].sort((a, b) => sum(b) - sum(a));
 }
 
-function Legend(): JSX.Element {
+function Legend({ most }: { readonly most: number }): JSX.Element {
+  const steps = [1, Math.round(Math.sqrt(most)), Math.round(most)].filter((step, index, all) => all.indexOf(step) === index);
   return (
     <p class="legend">
-      <span aria-hidden="true" class="legend-steps">
-        {[1, 2, 3, 4, 5, 6, 7].map((depth) => (
-          <span key={depth} class={`legend-step depth-${depth}`} />
-        ))}
+      {steps.map((step) => (
+        <span key={step} class="legend-step">
+          <Waterline cell={[step, 0, 0, 0, 1, 0]} most={most} />
+          {numberText(step)}
+        </span>
+      ))}
+      <span>
+        longer: more wrong. <b>7</b> errors, +3 warnings and notes, <span class="tick">2</span> of them new; exempt ones are left
+        out
       </span>
-      deeper: more wrong. <b>7</b> errors, <span class="legend-light">+3</span> warnings and notes, <span class="tick">2</span> of
-      them new
     </p>
+  );
+}
+
+/** Errors firm, the rest pale. */
+function Waterline({ cell, most }: { readonly cell: GridCell; readonly most: number }): JSX.Element {
+  const length = waterline(cell, most);
+  const firm = length === 0 ? 0 : (length * cell[0]) / weightOf(cell);
+  return (
+    <span class="waterline" aria-hidden="true">
+      <span class="waterline-all" style={{ width: `${100 * length}%` }} />
+      <span class="waterline-errors" style={{ width: `${100 * firm}%` }} />
+    </span>
   );
 }
 
@@ -129,10 +121,12 @@ function Grid({
   rows,
   themes,
   run,
+  most,
 }: {
   readonly rows: readonly GridRow[];
   readonly themes: readonly string[];
-  readonly run: string | undefined;
+  readonly run: string;
+  readonly most: number;
 }): JSX.Element {
   const scroller = useRef<HTMLDivElement>(null);
   const { items, sizePx, show } = useVirtual(scroller, rows.length, ROW_PX, HEAD_PX);
@@ -189,7 +183,7 @@ function Grid({
         aria-rowcount={rows.length + 1}
         aria-colcount={columns}
         onKeyDown={move}
-        style={{ height: `${sizePx + HEAD_PX}px`, gridTemplateColumns: columnsOf(themes.length) }}
+        style={{ height: `${sizePx + HEAD_PX}px`, minWidth: `calc(clamp(8rem, 26vw, 22rem) + ${themes.length} * 6.5rem)` }}
       >
         <div role="row" aria-rowindex={1} class="grid-row grid-names" style={{ gridTemplateColumns: columnsOf(themes.length) }}>
           <span role="columnheader">Page</span>
@@ -220,6 +214,7 @@ function Grid({
                 <Cell
                   key={column}
                   cell={cell}
+                  most={most}
                   page={row.page}
                   theme={themes[column] ?? ''}
                   href={href('page', { run, page: row.page, theme: themes[column] })}
@@ -236,11 +231,13 @@ function Grid({
 
 function Cell({
   cell,
+  most,
   page,
   theme,
   ...link
 }: {
   readonly cell: GridCell;
+  readonly most: number;
   readonly page: string;
   readonly theme: string;
   readonly href: string;
@@ -259,7 +256,7 @@ function Cell({
   const light = warnings + notes;
   return (
     <span role="gridcell" class="grid-cell">
-      <a {...link} class={`depth-${depthOf(cell)}${failed > 0 ? ' cell-failed' : ''}`} aria-label={words} title={words}>
+      <a {...link} class={failed > 0 ? 'cell-failed' : ''} aria-label={words} title={words}>
         {captured === 0 && failed === 0 ? (
           <span class="cell-none">–</span>
         ) : (
@@ -269,6 +266,7 @@ function Cell({
             {light > 0 && <span class="cell-light">+{numberText(light)}</span>}
             {errors + light === 0 && failed === 0 && <span class="cell-clean">·</span>}
             {fresh > 0 && <span class="tick">{numberText(fresh)}</span>}
+            {errors + light > 0 && <Waterline cell={cell} most={most} />}
           </>
         )}
       </a>
@@ -277,7 +275,8 @@ function Cell({
 }
 
 function columnsOf(themes: number): string {
-  return `minmax(12rem, 1.6fr) repeat(${themes}, minmax(6.5rem, 1fr))`;
+  // No name may push the themes out of sight: the first column has a width of its own, whatever stands in it.
+  return `clamp(8rem, 26vw, 22rem) repeat(${themes}, minmax(6.5rem, 1fr))`;
 }
 
 function clamp(value: number, count: number): number {

@@ -58,9 +58,7 @@ export function HistoryScreen({ session, run, query }: ScreenProps): JSX.Element
               heightPx={300}
             />
           </section>
-          {!siteForm() && (
-            <Compare nights={nights} a={query['a'] ?? run.previous ?? ''} b={query['b'] ?? run.id} run={query['run']} />
-          )}
+          {!siteForm() && <Compare nights={nights} a={query['a'] ?? run.previous ?? ''} b={query['b'] ?? run.id} />}
           <Runs nights={nights} current={run.id} />
         </>
       )}
@@ -68,15 +66,24 @@ export function HistoryScreen({ session, run, query }: ScreenProps): JSX.Element
   );
 }
 
-/** The largest eight; a plot with more lines tells nothing. */
+/** Lines that can be told apart; what is left over is one more, so that nothing vanishes. */
+const MOST_LINES = 8;
+
 function seriesOf(nights: readonly Night[], way: Way): readonly Series[] {
   const names = [...new Set(nights.flatMap((night) => Object.keys(night[way])))];
   const valueOf = (night: Night, name: string): number => new Map<string, number>(Object.entries(night[way])).get(name) ?? 0;
   const most = (name: string): number => Math.max(...nights.map((night) => valueOf(night, name)));
-  return [...names]
-    .sort((x, y) => most(y) - most(x))
-    .slice(0, 8)
-    .map((name) => ({ name, points: nights.map((night) => ({ x: night.run, y: valueOf(night, name) })) }));
+  const ranked = [...names].sort((x, y) => most(y) - most(x));
+  const shown = ranked.length > MOST_LINES ? ranked.slice(0, MOST_LINES - 1) : ranked;
+  const rest = ranked.slice(shown.length);
+  const line = (name: string, of: readonly string[]): Series => ({
+    name,
+    points: nights.map((night) => ({ x: night.run, y: of.reduce((sum, each) => sum + valueOf(night, each), 0) })),
+  });
+  return [
+    ...shown.map((name) => line(name, [name])),
+    ...(rest.length === 0 ? [] : [line(`${String(rest.length)} others together`, rest)]),
+  ];
 }
 
 function Runs({ nights, current }: { readonly nights: readonly Night[]; readonly current: string }): JSX.Element {
@@ -120,12 +127,10 @@ function Compare({
   nights,
   a,
   b,
-  run,
 }: {
   readonly nights: readonly Night[];
   readonly a: string;
   readonly b: string;
-  readonly run: string | undefined;
 }): JSX.Element | null {
   const asking = useAnswer('compare', a === '' || b === '' || a === b ? null : { params: {}, query: { a, b } });
   if (nights.length < 2) return null;
@@ -156,18 +161,22 @@ function Compare({
       ) : a === '' ? null : asking.value === undefined ? (
         <Waiting asking={asking} what="both runs" />
       ) : (
-        <Compared comparison={asking.value} run={run} />
+        <Compared comparison={asking.value} />
       )}
     </section>
   );
 }
 
-function Compared({ comparison, run }: { readonly comparison: Comparison; readonly run: string | undefined }): JSX.Element {
-  const { rows, fresh, freshTotal, gone, goneTotal, causes, a, b } = comparison;
+function Compared({ comparison }: { readonly comparison: Comparison }): JSX.Element {
+  const { rows, fresh, freshTotal, gone, goneTotal, causes, a, b, viewsInBoth, viewsInOne } = comparison;
   return (
     <>
       <p class="lead">
         {countText(freshTotal, 'finding')} appeared, {goneTotal.toLocaleString('en')} went.
+      </p>
+      <p class="quiet">
+        Open findings of the {countText(viewsInBoth, 'view')} that both runs judged; exempt ones are left out.
+        {viewsInOne > 0 && ` ${countText(viewsInOne, 'view')} of one run alone ${viewsInOne === 1 ? 'is' : 'are'} not compared.`}
       </p>
       {causes.length > 0 && (
         <>
@@ -215,7 +224,7 @@ function Compared({ comparison, run }: { readonly comparison: Comparison; readon
         </tbody>
       </table>
       <div class="tonight-two even">
-        <Some title="Appeared" findings={fresh} total={freshTotal} run={run ?? b} />
+        <Some title="Appeared" findings={fresh} total={freshTotal} run={b} />
         <Some title="Went" findings={gone} total={goneTotal} run={a} />
       </div>
     </>

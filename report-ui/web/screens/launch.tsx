@@ -50,7 +50,7 @@ function Overview({ launch, chosen }: { readonly launch: Launch; readonly chosen
         value={chosen}
         options={launch.themes.map(({ theme, may, criteria }) => ({
           value: theme,
-          label: `${theme}: ${may ? 'may launch' : `${String(criteria.filter(({ met }) => !met).length)} missing`}`,
+          label: `${theme}: ${may ? 'may launch' : `${String(criteria.filter(({ met }) => !met).length)} open`}`,
         }))}
         onChange={(theme) => {
           amend({ theme });
@@ -94,7 +94,7 @@ function Sheet({
             </svg>
             {launch.may ? 'May launch' : 'Not yet'}
           </p>
-          <p>{launch.may ? 'Every criterion is met.' : `${countText(missing, 'criterion', 'criteria')} missing; nearest first.`}</p>
+          <p>{launch.may ? 'Every criterion is met.' : `${countText(missing, 'criterion', 'criteria')} open; nearest first.`}</p>
         </div>
         <p class="quiet sheet-run">
           run of {momentText(at)} · judged {today}
@@ -120,14 +120,14 @@ function Sheet({
               {criterion.name}
             </th>
             <Value name="State" class="criterion-state">
-              {criterion.met ? '● holds' : '○ missing'}
+              {criterion.met ? '● holds' : '○ open'}
             </Value>
             <Value name="Needed">{criterion.needed}</Value>
             <Value name="Found">{criterion.found}</Value>
             <Value name="Next step">
               {criterion.step}
               {criterion.links.length > 0 && (
-                <ul class="links no-print">
+                <ul class="links">
                   {criterion.links.map((link) => (
                     <li key={link.id}>
                       <a href={addressOf(link, run)}>{link.label}</a>

@@ -1,16 +1,16 @@
 // One page of the app under test: every theme beside the others, what is wrong marked on the pictures and listed beside them.
 import type { JSX } from 'preact';
-import { useEffect, useMemo, useState } from 'preact/hooks';
+import { useMemo } from 'preact/hooks';
 import type { ScreenProps } from './screen-props.ts';
 import type { Finding } from '../../api/findings.ts';
 import type { PageAnswer, PageView } from '../../api/page.ts';
-import { Empty, Waiting } from '../parts/bits.tsx';
+import { Empty, Failed, Waiting } from '../parts/bits.tsx';
 import { Choice, Rail, Switch } from '../parts/choice.tsx';
 import type { Option } from '../parts/choice.tsx';
 import { VISIONS, VISION_OPTIONS, VisionFilters } from '../parts/vision.tsx';
 import { amend, href } from '../route.ts';
 import type { Query } from '../route.ts';
-import { askAll, useAnswer } from '../use-answer.ts';
+import { useAnswer, useList } from '../use-answer.ts';
 import { sentence } from '../words.ts';
 import { FindingDetail } from './finding-detail.tsx';
 import { FindingList } from './finding-list.tsx';
@@ -45,15 +45,22 @@ function PageParts({ session, run, query, answer }: ScreenProps & { readonly ans
   const state = pick(states, query['state']);
   const viewport = pick(viewports, query['viewport']);
   const views = answer.views.filter((view) => view.state === state && view.viewport === viewport);
-  const { findings, complete, error } = useFindings(run.id, answer.page, state, viewport);
+  const { items, complete, error } = useList('findings', { run: run.id }, { page: answer.page, state, viewport }, (part) => ({
+    items: part.findings,
+    next: part.next,
+  }));
+  const findings = useMemo(() => (complete ? downThePage(items) : items), [items, complete]);
   const shown = useMemo(() => findings.filter((finding) => passes(finding, query)), [findings, query]);
   const chosen = findings.find(({ id }) => id === query['finding']) ?? null;
   const zoom: Zoom = query['zoom'] === undefined || query['zoom'] === 'fit' ? 'fit' : Number(query['zoom']) || 1;
   const vision = VISIONS.find((value) => value === query['vision']) ?? 'none';
   const loupe = query['loupe'] === 'on';
   const marks = query['marks'] !== 'off';
+  const wanted = query['finding'];
+  // The first choice is a step of its own, so that Back returns to the page without one; from one to the next it is not.
   const choose = (finding: string | undefined): void => {
-    amend({ finding });
+    amend({ run: run.id, finding }, { replace: wanted !== undefined });
+    if (finding === undefined) document.querySelector<HTMLElement>('.list-body')?.focus();
   };
   const themed = query['theme'];
   const panes = themed === undefined ? views : views.filter((view) => view.theme === themed || view.theme === run.reference);
@@ -67,12 +74,12 @@ function PageParts({ session, run, query, answer }: ScreenProps & { readonly ans
           {answer.owner !== null && <span class="grid-owner">{answer.owner}</span>}
           <nav class="page-ways" aria-label="Pages">
             {answer.before !== null && (
-              <a href={href('page', { ...query, page: answer.before, finding: undefined })} title={answer.before}>
+              <a href={href('page', { ...query, run: run.id, page: answer.before, finding: undefined })} title={answer.before}>
                 ← {answer.before}
               </a>
             )}
             {answer.after !== null && (
-              <a href={href('page', { ...query, page: answer.after, finding: undefined })} title={answer.after}>
+              <a href={href('page', { ...query, run: run.id, page: answer.after, finding: undefined })} title={answer.after}>
                 {answer.after} →
               </a>
             )}
@@ -153,8 +160,21 @@ function PageParts({ session, run, query, answer }: ScreenProps & { readonly ans
           onChoose={choose}
         />
         <aside class="page-side" aria-label="Findings">
-          {error !== null && <p role="alert">{error}</p>}
-          <FindingList findings={shown} total={findings.length} complete={complete} chosen={chosen} onChoose={choose} />
+          {error !== null && <Failed error={error} what="the findings" />}
+          {complete && wanted !== undefined && chosen === null && (
+            <p class="page-note" role="status">
+              This run has no finding <code class="breaks">{wanted}</code> here: it is mended, or was of another run, state or
+              viewport.
+            </p>
+          )}
+          <FindingList
+            findings={shown}
+            total={findings.length}
+            complete={complete}
+            unlooked={views.filter(({ status }) => status !== 'captured').map(({ theme }) => theme)}
+            chosen={chosen}
+            onChoose={choose}
+          />
           {chosen !== null && <FindingDetail key={chosen.id} run={run} finding={chosen} findings={shown} onChoose={choose} />}
         </aside>
       </div>
@@ -190,33 +210,6 @@ function Filter({
       }}
     />
   );
-}
-
-interface Found {
-  readonly findings: readonly Finding[];
-  readonly complete: boolean;
-  readonly error: string | null;
-}
-
-function useFindings(run: string, page: string, state: string, viewport: string): Found {
-  const [found, setFound] = useState<Found>({ findings: [], complete: false, error: null });
-  useEffect(() => {
-    let current = true;
-    let findings: readonly Finding[] = [];
-    setFound({ findings, complete: false, error: null });
-    askAll('findings', { run }, { page, state, viewport }, (answer) => {
-      findings = [...findings, ...answer.findings];
-      const complete = answer.next === null;
-      if (current) setFound({ findings: complete ? downThePage(findings) : findings, complete, error: null });
-      return current ? answer.next : null;
-    }).catch((error: unknown) => {
-      if (current) setFound({ findings, complete: true, error: error instanceof Error ? error.message : String(error) });
-    });
-    return () => {
-      current = false;
-    };
-  }, [run, page, state, viewport]);
-  return found;
 }
 
 /** In reading order, the same place in all themes together. */

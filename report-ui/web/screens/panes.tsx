@@ -1,12 +1,13 @@
 // The pictures of one page, a pane for each theme, all scrolled to the same place.
 import type { JSX, RefObject } from 'preact';
-import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Finding } from '../../api/findings.ts';
 import type { PageView } from '../../api/page.ts';
 import { Loupe } from '../parts/loupe.tsx';
 import type { Spot } from '../parts/loupe.tsx';
-import { Marks } from '../parts/marks.tsx';
+import { MarkSigns, Marks } from '../parts/marks.tsx';
 import { Picture } from '../parts/picture.tsx';
+import { useWidth } from '../parts/use-width.ts';
 import type { Vision } from '../parts/vision.tsx';
 import { countText } from '../words.ts';
 
@@ -33,6 +34,7 @@ export function Panes(props: PanesProps): JSX.Element {
   useShowChosen(strip, props.chosen);
   return (
     <div class={props.zoom === 'fit' ? 'panes panes-fit' : 'panes'} ref={strip}>
+      <MarkSigns />
       {props.views.map((view) => (
         <Pane
           key={view.id}
@@ -108,14 +110,7 @@ function Pane(props: PaneProps): JSX.Element {
                 scaled={scaled}
               />
               {marks && (
-                <Marks
-                  findings={findings}
-                  zoom={zoom}
-                  widthPx={widthPx}
-                  heightPx={heightPx}
-                  chosen={chosen?.id ?? null}
-                  onChoose={onChoose}
-                />
+                <Marks findings={findings} zoom={zoom} widthPx={widthPx} heightPx={heightPx} chosen={chosen} onChoose={onChoose} />
               )}
               {loupe && spot !== null && (
                 <span class="aim" style={{ transform: `translate(${spot.x * zoom}px, ${spot.y * zoom}px)` }} />
@@ -136,24 +131,6 @@ function Missing({ view }: { readonly view: PageView }): JSX.Element {
       <p>{view.error ?? 'This view was not captured.'}</p>
     </div>
   );
-}
-
-/** Inner width of an element as it is laid out. */
-function useWidth(element: RefObject<HTMLElement | null>): number {
-  const [width, setWidth] = useState(0);
-  useLayoutEffect(() => {
-    const target = element.current;
-    if (target === null) return undefined;
-    const observer = new ResizeObserver(() => {
-      setWidth(target.clientWidth);
-    });
-    observer.observe(target);
-    setWidth(target.clientWidth);
-    return () => {
-      observer.disconnect();
-    };
-  }, []);
-  return width;
 }
 
 /** Scrolling one pane scrolls the others to the same place of the page. */

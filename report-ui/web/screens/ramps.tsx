@@ -61,6 +61,11 @@ function NoRamps({ known }: { readonly known: boolean }): JSX.Element {
   );
 }
 
+/** The step a fault is about stands first; its neighbours are named beside it and have done nothing. */
+function isFaulty(faults: RampTheme['faults'], { token }: RampStep): boolean {
+  return faults.some(({ steps }) => steps[0] === token);
+}
+
 /** One ramp with its plots and tables. */
 export function RampSheet({ ramp }: { readonly ramp: Ramp }): JSX.Element {
   const names = [...new Set(ramp.themes.flatMap(({ steps }) => steps.map(({ name }) => name)))];
@@ -70,7 +75,7 @@ export function RampSheet({ ramp }: { readonly ramp: Ramp }): JSX.Element {
       points: steps.map((step) => ({
         x: step.name,
         y: value(step),
-        faulty: faults.some((fault) => fault.steps.includes(step.token)),
+        faulty: isFaulty(faults, step),
       })),
     }));
   return (
@@ -98,7 +103,7 @@ export function RampSheet({ ramp }: { readonly ramp: Ramp }): JSX.Element {
             domain={[0, 360]}
           />
         </div>
-        <p class="quiet">Steps with a fault are ringed. The tables below hold the same numbers.</p>
+        <p class="quiet">Steps with a fault are framed. The tables below hold the same numbers.</p>
       </section>
       {ramp.themes.map((theme) => (
         <ThemeSteps key={theme.theme} ramp={ramp.name} theme={theme} />
@@ -115,7 +120,7 @@ function ThemeSteps({
   readonly theme: RampTheme;
 }): JSX.Element {
   const title = `${ramp} in ${theme}`;
-  const faulty = (step: RampStep): boolean => faults.some((fault) => fault.steps.includes(step.token));
+  const faulty = (step: RampStep): boolean => isFaulty(faults, step);
   return (
     <section class="ramp-theme" aria-label={title}>
       <h2>{theme}</h2>

@@ -20,7 +20,7 @@ export function askTonight(run: string): void {
 export function TonightScreen({ run, query }: ScreenProps): JSX.Element {
   const asking = useAnswer('tonight', { params: { run: run.id }, query: {} });
   const tonight = asking.value;
-  const keep = { run: query['run'] };
+  const keep = { run: run.id };
   return (
     <>
       <div class="head">
@@ -53,7 +53,7 @@ export function TonightScreen({ run, query }: ScreenProps): JSX.Element {
           <div class="tonight-two">
             <section aria-labelledby="tonight-causes">
               <h2 id="tonight-causes">Causes{tonight.causes.some((cause) => cause.fresh > 0) ? ', new ones first' : ''}</h2>
-              <CauseLines tonight={tonight} run={query['run']} />
+              <CauseLines tonight={tonight} run={run.id} />
             </section>
             <section aria-labelledby="tonight-themes">
               <h2 id="tonight-themes">Themes</h2>
@@ -61,7 +61,7 @@ export function TonightScreen({ run, query }: ScreenProps): JSX.Element {
               <ByCheck tonight={tonight} />
             </section>
           </div>
-          {tonight.failedTotal > 0 && <Failed tonight={tonight} run={query['run']} />}
+          {tonight.failedTotal > 0 && <Failed tonight={tonight} run={run.id} />}
         </>
       )}
       <GridPart run={run} query={query} />

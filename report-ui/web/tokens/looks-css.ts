@@ -15,6 +15,8 @@ const SCOPES = [
   { look: 'contrast', scheme: 'dark', selector: ':root:not([data-look])', media: '(prefers-contrast: more)' },
   { look: 'dark', scheme: 'dark', selector: ":root[data-look='dark']", media: null },
   { look: 'contrast', scheme: 'dark', selector: ":root[data-look='contrast']", media: null },
+  // Paper is light, whatever look was chosen.
+  { look: 'light', scheme: 'light', selector: ':root:root:root', media: 'print' },
 ] as const;
 
 export function looksCss(resolverFile: string, read: (file: string) => unknown): string {

@@ -44,6 +44,18 @@ export async function readFinding(context: LedgerContext, runId: string, id: str
   return row === undefined ? undefined : findingOf(row, run);
 }
 
+/** In the order asked for; numbers that are none of the run's rows are left out. */
+export async function findingsByNumber(
+  context: LedgerContext,
+  run: RunRow,
+  numbers: readonly number[],
+): Promise<readonly Finding[]> {
+  if (numbers.length === 0) return [];
+  const rows = await findingRows(context, run).where('finding.n', 'in', numbers).execute();
+  const found = new Map(rows.map((row) => [row.n, findingOf(row, run)]));
+  return numbers.flatMap((n) => found.get(n) ?? []);
+}
+
 export async function countFindings(context: LedgerContext, runId: string, filter: FindingFilter = {}): Promise<number> {
   const run = await runRow(context, runId);
   const row = await places(context, run.n)
@@ -92,6 +104,7 @@ async function goneSince(context: LedgerContext, run: RunRow, before: RunRow, li
     .where('now.sheet', 'is not', null)
     .where(baseRunOf(run, sql`run_view.view`), '=', before.n)
     .whereRef('now.sheet', '!=', 'run_view.sheet')
+    .where('finding.exempt', '=', 0)
     .where((eb) =>
       eb.not(
         eb.exists(
