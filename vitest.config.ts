@@ -21,8 +21,6 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: BROWSER.map((folder) => `${folder}/*.test.ts`),
-          // Its pages took 5 minutes in one run and more than 10 in the next: on request, until it is known which of them holds the table up.
-          exclude: process.env['GLOAM_HOSTILE'] === undefined ? ['tests/browser/session/hostile.test.ts'] : [],
           testTimeout: 120_000,
           hookTimeout: 120_000,
           // The command line of what was compiled last.

@@ -20,7 +20,8 @@ export async function revealClosedTrees(tab: Tab): Promise<number> {
   await tab.guard('reading the document', cdp.send('DOM.enable'));
   const search = cdp.send('DOM.performSearch', { query: '', includeUserAgentShadowDOM: false });
   const { searchId, resultCount } = await tab.guard('counting nodes', search);
-  await cdp.send('DOM.discardSearchResults', { searchId }).catch(() => undefined);
+  // Not waited for: a page that loops from here on would never answer.
+  cdp.send('DOM.discardSearchResults', { searchId }).catch(() => undefined);
   if (resultCount <= (await tab.call('countNodes', null))) return 0;
   const whole = cdp.send('DOM.getDocument', { depth: -1, pierce: true });
   const { root } = await tab.guard('reading the whole document', whole);

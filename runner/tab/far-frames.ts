@@ -34,7 +34,8 @@ export async function withFarFrames(tab: Tab, collected: Collected, rules: Rules
       depth: 1,
     });
   } finally {
-    for (const session of sessions) await session.detach().catch(() => undefined);
+    // Not waited for: a frame that is held up would never answer.
+    for (const session of sessions) session.detach().catch(() => undefined);
   }
 }
 
@@ -87,7 +88,8 @@ async function open(tab: Tab, { cdp, contextId }: Realm, index: number, { sessio
   const here = await enter(tab, cdp, frameId);
   if (here !== null) return here;
   for (const frame of tab.page.frames()) {
-    const session = await tab.context.newCDPSession(frame).catch(() => null);
+    const opening = tab.context.newCDPSession(frame).catch(() => null);
+    const session = await tab.guard('finding a frame', opening);
     if (session === null) continue;
     sessions.push(session);
     const { frameTree } = await tab.guard('finding a frame', session.send('Page.getFrameTree'));

@@ -15,7 +15,8 @@ export async function withThemeEarly<T>(tab: Tab, apply: ThemeApply, load: () =>
   try {
     return await load();
   } finally {
-    if (!tab.dead) await tab.cdp.send('Page.removeScriptToEvaluateOnNewDocument', { identifier }).catch(() => undefined);
+    // Not waited for: what is sent later comes after it, and a page that is held up would never answer.
+    tab.cdp.send('Page.removeScriptToEvaluateOnNewDocument', { identifier }).catch(() => undefined);
   }
 }
 
