@@ -158,7 +158,7 @@ function show(io: Io, kit: Kit, { file, literal, role, theme, result, exact, rep
     `${place}  ${swatch(io, kit.toCssText(literal.color))}${literal.text === kit.toCssText(literal.color) ? '' : ` ${literal.text}`}  ${what}`,
   );
   const [best] = result.matches;
-  if (best === undefined || best.confidence === 'none') {
+  if (best === undefined || (best.confidence === 'none' && !best.told)) {
     io.say(`    ${io.style('yellow', result.advice)}`);
     return;
   }

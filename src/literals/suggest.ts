@@ -2,6 +2,7 @@
 // exact in every theme.
 import type { TokenGraph } from '../tokens/graph.ts';
 import { toCssText } from '../colour/format-color.ts';
+import { listed } from '../tokens/faults/token-fault.ts';
 import { exactThemes, matchLiteral } from '../tokens/match/match-literal.ts';
 import type { MatchQuery, PairOfTokens, Partner } from '../tokens/match/match-query.ts';
 import type { MatchResult, TokenMatch } from '../tokens/match/match-result.ts';
@@ -100,9 +101,10 @@ export function suggestTokens(facts: {
   }
 
   /** What would change the app for the worse though the picture is the same today. */
-  function whyRefuse(best: TokenMatch | undefined, { gap, advice }: MatchResult): string | null {
+  function whyRefuse(best: TokenMatch | undefined, { gap, advice, tied }: MatchResult): string | null {
     if (best === undefined) return null;
     if (gap) return advice;
+    if (tied.length > 0) return `${listed([best.token, ...tied])} are the same in every theme, and nothing says which is meant`;
     if (hasSemantic && !best.semantic)
       return `${best.token} is a step of a ramp: a token for this use is missing, or none was met in it`;
     const [name = ''] = namesOf(best.token);

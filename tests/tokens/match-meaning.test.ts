@@ -67,6 +67,37 @@ describe('what is put in', () => {
     expect(suggest('.a{color:#111}')).toEqual([['--mark', null, '--mark differs in dusk']]);
   });
 
+  test('none of two that only their names tell apart', () => {
+    const graph = readCustomProperties(
+      new Map([
+        [
+          'noon',
+          [
+            { name: '--ebb', value: '#123456' },
+            { name: '--flow', value: '#123456' },
+          ],
+        ],
+      ]),
+    );
+    const read = readStyleSheet('.a{fill:#123456}', 'css');
+    if (read.kind !== 'read') throw new Error(read.reason);
+    const onPages = new Set(['--ebb', '--flow']);
+    const from = {
+      files: new Map([['a.css', read]]),
+      graph,
+      theme: 'noon',
+      signs: [],
+      onPages,
+      namesOf: (token: string) => [token],
+    };
+    expect(suggestTokens(from).suggestions[0]?.keep).toBe(
+      '--ebb and --flow are the same in every theme, and nothing says which is meant',
+    );
+    // One of them is used so: that is meant.
+    const roles = gatherRoles([{ token: '--flow', role: 'glyph', count: 1 }]);
+    expect(suggestTokens({ ...from, roles }).suggestions[0]?.replacement).toBe('var(--flow)');
+  });
+
   test('no property that the app does not define; where it is to be defined is said', () => {
     const roles = gatherRoles([{ token: '--silt-0', role: 'glyph', count: 1 }]);
     const graph = readCustomProperties(new Map([['noon', [{ name: '--lamp', value: '#123456' }]]]));

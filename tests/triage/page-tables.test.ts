@@ -102,6 +102,26 @@ describe('an app without token files', () => {
   });
 });
 
+test('a property that a component sets anew for itself keeps the root’s colour where all others use it', () => {
+  // Derived: on the root --face is white; one field sets it to --field for itself, and there the step behind it is --field.
+  const [noon] = healthyApp(seeded(1)).table.themes;
+  const painted = paintApp(healthyApp(seeded(1)));
+  const surface = painted.views[0]?.samples.find(({ kind }) => kind === 'surface');
+  if (noon === undefined || surface?.kind !== 'surface') throw new Error('the app has surfaces');
+  const field: Sample = {
+    ...surface,
+    paint: { ...surface.paint, color: '#e0e0e0', origin: { kind: 'token', property: '--face', alpha: 1, step: '--field' } },
+  };
+  const open = openPageTable({ themes: [noon], reference: noon.name });
+  open.add({ id: 'v', page: 'board', theme: noon.name, state: 'rest', viewport: 'desk' }, [field]);
+  const { tokens } = open.close([
+    { theme: noon.name, name: '--face', value: '#ffffff' },
+    { theme: noon.name, name: '--field', value: '#e0e0e0' },
+  ]);
+  const face = tokens.find(({ path }) => path === '--face')?.definitions[0];
+  expect(face?.kind === 'literal' ? toCssText(face.color) : face?.target).toBe('#ffffff');
+});
+
 describe('coverage', () => {
   const app = healthyApp(seeded(4));
   const painted = paintApp(app);

@@ -3,9 +3,9 @@ import type { Color, Opaque } from '../../colour/color.ts';
 import { BLACK, WHITE, isOpaque, opaque } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
 import { contrastRatio } from '../../colour/contrast-ratio.ts';
-import { deltaE2000 } from '../../colour/lightness.ts';
 import type { TokenGraph } from '../graph.ts';
 import type { Role, RolesOf } from '../roles.ts';
+import { seenDistance } from './fit.ts';
 
 /** What the literal lies on, or for a surface what lies on it. */
 export type Partner =
@@ -39,6 +39,8 @@ export interface MatchQuery {
 export interface PairOfTokens {
   readonly ink: string;
   readonly surface: string;
+  /** Places it was met at; 0 where it is only declared. */
+  readonly uses?: number;
 }
 
 export interface ThemeMatch {
@@ -71,9 +73,8 @@ export function distance(query: MatchQuery, token: string): number {
     const color = query.graph.colorOf(token, theme);
     if (color === null) return Infinity;
     const literal = literalIn(query, theme);
-    const isKnown = (isOpaque(color) && isOpaque(literal)) || (query.role !== 'surface' && partnerIn(query, theme) !== null);
-    const grounds = isKnown ? [groundIn(query, theme)] : [WHITE, BLACK];
-    return Math.max(...grounds.map((ground) => deltaE2000(onGround(color, ground), onGround(literal, ground))));
+    const isKnown = query.role !== 'surface' && partnerIn(query, theme) !== null;
+    return seenDistance(color, literal, isKnown ? [groundIn(query, theme)] : [WHITE, BLACK]);
   });
   return Math.max(...deltas);
 }

@@ -16,6 +16,8 @@ export interface TokenMatch {
   readonly told: boolean;
   /** It is met or declared together with what the literal lies on. */
   readonly paired: boolean;
+  /** What speaks against it (`fit.ts`): lower suits better. */
+  readonly strain: number;
   /** Largest CIEDE2000 (D65) over the themes for which the literal was written. */
   readonly deltaE: number;
   /** Themes in which the pair would fail, each with what is wrong. */
@@ -39,6 +41,8 @@ export interface OtherRole {
 export interface MatchResult {
   /** Best first; candidates that fail somewhere stand last. */
   readonly matches: readonly TokenMatch[];
+  /** Others that nothing tells from the first: the same colour in every theme, and as little known of what they are for. */
+  readonly tied: readonly string[];
   /** No token comes near and keeps its contrast everywhere. */
   readonly gap: boolean;
   /** Of a colour that near, but met in other roles only; nearest first. */

@@ -1,6 +1,9 @@
 // Candidates that let places of the page use another token: instead of a literal, or of a token meant for something else.
-import type { Color } from '../../colour/color.ts';
-import { deltaE2000, deltaEOk } from '../../colour/lightness.ts';
+import type { Color, Opaque } from '../../colour/color.ts';
+import { BLACK, WHITE } from '../../colour/color.ts';
+import { over } from '../../colour/composite.ts';
+import { deltaEOk } from '../../colour/lightness.ts';
+import { fitOf, NEAR, seenDistance, SIMILAR, strainOf } from '../../tokens/match/fit.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
 import { best, partOf, visibility, weigh } from './candidate.ts';
 import type { Case, Role } from '../cases/case.ts';
@@ -12,22 +15,14 @@ import { familyOf, groundOf, groupOf } from '../cases/usage.ts';
 
 /** Tokens tried for one place; nearest in the reference theme first. */
 const MOST_TRIED = 60;
-/** Above this CIEDE2000 a token is no longer similar to the literal it would replace (reference on colour §9). */
-const SIMILAR = 5;
-/** A literal that reads in the reference theme may be replaced by a token this far off, if that is what others use there (ours). */
-const RELATED = 16;
 /** CIEDE2000 below which a literal and a token are one colour: half of what is just noticeable (from memory). */
 const FROZEN = 0.5;
 /** What replacing costs (ours, on planted faults): a literal, a token used as what it is not meant for, one used nowhere else, any other. */
 const BASE = { literal: 0.8, strange: 0.7, alone: 1.5, plain: 1 } as const;
 /** What speaks against bystanders, when a place gets the surface that what lies on it belongs to (ours). */
 const AS_MEANT = 0.2;
-/** CIEDE2000 that costs as much as a whole other explanation (ours). */
-const FAR = 60;
 /** What it costs when a surface comes to look like the one it lies on (ours). */
 const MERGED = 0.8;
-/** What it costs where a literal that is fine in the reference theme would become quite another colour there (ours). */
-const UNRELATED = 0.6;
 /** What it costs to change a surface that others are read on, for what cannot be read on it (ours). */
 const BLAMED = 1.5;
 /** A panel whose inks change with it is more to explain. */
@@ -43,6 +38,8 @@ interface Place {
   /** Theme in which the present colour is as meant: the reference, unless that is where it fails. */
   readonly there: number;
   readonly isSound: boolean;
+  /** What lies behind there. */
+  readonly seenOn: readonly Opaque[];
   /** Something is said of the surface itself, not only of what is drawn on it. */
   readonly isAtFault: boolean;
   /** Nothing is, and other things of the kind that fails are drawn on such surfaces without fault. */
@@ -68,7 +65,7 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
   const now = colorNow(ground, place, there);
   const options = [...usage.as(role).keys()].flatMap((token) => {
     const color = token === current ? null : world.index.colorOf(there, token);
-    return color === null ? [] : [{ token, distance: deltaE2000(color, now) }];
+    return color === null ? [] : [{ token, distance: seenDistance(color, now, place.seenOn) }];
   });
   options.sort((one, other) => one.distance - other.distance || one.token - other.token);
   return best(options.slice(0, MOST_TRIED).map(({ token, distance }) => tryToken(ground, isOpen, place, token, distance)));
@@ -95,9 +92,15 @@ function placeOf(ground: Ground, isOpen: IsOpen, site: UseSite): Place | null {
     current: site.ref.kind === 'token' || site.ref.kind === 'stale' ? site.ref.token : -1,
     there: (sound ?? shown).theme,
     isSound: sound !== undefined,
+    seenOn: backsOf(sound ?? shown),
     grounds: distinct(painted.map(groundOf)),
     inks: distinct(upon.map((one) => (one.fore.kind === 'token' ? one.fore.token : -1))),
   };
+}
+
+/** Where it is not known: a veil is not the opaque colour that it makes on a white page. */
+function backsOf({ seenBacks }: Case): readonly Opaque[] {
+  return seenBacks.length > 0 ? seenBacks : [WHITE, BLACK];
 }
 
 function distinct(tokens: readonly number[]): readonly number[] {
@@ -111,17 +114,18 @@ function colorNow({ world: { index } }: Ground, { site, current }: Place, theme:
 function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, distance: number): Candidate | null {
   const { world, usage } = ground;
   const { site, cases, role, current } = place;
-  const fit = fitOf(ground, place, token);
+  const fit = fitHere(ground, place, token, distance);
   if (!fit.known && (current >= 0 || distance > SIMILAR)) return null;
   const isStrange = current >= 0 && (usage.isStrangeAs(role, current) || fit.partner);
   const isAlone = current >= 0 && !hasHealthyUses(ground, isOpen, place);
   const base = current < 0 ? BASE.literal : isStrange ? BASE.strange : isAlone ? BASE.alone : BASE.plain;
   const evidence: Evidence = isStrange ? { role: 'strange' } : {};
   const pairs = new Map(
-    [...new Set(cases.map((one) => one.theme))].map((theme) => [
-      theme,
-      [colorNow(ground, place, theme), world.index.colorOf(theme, token)] as const,
-    ]),
+    cases.map((one) => {
+      const [behind = WHITE] = backsOf(one);
+      const next = world.index.colorOf(one.theme, token);
+      return [one.theme, [over(colorNow(ground, place, one.theme), behind), next === null ? null : over(next, behind)] as const];
+    }),
   );
   // A literal that is the token’s colour where it is as meant only failed to follow it elsewhere.
   const isFrozen = current < 0 && place.isSound && distance <= FROZEN;
@@ -134,13 +138,10 @@ function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, d
   const merges = place.role === 'surface' && place.grounds.includes(token);
   const tried = (inks: readonly InkUse[]): Candidate | null => {
     const change: Change = { kind: 'use', site, token, inks, partner: fit.partner };
-    const isFar = current < 0 && place.isSound && distance > RELATED;
     const cost =
       base +
-      fit.cost +
-      (isFar ? UNRELATED : 0) +
+      strainOf(fit, distance, current < 0 && place.isSound) +
       (place.isBlamed ? BLAMED : 0) +
-      Math.min(1, distance / FAR) +
       (merges ? MERGED : 0) +
       PER_INK * inks.length;
     return weigh(ground, isOpen, { parts: [partOf(ground, change, 'usage')], base: cost, size, evidence, visible });
@@ -169,29 +170,28 @@ function better(one: Candidate | null, other: Candidate | null): Candidate | nul
   return best([one, other]);
 }
 
-/** How natural a token would be here. `known`: it is used just so elsewhere; `partner`: what lies here belongs to it. */
-function fitOf(
+/** How natural a token would be here. `partner`: what lies here belongs to it. */
+function fitHere(
   ground: Ground,
   place: Place,
   token: number,
+  distance: number,
 ): { readonly cost: number; readonly known: boolean; readonly partner: boolean } {
   const { usage, world } = ground;
   const { current, role, grounds } = place;
   const { index } = world;
   const there = grounds.map((each) => usage.on(role, each));
-  const uses = there.reduce((sum, each) => sum + (each.get(token) ?? 0), 0);
-  const most = there.reduce((sum, each) => sum + Math.max(0, ...each.values()), 0);
-  // What most others use here comes first.
-  const rare = most === 0 ? 0.4 : 0.4 * (1 - uses / most);
-  const isBareStep = index.stepOf(token) !== null && (current < 0 || index.stepOf(current) === null);
-  const stranger = rare + (isBareStep ? 0.8 : 0) + (isSameRamp(ground, token, current) ? 0 : 0.1);
   const partner = isPartner(ground, place, token);
-  if (partner) return { cost: stranger - 0.3, known: true, partner };
-  if (uses > 0) return { cost: stranger, known: true, partner };
-  const related = current >= 0 && groupOf(index.pathOf(token)) === groupOf(index.pathOf(current));
-  if (related) return { cost: 0.15 + stranger, known: true, partner };
-  if (usage.groundsOf(role, token) >= 3) return { cost: 0.3 + stranger, known: true, partner };
-  return { cost: 1.2 + stranger, known: false, partner };
+  const fit = fitOf({
+    uses: there.reduce((sum, each) => sum + (each.get(token) ?? 0), 0),
+    most: there.reduce((sum, each) => sum + Math.max(0, ...each.values()), 0),
+    isBareStep: index.stepOf(token) !== null && (current < 0 || index.stepOf(current) === null),
+    isOtherRamp: !isSameRamp(ground, token, current),
+    isPartner: partner,
+    isRelated: current >= 0 ? groupOf(index.pathOf(token)) === groupOf(index.pathOf(current)) : place.isSound && distance < NEAR,
+    grounds: usage.groundsOf(role, token),
+  });
+  return { ...fit, partner };
 }
 
 /** Inks lie here that elsewhere lie on this very token, bear its family name, and not that of the one in use. */

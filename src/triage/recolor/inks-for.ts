@@ -10,6 +10,7 @@ import { appendTo } from '../counting.ts';
 import { MARGIN } from './judge.ts';
 import { isOwn } from './make-recoloring.ts';
 import { refKey } from '../cases/paint-ref.ts';
+import { fitOf, seenDistance, strainOf } from '../../tokens/match/fit.ts';
 
 /** @returns one for each paint that could no longer be read, or that has findings of its own; empty where nothing need change */
 export function inksFor(
@@ -34,8 +35,30 @@ export function inksFor(
       });
     const stays = reads((one) => one.fore.color) && !group.some((one) => world.faultsOf(one).some(isOpen));
     if (stays) return [];
-    const usual = [...ground.usage.on(first.role, token)].toSorted((one, other) => other[1] - one[1] || one[0] - other[0]);
-    const found = usual.find(([ink]) => reads((one) => world.index.colorOf(one.theme, ink)));
-    return found === undefined ? [] : [{ role: first.role, from: refKey(first.fore), token: found[0] }];
+    const found = bySuit(ground, group, token).find((ink) => reads((one) => world.index.colorOf(one.theme, ink)));
+    return found === undefined ? [] : [{ role: first.role, from: refKey(first.fore), token: found }];
   });
+}
+
+/** What is drawn on such a surface elsewhere, best suited first: near what is drawn here in the reference theme, and often used. */
+function bySuit({ usage, world: { index } }: Ground, group: readonly Case[], surface: number): readonly number[] {
+  const { reference } = index.table;
+  const there = group.find(({ theme }) => theme === reference);
+  const [shown = there] = group;
+  if (shown === undefined) return [];
+  const on = usage.on(shown.role, surface);
+  const most = Math.max(0, ...on.values());
+  const strain = (ink: number, uses: number): number => {
+    const fit = fitOf({
+      ...{ uses, most, isPartner: false, isRelated: false, isOtherRamp: false, grounds: usage.groundsOf(shown.role, ink) },
+      isBareStep: index.stepOf(ink) !== null,
+    });
+    const color = there === undefined ? null : index.colorOf(there.theme, ink);
+    if (there === undefined || color === null) return fit.cost;
+    return strainOf(fit, seenDistance(color, there.fore.color, there.seenBacks), true);
+  };
+  return [...on]
+    .map(([ink, uses]) => ({ ink, uses, strain: strain(ink, uses) }))
+    .toSorted((one, other) => one.strain - other.strain || other.uses - one.uses || one.ink - other.ink)
+    .map(({ ink }) => ink);
 }

@@ -7,6 +7,7 @@ import type { ViewRef } from '../../samples/view.ts';
 import type { CustomProperty } from '../../tokens/css/read-custom-properties.ts';
 import { readCustomProperties } from '../../tokens/css/read-custom-properties.ts';
 import type { ServedProperty } from './build-faults.ts';
+import { isSameColor } from '../cases/paint-ref.ts';
 import type { Definition, TableTheme, TokenEntry, TokenTable } from './token-table.ts';
 
 export interface PageTable {
@@ -71,8 +72,14 @@ function declarations(
     const value = values?.get(name);
     if (value === undefined) return [];
     const end = ends?.get(name);
-    return [{ name, value: end === undefined || values?.has(end) !== true ? value : `var(${end})` }];
+    return [{ name, value: end === undefined || !isSameIn(values, name, end) ? value : `var(${end})` }];
   });
+}
+
+/** A component may set a property anew for itself, to something else than the root's. */
+function isSameIn(values: ReadonlyMap<string, string> | undefined, one: string, other: string): boolean {
+  const [a, b] = [one, other].map((name) => colorIn(values?.get(name) ?? ''));
+  return a !== null && b !== null && a !== undefined && b !== undefined && isSameColor(a, b);
 }
 
 /** Nobody says which declaration governs which themes: equal in two themes is taken for one. */
@@ -87,7 +94,7 @@ function entryOf(
     const color = value === undefined ? null : colorIn(value);
     if (value === undefined || color === null) return null;
     const end = ends.get(theme)?.get(name);
-    if (end !== undefined && values.get(theme)?.has(end) === true)
+    if (end !== undefined && isSameIn(values.get(theme), name, end))
       return { kind: 'alias', target: end, declared: { id: `${name} ${end}` } };
     return { kind: 'literal', color, declared: { id: `${name} ${value}` } };
   });

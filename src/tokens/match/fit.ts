@@ -1,0 +1,72 @@
+// How well a token suits a place: what it is used as there and elsewhere goes before how near its colour is. Whoever looks for a token
+// (causes of a run, tokens for a literal) asks here, so that they cannot disagree.
+import type { Color, Opaque } from '../../colour/color.ts';
+import { isOpaque, opaque } from '../../colour/color.ts';
+import { over } from '../../colour/composite.ts';
+import { deltaE2000 } from '../../colour/lightness.ts';
+
+/** CIEDE2000 that costs as much as a whole other explanation (ours). */
+const FAR = 60;
+/** What it costs where a colour that is as meant would become plainly another, and where quite another (ours). */
+const OTHER = { plainly: 0.3, quite: 0.6 } as const;
+/** What a token costs that others use less here than another one (ours, on planted faults). */
+const RARE = 0.4;
+/** A ramp step, where tokens stand for uses (ours). */
+const BARE = 0.8;
+/** A step of another ramp than the one in use (ours). */
+const OTHER_RAMP = 0.1;
+/** Surfaces on which a token is met so before it counts as meant for all of them (ours). */
+const EVERYWHERE = 3;
+
+/** CIEDE2000 below which two colours are hardly told apart (ours; 2 to 3 in casual viewing: from memory, common practice). */
+export const NEAR = 2;
+/** Above this CIEDE2000 a token is no longer similar to the literal it would replace (reference on colour §9). */
+export const SIMILAR = 5;
+/** A colour that is as meant may be replaced by one this far off, if that is what others use there (ours). */
+export const RELATED = 16;
+
+export interface FitFacts {
+  /** How often it is met in this role on what lies here. */
+  readonly uses: number;
+  /** The same of the token that is met so most. */
+  readonly most: number;
+  /** A ramp step, though the place calls for a token with a meaning. */
+  readonly isBareStep: boolean;
+  readonly isOtherRamp: boolean;
+  /** What lies here belongs to it by name and use. */
+  readonly isPartner: boolean;
+  /** Of one group with the token in use; for a literal: its very colour, and used in this role. */
+  readonly isRelated: boolean;
+  /** On how many surfaces it is met in this role. */
+  readonly grounds: number;
+}
+
+export interface Fit {
+  /** Lower suits better; about 0 to 2.5. */
+  readonly cost: number;
+  /** It is used just so elsewhere. */
+  readonly known: boolean;
+}
+
+/** How natural a token would be at a place. */
+export function fitOf(facts: FitFacts): Fit {
+  const { uses, most, isBareStep, isOtherRamp, isPartner, isRelated, grounds } = facts;
+  const stranger = (most === 0 ? RARE : RARE * (1 - uses / most)) + (isBareStep ? BARE : 0) + (isOtherRamp ? OTHER_RAMP : 0);
+  if (isPartner) return { cost: stranger - 0.3, known: true };
+  if (uses > 0) return { cost: stranger, known: true };
+  if (isRelated) return { cost: 0.15 + stranger, known: true };
+  if (grounds >= EVERYWHERE) return { cost: 0.3 + stranger, known: true };
+  return { cost: 1.2 + stranger, known: false };
+}
+
+/** @param distance CIEDE2000 from what is there now @param asMeant what is there now is as meant where it is compared */
+export function strainOf(fit: Fit, distance: number, asMeant: boolean): number {
+  const changed = !asMeant || distance < NEAR ? 0 : distance <= RELATED ? OTHER.plainly : OTHER.quite;
+  return fit.cost + Math.min(1, distance / FAR) + changed;
+}
+
+/** CIEDE2000 (D65) of two colours as they are seen on each of these grounds: the largest. */
+export function seenDistance(one: Color, other: Color, grounds: readonly Opaque[]): number {
+  if (isOpaque(one) && isOpaque(other)) return deltaE2000(opaque(one), opaque(other));
+  return Math.max(...grounds.map((ground) => deltaE2000(over(one, ground), over(other, ground))));
+}

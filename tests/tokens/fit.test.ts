@@ -1,0 +1,41 @@
+// How well a token suits a place. Expected values: derived from the rules stated at the functions.
+import { describe, expect, test } from 'vitest';
+import { WHITE } from '../../src/colour/color.ts';
+import { parseColor } from '../../src/colour/parse-color.ts';
+import type { FitFacts } from '../../src/tokens/match/fit.ts';
+import { fitOf, seenDistance, strainOf } from '../../src/tokens/match/fit.ts';
+
+const NOBODY: FitFacts = {
+  uses: 0,
+  most: 4,
+  isBareStep: false,
+  isOtherRamp: false,
+  isPartner: false,
+  isRelated: false,
+  grounds: 0,
+};
+
+describe('what a token is used as', () => {
+  test('goes before where else it is met, and that before nothing', () => {
+    const usual = fitOf({ ...NOBODY, uses: 4 });
+    const rare = fitOf({ ...NOBODY, uses: 1 });
+    const everywhere = fitOf({ ...NOBODY, grounds: 3 });
+    const stranger = fitOf(NOBODY);
+    expect([usual, rare, everywhere, stranger].map(({ known }) => known)).toEqual([true, true, true, false]);
+    expect([usual, rare, everywhere, stranger].map(({ cost }) => cost)).toEqual(
+      [usual, rare, everywhere, stranger].map(({ cost }) => cost).toSorted((a, b) => a - b),
+    );
+  });
+
+  test('goes before a few steps of nearness, but not before quite another colour', () => {
+    const [usual, stranger] = [fitOf({ ...NOBODY, uses: 4 }), fitOf(NOBODY)];
+    expect(strainOf(usual, 4, true)).toBeLessThan(strainOf(stranger, 0, true));
+    expect(strainOf(fitOf({ ...NOBODY, uses: 2 }), 30, true)).toBeGreaterThan(strainOf(fitOf({ ...NOBODY, uses: 1 }), 10, true));
+  });
+});
+
+test('a translucent colour is compared as it is seen: black at three quarters on white is a dark grey', () => {
+  // derived: 255 × 0.25 = 63.75
+  expect(seenDistance(parseColor('rgb(0 0 0 / .75)'), parseColor('rgb(63.75 63.75 63.75)'), [WHITE])).toBeCloseTo(0, 3);
+  expect(seenDistance(parseColor('rgb(0 0 0 / .75)'), parseColor('#000000'), [WHITE])).toBeGreaterThan(10);
+});
