@@ -88,6 +88,7 @@ const repair = z.strictObject({
     .array(z.strictObject({ of: z.string(), from: z.string(), to: z.string() }))
     .readonly()
     .exactOptional(),
+  after: z.array(z.string()).readonly().exactOptional(),
   themes: z.array(z.string()).readonly(),
   fixes: count,
   breaks: count,

@@ -72,6 +72,8 @@ export interface Repair {
   readonly to: string;
   /** What must change with it: inks of a surface, each in the place it is drawn in. */
   readonly also?: readonly RepairPart[];
+  /** Ids of the causes that must be mended first: without them it would mend less, or break more. */
+  readonly after?: readonly string[];
   readonly themes: readonly string[];
   /** Findings mended and passing places broken, both counted on the stored samples. */
   readonly fixes: number;

@@ -22,6 +22,7 @@ import { splitByRule } from './choose/split-by-rule.ts';
 import { indexTable } from './tokens/table-index.ts';
 import type { TokenTable } from './tokens/token-table.ts';
 import { withTokenFaults } from './tell/token-file-causes.ts';
+import { withOrder } from './tell/hangs-on.ts';
 import { unknownCauses } from './tell/unknown-causes.ts';
 
 export interface TriageInput {
@@ -80,7 +81,12 @@ export function openTriage(input: TriageInput): Triage {
       const world = openWorld({ index, cases: collector.close(), judges, level });
       const ground = openGround(world, exempt);
       const choice = chooseFromBelow(ground, (theme, token) => stale[theme]?.has(token) === true);
-      const known = splitByRule(choice.explanations).map((each) => causeOf(ground, findings, each));
+      const ruled = splitByRule(choice.explanations);
+      const known = withOrder(
+        ground,
+        ruled,
+        ruled.map((each) => causeOf(ground, findings, each)),
+      );
       const seen = [...known, ...unknownCauses(ground, findings, choice.unexplained)];
       const drifted = driftCauses(index, findings, input.drift ?? new Map());
       const causes = [...withTokenFaults(index, seen, findings), ...drifted];

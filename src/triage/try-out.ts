@@ -8,7 +8,9 @@ import type { Ground } from './propose/candidate.ts';
 import type { Case } from './cases/case.ts';
 import type { ExplainedCause } from './tell/causes.ts';
 import type { Change } from './recolor/change.ts';
+import type { Outcome } from './choose/evaluate.ts';
 import { evaluate } from './choose/evaluate.ts';
+import { mendedGround } from './choose/mended-ground.ts';
 import { isOwn, recoloringOf } from './recolor/make-recoloring.ts';
 import { paintOf } from './tell/chain.ts';
 import { refKey } from './cases/paint-ref.ts';
@@ -33,17 +35,37 @@ export interface Wear {
   readonly rules: readonly WornRule[];
 }
 
-/** @returns null where nothing of it shows in the view, and for what cannot be put on a page (a token that does not exist yet) */
-export function wearFor(ground: Ground, cause: ExplainedCause, findings: readonly Finding[], view: ViewRef): Wear | null {
-  const { world } = ground;
+/** A cause's repair, ready to be put on pages. */
+export interface TryOut {
+  /** @returns null where nothing of it shows in the view, and for what cannot be put on a page (a token that does not exist yet) */
+  readonly wearFor: (view: ViewRef) => Wear | null;
+  readonly forecast: Forecast;
+}
+
+/** What the cause's repair comes after is worn beneath it. */
+export function openTryOut(ground: Ground, cause: ExplainedCause, findings: readonly Finding[]): TryOut {
+  const stages = stagesOf(ground, cause);
+  return {
+    wearFor: (view) => {
+      const worn = stages.map((stage) => ownWear(stage.ground, stage.cause, findings, view));
+      const properties = worn.flatMap((each) => each.properties);
+      const rules = worn.flatMap((each) => each.rules);
+      return properties.length === 0 && rules.length === 0 ? null : { properties, rules };
+    },
+    forecast: forecastOf(stages, findings),
+  };
+}
+
+function ownWear({ world }: Ground, cause: ExplainedCause, findings: readonly Finding[], view: ViewRef): Wear {
   const theme = world.index.themeAt(view.theme);
   const here = cause.findings.flatMap((at) => {
     const finding = findings[at];
     return finding?.view === view.id ? [finding] : [];
   });
-  const properties = cause.changes.flatMap((change) => propertiesOf(world, change, theme));
-  const rules = cause.changes.flatMap((change) => rulesOf(world, change, here));
-  return properties.length === 0 && rules.length === 0 ? null : { properties, rules };
+  return {
+    properties: cause.changes.flatMap((change) => propertiesOf(world, change, theme)),
+    rules: cause.changes.flatMap((change) => rulesOf(world, change, here)),
+  };
 }
 
 /** Every token that hangs on the changed one: a build may have written their values out. */
@@ -127,12 +149,36 @@ export interface Forecast {
   readonly broken: number;
 }
 
-export function forecastOf({ world }: Ground, cause: ExplainedCause, findings: readonly Finding[]): Forecast {
-  const [first, ...rest] = cause.changes.map((change) => recoloringOf(change, world));
-  if (first === undefined) return { mended: [], broken: 0 };
-  const outcome = evaluate(world, rest.reduce(bothRecolorings, first));
-  const ids = outcome.mended.flatMap((fault) => fault.findings.flatMap((at) => findings[at]?.id ?? []));
-  return { mended: ids.toSorted(), broken: outcome.broken.reduce((sum, each) => sum + each.places, 0) };
+function forecastOf(stages: readonly Stage[], findings: readonly Finding[]): Forecast {
+  const outcomes = stages.map(({ outcome }) => outcome);
+  const faults = outcomes.flatMap(({ mended }) => mended);
+  const ids = new Set(faults.flatMap((fault) => fault.findings.flatMap((at) => findings[at]?.id ?? [])));
+  return {
+    mended: [...ids].toSorted(),
+    broken: outcomes.flatMap(({ broken }) => broken).reduce((sum, each) => sum + each.places, 0),
+  };
+}
+
+interface Stage {
+  readonly cause: ExplainedCause;
+  /** As the stages before leave it. */
+  readonly ground: Ground;
+  readonly outcome: Outcome;
+}
+
+/** What the cause comes after, and then the cause: each upon what was mended before. */
+function stagesOf(ground: Ground, cause: ExplainedCause): readonly Stage[] {
+  let here = ground;
+  const stages: Stage[] = [];
+  for (const each of [...(cause.after ?? []), cause]) {
+    const { world } = here;
+    const parts = each.changes.map((change) => ({ change, recoloring: recoloringOf(change, world) }));
+    if (parts.length === 0) continue;
+    const outcome = evaluate(world, parts.map((part) => part.recoloring).reduce(bothRecolorings));
+    stages.push({ cause: each, ground: here, outcome });
+    if (each !== cause) here = mendedGround(here, parts, new Set(outcome.mended));
+  }
+  return stages;
 }
 
 export interface TryOutcome {

@@ -48,6 +48,12 @@ export function RepairNote({ repair }: { readonly repair: NonNullable<RankedCaus
           </span>
         </p>
       ))}
+      {repair.after !== undefined && (
+        <p class="repair-effect">
+          Comes after the repair of {repair.after.map((id) => `cause ${id}`).join(', ')}: without it, it would mend less or break
+          more.
+        </p>
+      )}
       <p class="repair-effect">
         Mends <b>{repair.fixes.toLocaleString('en')}</b>, breaks <b>{repair.breaks.toLocaleString('en')}</b> on the stored samples
         {repair.themes.length > 0 && <> · {repair.themes.join(', ')}</>}

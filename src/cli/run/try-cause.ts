@@ -1,5 +1,5 @@
 // A cause's repair put on the live pages: the affected views are rendered again with it, and what was predicted is held against what happens.
-import { compareTry, forecastOf, wearFor } from '../../triage/try-out.ts';
+import { compareTry, openTryOut } from '../../triage/try-out.ts';
 import type { TryOutcome } from '../../triage/try-out.ts';
 import type { WornFrom } from './render-worn.ts';
 import { renderWorn } from './render-worn.ts';
@@ -18,8 +18,8 @@ export async function tryCause(from: WornFrom & { readonly cause: string }): Pro
     if (explained === undefined) return null;
     const shown = new Set(explained.findings.flatMap((place) => findings[place]?.view ?? []));
     const here = plan.filter(({ id }) => shown.has(id));
-    const wear = new Map(here.map((view) => [view.id, wearFor(triaged.ground, explained, findings, view)]));
-    return { wear, kept: forecastOf(triaged.ground, explained, findings) };
+    const { wearFor, forecast } = openTryOut(triaged.ground, explained, findings);
+    return { wear: new Map(here.map((view) => [view.id, wearFor(view)])), kept: forecast };
   });
   if (tried === null) return null;
   const { worn, kept } = tried;

@@ -14,7 +14,11 @@ import type { Fault } from '../world.ts';
 import { openWorld } from '../world.ts';
 
 /** @param explained faults that the changes mend; they are gone */
-export function mendedGround(ground: Ground, parts: readonly Part[], explained: ReadonlySet<Fault>): Ground {
+export function mendedGround(
+  ground: Ground,
+  parts: readonly Pick<Part, 'change' | 'recoloring'>[],
+  explained: ReadonlySet<Fault>,
+): Ground {
   const { world } = ground;
   const [first, ...rest] = parts.map((part) => part.recoloring);
   if (first === undefined) return ground;

@@ -24,6 +24,8 @@ export interface ExplainedCause {
   readonly findings: readonly number[];
   /** Changes that would mend it; to try them out. */
   readonly changes: readonly Change[];
+  /** The causes that its repair comes after (`repair.after`). */
+  readonly after?: readonly ExplainedCause[];
 }
 
 export function causeOf(ground: Ground, findings: readonly Finding[], explanation: RuledExplanation): ExplainedCause {

@@ -17,7 +17,9 @@ export function explainLines(cause: Cause): readonly ExplainLine[] {
   return [
     { kind: 'why', text: why },
     ...chain.map((link, at) => hopLine(chain, link, at)),
-    ...(repair === undefined ? [] : [repairLine(repair), ...(repair.also ?? []).map(partLine)]),
+    ...(repair === undefined
+      ? []
+      : [repairLine(repair), ...(repair.also ?? []).map(partLine), ...(repair.after ?? []).map(afterLine)]),
     { kind: 'counts', text: countsText(cause) },
   ];
 }
@@ -59,6 +61,10 @@ function repairLine(repair: NonNullable<Cause['repair']>): ExplainLine {
 
 function partLine({ of, from, to }: RepairPart): ExplainLine {
   return { kind: 'repair', text: `and let ${of} use ${to} instead of ${from}` };
+}
+
+function afterLine(id: string): ExplainLine {
+  return { kind: 'repair', text: `this comes after the repair of cause ${id}: without it, it would mend less or break more` };
 }
 
 function countsText({ findings, pages, themes, confidence, repair, layer }: Cause): string {
