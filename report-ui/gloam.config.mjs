@@ -13,7 +13,10 @@ export default {
   pages: [
     screen('tonight', ['hovered']),
     screen('page', ['focused'], `?page=${encodeURIComponent(shown)}`),
+    screen('queue'),
+    screen('findings'),
     screen('causes'),
+    screen('token', [], '?token=mark.faint'),
     screen('ramps'),
     screen('changes'),
     screen('launch'),

@@ -1,10 +1,19 @@
 // Which part of a picture is cut out to show a place. The page and the static form must agree on it, down to the address.
-import type { Place } from './findings.ts';
+import type { Rect } from '../../src/samples/view.ts';
 
 /** Air around the place and the least and most a crop shows, CSS px of the page under test. */
 const AIR = 14;
 const LEAST = { width: 150, height: 56 } as const;
 const MOST = { width: 330, height: 132 } as const;
+
+/** A place on a picture; a finding's or any other. */
+export interface CropPlace {
+  readonly finding: { readonly rect: Rect };
+  readonly shot: string | null;
+  readonly widthCssPx: number;
+  readonly heightCssPx: number;
+  readonly scale: number;
+}
 
 export interface CropBox {
   readonly x: number;
@@ -14,7 +23,7 @@ export interface CropBox {
 }
 
 /** The part that is shown: whole CSS px, inside the picture. */
-export function cropBox({ finding: { rect }, widthCssPx, heightCssPx }: Place): CropBox {
+export function cropBox({ finding: { rect }, widthCssPx, heightCssPx }: CropPlace): CropBox {
   const [x, y, width, height] = rect;
   const [left, across] = side({ from: x, size: width, least: LEAST.width, most: MOST.width, all: widthCssPx });
   const [top, down] = side({ from: y, size: height, least: LEAST.height, most: MOST.height, all: heightCssPx });
@@ -38,7 +47,7 @@ function side({ from, size, least, most, all }: Side): readonly [start: number, 
 }
 
 /** Address of the cut, in device px. */
-export function cropPath(place: Place): string {
+export function cropPath(place: CropPlace): string {
   const { x, y, width, height } = cropBox(place);
   return `/crops/${place.shot ?? ''}/${[x, y, width, height].map((value) => String(Math.round(value * place.scale))).join('-')}`;
 }

@@ -16,8 +16,12 @@ import {
 } from './findings.ts';
 import { comparison, compareQuery, history } from './history.ts';
 import { launch } from './launch.ts';
+import { list, listQuery, rows, rowsQuery } from './list.ts';
 import { page, pageQuery } from './page.ts';
+import { answerWish, given, looks, looksQuery, queue, takeBackBody } from './queue.ts';
 import { rampList } from './ramps.ts';
+import { search, searchQuery } from './search.ts';
+import { tokenPage, tokenQuery } from './token.ts';
 import { run, runList, session } from './runs.ts';
 import { grid, gridQuery, tonight } from './tonight.ts';
 
@@ -87,6 +91,24 @@ export const ENDPOINTS = {
     body: none,
     answer: findingList,
   },
+  list: {
+    method: 'GET',
+    path: '/api/runs/:run/list',
+    about: 'All findings of a run, narrowed and grouped.',
+    params: ofRun,
+    query: listQuery,
+    body: none,
+    answer: list,
+  },
+  rows: {
+    method: 'GET',
+    path: '/api/runs/:run/rows',
+    about: 'Rows of that list by their place in it, group after group.',
+    params: ofRun,
+    query: rowsQuery,
+    body: none,
+    answer: rows,
+  },
   evidence: {
     method: 'GET',
     path: '/api/runs/:run/evidence',
@@ -131,6 +153,42 @@ export const ENDPOINTS = {
     query: none,
     body: none,
     answer: rampList,
+  },
+  token: {
+    method: 'GET',
+    path: '/api/runs/:run/token',
+    about: 'One token or step, with all it paints.',
+    params: ofRun,
+    query: tokenQuery,
+    body: none,
+    answer: tokenPage,
+  },
+  search: {
+    method: 'GET',
+    path: '/api/runs/:run/search',
+    about: 'Search over the names of a run.',
+    params: ofRun,
+    query: searchQuery,
+    body: none,
+    answer: search,
+  },
+  queue: {
+    method: 'GET',
+    path: '/api/runs/:run/queue',
+    about: 'Causes with new findings, and what was answered to them.',
+    params: ofRun,
+    query: none,
+    body: none,
+    answer: queue,
+  },
+  looks: {
+    method: 'GET',
+    path: '/api/runs/:run/looks',
+    about: 'The distinct looks of a cause, beside the reference theme.',
+    params: ofRun,
+    query: looksQuery,
+    body: none,
+    answer: looks,
   },
   changeGroups: {
     method: 'GET',
@@ -194,6 +252,24 @@ export const ENDPOINTS = {
     query: none,
     body: acceptBody,
     answer: acceptance,
+  },
+  answer: {
+    method: 'POST',
+    path: '/api/answer',
+    about: 'Answers a cause of the morning queue.',
+    params: none,
+    query: none,
+    body: answerWish,
+    answer: given,
+  },
+  takeBack: {
+    method: 'POST',
+    path: '/api/take-back',
+    about: 'Takes an answer back, with what it did.',
+    params: none,
+    query: none,
+    body: takeBackBody,
+    answer: given,
   },
   undo: {
     method: 'POST',

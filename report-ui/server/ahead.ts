@@ -4,10 +4,27 @@ import type { FastifyInstance } from 'fastify';
 import { ENDPOINTS } from '../api/endpoints.ts';
 import type { ServerContext } from './context.ts';
 
-export function askAhead(app: FastifyInstance, { models }: ServerContext): void {
+/** Time for a browser to draw what it got. */
+const AFTER_MS = 300;
+
+export function askAhead(app: FastifyInstance, { models, indexes }: ServerContext): void {
   app.addHook('onListen', () => {
     // Whoever asks for it meets the same trouble and is told.
     readNewest(models).catch(() => undefined);
+    return Promise.resolve();
+  });
+  // The list comes next: it is read when the first screen has all it asked for, so that it keeps nobody waiting.
+  let read = false;
+  app.addHook('onResponse', (request) => {
+    if (!read && request.routeOptions.url === ENDPOINTS.grid.path) {
+      read = true;
+      setTimeout(() => {
+        models
+          .of('newest')
+          .then((model) => indexes.of(model))
+          .catch(() => undefined);
+      }, AFTER_MS).unref();
+    }
     return Promise.resolve();
   });
 }

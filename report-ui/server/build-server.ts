@@ -11,7 +11,9 @@ import { FIRST_QUESTION, askAhead } from './ahead.ts';
 import { packJson } from './compress.ts';
 import type { ServerContext } from './context.ts';
 import { eventRoutes } from './events.ts';
+import { givenAnswers } from './given-answers.ts';
 import { guard, lockDown } from './guard.ts';
+import { indexes } from './indexes.ts';
 import { nights } from './nights.ts';
 import { openApi } from './open-api.ts';
 import { pageRoutesOf } from './page-files.ts';
@@ -19,10 +21,14 @@ import { findScaler, pictureRoutes } from './pictures.ts';
 import { causeRoutes } from './routes/causes.ts';
 import { changeRoutes } from './routes/changes.ts';
 import { launchRoutes } from './routes/launch.ts';
+import { listRoutes } from './routes/list.ts';
+import { queueRoutes } from './routes/queue.ts';
 import { rampRoutes } from './routes/ramps.ts';
 import { historyRoutes } from './routes/history.ts';
 import { pageRoutes } from './routes/page.ts';
 import { runRoutes } from './routes/runs.ts';
+import { searchRoutes } from './routes/search.ts';
+import { tokenRoutes } from './routes/token.ts';
 import { tonightRoutes } from './routes/tonight.ts';
 import { runModels } from './run-model.ts';
 import type { ReportSources } from './sources.ts';
@@ -55,6 +61,8 @@ const STATUS: Readonly<Record<string, number>> = {
   'nothing-to-accept': 409,
   'acceptance-unknown': 404,
   'acceptance-undone': 409,
+  'answer-unknown': 404,
+  'exemption-there': 409,
 };
 
 export async function buildServer(options: BuildOptions): Promise<FastifyInstance> {
@@ -85,6 +93,8 @@ export async function buildServer(options: BuildOptions): Promise<FastifyInstanc
   const context: ServerContext = {
     ledger,
     models: runModels(ledger),
+    indexes: indexes(ledger),
+    answers: givenAnswers(ledger.folder),
     nights: nights(ledger),
     sources: options.sources ?? {},
     session,
@@ -93,11 +103,16 @@ export async function buildServer(options: BuildOptions): Promise<FastifyInstanc
   tonightRoutes(app, context);
   pageRoutes(app, context);
   causeRoutes(app, context);
+  listRoutes(app, context);
   historyRoutes(app, context);
   pictureRoutes(app, ledger, scaler, !options.readOnly);
   rampRoutes(app, context);
   launchRoutes(app, context);
-  changeRoutes(app, context, eventRoutes(app, ledger));
+  const events = eventRoutes(app, ledger);
+  changeRoutes(app, context, events);
+  queueRoutes(app, context, events);
+  searchRoutes(app, context);
+  tokenRoutes(app, context);
   const document = openApi(options.gloam);
   app.get('/api/openapi.json', () => document);
   pageRoutesOf(app, options.page, FIRST_QUESTION);

@@ -8,11 +8,16 @@ import { Empty, Waiting } from './parts/bits.tsx';
 import { ScopeNote } from './parts/scope-note.tsx';
 import { keepLook, readLook } from './look.ts';
 import type { Look } from './look.ts';
+import { keysOn } from './parts/keys.ts';
 import { href, useAddress } from './route.ts';
 import type { Query, Screen } from './route.ts';
 import { useAnswer } from './use-answer.ts';
 import { useLive } from './use-live.ts';
 import { momentText, sentence } from './words.ts';
+import { FindingsScreen } from './list/findings-screen.tsx';
+import { SearchDialog, useSearchKey } from './parts/search.tsx';
+import { QueueScreen } from './queue/queue-screen.tsx';
+import { TokenScreen } from './token/token-screen.tsx';
 import { ApiScreen } from './screens/api.tsx';
 import { CausesScreen } from './screens/causes.tsx';
 import { ChangesScreen } from './screens/changes.tsx';
@@ -25,16 +30,21 @@ import { TonightScreen, askTonight } from './screens/tonight.tsx';
 
 const SCREEN_OF = {
   tonight: TonightScreen,
+  queue: QueueScreen,
+  findings: FindingsScreen,
   page: PageScreen,
   causes: CausesScreen,
   ramps: RampsScreen,
+  token: TokenScreen,
   changes: ChangesScreen,
   launch: LaunchScreen,
   history: HistoryScreen,
   api: ApiScreen,
 } satisfies Record<Screen, (props: ScreenProps) => JSX.Element>;
 
-const WAYS = ['tonight', 'causes', 'ramps', 'changes', 'launch', 'history'] as const;
+const WAYS = ['tonight', 'queue', 'findings', 'causes', 'ramps', 'changes', 'launch', 'history'] as const;
+/** A report opened from disk has the answers of one run: what is asked freely needs a server. */
+const SERVED = new Set<Screen>(['queue', 'findings']);
 
 export function App(): JSX.Element {
   const { screen, query } = useAddress();
@@ -49,7 +59,18 @@ export function App(): JSX.Element {
     if (runId !== null && screen === 'tonight') askTonight(runId);
   }, [runId, screen]);
   const live = useLive();
-  const subject = screen === 'page' ? (query['page'] ?? 'Page') : screen === null ? 'No such screen' : sentence(screen);
+  const [searching, setSearching] = useState(false);
+  useSearchKey(() => {
+    if (!siteForm() && keysOn()) setSearching(true);
+  });
+  const subject =
+    screen === 'page'
+      ? (query['page'] ?? 'Page')
+      : screen === 'token'
+        ? (query['token'] ?? 'Token')
+        : screen === null
+          ? 'No such screen'
+          : sentence(screen);
   useEffect(() => {
     document.title = `${subject} · gloam`;
   }, [subject]);
@@ -70,7 +91,7 @@ export function App(): JSX.Element {
         </a>
         <nav aria-label="Screens">
           <ul class="ways">
-            {WAYS.map((way) => (
+            {WAYS.filter((way) => !siteForm() || !SERVED.has(way)).map((way) => (
               <li key={way}>
                 <a href={href(way, { run: query['run'] })} aria-current={way === screen ? 'page' : undefined}>
                   {sentence(way)}
@@ -80,6 +101,16 @@ export function App(): JSX.Element {
           </ul>
         </nav>
         <div class="bar-end">
+          {runId !== null && !siteForm() && (
+            <Button
+              kind="quiet"
+              onClick={() => {
+                setSearching(true);
+              }}
+            >
+              Search <kbd>/</kbd>
+            </Button>
+          )}
           {live.progress !== null && <Progress {...live.progress} />}
           {session.value !== undefined && !siteForm() && <RunChoice screen={screen ?? 'tonight'} query={query} chosen={runId} />}
           <LookChoice />
@@ -114,6 +145,14 @@ export function App(): JSX.Element {
           </>
         )}
       </main>
+      {searching && runId !== null && (
+        <SearchDialog
+          run={runId}
+          onClose={() => {
+            setSearching(false);
+          }}
+        />
+      )}
       <p class="unseen" role="status">
         {live.said}
       </p>

@@ -14,11 +14,17 @@ const PATHS = {
   grid: '/api/runs/:run/grid',
   page: '/api/runs/:run/page',
   findings: '/api/runs/:run/findings',
+  list: '/api/runs/:run/list',
+  rows: '/api/runs/:run/rows',
   evidence: '/api/runs/:run/evidence',
   causes: '/api/runs/:run/causes',
   cause: '/api/runs/:run/cause',
   places: '/api/runs/:run/places',
   ramps: '/api/runs/:run/ramps',
+  token: '/api/runs/:run/token',
+  search: '/api/runs/:run/search',
+  queue: '/api/runs/:run/queue',
+  looks: '/api/runs/:run/looks',
   changeGroups: '/api/runs/:run/change-groups',
   changes: '/api/runs/:run/changes',
   launch: '/api/runs/:run/launch',
@@ -26,6 +32,8 @@ const PATHS = {
   compare: '/api/compare',
   acceptances: '/api/acceptances',
   accept: '/api/accept',
+  answer: '/api/answer',
+  takeBack: '/api/take-back',
   undo: '/api/undo',
 } as const satisfies { readonly [N in EndpointName]: `/api/${string}` };
 
@@ -55,7 +63,11 @@ export async function ask<N extends EndpointName>(name: N, params: Params<N>, qu
   return answer as Answer<N>;
 }
 
-export async function tell<N extends 'accept' | 'undo'>(name: N, body: AskedBody<N>, token: string): Promise<Answer<N>> {
+export async function tell<N extends 'accept' | 'undo' | 'answer' | 'takeBack'>(
+  name: N,
+  body: AskedBody<N>,
+  token: string,
+): Promise<Answer<N>> {
   const answer = await fetchJson(PATHS[name], {
     method: 'POST',
     headers: { 'content-type': 'application/json', 'x-gloam-token': token },

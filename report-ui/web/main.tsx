@@ -7,6 +7,7 @@ import './styles/base.css';
 import './styles/parts.css';
 import './styles/screens.css';
 import './styles/page.css';
+import './styles/list.css';
 
 putOnLook(readLook());
 const root = document.getElementById('report');

@@ -1,7 +1,19 @@
 // Addresses of the report: `#/SCREEN?name=value`. In the hash, so that the same addresses work from a server and from a folder on disk.
 import { useEffect, useState } from 'preact/hooks';
 
-export const SCREENS = ['tonight', 'page', 'causes', 'ramps', 'changes', 'launch', 'history', 'api'] as const;
+export const SCREENS = [
+  'tonight',
+  'queue',
+  'findings',
+  'page',
+  'causes',
+  'ramps',
+  'token',
+  'changes',
+  'launch',
+  'history',
+  'api',
+] as const;
 export type Screen = (typeof SCREENS)[number];
 export type Query = Readonly<Record<string, string>>;
 

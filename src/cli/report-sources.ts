@@ -12,30 +12,49 @@ import type { TokenReport } from '../tokens/faults/check-tokens.ts';
 import { rampViews } from '../tokens/faults/ramp-view.ts';
 import type { RampView } from '../tokens/faults/ramp-view.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
-import { propertyNames } from '../tokens/property-names.ts';
-import { allOf } from './choose-run.ts';
+import { paintedPlaces } from './painted-places.ts';
+import type { Painted } from './painted-places.ts';
+import { exempting } from './report-exempt.ts';
+import { tokenFacts } from './token-facts.ts';
 
 export function reportSources(configuration: Configuration, store: string): ReportSources {
-  const criteria = { configuration };
+  const always = { criteria: { configuration }, exempt: exempting(configuration) };
   const tokens = readTokens(configuration);
-  if (tokens === null) return { criteria };
+  if (tokens === null) return always;
   const { graph } = tokens;
   const report = checkTokens({ graph, reference: configuration.reference });
   const css = configuration.tokens?.css ?? [{}];
   // Of a finished run they never change, and every sample is read for them.
-  const kept = new Map<string, Promise<readonly Ramp[]>>();
-  const read = async (run: string): Promise<readonly Ramp[]> => rampsOf(graph, report, await usesIn(store, run, graph, css));
-  return {
-    criteria,
-    ramps: async (run) => {
-      const known = kept.get(run);
-      if (known !== undefined) return known;
-      const ramps = read(run);
-      if (await isFinished(store, run)) kept.set(run, ramps);
-      ramps.catch(() => kept.delete(run));
-      return ramps;
-    },
+  const kept = new Map<string, Promise<Painted>>();
+  const painted = async (run: string): Promise<Painted> => {
+    const known = kept.get(run);
+    if (known !== undefined) return known;
+    const made = paintedPlaces(store, run, graph, css);
+    if (await isFinished(store, run)) kept.set(run, made);
+    made.catch(() => kept.delete(run));
+    return made;
   };
+  let named: ReturnType<NonNullable<ReportSources['tokens']>> | undefined;
+  return {
+    ...always,
+    ramps: async (run) => rampsOf(graph, report, (await painted(run)).uses),
+    tokens: () => (named ??= namedColors(graph)),
+    token: async (run, token) => (graph.tokens.has(token) ? tokenFacts(graph, token, await painted(run)) : null),
+  };
+}
+
+function namedColors(graph: TokenGraph): readonly { readonly token: string; readonly colors: readonly string[] }[] {
+  return [...graph.tokens.keys()].map((token) => ({
+    token,
+    colors: [
+      ...new Set(
+        graph.themes.flatMap((theme) => {
+          const color = graph.colorOf(token, theme);
+          return color === null ? [] : [toCssText(color)];
+        }),
+      ),
+    ],
+  }));
 }
 
 async function isFinished(store: string, run: string): Promise<boolean> {
@@ -87,33 +106,4 @@ function themeOf(
       report.contrasts.find((each) => each.theme === theme && each.ink === ramp.family && each.surface === ramp.family)?.leastAt ??
       [],
   };
-}
-
-/** Painted places of a run by `theme step`. */
-async function usesIn(
-  store: string,
-  run: string,
-  graph: TokenGraph,
-  css: Parameters<typeof propertyNames>[1],
-): Promise<ReadonlyMap<string, number>> {
-  const tokenOf = new Map(
-    [...graph.tokens.keys()].flatMap((path) => propertyNames(path, css).map((name) => [name, path] as const)),
-  );
-  const uses = new Map<string, number>();
-  const ledger = await openLedger(store, { access: 'read' });
-  try {
-    for (const view of await allOf((request) => ledger.views(run, request))) {
-      if (view.status !== 'captured' || view.state !== 'rest') continue;
-      for (const sample of (await ledger.samplesOf(run, view.id)).samples) {
-        const origin = sample.kind === 'text' ? sample.ink.origin : sample.kind === 'picture' ? null : sample.paint.origin;
-        const token =
-          origin?.kind === 'token' ? tokenOf.get(origin.property) : origin?.kind === 'inferred' ? origin.token : undefined;
-        const step = token === undefined ? null : graph.stepOf(token, view.theme);
-        if (step !== null) uses.set(`${view.theme} ${step}`, (uses.get(`${view.theme} ${step}`) ?? 0) + 1);
-      }
-    }
-  } finally {
-    await ledger.close();
-  }
-  return uses;
 }

@@ -72,6 +72,25 @@ export function readOnlyReport(): GloamError {
   });
 }
 
+export function answersUnreadable(path: string, cause: unknown): GloamError {
+  return new GloamError({
+    code: 'answers-unreadable',
+    message: `${path}: found no list of answers of the format gloam-answers/1.`,
+    hint: 'Put the file back as it was, or move it away: answers given so far are then forgotten, accepted pictures and exemptions are not.',
+    data: { path },
+    cause,
+  });
+}
+
+export function answerUnknown(id: string): GloamError {
+  return new GloamError({
+    code: 'answer-unknown',
+    message: `answer "${id.slice(0, 200)}": found none of that id; expected one that was given and not taken back.`,
+    hint: 'Reload the queue: somebody else may have taken it back.',
+    data: { id },
+  });
+}
+
 export function nothingHere(path: string): GloamError {
   return new GloamError({
     code: 'nothing-here',

@@ -30,6 +30,7 @@ import { readCause, readCauses } from './read/causes.ts';
 import { readCoverage, readOwners } from './read/coverage.ts';
 import { countFindings, countMatrix, readFinding, readFindings, readGone } from './read/findings.ts';
 import { readExempted, readKinds } from './read/kinds.ts';
+import { type LeanFinding, readLean, readNumbered } from './read/lean.ts';
 import { readRun, readRuns, type RunFilter } from './read/runs.ts';
 import { readStandings } from './read/standings.ts';
 import { readSums } from './read/sums.ts';
@@ -289,6 +290,14 @@ export class Ledger implements AsyncDisposable {
   }
   findings(run: string, request: FindingFilter & PageRequest = {}): Promise<Slice<Finding>> {
     return this.#do((context) => readFindings(context, run, request));
+  }
+  /** All of a run, part by part, with what lists are sorted and searched by. */
+  leanFindings(run: string, take: (part: readonly LeanFinding[]) => Promise<void>): Promise<void> {
+    return this.#do((context) => readLean(context, run, take));
+  }
+  /** @param numbers of lean ones */
+  numberedFindings(run: string, numbers: readonly number[]): Promise<readonly Finding[]> {
+    return this.#do((context) => readNumbered(context, run, numbers));
   }
   finding(run: string, id: string): Promise<Finding | undefined> {
     return this.#do((context) => readFinding(context, run, id));

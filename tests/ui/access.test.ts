@@ -10,7 +10,10 @@ import type { Report } from './report.ts';
 const SCREENS = [
   '#/tonight',
   '#/page?page=tide-table',
+  '#/queue',
+  '#/findings',
   '#/causes',
+  '#/token?token=mark.faint',
   '#/ramps',
   '#/changes',
   '#/launch',

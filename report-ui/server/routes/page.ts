@@ -5,10 +5,11 @@ import type { PageView } from '../../api/page.ts';
 import type { Standard } from '../../../src/checks/verdict-on-sample.ts';
 import { standardOf, verdictOnSample } from '../../../src/checks/verdict-on-sample.ts';
 import { nothingHere } from '../../../src/errors/server-errors.ts';
-import type { StoredView, ViewFacts } from '../../../src/ledger/records.ts';
+import type { StoredView } from '../../../src/ledger/records.ts';
 import { noteWords } from '../../../src/samples/note-words.ts';
 import type { Sample } from '../../../src/samples/sample.ts';
 import type { ServerContext } from '../context.ts';
+import { keptFacts } from '../kept-facts.ts';
 import { route } from '../route.ts';
 import { fittingSlice, partOf, startOf } from '../slices.ts';
 import { distinct } from '../tally.ts';
@@ -18,8 +19,6 @@ const PLACES_AT_ONCE = 60;
 /** Findings of one page, state and viewport whose samples are looked up, at most. */
 const MOST_KEYS = 20_000;
 const MOST_NOTES = 20;
-/** Views whose samples are kept unpacked: one page in up to this many themes. */
-const FACTS_KEPT = 16;
 
 export function pageRoutes(app: FastifyInstance, context: ServerContext): void {
   const { ledger, models } = context;
@@ -119,25 +118,4 @@ async function keysOf(
     after = slice.next ?? undefined;
   } while (after !== undefined && read < MOST_KEYS);
   return [...keys];
-}
-
-type Samples = ReadonlyMap<string, Sample>;
-
-function keptFacts({ ledger }: ServerContext): (run: string, view: StoredView) => Promise<Samples> {
-  const kept = new Map<string, Promise<Samples>>();
-  return (run, view) => {
-    const name = `${run}\n${view.id}`;
-    const known = kept.get(name);
-    if (known !== undefined) return known;
-    const samples = ledger.samplesOf(run, view.id).then(byKey);
-    samples.catch(() => kept.delete(name));
-    kept.set(name, samples);
-    const [oldest] = kept.keys();
-    if (kept.size > FACTS_KEPT && oldest !== undefined) kept.delete(oldest);
-    return samples;
-  };
-}
-
-function byKey({ samples }: ViewFacts): Samples {
-  return new Map(samples.map((sample) => [sample.key, sample]));
 }

@@ -1,6 +1,7 @@
 // How a cause is put into words: its title, the chain from the pixel to the ramp, and the repair.
 import type { JSX } from 'preact';
 import type { RankedCause } from '../../api/findings.ts';
+import { href } from '../route.ts';
 import { CHANGE_WORDS, LAYER_WORDS, countText } from '../words.ts';
 import { Swatch } from './bits.tsx';
 
@@ -13,13 +14,20 @@ export function Layer({ layer }: { readonly layer: RankedCause['layer'] }): JSX.
   return <span class={`layer layer-${layer}`}>{LAYER_WORDS[layer].noun}</span>;
 }
 
-export function Chain({ chain }: { readonly chain: RankedCause['chain'] }): JSX.Element {
+/** @param run with it, tokens lead to their pages */
+export function Chain({ chain, run }: { readonly chain: RankedCause['chain']; readonly run?: string }): JSX.Element {
   return (
     <ol class="chain">
       {chain.map((link, index) => (
         <li key={index}>
           <span class="chain-name">
-            <code>{link.property ?? link.token ?? 'literal'}</code>
+            {run !== undefined && link.token !== undefined && link.property === undefined ? (
+              <a href={href('token', { run, token: link.token })}>
+                <code>{link.token}</code>
+              </a>
+            ) : (
+              <code>{link.property ?? link.token ?? 'literal'}</code>
+            )}
             {link.file !== undefined && (
               <span class="chain-place">
                 {link.file}

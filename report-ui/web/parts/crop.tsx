@@ -1,11 +1,11 @@
 // A place cut out of its picture, with a little of what surrounds it.
 import type { JSX } from 'preact';
 import { cropBox, cropPath } from '../../api/crop.ts';
-import type { Place } from '../../api/findings.ts';
+import type { CropPlace } from '../../api/crop.ts';
 import { fileAddress } from '../client.ts';
 import { useWholePicture } from './picture.tsx';
 
-export function Crop({ place, cut }: { readonly place: Place; readonly cut: boolean }): JSX.Element {
+export function PlaceCrop({ place, cut }: { readonly place: CropPlace; readonly cut: boolean }): JSX.Element {
   const box = cropBox(place);
   const [x, y, width, height] = place.finding.rect;
   const file = cut && place.shot !== null ? fileAddress(cropPath(place)) : '';

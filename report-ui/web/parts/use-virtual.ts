@@ -31,7 +31,7 @@ export function useVirtual(scroller: RefObject<HTMLElement | null>, count: numbe
     estimateSize: () => rowPx,
     scrollMargin: headPx,
     scrollPaddingStart: headPx,
-    overscan: 12,
+    overscan: 4,
     initialRect: { width: 800, height: 600 },
     onChange: () => {
       redraw((n) => n + 1);

@@ -7,8 +7,10 @@ import { CAUSE_LAYER_NAMES } from '../words.ts';
 import { Empty, Failed, Fresh, LevelMark } from '../parts/bits.tsx';
 import { Chain, Layer, RepairNote, causeSubject, reachText } from '../parts/cause-parts.tsx';
 import { Button, Choice } from '../parts/choice.tsx';
-import { Crop } from '../parts/crop.tsx';
+import { PlaceCrop } from '../parts/crop.tsx';
 import { CheckName, Sign } from '../parts/glyph.tsx';
+import { findingHref } from '../parts/finding-href.ts';
+import { listHref } from '../list/list-asked.ts';
 import { amend, href } from '../route.ts';
 import type { Query } from '../route.ts';
 import { askOnce, useAnswer, useList } from '../use-answer.ts';
@@ -158,7 +160,7 @@ function CauseSheet({
         <h2 id="cause-title">{causeSubject(cause)}</h2>
         <p class="lead">{cause.why}</p>
         <p class="quiet">
-          {reachText(cause)} · {confidenceText(cause.confidence)}
+          <a href={listHref(run.id, { cause: cause.id })}>{reachText(cause)}</a> · {confidenceText(cause.confidence)}
         </p>
       </header>
       <div class="cause-two">
@@ -171,7 +173,10 @@ function CauseSheet({
               return (
                 count !== undefined && (
                   <li key={id}>
-                    <CheckName check={id} /> <span class="num">{count.toLocaleString('en')}</span>
+                    <CheckName check={id} />{' '}
+                    <a class="num" href={listHref(run.id, { cause: cause.id, check: id, status: 'all' })}>
+                      {count.toLocaleString('en')}
+                    </a>
                   </li>
                 )
               );
@@ -180,7 +185,11 @@ function CauseSheet({
         </section>
         <section aria-label="From the pixel to its origin">
           <h3>From the pixel to its origin</h3>
-          {cause.chain.length === 0 ? <p class="quiet">The chain could not be followed.</p> : <Chain chain={cause.chain} />}
+          {cause.chain.length === 0 ? (
+            <p class="quiet">The chain could not be followed.</p>
+          ) : (
+            <Chain chain={cause.chain} run={run.id} />
+          )}
         </section>
       </div>
       <Places session={session} run={run} cause={cause} />
@@ -237,11 +246,15 @@ function Places({
       <h3 id="cause-places">{countText(total, 'place')}</h3>
       <ul class="crops">
         {places.map((place) => {
-          const { id, page, theme, state, viewport, check, message, level } = place.finding;
+          const { id, page, theme, check, message, level } = place.finding;
           return (
             <li key={id}>
-              <a href={href('page', { run: run.id, page, state, viewport, finding: id })} title={message}>
-                {place.shot === null ? <span class="crop crop-none">no picture</span> : <Crop place={place} cut={session.sharp} />}
+              <a href={findingHref(run.id, place.finding)} title={message}>
+                {place.shot === null ? (
+                  <span class="crop crop-none">no picture</span>
+                ) : (
+                  <PlaceCrop place={place} cut={session.sharp} />
+                )}
                 <span class="crop-name">
                   <Sign check={check} /> {page} <span class="quiet">{theme}</span>
                   <span class="unseen">

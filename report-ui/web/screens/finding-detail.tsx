@@ -110,7 +110,7 @@ function CausePart({ run, id }: { readonly run: Run; readonly id: string }): JSX
         Cause: <Layer layer={cause.layer} /> <a href={href('causes', { run: run.id, cause: id })}>{causeSubject(cause)}</a>
       </h3>
       <p>{cause.why}</p>
-      {cause.chain.length > 0 && <Chain chain={cause.chain} />}
+      {cause.chain.length > 0 && <Chain chain={cause.chain} run={run.id} />}
       {cause.repair !== undefined && <RepairNote repair={cause.repair} />}
     </div>
   );

@@ -5,7 +5,8 @@ import type { Finding } from '../../api/findings.ts';
 import { LevelMark, StatusMark } from '../parts/bits.tsx';
 import { Sign, useCheck } from '../parts/glyph.tsx';
 import { useVirtual } from '../parts/use-virtual.ts';
-import { countText, measureText } from '../words.ts';
+import { firstMeasure } from '../parts/first-measure.ts';
+import { countText } from '../words.ts';
 
 const ROW_PX = 62;
 
@@ -131,14 +132,4 @@ function Row({ id, finding, index, count, start, chosen, onChoose }: RowProps): 
       </span>
     </div>
   );
-}
-
-/** The first number that was measured, with what was needed where that has the same name. */
-function firstMeasure({ measured, expected }: Finding): string {
-  const [name, value] = Object.entries(measured).find(([, candidate]) => typeof candidate === 'number') ?? [];
-  if (name === undefined || value === undefined) return '';
-  const needed = expected[name];
-  return needed === undefined
-    ? measureText(name, value)
-    : `${measureText(name, value)} / ${measureText(name, needed).replace(/:1$/, '')}`;
 }

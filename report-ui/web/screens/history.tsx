@@ -8,6 +8,8 @@ import { Choice, Rail } from '../parts/choice.tsx';
 import { CheckName } from '../parts/glyph.tsx';
 import { Lines } from '../parts/plot.tsx';
 import type { Series } from '../parts/plot.tsx';
+import { Counted } from '../parts/counted.tsx';
+import { findingHref } from '../parts/finding-href.ts';
 import { amend, href } from '../route.ts';
 import { siteForm } from '../site-files.ts';
 import { useAnswer } from '../use-answer.ts';
@@ -215,8 +217,8 @@ function Compared({ comparison }: { readonly comparison: Comparison }): JSX.Elem
                 <CheckName check={row.check} />
               </th>
               <td>{row.theme}</td>
-              <td class="num">{row.before.toLocaleString('en')}</td>
-              <td class="num">{row.after.toLocaleString('en')}</td>
+              <Counted run={a} count={row.before} filter={{ check: row.check, theme: row.theme }} />
+              <Counted run={b} count={row.after} filter={{ check: row.check, theme: row.theme }} />
               <td class="num">{row.fresh === 0 ? '0' : <b>{row.fresh.toLocaleString('en')}</b>}</td>
               <td class="num">{row.gone.toLocaleString('en')}</td>
             </tr>
@@ -247,13 +249,13 @@ function Some({
       <h3>{title}</h3>
       {total === 0 && <p class="quiet">Nothing.</p>}
       <ul class="some">
-        {findings.slice(0, 20).map(({ id, page, theme, state, viewport, check, level, message }) => (
-          <li key={id}>
-            <a href={href('page', { run, page, state, viewport, finding: id })}>
-              <CheckName check={check} /> · {page}, {theme}
+        {findings.slice(0, 20).map((finding) => (
+          <li key={finding.id}>
+            <a href={findingHref(run, finding)}>
+              <CheckName check={finding.check} /> · {finding.page}, {finding.theme}
             </a>{' '}
-            <LevelMark level={level} />
-            <span class="some-message">{message}</span>
+            <LevelMark level={finding.level} />
+            <span class="some-message">{finding.message}</span>
           </li>
         ))}
       </ul>

@@ -5,6 +5,7 @@ import { Waiting } from '../parts/bits.tsx';
 import { Button, Rail } from '../parts/choice.tsx';
 import { Lines } from '../parts/plot.tsx';
 import { StackTable, Value } from '../parts/table.tsx';
+import { listHref } from '../list/list-asked.ts';
 import { amend, href } from '../route.ts';
 import { useAnswer } from '../use-answer.ts';
 import { countText, instantNames, momentText, percentText } from '../words.ts';
@@ -99,8 +100,10 @@ function Sheet({
         <p class="quiet sheet-run">
           run of {momentText(at)} · judged {today}
           <br />
-          {countText(launch.counts.new, 'new finding')}, {launch.counts.known.toLocaleString('en')} known,{' '}
-          {launch.counts.exempt.toLocaleString('en')} exempt, {launch.counts.gone.toLocaleString('en')} gone
+          <a href={listHref(run, { theme: launch.theme, status: 'new' })}>{countText(launch.counts.new, 'new finding')}</a>,{' '}
+          <a href={listHref(run, { theme: launch.theme, status: 'known' })}>{launch.counts.known.toLocaleString('en')} known</a>,{' '}
+          <a href={listHref(run, { theme: launch.theme, status: 'exempt' })}>{launch.counts.exempt.toLocaleString('en')} exempt</a>,{' '}
+          {launch.counts.gone.toLocaleString('en')} gone
         </p>
       </header>
       {launch.notAsked.length > 0 && (

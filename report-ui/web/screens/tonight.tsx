@@ -5,7 +5,9 @@ import type { ScreenProps } from './screen-props.ts';
 import type { Tonight } from '../../api/tonight.ts';
 import { Fresh, Figure, Waiting } from '../parts/bits.tsx';
 import { Layer, causeSubject, reachText } from '../parts/cause-parts.tsx';
+import { Counted } from '../parts/counted.tsx';
 import { CheckName, ChecksContext } from '../parts/glyph.tsx';
+import { listHref } from '../list/list-asked.ts';
 import { href } from '../route.ts';
 import { askOnce, useAnswer } from '../use-answer.ts';
 import { CHANGE_WORDS, countText, momentText, percentText } from '../words.ts';
@@ -35,18 +37,18 @@ export function TonightScreen({ run, query }: ScreenProps): JSX.Element {
         <>
           <p class="lead">{summary(tonight)}</p>
           <div class="figures">
-            <Figure
-              value={tonight.total.fresh.toLocaleString('en')}
-              label="new"
-              href={href('history', { ...keep, a: tonight.previous ?? '', b: run.id })}
-            />
+            <Figure value={tonight.total.fresh.toLocaleString('en')} label="new" href={listHref(run.id, { status: 'new' })} />
             <Figure
               value={tonight.total.gone.toLocaleString('en')}
               label="gone"
               href={href('history', { ...keep, a: tonight.previous ?? '', b: run.id })}
             />
-            <Figure value={tonight.total.known.toLocaleString('en')} label="known" />
-            <Figure value={tonight.total.exempt.toLocaleString('en')} label="exempt" href={href('launch', keep)} />
+            <Figure value={tonight.total.known.toLocaleString('en')} label="known" href={listHref(run.id, { status: 'known' })} />
+            <Figure
+              value={tonight.total.exempt.toLocaleString('en')}
+              label="exempt"
+              href={listHref(run.id, { status: 'exempt' })}
+            />
             <Figure value={tonight.drift.toLocaleString('en')} label="pictures changed" href={href('changes', keep)} />
             <Figure value={tonight.failedTotal.toLocaleString('en')} label="views failed" />
           </div>
@@ -57,8 +59,8 @@ export function TonightScreen({ run, query }: ScreenProps): JSX.Element {
             </section>
             <section aria-labelledby="tonight-themes">
               <h2 id="tonight-themes">Themes</h2>
-              <ThemeTable tonight={tonight} />
-              <ByCheck tonight={tonight} />
+              <ThemeTable tonight={tonight} run={run.id} />
+              <ByCheck tonight={tonight} run={run.id} />
             </section>
           </div>
           {tonight.failedTotal > 0 && <Failed tonight={tonight} run={run.id} />}
@@ -115,7 +117,7 @@ function CauseLines({ tonight, run }: { readonly tonight: Tonight; readonly run:
   );
 }
 
-function ThemeTable({ tonight }: { readonly tonight: Tonight }): JSX.Element {
+function ThemeTable({ tonight, run }: { readonly tonight: Tonight; readonly run: string }): JSX.Element {
   return (
     <table class="table">
       <thead>
@@ -139,9 +141,9 @@ function ThemeTable({ tonight }: { readonly tonight: Tonight }): JSX.Element {
         {tonight.themes.map((row) => (
           <tr key={row.theme}>
             <th scope="row">{row.theme}</th>
-            <td class="num">{row.fresh > 0 ? <b>{row.fresh.toLocaleString('en')}</b> : '0'}</td>
+            <Counted run={run} count={row.fresh} filter={{ theme: row.theme, status: 'new' }} bold />
             <td class="num">{row.gone.toLocaleString('en')}</td>
-            <td class="num">{row.known.toLocaleString('en')}</td>
+            <Counted run={run} count={row.known} filter={{ theme: row.theme, status: 'known' }} />
             <td class="num">{row.coverage === null ? '–' : percentText(row.coverage)}</td>
           </tr>
         ))}
@@ -150,7 +152,7 @@ function ThemeTable({ tonight }: { readonly tonight: Tonight }): JSX.Element {
   );
 }
 
-function ByCheck({ tonight }: { readonly tonight: Tonight }): JSX.Element | null {
+function ByCheck({ tonight, run }: { readonly tonight: Tonight; readonly run: string }): JSX.Element | null {
   const rows = useContext(ChecksContext)
     .map(({ id }) => ({ check: id, fresh: tonight.freshByCheck[id] ?? 0, gone: tonight.goneByCheck[id] ?? 0 }))
     .filter(({ fresh, gone }) => fresh + gone > 0);
@@ -174,7 +176,7 @@ function ByCheck({ tonight }: { readonly tonight: Tonight }): JSX.Element | null
             <th scope="row">
               <CheckName check={check} />
             </th>
-            <td class="num">{fresh.toLocaleString('en')}</td>
+            <Counted run={run} count={fresh} filter={{ check, status: 'new' }} />
             <td class="num">{gone.toLocaleString('en')}</td>
           </tr>
         ))}

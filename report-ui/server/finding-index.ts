@@ -1,0 +1,229 @@
+// All findings of a run in memory, with what they are sorted, filtered and searched by: any filter over 160,000 of them is one pass over
+// columns of numbers, which tells the list, its groups and what each filter would leave. Pure but for `readIndex`.
+import type { Cause } from '../../src/samples/finding.ts';
+import { causeSubject } from '../../src/gate/words.ts';
+import type { Ledger } from '../../src/ledger/ledger.ts';
+import type { LeanFinding } from '../../src/ledger/read/lean.ts';
+import type { Grouping, ListFilter, ListGroup, Standing } from '../api/list.ts';
+
+const COLUMNS = ['page', 'theme', 'state', 'viewport', 'owner', 'check', 'level', 'status', 'cause'] as const;
+type ColumnName = (typeof COLUMNS)[number];
+
+/** Values by number, each name once. */
+export interface Column {
+  /** `-` where there is none. */
+  readonly names: readonly string[];
+  readonly of: readonly number[];
+}
+
+export interface FindingIndex {
+  readonly size: number;
+  /** Numbers in the ledger, in plan order, down each page. */
+  readonly numbers: readonly number[];
+  readonly columns: Readonly<Record<ColumnName, Column>>;
+  /** Selector, message and measures in small letters, for searching. */
+  readonly texts: readonly string[];
+  readonly selectors: readonly string[];
+  readonly causes: ReadonlyMap<string, Cause>;
+  /** Tokens and steps that a cause names. */
+  readonly tokensOf: ReadonlyMap<string, ReadonlySet<string>>;
+}
+
+export async function readIndex(ledger: Ledger, run: string): Promise<FindingIndex> {
+  const causes = new Map((await ledger.causes(run)).map((cause) => [cause.id, cause]));
+  const numbers: number[] = [];
+  const texts: string[] = [];
+  const selectors: string[] = [];
+  const writers = {
+    page: writer(),
+    theme: writer(),
+    state: writer(),
+    viewport: writer(),
+    owner: writer(),
+    check: writer(),
+    level: writer(),
+    status: writer(),
+    cause: writer(),
+  };
+  await ledger.leanFindings(run, async (part: readonly LeanFinding[]) => {
+    for (const finding of part) {
+      for (const name of COLUMNS) writers[name].add(finding[name] ?? '-');
+      numbers.push(finding.n);
+      texts.push(`${finding.selector}\n${finding.message}\n${finding.measured}`.toLowerCase());
+      selectors.push(finding.selector);
+    }
+    await new Promise((resolve) => setImmediate(resolve));
+  });
+  const tokensOf = new Map([...causes].map(([id, cause]) => [id, tokensIn(cause)]));
+  return { size: numbers.length, numbers, columns: writers, texts, selectors, causes, tokensOf };
+}
+
+function writer(): Column & { readonly add: (name: string) => void } {
+  const codes = new Map<string, number>();
+  const names: string[] = [];
+  const of: number[] = [];
+  return {
+    names,
+    of,
+    add: (name) => {
+      let code = codes.get(name);
+      if (code === undefined) {
+        code = names.push(name) - 1;
+        codes.set(name, code);
+      }
+      of.push(code);
+    },
+  };
+}
+
+export function tokensIn({ token, step, chain, repair }: Cause): ReadonlySet<string> {
+  const changed = repair?.change === 'value' || repair?.change === 'alias' ? repair.of : undefined;
+  return new Set([token, step, ...chain.map((link) => link.token), changed].filter((one) => one !== undefined));
+}
+
+/** The name of a finding's value. */
+export function valueAt({ columns }: FindingIndex, column: ColumnName, at: number): string {
+  return columns[column].names[columns[column].of[at] ?? -1] ?? '-';
+}
+
+type Facet = readonly (readonly [string, number])[];
+const FACETS = ['status', 'theme', 'owner', 'check', 'level'] as const;
+
+export interface Narrowed {
+  /** Places in the index, group after group. */
+  readonly order: readonly number[];
+  readonly groups: readonly ListGroup[];
+  readonly fresh: number;
+  readonly errors: number;
+  /** How many findings each value of a member has, under all other members. */
+  readonly facets: Readonly<Record<(typeof FACETS)[number], Facet>>;
+}
+
+export function narrow(index: FindingIndex, filter: ListFilter, grouping: Grouping): Narrowed {
+  const { columns } = index;
+  const tests = testsOf(index, filter);
+  const text = textTest(index, filter);
+  const groupOf = grouper(index, grouping);
+  const members = new Map<string | number, number[]>();
+  const counts = FACETS.map((name) => new Array<number>(columns[name].names.length).fill(0));
+  for (let at = 0; at < index.size; at += 1) {
+    // One that fails a single member counts among that member's other values; one that fails two counts nowhere.
+    let failed = -1;
+    let fails = 0;
+    for (let test = 0; test < tests.length && fails < 2; test += 1) {
+      const { of, passes, facet } = tests[test] ?? NO_TEST;
+      if (passes[of[at] ?? -1] === true) continue;
+      fails += facet < 0 ? 2 : 1;
+      failed = facet;
+    }
+    if (fails > 1 || (text !== null && !text(at))) continue;
+    for (let facet = 0; facet < FACETS.length; facet += 1) {
+      if (fails === 1 && facet !== failed) continue;
+      const row = counts[facet];
+      const code = columns[FACETS[facet] ?? 'status'].of[at] ?? -1;
+      if (row !== undefined) row[code] = (row[code] ?? 0) + 1;
+    }
+    if (fails > 0) continue;
+    const key = groupOf(at);
+    const there = members.get(key);
+    if (there === undefined) members.set(key, [at]);
+    else there.push(at);
+  }
+  const groups = [...members.values()].map((of) => ({ group: groupFor(index, grouping, of), of }));
+  // Pages and themes were met in plan order.
+  if (grouping !== 'page' && grouping !== 'theme') groups.sort((a, b) => b.of.length - a.of.length);
+  const facetOf = (at: number): Facet =>
+    (counts[at] ?? []).flatMap((count, code) =>
+      count === 0 ? [] : [[columns[FACETS[at] ?? 'status'].names[code] ?? '-', count] as const],
+    );
+  return {
+    order: groups.flatMap(({ of }) => of),
+    groups: groups.map(({ group }) => group),
+    fresh: groups.reduce((sum, { group }) => sum + group.fresh, 0),
+    errors: groups.reduce((sum, { group }) => sum + group.errors, 0),
+    facets: { status: facetOf(0), theme: facetOf(1), owner: facetOf(2), check: facetOf(3), level: facetOf(4) },
+  };
+}
+
+interface Test {
+  readonly of: readonly number[];
+  /** By value. */
+  readonly passes: readonly boolean[];
+  /** Place in `FACETS`, -1 for none. */
+  readonly facet: number;
+}
+const NO_TEST: Test = { of: [], passes: [], facet: -1 };
+
+function testsOf({ columns }: FindingIndex, filter: ListFilter): readonly Test[] {
+  const { status = 'open' } = filter;
+  return COLUMNS.flatMap((name): readonly Test[] => {
+    const wanted = filter[name];
+    if (name !== 'status' && wanted === undefined) return [];
+    const passes = columns[name].names.map((value) => (name === 'status' ? standsAs(value, status) : value === wanted));
+    return [{ of: columns[name].of, passes, facet: FACETS.findIndex((facet) => facet === name) }];
+  });
+}
+
+function standsAs(status: string, wanted: Standing): boolean {
+  return wanted === 'all' || wanted === status || (wanted === 'open' && status !== 'exempt');
+}
+
+/** What is decided finding by finding: words in it, and the token it is about. */
+function textTest(index: FindingIndex, { find = '', token }: ListFilter): ((at: number) => boolean) | null {
+  if (find === '' && token === undefined) return null;
+  const { columns, tokensOf, selectors, texts } = index;
+  const wanted = find.toLowerCase();
+  const named = columns.cause.names.map((cause) => token === undefined || tokensOf.get(cause)?.has(token) === true);
+  const files = columns.check.names.indexOf('token-fault');
+  return (at) =>
+    (wanted === '' || texts[at]?.includes(wanted) === true) &&
+    (token === undefined ||
+      named[columns.cause.of[at] ?? -1] === true ||
+      (columns.check.of[at] === files && selectors[at] === token));
+}
+
+function grouper(index: FindingIndex, grouping: Grouping): (at: number) => string | number {
+  if (grouping === 'none') return () => 0;
+  if (grouping === 'token') return (at) => tokenAt(index, at);
+  const { of } = index.columns[grouping];
+  return (at) => of[at] ?? -1;
+}
+
+/** What is to be changed, else what is nearest to the pixel; of token files what they are wrong about. */
+function tokenAt(index: FindingIndex, at: number): string {
+  if (valueAt(index, 'check', at) === 'token-fault') return index.selectors[at] ?? '-';
+  const cause = index.causes.get(valueAt(index, 'cause', at));
+  return cause?.step ?? cause?.token ?? '-';
+}
+
+function groupFor(index: FindingIndex, grouping: Grouping, of: readonly number[]): ListGroup {
+  const { status, level } = index.columns;
+  const isNew = status.names.indexOf('new');
+  const isError = level.names.indexOf('error');
+  let fresh = 0;
+  let errors = 0;
+  for (const at of of) {
+    if (status.of[at] === isNew) fresh += 1;
+    if (level.of[at] === isError) errors += 1;
+  }
+  const first = of[0] ?? -1;
+  const key = grouping === 'none' ? '' : grouping === 'token' ? tokenAt(index, first) : valueAt(index, grouping, first);
+  return { key, title: titleOf(index, key, grouping), count: of.length, fresh, errors };
+}
+
+const NONE_WORDS: Readonly<Record<Grouping, string>> = {
+  cause: 'no cause told',
+  owner: 'nobody',
+  token: 'no token',
+  page: '',
+  theme: '',
+  check: '',
+  none: 'all',
+};
+
+function titleOf({ causes }: FindingIndex, key: string, grouping: Grouping): string {
+  if (key === '-' || key === '') return NONE_WORDS[grouping];
+  if (grouping !== 'cause') return key;
+  const cause = causes.get(key);
+  return cause === undefined ? key : (causeSubject(cause) ?? cause.layer);
+}
