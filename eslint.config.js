@@ -6,7 +6,7 @@ const EXPORTS = [
 ];
 
 export default tseslint.config(
-  { ignores: ['dist/', 'node_modules/', 'coverage/', 'scenarios/*/app/', '.gloam/'] },
+  { ignores: ['dist/', 'node_modules/', 'coverage/', 'reports/', 'scenarios/*/app/', '.gloam/'] },
   {
     files: ['**/*.ts', '**/*.tsx'],
     extends: [tseslint.configs.strictTypeChecked],

@@ -36,6 +36,11 @@ describe('flipped', () => {
     expect(judge(flipped, [{ ...menu, role: 'control' }], [before])).toEqual([]);
     expect(judge(flipped, [{ ...menu, area: 0.001 }], [before])).toEqual([]);
     expect(judge(flipped, [menu], [])).toEqual([]);
+    // What it lies on must be three quarters of what surrounds it, in both themes.
+    const ring = (share: number): typeof menu => ({ ...menu, aroundShare: share });
+    expect(judge(flipped, [ring(0.75)], [{ ...before, aroundShare: 0.75 }])).toHaveLength(1);
+    expect(judge(flipped, [ring(0.74)], [before])).toEqual([]);
+    expect(judge(flipped, [menu], [{ ...before, aroundShare: 0.74 }])).toEqual([]);
   });
 
   test('a card that is lighter than its page in both themes has not flipped', () => {

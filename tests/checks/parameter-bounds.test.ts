@@ -32,7 +32,7 @@ describe.each(all.map((one) => [`${one.check.id}.${one.name}`, one] as const))('
     });
     return;
   }
-  const { scene, seen, step, other, options } = found;
+  const { scene, seen, step, other, options, measured } = found;
   const sees = found.sees ?? ((drafts: readonly FindingDraft[]) => drafts.length > 0);
   const isSeen = (quantity: number, given: Record<string, number>): boolean =>
     sees(look(check, scene(quantity), { ...options, ...given }));
@@ -41,8 +41,11 @@ describe.each(all.map((one) => [`${one.check.id}.${one.name}`, one] as const))('
     ['its default', start, {}],
     ['another value', other, { [name]: other }],
   ] as const)('the verdict turns at %s, %d', (_, value, given) => {
-    expect({ below: isSeen(value - step, given), above: isSeen(value + step, given) }).toEqual(
-      seen === 'from' ? { below: false, above: true } : { below: true, above: false },
-    );
+    const isUpward = seen === 'from' || seen === 'above';
+    expect({ below: isSeen(value - step, given), above: isSeen(value + step, given) }).toEqual({
+      below: !isUpward,
+      above: isUpward,
+    });
+    if (measured !== true) expect(isSeen(value, given)).toBe(seen === 'from' || seen === 'upto');
   });
 });

@@ -15,8 +15,10 @@ export interface Scene {
 interface Bounded {
   /** The scene with the bounded quantity at this value. */
   readonly scene: (quantity: number) => Scene;
-  /** Whether a fault is seen from the parameter's value up, or up to it. */
-  readonly seen: 'from' | 'upto';
+  /** Where a fault is seen; from and up to take in the parameter's value itself, above and below leave it out. */
+  readonly seen: 'from' | 'above' | 'upto' | 'below';
+  /** The quantity is measured by the check and comes out a little off: nothing is said of the value itself. */
+  readonly measured?: true;
   /** How far from the parameter's value the verdict must already hold, either side. */
   readonly step: number;
   /** A second value of the parameter around which the same must hold. */
@@ -143,7 +145,7 @@ export const PARAMETER_CASES: Readonly<Record<string, ParameterCase>> = {
 
   'flipped.mostDrift': {
     scene: (drift) => pair({ ...dark, stay: 'dark', lightness: 10 + drift }, { ...dark, stay: 'dark', lightness: 10 }),
-    seen: 'from',
+    seen: 'above',
     step: 0.1,
     other: 30,
   },
@@ -183,9 +185,9 @@ export const PARAMETER_CASES: Readonly<Record<string, ParameterCase>> = {
   },
   'separation.mostSwapped': { scene: (there) => steps(there, 85), seen: 'upto', step: 0.1, other: 20, options: { harshFactor: 1 } },
   'separation.leastReferenceStep': { scene: (there) => steps(there, 0), seen: 'from', step: 0.1, other: 8 },
-  'separation.mergedShare': { scene: (share) => steps(5, 5 * share), seen: 'upto', step: 0.01, other: 0.5 },
-  'separation.mergedFloor': { scene: (here) => steps(2.5, here), seen: 'upto', step: 0.01, other: 2.5 },
-  'separation.mergedCeiling': { scene: (here) => steps(30, here), seen: 'upto', step: 0.01, other: 6 },
+  'separation.mergedShare': { scene: (share) => steps(5, 5 * share), seen: 'below', step: 0.01, other: 0.5 },
+  'separation.mergedFloor': { scene: (here) => steps(2.5, here), seen: 'below', step: 0.01, other: 2.5 },
+  'separation.mergedCeiling': { scene: (here) => steps(30, here), seen: 'below', step: 0.01, other: 6 },
   'separation.leastAround': { scene: (share) => steps(4, 0, { aroundShare: share }), seen: 'from', step: 0.01, other: 0.9 },
   'separation.leastArea': { scene: (share) => steps(4, 0, { area: share }), seen: 'from', step: 1e-4, other: 0.01 },
   'separation.leastEdge': {
@@ -199,7 +201,8 @@ export const PARAMETER_CASES: Readonly<Record<string, ParameterCase>> = {
       reference: [],
     }),
     seen: 'from',
-    step: 1, // the turn of a hue is measured, and half a degree off
+    step: 1, // half a degree off
+    measured: true,
     other: 60,
   },
   'inverted-picture.mostCorrelation': {

@@ -66,6 +66,19 @@ describe('prune', () => {
     for (const picture of accepted) expect((await ledger.acceptedFacts(picture)).samples).toHaveLength(4);
   });
 
+  test('keeps the picture in force where what covered it was undone, however long ago', async () => {
+    await using folder = await tempFolder();
+    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await nights(ledger, 5);
+    await ledger.accept('n1', { ...words, views: 'all', at: '2031-03-01T08:00:00.000Z' });
+    const undone = await ledger.accept('n2', { ...words, views: 'all', at: '2031-03-02T08:00:00.000Z' });
+    await ledger.undoAcceptance(undone.id, { by: 'designer', at: '2031-03-02T09:00:00.000Z' });
+    await ledger.prune({ keep: 1 });
+    expect([1, 2].map((n) => there(ledger, n)[0])).toEqual([true, false]);
+    const accepted = await ledger.accepted(['main']);
+    expect(accepted.map((picture) => picture.shot).sort()).toEqual(views.map((view) => hashOf(shot(1, view))).sort());
+  });
+
   test('leaves a run under way alone and takes files that nothing names', async () => {
     await using folder = await tempFolder();
     await using ledger = await openLedger(folder.path, { access: 'own' });

@@ -12,6 +12,8 @@ export interface Expected {
   readonly min?: readonly [from: number, to: number];
   readonly max?: readonly [from: number, to: number];
   readonly fontSize?: number;
+  /** CSS px: the run's box as it is seen may be no larger. */
+  readonly most?: { readonly width: number; readonly height: number };
   readonly large?: boolean;
 }
 

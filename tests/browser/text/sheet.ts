@@ -68,6 +68,9 @@ function faultsOf(wanted: Expected, sample: TextSample, within: number): readonl
   }
   if (wanted.fontSize !== undefined && Math.abs(sample.fontSize - wanted.fontSize) > 0.05)
     say('size', sample.fontSize, wanted.fontSize);
+  const [, , width, height] = sample.rect;
+  if (wanted.most !== undefined && (width > wanted.most.width || height > wanted.most.height))
+    say('box', `${String(width)} × ${String(height)}`, `at most ${String(wanted.most.width)} × ${String(wanted.most.height)}`);
   // Flat pairs: the ratio is that of the colours shown, as WCAG defines it; half a code of rounding in each.
   if (wanted.min === undefined && sample.unread === undefined && sample.contrast.max - sample.contrast.min < 1e-9) {
     const own = contrastRatio({ ink: opaque(parseColor(sample.color)), background: opaque(parseColor(sample.background)) });

@@ -75,13 +75,19 @@ export const VISIBILITY: readonly Case[] = [
     name: 'scrolled out of its box',
     source: HIDDEN,
     html: '<div id="ID" style="height:24px;overflow:auto;line-height:24px">Level<br>Tide<br>Height</div><script>document.getElementById("ID").scrollTop=24</script>',
-    expect: [{ text: 'Tide' }],
+    expect: [{ text: 'Tide', most: { width: 700, height: 24 } }],
+  },
+  {
+    name: 'cut off at the side by an ancestor: only what is left has a place',
+    source: 'CSS Overflow 3 §3: clipped to the padding box, 60 × 20 px',
+    html: '<div style="width:60px;height:20px;overflow:hidden"><p style="margin:0;white-space:nowrap">Level and tide and height</p></div>',
+    expect: [{ text: 'Level', most: { width: 60, height: 20 } }],
   },
   {
     name: 'scrolled half out: judged on what is left',
     source: HIDDEN,
     html: '<div style="height:14px;overflow:hidden;line-height:24px;background:#0b3d4f;color:#fff;font-weight:700">Level</div>',
-    expect: [{ text: 'Level', color: '#ffffff', background: '#0b3d4f' }],
+    expect: [{ text: 'Level', color: '#ffffff', background: '#0b3d4f', most: { width: 700, height: 14 } }],
   },
   {
     name: 'a positioned part is not cut by a box that does not hold it',
