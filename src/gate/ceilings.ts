@@ -6,6 +6,7 @@ import type { GateFacts, GateFinding, GateKind } from './facts.ts';
 import type { Criterion, Link } from './verdict.ts';
 import { placeOf } from './place-of.ts';
 import { causeTitle, checkTitle, counted, percent } from './words.ts';
+import { isCounted } from '../samples/what-counts.ts';
 
 /** Links a criterion carries at most; the rest is behind them. */
 const MOST_LINKS = 5;
@@ -18,7 +19,7 @@ export function sumOf(kinds: readonly GateKind[]): number {
 
 /** @param owner limits everything to what that owner looks after; undefined: all */
 export function ceilingCriteria(ceilings: Ceilings, facts: GateFacts, owner?: string): readonly Criterion[] {
-  const findings = facts.findings.filter((kind) => kind.status !== 'exempt' && (owner === undefined || kind.owner === owner));
+  const findings = facts.findings.filter((kind) => isCounted(kind) && (owner === undefined || kind.owner === owner));
   const prefix = owner === undefined ? { id: '', name: '' } : { id: `owner:${owner}:`, name: `${owner}: ` };
   const rows = ceilings.most.map((row) => {
     const criterion = countCriterion(row, findings, facts);

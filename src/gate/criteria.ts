@@ -1,6 +1,6 @@
 // Launch criteria and the facts of one run → the verdict on one theme. Pure: the day is an argument.
 import type { GateCriteria } from '../plan/configuration.ts';
-import { ceilingCriteria, firstOf, sumOf } from './ceilings.ts';
+import { ceilingCriteria, firstOf } from './ceilings.ts';
 import { exemptionScope, exemptionStanding, exemptionWarnings } from './exemption-standing.ts';
 import { doubtCriteria } from './doubt-criteria.ts';
 import type { GateFacts, GateView } from './facts.ts';
@@ -9,6 +9,7 @@ import { LEAST_WORDS } from './criteria-for.ts';
 import { notAsked } from './not-asked.ts';
 import { placeOf } from './place-of.ts';
 import { counted, listed } from './words.ts';
+import { countFindings, isCounted } from '../samples/what-counts.ts';
 
 /**
  * @param criteria of this theme (criteria-for.ts)
@@ -28,20 +29,15 @@ export function judge(facts: GateFacts, asked: { readonly criteria: GateCriteria
     ...(criteria.accepted === true ? [acceptedCriterion(facts.views)] : []),
     ...(exemptions.length > 0 ? [exemptionsCriterion(exemptions)] : []),
   ];
-  const open = facts.findings.filter((kind) => kind.status !== 'exempt');
-  const causes = new Set(open.map((kind) => kind.cause));
+  const { fresh, known, exempt } = countFindings(facts.findings);
+  const causes = new Set(facts.findings.filter(isCounted).map((kind) => kind.cause));
   return {
     theme: facts.theme,
     run: facts.run,
     today: facts.today,
     may: judged.every((criterion) => criterion.met),
     criteria: nearestFirst(judged),
-    counts: {
-      new: sumOf(open.filter((kind) => kind.status === 'new')),
-      known: sumOf(open.filter((kind) => kind.status === 'known')),
-      exempt: sumOf(facts.findings) - sumOf(open),
-      gone: facts.gone,
-    },
+    counts: { new: fresh, known, exempt, gone: facts.gone },
     exemptions,
     notAsked: notAsked(facts, criteria),
     warnings: [

@@ -4,6 +4,7 @@ import { LEVELS } from '../samples/finding.ts';
 import { sumOf } from './ceilings.ts';
 import type { GateFacts, GateKind, GateView } from './facts.ts';
 import { checkTitle, counted, listed } from './words.ts';
+import { isCounted } from '../samples/what-counts.ts';
 
 type Row = GateCriteria['most'][number];
 
@@ -43,7 +44,7 @@ function unread(views: readonly GateView[]): readonly string[] {
 
 /** Open findings that no row has a say in. Notes are what nobody needs to act upon; they are named last. */
 function uncounted(findings: readonly GateKind[], { most, owners = {} }: GateCriteria): readonly string[] {
-  const open = findings.filter(({ status }) => status !== 'exempt');
+  const open = findings.filter(isCounted);
   const left = open.filter((kind) => {
     const own = kind.owner === null ? [] : (owners[kind.owner]?.most ?? []);
     return ![...most, ...own].some((row) => isAbout(row, kind));

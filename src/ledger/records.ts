@@ -45,8 +45,10 @@ export interface RunTotals {
   readonly views: number;
   readonly failed: number;
   readonly samples: number;
-  /** All findings, the exempt ones too, by check. */
+  /** New and known findings by check; runs of before counted the exempt ones among them. */
   readonly findings: Readonly<Record<CheckId, number>>;
+  /** Absent in runs of before. */
+  readonly exempt?: number;
   /** Theme → share of painted colour uses through tokens, 0–1. */
   readonly coverage: Readonly<Record<string, number>>;
 }

@@ -168,7 +168,8 @@ function whyKeep(
   uses: Uses,
   namesOf: (token: string) => readonly string[],
 ): string | null {
-  if (best === undefined || best.confidence === 'none') return 'no token comes near';
+  if (best === undefined || (best.confidence === 'none' && !best.told)) return 'no token comes near';
+  if (best.confidence === 'none') return `${best.token} is another colour: the picture would change`;
   if (literal.keep !== null) return literal.keep;
   const apart = [...exact].filter(([, same]) => !same).map(([theme]) => theme);
   if (apart.length > 0) return `${best.token} differs in ${apart.join(', ')}`;

@@ -7,6 +7,7 @@ import { route } from '../route.ts';
 import { fitting } from '../slices.ts';
 import { byCheck, groupBy, total } from '../tally.ts';
 import { rankCause } from './causes.ts';
+import { isCounted } from '../../../src/samples/what-counts.ts';
 
 const NIGHTS = 120;
 const FINDINGS_SHOWN = 60;
@@ -14,7 +15,8 @@ const CAUSES_SHOWN = 12;
 
 export function historyRoutes(app: FastifyInstance, { ledger, models, nights }: ServerContext): void {
   const kept = new Map<string, Night>();
-  const nightOf = async ({ run, sums }: NightSums): Promise<Night> => {
+  const nightOf = async ({ run, sums: all }: NightSums): Promise<Night> => {
+    const sums = all.filter(isCounted);
     const owned = groupBy(sums, ({ owner }) => owner ?? '');
     const owners = (await ledger.owners(run.id)).map((owner): [string, number] => [owner, total(owned.get(owner) ?? [])]);
     return {

@@ -9,6 +9,7 @@ import type { ServerContext } from '../context.ts';
 import { route } from '../route.ts';
 import type { ReportSources } from '../sources.ts';
 import { total } from '../tally.ts';
+import { isCounted } from '../../../src/samples/what-counts.ts';
 
 /** Nights of the trend on the sheet. */
 const NIGHTS = 30;
@@ -66,7 +67,7 @@ export function launchRoutes(app: FastifyInstance, { ledger, models, nights, sou
       .filter(({ startedAt }) => startedAt <= summary.startedAt)
       .slice(0, NIGHTS);
     return (await nights.of(runs.reverse())).map(({ run, sums }) => {
-      const open = sums.filter(({ status }) => status !== 'exempt');
+      const open = sums.filter(isCounted);
       const themes = run.themes.map(({ name }): [string, { findings: number; errors: number }] => {
         const mine = open.filter(({ theme }) => theme === name);
         return [name, { findings: total(mine), errors: total(mine.filter(({ level }) => level === 'error')) }];

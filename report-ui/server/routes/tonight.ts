@@ -8,6 +8,7 @@ import type { RunModel } from '../run-model.ts';
 import { partOf, startOf } from '../slices.ts';
 import { byCheck, distinct, groupBy, total } from '../tally.ts';
 import { rankCause } from './causes.ts';
+import { countFindings, isCounted } from '../../../src/samples/what-counts.ts';
 
 const CAUSES_SHOWN = 12;
 const FAILED_SHOWN = 50;
@@ -21,12 +22,10 @@ export function tonightRoutes(app: FastifyInstance, { ledger, models }: ServerCo
     const causes = (await model.causes()).map(rankCause);
     const failed = views.filter(({ status }) => status === 'failed');
     const { changed } = await ledger.countComparisons(summary.id);
-    const change = (cells: readonly CountCell[], goneCount: number): Tonight['total'] => ({
-      fresh: total(cells.filter(({ status }) => status === 'new')),
-      known: total(cells.filter(({ status }) => status === 'known')),
-      exempt: total(cells.filter(({ status }) => status === 'exempt')),
-      gone: goneCount,
-    });
+    const change = (cells: readonly CountCell[], gone: number): Tonight['total'] => {
+      const { fresh, known, exempt } = countFindings(cells);
+      return { fresh, known, exempt, gone };
+    };
     const coverage = summary.totals?.coverage ?? {};
     return {
       previous: summary.previous,
@@ -87,7 +86,7 @@ function gridRows({ views, counts }: RunModel, themes: readonly string[], owners
 }
 
 function cellOf(counts: readonly CountCell[], views: readonly StoredView[]): GridCell {
-  const open = counts.filter(({ status }) => status !== 'exempt');
+  const open = counts.filter(isCounted);
   const at = (level: CountCell['level']): number => total(open.filter((cell) => cell.level === level));
   return [
     at('error'),

@@ -14,6 +14,7 @@ import { loadLedger, loadTryCause } from '../load.ts';
 import { wholeFromOne } from '../option-values.ts';
 import { showTried } from '../show-tried.ts';
 import { swatch } from '../swatch.ts';
+import { causeWords } from '../cause-words.ts';
 
 interface ExplainOptions extends CommonOptions {
   readonly run?: string;
@@ -92,9 +93,11 @@ async function whatIsMeant(
 function showCauses(io: Io, causes: readonly Cause[]): void {
   if (io.json) io.result(causes);
   else if (causes.length === 0) io.say('This run has no causes.');
-  else
+  else {
+    io.say(causeWords(causes));
     for (const { id, layer, findings, why } of causes)
       io.say(`${io.style('cyan', id)}  ${String(findings).padStart(5)}  ${layer.padEnd(7)} ${why}`);
+  }
 }
 
 /** Token files have no state. */

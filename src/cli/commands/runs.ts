@@ -8,6 +8,7 @@ import type { ExitCode } from '../exit-codes.ts';
 import { wholeFromOne } from '../option-values.ts';
 import { count } from '../io.ts';
 import { loadDoctor, loadLedger } from '../load.ts';
+import { sumOfChecks } from '../../samples/what-counts.ts';
 
 export function runsCommand(run: Run): Command {
   return command<CommonOptions & { readonly label?: string }>('runs', 'list the stored runs', run, async (session, options) => {
@@ -23,7 +24,7 @@ export function runsCommand(run: Run): Command {
 
 function lineOf(run: RunSummary): string {
   const { totals } = run;
-  const found = Object.values(totals?.findings ?? {}).reduce((sum, n) => sum + n, 0);
+  const found = sumOfChecks(totals?.findings ?? {});
   const how =
     totals === null ? 'not finished' : `${count(totals.views, 'view')}, ${totals.failed} failed, ${count(found, 'finding')}`;
   const label = run.label === null ? '' : `  ${run.label}`;

@@ -14,6 +14,7 @@ import { checkSettings, toneOf } from './check-settings.ts';
 import { dyedNames } from './execute-run.ts';
 import { explainRun } from './explain-run.ts';
 import { tokenFindings } from './token-findings.ts';
+import { countFindings } from '../../samples/what-counts.ts';
 
 /** What the causes were made of, at one moment. */
 export interface Standing {
@@ -99,7 +100,7 @@ export function openLiveRun(from: {
       const { triaged } = await explainRun({ facts, configuration, tokens, pages, today });
       return {
         causes: triaged.causes.map(({ cause }) => cause),
-        findings: findings.filter(({ status }) => status !== 'exempt').length,
+        findings: countFindings(findings).total,
       };
     },
   };

@@ -15,8 +15,8 @@ export function showRound(
 ): void {
   const { before, after, failed } = round;
   for (const { view, error } of failed.slice(0, MOST_ROWS)) io.say(`  ${io.style('red', 'failed')} ${view.id}: ${error}`);
-  const then = told(before);
-  const now = told(after);
+  const then = before?.causes ?? [];
+  const now = after.causes;
   if (before === null) {
     rows(io, now, (cause) => row(io, 'cyan', 'cause', cause));
   } else {
@@ -41,10 +41,6 @@ export function showRound(
   io.say(after.findings === 0 ? io.style('green', `No findings${were}.`) : `${count(after.findings, 'finding')}${were}.`);
 }
 
-/** Causes that say something; findings without any are counted with the rest. */
-function told(standing: Standing | null): readonly Cause[] {
-  return (standing?.causes ?? []).filter(({ layer }) => layer !== 'unknown');
-}
 
 function rows(io: Io, causes: readonly Cause[], line: (cause: Cause) => string): void {
   for (const cause of causes.slice(0, MOST_ROWS)) io.say(line(cause));

@@ -8,6 +8,8 @@ import type { Io } from '../io.ts';
 import { count } from '../io.ts';
 import { showTime } from '../progress.ts';
 import type { RunOutcome } from './execute-run.ts';
+import { countFindings, isCounted } from '../../samples/what-counts.ts';
+import { causeWords } from '../cause-words.ts';
 
 /** How many failed views are listed before the rest is only counted. */
 const MOST_FAILED = 8;
@@ -32,7 +34,7 @@ export async function showSummary(io: Io, ledger: Ledger, outcome: RunOutcome, a
   showUnsteady(io, outcome.unsteady);
   showIdle(io, outcome);
   showCauses(io, await ledger.causes(run.id));
-  const cells = (await ledger.counts(run.id)).filter((cell) => cell.status !== 'exempt');
+  const cells = await ledger.counts(run.id);
   showTable(
     io,
     run.themes.map((theme) => theme.name),
@@ -94,28 +96,28 @@ function differenceOf({ runs, fresh, unseen, known, gone }: RunDifference): stri
 
 /** Causes first: they are few, and each says where to go. The rest is told by `gloam explain` and the report. */
 function showCauses(io: Io, causes: readonly Cause[]): void {
-  const told = causes.filter((cause) => cause.layer !== 'unknown');
-  if (told.length === 0) return;
+  if (causes.length === 0) return;
   io.say();
-  io.say(`${io.style('bold', count(told.length, 'cause'))}, those that explain most first`);
-  for (const cause of told.slice(0, MOST_CAUSES)) {
-    io.say(`  ${String(cause.findings).padStart(5)}  ${cause.layer.padEnd(6)} ${io.style('cyan', cause.id)}  ${cause.why}`);
+  io.say(`${io.style('bold', causeWords(causes))}, those that explain most first`);
+  for (const cause of causes.slice(0, MOST_CAUSES)) {
+    io.say(`  ${String(cause.findings).padStart(5)}  ${cause.layer.padEnd(7)} ${io.style('cyan', cause.id)}  ${cause.why}`);
   }
-  if (told.length > MOST_CAUSES)
-    io.say(io.style('dim', `         and ${told.length - MOST_CAUSES} more: gloam explain, gloam serve`));
+  if (causes.length > MOST_CAUSES)
+    io.say(io.style('dim', `         and ${causes.length - MOST_CAUSES} more: gloam explain, gloam serve`));
 }
 
 /** Checks × themes; a dot is zero, so that what is there stands out. */
-function showTable(io: Io, themes: readonly string[], cells: readonly CountCell[], against: RunDifference | null): void {
-  const total = sum(cells);
+function showTable(io: Io, themes: readonly string[], all: readonly CountCell[], against: RunDifference | null): void {
+  const { total, fresh, exempt } = countFindings(all);
+  const cells = all.filter(isCounted);
+  const beside = exempt === 0 ? '' : `; ${exempt} more exempt`;
   io.say();
   if (total === 0) {
-    io.say(`${io.style('green', 'No findings.')}${against === null ? '' : ` ${differenceOf(against)}.`}`);
+    io.say(`${io.style('green', 'No findings.')}${against === null ? '' : ` ${differenceOf(against)}.`}${exempt === 0 ? '' : ` ${exempt} exempt.`}`);
     return;
   }
-  const fresh = sum(cells.filter((cell) => cell.status === 'new'));
   const difference = against === null ? `${fresh} new; there is no run before` : differenceOf(against);
-  io.say(`${io.style('bold', count(total, 'finding'))}, ${difference}`);
+  io.say(`${io.style('bold', count(total, 'finding'))}, ${difference}${beside}`);
   const checks = CHECK_IDS.filter((check) => cells.some((cell) => cell.check === check));
   const width = Math.max(...checks.map((check) => check.length));
   const columns = themes.map((theme) => ({ theme, width: Math.max(theme.length, 5) }));
@@ -129,4 +131,4 @@ function showTable(io: Io, themes: readonly string[], cells: readonly CountCell[
   }
 }
 
-const sum = (cells: readonly CountCell[]): number => cells.reduce((n, cell) => n + cell.count, 0);
+const sum = (cells: readonly CountCell[]): number => countFindings(cells).total;

@@ -8,6 +8,7 @@ import { toJson } from '../database/json-column.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from '../database/ledger-context.ts';
 import { coverageShares } from '../read/coverage.ts';
 import type { CoverageFact, RunTotals } from '../records.ts';
+import { countFindings, isCounted } from '../../samples/what-counts.ts';
 
 /** Replaces what was stored of the run's coverage. @throws run-not-open */
 export async function storeCoverage(context: LedgerContext, runId: string, facts: readonly CoverageFact[]): Promise<void> {
@@ -71,12 +72,13 @@ async function countTotals({ db }: LedgerContext, run: RunRow): Promise<RunTotal
   const checks = await db
     .selectFrom('run_view')
     .innerJoin('finding', 'finding.sheet', 'run_view.sheet')
-    .select((eb) => ['finding.check', eb.fn.countAll<number>().as('count')])
+    .select((eb) => ['finding.check', 'finding.exempt', eb.fn.countAll<number>().as('count')])
     .where('run_view.run', '=', run.n)
-    .groupBy('finding.check')
+    .groupBy(['finding.check', 'finding.exempt'])
     .orderBy('finding.check')
     .execute();
   const findings: Record<CheckId, number> = {};
-  for (const { check, count } of checks) findings[check] = count;
-  return { ...views, findings, coverage: await coverageShares({ db }, run.n) };
+  const cells = checks.map(({ check, exempt, count }) => ({ check, count, status: exempt === 1 ? ('exempt' as const) : ('known' as const) }));
+  for (const { check, count } of cells.filter(isCounted)) findings[check] = count;
+  return { ...views, findings, exempt: countFindings(cells).exempt, coverage: await coverageShares({ db }, run.n) };
 }
