@@ -112,12 +112,20 @@ async function trace(sheets: Sheets, levels: readonly Level[], property: string)
       continue;
     }
     hops.push(await declared(sheets, found.winner, found.at));
-    const next = /var\(\s*(--[^\s,)]+)/u.exec(found.winner.value)?.[1];
+    const next = colorIn(found.winner.value, (name) => find(levels, name, found.at)?.winner.value);
     if (next !== undefined) [wanted, from] = [next, found.at];
     else if (takesInk(found.winner)) [wanted, from] = ['color', found.at];
     else break;
   }
   return hops;
+}
+
+/** Of several properties in one value (`var(--width) solid var(--color)`) the one that may hold a colour; else the first. */
+function colorIn(value: string, valueOf: (name: string) => string | undefined): string | undefined {
+  const names = [...value.matchAll(/var\(\s*(--[^\s,)]+)/gu)].flatMap(([, name]) => name ?? []);
+  const mayBe = (name: string): boolean =>
+    !(valueOf(name) ?? '').split(/\s+/u).every((word) => word !== '' && LINE_WORD.test(word));
+  return names.find(mayBe) ?? names[0];
 }
 
 /** Names `currentcolor`, or is a border or outline that names no colour at all. */

@@ -51,7 +51,7 @@ interface Place {
   readonly key: string;
   readonly selector: string;
   readonly property: string;
-  /** It falls short of level AAA alone. */
+  /** It falls short of level AAA alone, or is merely colourful. */
   readonly isStrict: boolean;
 }
 
@@ -64,13 +64,15 @@ function placesToLookUp(samples: readonly Sample[]): readonly Place[] {
   const places: Place[] = [];
   const isPlain = (sample: Sample): boolean => fallsShort(sample, 'AA') || isWrittenOut(sample);
   const all = [...samples.entries()];
-  const strict = all.filter(([, sample]) => !isPlain(sample) && fallsShort(sample, 'AAA'));
+  const strict = all.filter(([, sample]) => !isPlain(sample) && (fallsShort(sample, 'AAA') || isColourful(sample)));
   for (const [index, sample] of [...all.filter(([, one]) => isPlain(one)), ...strict]) {
     const paint = paintOf(sample);
     if (paint === null || places.length === MOST_A_VIEW) continue;
     const kind = `${paint.property} ${JSON.stringify(paint.origin)} ${paint.origin.kind === 'token' ? '' : paint.color}`;
-    const count = alike.get(kind) ?? 0;
-    alike.set(kind, count + 1);
+    // Variants of one rule set the same property of their own, each to its own colour.
+    const variant = `${kind} ${paint.color}`;
+    const count = alike.get(variant) ?? 0;
+    alike.set(variant, count + 1);
     if (count < MOST_ALIKE)
       places.push({
         index,
@@ -95,6 +97,14 @@ function fallsShort(sample: Sample, level: ContrastLevel): boolean {
 function isWrittenOut(sample: Sample): boolean {
   return sample.kind !== 'text' && paintOf(sample)?.origin.kind === 'literal';
 }
+
+/** Such surfaces may glare in another theme. */
+function isColourful(sample: Sample): boolean {
+  return sample.kind === 'surface' && sample.chroma > COLOURFUL;
+}
+
+/** OKLCH chroma from which a surface is plainly coloured (ours; neon asks for more). */
+const COLOURFUL = 0.1;
 
 function paintOf(sample: Sample): Paint | null {
   if (sample.kind === 'picture') return null;

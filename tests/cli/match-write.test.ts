@@ -71,7 +71,8 @@ test('what is written changes no picture, makes no finding, hides no cause; an e
   await gloam(folder, 'run');
   const before = await exported(folder, 'before');
   await gloam(folder, 'accept');
-  const isStuck = ({ why }: { readonly why: string }): boolean => why.startsWith('.gauge ') && why.includes('stays as it is in dusk');
+  const isStuck = ({ why }: { readonly why: string }): boolean =>
+    why.startsWith('.gauge ') && why.includes('stays as it is in dusk');
   expect(before.causes.some(isStuck)).toBe(true);
 
   // Without token files the pages’ own properties stand in, and the same is written.
@@ -120,9 +121,9 @@ test('what is written changes no picture, makes no finding, hides no cause; an e
   const { totals } = JSON.parse(readFileSync(path.join(folder, 'after/run.json'), 'utf8')) as { readonly totals: Totals };
   const runs = await json<readonly { readonly id: string; readonly totals: Totals }[]>('runs');
   const causes = await json<readonly { readonly findings: number }[]>('explain');
-  const gate = await json<{ readonly themes: readonly { readonly counts: Readonly<Record<'new' | 'known' | 'exempt', number>> }[] }>(
-    'gate',
-  );
+  const gate = await json<{
+    readonly themes: readonly { readonly counts: Readonly<Record<'new' | 'known' | 'exempt', number>> }[];
+  }>('gate');
   const report = await served(folder);
   expect(again.stdout).toMatch(new RegExp(`^${String(open)} findings?, .*; ${String(exempt)} more exempt$`, 'm'));
   expect(again.stdout).toMatch(new RegExp(`^${String(after.causes.length)} causes? of ${String(explained)} findings?`, 'm'));
@@ -141,7 +142,9 @@ interface Totals {
 }
 
 /** What the report’s first request answers. */
-async function served(folder: string): Promise<{ readonly runs: readonly { readonly findings: Readonly<Record<string, number>> }[] }> {
+async function served(
+  folder: string,
+): Promise<{ readonly runs: readonly { readonly findings: Readonly<Record<string, number>> }[] }> {
   const server = start(folder, ['serve', '--port', '0']);
   const address = /http:\/\/\S+/.exec(await server.printed(/http:\/\/\S+/))?.[0] ?? '';
   try {

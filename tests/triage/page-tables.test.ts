@@ -5,6 +5,7 @@ import type { Sample } from '../../src/samples/sample.ts';
 import { openCoverage, coverageShare } from '../../src/triage/tell/coverage.ts';
 import { isBaked, openInference } from '../../src/triage/tokens/infer-origins.ts';
 import { indexTable } from '../../src/triage/tokens/table-index.ts';
+import { openPaintReader } from '../../src/triage/cases/paint-ref.ts';
 import { openPageTable } from '../../src/triage/tokens/table-of-page.ts';
 import { openTriage } from '../../src/triage/open-triage.ts';
 import type { App } from './app-model.ts';
@@ -120,6 +121,27 @@ test('a property that a component sets anew for itself keeps the root’s colour
   ]);
   const face = tokens.find(({ path }) => path === '--face')?.definitions[0];
   expect(face?.kind === 'literal' ? toCssText(face.color) : face?.target).toBe('#ffffff');
+});
+
+test('where a dye stops at a property of a component, its declaration says what it is taken from', () => {
+  const [noon] = healthyApp(seeded(1)).table.themes;
+  const painted = paintApp(healthyApp(seeded(1)));
+  const surface = painted.views[0]?.samples.find(({ kind }) => kind === 'surface');
+  if (noon === undefined || surface?.kind !== 'surface') throw new Error('the app has surfaces');
+  const own = { kind: 'token', property: '--part-face', alpha: 1 } as const;
+  const written = [
+    { property: 'background', value: 'var(--part-face)', rule: '.part' },
+    { property: '--part-face', value: 'var(--face)', rule: '.part' },
+  ];
+  const open = openPageTable({ themes: [noon], reference: noon.name });
+  const view = { id: 'v', page: 'board', theme: noon.name, state: 'rest', viewport: 'desk' };
+  open.add(view, [{ ...surface, paint: { ...surface.paint, color: '#e0e0e0', origin: own, written } }]);
+  const index = indexTable(open.close([{ theme: noon.name, name: '--face', value: '#e0e0e0' }]));
+  const read = openPaintReader(index, () => false);
+  const ref = (color: string): unknown => read(0, { ...surface.paint, color, origin: own }).ref;
+  expect(ref('#e0e0e0')).toMatchObject({ kind: 'token', token: index.tokenAt('--face') });
+  // Another of its kind sets the property to something else.
+  expect(ref('#123456')).toMatchObject({ kind: 'literal', local: '--part-face' });
 });
 
 describe('coverage', () => {

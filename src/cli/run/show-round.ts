@@ -41,7 +41,6 @@ export function showRound(
   io.say(after.findings === 0 ? io.style('green', `No findings${were}.`) : `${count(after.findings, 'finding')}${were}.`);
 }
 
-
 function rows(io: Io, causes: readonly Cause[], line: (cause: Cause) => string): void {
   for (const cause of causes.slice(0, MOST_ROWS)) io.say(line(cause));
   if (causes.length > MOST_ROWS) io.say(io.style('dim', `        and ${String(causes.length - MOST_ROWS)} more`));

@@ -113,7 +113,9 @@ function showTable(io: Io, themes: readonly string[], all: readonly CountCell[],
   const beside = exempt === 0 ? '' : `; ${exempt} more exempt`;
   io.say();
   if (total === 0) {
-    io.say(`${io.style('green', 'No findings.')}${against === null ? '' : ` ${differenceOf(against)}.`}${exempt === 0 ? '' : ` ${exempt} exempt.`}`);
+    io.say(
+      `${io.style('green', 'No findings.')}${against === null ? '' : ` ${differenceOf(against)}.`}${exempt === 0 ? '' : ` ${exempt} exempt.`}`,
+    );
     return;
   }
   const difference = against === null ? `${fresh} new; there is no run before` : differenceOf(against);

@@ -78,7 +78,11 @@ async function countTotals({ db }: LedgerContext, run: RunRow): Promise<RunTotal
     .orderBy('finding.check')
     .execute();
   const findings: Record<CheckId, number> = {};
-  const cells = checks.map(({ check, exempt, count }) => ({ check, count, status: exempt === 1 ? ('exempt' as const) : ('known' as const) }));
+  const cells = checks.map(({ check, exempt, count }) => ({
+    check,
+    count,
+    status: exempt === 1 ? ('exempt' as const) : ('known' as const),
+  }));
   for (const { check, count } of cells.filter(isCounted)) findings[check] = count;
   return { ...views, findings, exempt: countFindings(cells).exempt, coverage: await coverageShares({ db }, run.n) };
 }

@@ -69,6 +69,8 @@ export interface Case {
   readonly findings: ReadonlyMap<CheckId, readonly number[]>;
   /** Where the fore is written, by finding, for those that were looked up. */
   readonly written: ReadonlyMap<number, readonly WrittenPlace[]>;
+  /** Where the fore is written at the first place that was looked up, with findings or without; empty where none was. */
+  readonly wrote: readonly WrittenPlace[];
   readonly place: Place;
 }
 

@@ -25,7 +25,7 @@ export interface CaseCollector {
   close(): readonly Case[];
 }
 
-type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'written' | 'place' | 'elements' | 'grounds'> & {
+type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'written' | 'wrote' | 'place' | 'elements' | 'grounds'> & {
   /** The key without what was seen. */
   readonly made: string;
   samples: number;
@@ -33,6 +33,9 @@ type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'written' | 'place' | 
   readonly grounds: Set<number>;
   readonly findings: Map<CheckId, number[]>;
   readonly written: Map<number, readonly WrittenPlace[]>;
+  wrote: readonly WrittenPlace[];
+  /** The sample that says so. */
+  writer: Place;
   place: Place;
   /** View of the sample counted last. */
   last: ViewRef;
@@ -144,10 +147,14 @@ export function openCases({ index, readPaint, findings, judges, level, isExempt 
       into.last = view;
       if (comesBefore(view, sample, into.place)) into.place = { view, sample };
     }
+    const written = isPainted(sample) ? ownPaint(sample).written : undefined;
+    if (written !== undefined && comesBefore(view, sample, into.writer)) {
+      into.wrote = written;
+      into.writer = { view, sample };
+    }
     for (const at of own) {
       const check = findings[at]?.check;
       if (check !== undefined) appendTo(into.findings, check, at);
-      const written = isPainted(sample) ? ownPaint(sample).written : undefined;
       if (written !== undefined) into.written.set(at, written);
     }
   };
@@ -173,7 +180,10 @@ export function openCases({ index, readPaint, findings, judges, level, isExempt 
   };
 }
 
-function begin(): Pick<Growing, 'samples' | 'elements' | 'grounds' | 'findings' | 'written' | 'place' | 'last'> {
+function begin(): Pick<
+  Growing,
+  'samples' | 'elements' | 'grounds' | 'findings' | 'written' | 'wrote' | 'writer' | 'place' | 'last'
+> {
   const nowhere = { id: '\uffff', page: '', theme: '', state: '', viewport: '' };
   return {
     samples: 0,
@@ -181,6 +191,8 @@ function begin(): Pick<Growing, 'samples' | 'elements' | 'grounds' | 'findings' 
     grounds: new Set(),
     findings: new Map(),
     written: new Map(),
+    wrote: [],
+    writer: { view: nowhere, sample: null },
     place: { view: nowhere, sample: null },
     last: nowhere,
   };
@@ -235,6 +247,11 @@ function mergeEqual(cases: readonly Growing[]): readonly Growing[] {
     for (const ground of each.grounds) known.grounds.add(ground);
     for (const [check, list] of each.findings) for (const at of list) appendTo(known.findings, check, at);
     for (const [at, written] of each.written) known.written.set(at, written);
+    const { view, sample } = each.writer;
+    if (sample !== null && comesBefore(view, sample, known.writer)) {
+      known.wrote = each.wrote;
+      known.writer = each.writer;
+    }
     if (each.place.sample !== null && comesBefore(each.place.view, each.place.sample, known.place)) known.place = each.place;
   }
   return [...merged.values()];

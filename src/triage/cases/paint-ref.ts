@@ -3,6 +3,7 @@ import type { Color } from '../../colour/color.ts';
 import { toCssText } from '../../colour/format-color.ts';
 import { findColor } from '../../colour/parse-color.ts';
 import type { Paint } from '../../samples/paint.ts';
+import { localKey } from '../tokens/token-table.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 
 export type PaintRef =
@@ -49,8 +50,9 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReade
     return color;
   };
 
-  const tokenRef = (theme: number, origin: Paint['origin'] & { kind: 'token' }, color: Color): PaintRef => {
-    const step = origin.step === undefined ? -1 : index.tokenOfProperty(origin.step);
+  const tokenRef = (theme: number, { color: text }: Paint, origin: Paint['origin'] & { kind: 'token' }, color: Color): PaintRef => {
+    const end = origin.step ?? index.table.locals?.get(localKey(index.table.themes[theme]?.name ?? '', origin.property, text));
+    const step = end === undefined ? -1 : index.tokenOfProperty(end);
     const own = index.tokenOfProperty(origin.property);
     const token = own >= 0 ? own : step;
     const { alpha } = origin;
@@ -69,7 +71,7 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReade
     const { origin } = paint;
     switch (origin.kind) {
       case 'token':
-        return tokenRef(theme, origin, color);
+        return tokenRef(theme, paint, origin, color);
       case 'inferred': {
         const token = index.tokenAt(origin.token);
         return token < 0 ? { kind: 'literal', color } : { kind: 'token', token, alpha: 1, color, inferred: true };
@@ -138,7 +140,8 @@ export function refKey(ref: PaintRef): string {
     case 'derived':
       return `d${ref.tokens.join('+')}`;
     case 'literal':
-      return ref.local === undefined ? `l${toCssText(ref.color)}` : `l${ref.local}`;
+      // Variants of one rule set the same property of their own, each to its own colour.
+      return `l${toCssText(ref.color)}${ref.local ?? ''}`;
     case 'system':
     case 'unknown':
       return ref.kind;

@@ -1,6 +1,8 @@
 // Uses by where they are written: what two rules do is two faults, though the same change would mend both; what one rule does is one.
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { GroundedExplanation } from './from-below.ts';
+import type { Part } from '../propose/candidate.ts';
+import { isOwn } from '../recolor/make-recoloring.ts';
 import { appendTo } from '../counting.ts';
 import type { Fault } from '../world.ts';
 
@@ -9,6 +11,15 @@ export interface RuledExplanation extends GroundedExplanation {
   readonly written: readonly WrittenPlace[];
   /** Only its own findings count, not all that the change would mend. */
   readonly isPart: boolean;
+  /** Each change of its own with where it is written, where one rule has several: `--x` of a button, set anew by each of its colours. */
+  readonly variants: readonly Variant[];
+}
+
+export interface Variant {
+  readonly part: Part;
+  readonly written: readonly WrittenPlace[];
+  /** How many findings it is behind. */
+  readonly findings: number;
 }
 
 /** What was looked up is the declaration of a colour; opacity is declared elsewhere, often on an element around. */
@@ -34,7 +45,9 @@ export function splitByRule(explanations: readonly GroundedExplanation[]): reado
 
 function partsOf(explanation: GroundedExplanation): readonly RuledExplanation[] {
   const isUse = explanation.layer === 'usage' && explanation.changes.every(({ change }) => WRITTEN_KINDS.includes(change.kind));
-  if (!isUse) return [{ ...explanation, written: [], isPart: false }];
+  if (!isUse) return [{ ...explanation, written: [], isPart: false, variants: [] }];
+  const surface = surfaceWritten(explanation);
+  if (surface !== null) return [withVariant(explanation, surface)];
   const blocks = new Map<
     string,
     { readonly written: readonly WrittenPlace[]; readonly places: { readonly fault: Fault; readonly at: number }[] }
@@ -56,9 +69,28 @@ function partsOf(explanation: GroundedExplanation): readonly RuledExplanation[] 
   // Most places of a kind are not looked up: they go with the rule that has most.
   const sorted = [...blocks].toSorted(([a, one], [b, other]) => other.places.length - one.places.length || (a < b ? -1 : 1));
   const [first, ...rest] = sorted.map(([, block]) => block);
-  if (first === undefined) return [{ ...explanation, written: [], isPart: false }];
+  if (first === undefined) return [{ ...explanation, written: [], isPart: false, variants: [] }];
   const all = [{ ...first, places: [...first.places, ...loose] }, ...rest];
-  return all.map(({ written, places }) => ({ ...explanation, faults: faultsOf(places), written, isPart: all.length > 1 }));
+  return all.map(({ written, places }) => ({
+    ...withVariant({ ...explanation, faults: faultsOf(places) }, written),
+    isPart: all.length > 1,
+  }));
+}
+
+function withVariant(explanation: GroundedExplanation, written: readonly WrittenPlace[]): RuledExplanation {
+  const findings = explanation.faults.reduce((sum, fault) => sum + fault.findings.length, 0);
+  const [part] = explanation.changes;
+  const isOne = part !== undefined && explanation.changes.length === 1 && written.length > 0;
+  return { ...explanation, written, isPart: false, variants: isOne ? [{ part, written, findings }] : [] };
+}
+
+/** What lies on a surface is written elsewhere: a change of the surface goes by where that is painted. Null for other changes. */
+function surfaceWritten({ ground, changes }: GroundedExplanation): readonly WrittenPlace[] | null {
+  const [first] = changes;
+  if (first?.change.kind !== 'use' || first.change.site.side !== 'surface') return null;
+  const { site } = first.change;
+  const own = site.cases.flatMap((id) => ground.world.cases[id] ?? []).filter((one) => isOwn(site, one));
+  return own.find(({ wrote }) => wrote.length > 0)?.wrote ?? [];
 }
 
 function faultsOf(places: readonly { readonly fault: Fault; readonly at: number }[]): readonly Fault[] {
@@ -74,7 +106,8 @@ function join(one: RuledExplanation, other: RuledExplanation): RuledExplanation 
   const [first, second] = weight(other) > weight(one) ? [other, one] : [one, other];
   const changes = [...first.changes, ...second.changes.filter((part) => !first.changes.includes(part))];
   const faults = [...first.faults, ...second.faults].toSorted((a, b) => a.id - b.id);
-  return { ...first, changes, faults, rival: Math.max(first.rival, second.rival), isPart: true };
+  const variants = [...first.variants, ...second.variants].toSorted((a, b) => b.findings - a.findings);
+  return { ...first, changes, faults, variants, rival: Math.max(first.rival, second.rival), isPart: true };
 }
 
 /**
@@ -84,7 +117,9 @@ function join(one: RuledExplanation, other: RuledExplanation): RuledExplanation 
 function blockKey([first]: readonly WrittenPlace[]): string | null {
   if (first === undefined || first.rule === 'browser') return null;
   const { rule, file = '', property, value } = first;
-  return STYLE_SHEET.test(file) ? `${file} ${rule}` : `${rule} ${property} ${value}`;
+  // What a rule takes from a property that others set is a matter of that property: `background: var(--x)`, `color: var(--y)`.
+  const own = /^var\(/u.test(value) ? ` ${property}` : '';
+  return STYLE_SHEET.test(file) ? `${file} ${rule}${own}` : `${rule} ${property} ${value}`;
 }
 
 const STYLE_SHEET = /\.(?:css|scss|sass|less|styl|pcss)(?:\?.*)?$/u;

@@ -10,10 +10,12 @@ import type { Explanation } from '../choose/choose.ts';
 import { ascending } from '../counting.ts';
 import { countsOf, evaluate } from '../choose/evaluate.ts';
 import { explainWhy } from './explain-why.ts';
-import { themeNames } from './naming.ts';
+import { nameOfRef, themeNames } from './naming.ts';
 import { tokensOf } from '../cases/paint-ref.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
 import { repairOf } from './repair.ts';
+import type { VariantName } from './repair.ts';
+import type { TableIndex } from '../tokens/table-index.ts';
 import type { RuledExplanation } from '../choose/split-by-rule.ts';
 import type { Fault } from '../world.ts';
 
@@ -36,8 +38,11 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
   const themes = ascending(faults.map((fault) => fault.case.theme));
   const pages = new Set(ids.map((at) => findings[at]?.page)).size;
   const counts = countsFor(explanation, ids);
-  const place = placeName(written, findings[ids[0] ?? -1]);
-  const repair = shown === null ? null : repairOf(ground, { parts, shown, themes, ...counts, place });
+  const [first] = parts;
+  const place = placeName(placesOf(explanation), surfaceOf(first, shown) ?? findings[ids[0] ?? -1]?.selector);
+  const readable = readablePlace(place, findings[ids[0] ?? -1]);
+  const variants = variantsOf(index, explanation);
+  const repair = shown === null ? null : repairOf(ground, { parts, shown, themes, ...counts, place, variants });
   const why =
     shown === null || repair === null
       ? ''
@@ -49,7 +54,8 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
           shown,
           themes,
           pages,
-          place,
+          place: readable,
+          variants,
           touched: counts.touched,
           broken: counts.broken,
         });
@@ -78,9 +84,60 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
 }
 
 /** What people find it by: the rule, where that is known and says more than one element does. */
-export function placeName([declaration]: readonly WrittenPlace[], finding: Finding | undefined): string {
-  const isRule = declaration !== undefined && declaration.rule !== 'browser' && declaration.rule !== 'style attribute';
-  return isRule ? declaration.rule : (finding?.selector ?? '');
+export function placeName([declaration]: readonly WrittenPlace[], selector = ''): string {
+  return declaration !== undefined && isRule(declaration) ? declaration.rule : selector;
+}
+
+function isRule({ rule }: WrittenPlace): boolean {
+  return rule !== 'browser' && rule !== 'style attribute';
+}
+
+/** A colour that is written out is changed where it stands: at the end of the hops, unless several rules set it for one that paints. */
+function placesOf({ written, variants, changes: [first] }: RuledExplanation): readonly WrittenPlace[] {
+  const isLiteral = first?.change.kind === 'use' && first.change.site.ref.kind === 'literal';
+  return isLiteral && !hasVariants(variants) ? ownRules(written) : written;
+}
+
+function hasVariants(variants: RuledExplanation['variants']): boolean {
+  return new Set(variants.map(({ written }) => ownRules(written)[0]?.rule)).size > 1;
+}
+
+/** Last first; what a theme declares for the whole page is no place's own, unless there is nothing else. */
+function ownRules(written: readonly WrittenPlace[]): readonly WrittenPlace[] {
+  const rules = written.filter(isRule).toReversed();
+  const own = rules.filter(({ rule }) => !WHOLE_PAGE.test(rule));
+  return own.length > 0 ? own : rules;
+}
+
+const WHOLE_PAGE = /(?:^|,)\s*(?::root|:host|html|body|\[[\w-]*theme[\w-]*[~|^$*]?=[^\]]*\])(?:[^\s>+~,]*)\s*(?:,|$)/u;
+
+/** The element that paints the surface, where a surface changes for what lies on it. */
+function surfaceOf(first: Part | undefined, shown: Case | null): string | undefined {
+  if (first?.change.kind !== 'use' || first.change.site.side !== 'surface') return undefined;
+  const sample = shown?.place.sample ?? null;
+  if (shown?.role === 'surface' || sample === null || !('layers' in sample)) return undefined;
+  return sample.layers.at(-1)?.selector ?? undefined;
+}
+
+/** A path that counts its way through the page tells nobody anything: then what the element is, and what is written on it. */
+function readablePlace(place: string, finding: Finding | undefined): string {
+  if (finding === undefined || place !== finding.selector || !COUNTED.test(place)) return place;
+  const [what = ''] = finding.key.split('|');
+  const named = what.replace(/^([^"[\]]+)"/u, '$1 "');
+  return named === '' || named.length > MOST_LETTERS ? place : named;
+}
+
+const COUNTED = /:nth-/u;
+const MOST_LETTERS = 60;
+
+/** Each colour of one rule with the rule that sets it and what should stand there; none where there is but one. */
+function variantsOf(index: TableIndex, { variants }: RuledExplanation): readonly VariantName[] {
+  if (!hasVariants(variants)) return [];
+  return variants.flatMap(({ part: { change }, written }) => {
+    if (change.kind !== 'use') return [];
+    const rule = ownRules(written)[0]?.rule;
+    return rule === undefined ? [] : [{ of: rule, from: nameOfRef(index, change.site.ref), to: index.pathOf(change.token) }];
+  });
 }
 
 /** Of a style the declaration at fault comes first; what is painted there follows where it has a part in the fault. */

@@ -2,6 +2,7 @@
 import { showRatio } from '../../colour/contrast-ratio.ts';
 import { toCssText } from '../../colour/format-color.ts';
 import { cieLightness, toOklch } from '../../colour/lightness.ts';
+import type { VariantName } from './repair.ts';
 import type { Repair } from '../../samples/finding.ts';
 import type { Evidence, Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
@@ -22,6 +23,8 @@ export interface WhyOf {
   readonly themes: readonly number[];
   readonly pages: number;
   readonly place: string;
+  /** Colours that rules set for the place, where there are several. */
+  readonly variants: readonly VariantName[];
   /** Findings that the change touches, mended or not. */
   readonly touched: number;
   /** Where it breaks something. */
@@ -156,6 +159,11 @@ function useSentence(ground: Ground, change: Part['change'] & { kind: 'use' }, o
   const verb = site.ref.kind === 'literal' ? 'writes out' : 'takes';
   const strange = of.evidence.role === 'strange' ? `, which elsewhere is no colour for ${many(what)}` : '';
   const wrong = whatIsWrong(ground, of);
+  if (of.variants.length > 0) {
+    const colors = of.variants.map((each) => `${each.from} in ${each.of}`);
+    const tokens = [...new Set(of.variants.map((each) => each.to))];
+    return `${of.place}${pages} takes colours for its ${what} that are written out, one for each variant: ${listedBriefly(colors, 4)}${wrong}; ${listedBriefly(tokens, 3)} ${tokens.length === 1 ? 'is' : 'are'} there for that`;
+  }
   return `${of.place}${pages} ${verb} ${from} for its ${what}${strange}${wrong}; ${index.pathOf(change.token)} is there for that${withInks(ground, change)}`;
 }
 

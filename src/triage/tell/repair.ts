@@ -21,7 +21,11 @@ export interface RepairOf {
   readonly breaks: number;
   /** What the page calls the place, e.g. the selector of the rule that paints it. */
   readonly place: string;
+  /** Rules that each set a colour of their own for the place; none where there is one colour. */
+  readonly variants: readonly VariantName[];
 }
+
+export type VariantName = RepairPart;
 
 export function repairOf(ground: Ground, of: RepairOf): Repair | null {
   const [first, second] = of.parts;
@@ -29,7 +33,19 @@ export function repairOf(ground: Ground, of: RepairOf): Repair | null {
   const { index } = ground.world;
   const one = stateOf(ground, first.change, of);
   const two = second === undefined ? null : stateOf(ground, second.change, of);
-  const also = of.parts.flatMap(({ change }) => inksOf(ground, change, of.place));
+  const inks = of.parts.flatMap(({ change }) => inksOf(ground, change, of.place));
+  const [main, ...others] = of.variants;
+  if (main !== undefined) {
+    return {
+      change: 'use',
+      ...main,
+      also: [...others, ...inks],
+      themes: themeNames(index, of.themes),
+      fixes: of.fixes,
+      breaks: of.breaks,
+    };
+  }
+  const also = inks;
   const both = (a: string, b: string | undefined): string => (b === undefined ? a : `${a} + ${b}`);
   return {
     change: one.change,

@@ -9,6 +9,7 @@ import { readCustomProperties } from '../../tokens/css/read-custom-properties.ts
 import type { ServedProperty } from './build-faults.ts';
 import { isSameColor } from '../cases/paint-ref.ts';
 import type { Definition, TableTheme, TokenEntry, TokenTable } from './token-table.ts';
+import { localKey } from './token-table.ts';
 
 export interface PageTable {
   /** All samples of the run, in any order. */
@@ -26,11 +27,16 @@ export function openPageTable(settings: {
   const { themes, reference, ramps = [] } = settings;
   /** Theme → property → property at the end of its chain. */
   const ends = new Map(themes.map(({ name }) => [name, new Map<string, string>()]));
+  const locals = new Map<string, string>();
   return {
     add: (view, samples) => {
       const here = ends.get(view.theme);
       if (here === undefined) return;
-      for (const sample of samples) for (const [property, step] of linksIn(sample)) keepLeast(here, property, step);
+      for (const sample of samples) {
+        for (const [property, step] of linksIn(sample)) keepLeast(here, property, step);
+        const local = localIn(sample);
+        if (local !== null) keepLeast(locals, localKey(view.theme, local.property, local.color), local.from);
+      }
     },
     close: (served) => {
       const values = new Map(themes.map(({ name }) => [name, new Map<string, string>()]));
@@ -51,6 +57,7 @@ export function openPageTable(settings: {
         ),
         tokens: names.map((name) => entryOf(name, themes, values, ends)),
         ramps: graph.ramps.map(({ family, steps }) => ({ name: family, steps })),
+        locals,
       };
     },
   };
@@ -109,6 +116,16 @@ function* linksIn(sample: Sample): Generator<readonly [property: string, step: s
   for (const { origin } of paints) {
     if (origin.kind === 'token' && origin.step !== undefined && origin.fallback !== true) yield [origin.property, origin.step];
   }
+}
+
+/** A property that a component sets to another one for itself: dyes stop there where some rule refers from that one to a third. */
+function localIn(sample: Sample): { readonly property: string; readonly color: string; readonly from: string } | null {
+  if (sample.kind === 'picture') return null;
+  const { origin, color, written = [] } = sample.kind === 'text' ? sample.ink : sample.paint;
+  if (origin.kind !== 'token' || origin.step !== undefined) return null;
+  const hop = written.find(({ property }) => property === origin.property);
+  const from = hop === undefined ? undefined : /^var\(\s*(--[^\s,)]+)\s*\)$/u.exec(hop.value)?.[1];
+  return from === undefined ? null : { property: origin.property, color, from };
 }
 
 /** Where two scopes or pages differ, the first in order: the result must not hang on which came first. */

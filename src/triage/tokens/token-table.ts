@@ -41,7 +41,16 @@ export interface TableTheme {
   readonly tone: Tone;
 }
 
+/** Theme, property that a component sets for itself, and its colour there (`localKey`) → the property that it takes it from. */
+export type LocalLinks = ReadonlyMap<string, string>;
+
+export function localKey(theme: string, property: string, color: string): string {
+  return `${theme}\n${property}\n${color}`;
+}
+
 export interface TokenTable {
+  /** For apps without token files, as far as declarations were looked up. */
+  readonly locals?: LocalLinks;
   readonly themes: readonly TableTheme[];
   /** Place of the reference theme in `themes`. */
   readonly reference: number;
