@@ -11,6 +11,7 @@ export const loadReport = () => import('./report-kit.ts');
 export const loadTokens = () => import('./tokens-kit.ts');
 export const loadInit = () => import('./init-kit.ts');
 export const loadTryCause = () => import('./run/try-cause.ts');
+export const loadForecast = () => import('./forecast-kit.ts');
 export const loadRetune = () => import('./retune-kit.ts');
 export const loadJoin = () => import('./run/join-stores.ts');
 export const loadWatch = () => import('./run/watch.ts');

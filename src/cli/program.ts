@@ -11,6 +11,7 @@ import { initCommand } from './commands/init.ts';
 import { joinCommand } from './commands/join.ts';
 import { matchCommand } from './commands/match.ts';
 import { nightCommand } from './commands/night.ts';
+import { forecastCommand } from './commands/forecast.ts';
 import { retuneCommand } from './commands/retune.ts';
 import { runCommand } from './commands/run.ts';
 import { doctorCommand, pruneCommand, runsCommand } from './commands/runs.ts';
@@ -36,6 +37,7 @@ export function makeProgram(run: Run): Command {
     nightCommand(run),
     exemptCommand(run),
     explainCommand(run),
+    forecastCommand(run),
     retuneCommand(run),
     acceptCommand(run),
     serveCommand(run),

@@ -153,6 +153,15 @@ export function runNotFinished(id: string): GloamError {
   });
 }
 
+export function runForetold(id: string): GloamError {
+  return new GloamError({
+    code: 'run-foretold',
+    message: `run ${id}: found a forecast; expected a run that was rendered.`,
+    hint: 'gloam gate --forecast judges it; for all else name a rendered run: gloam runs lists them.',
+    data: { id },
+  });
+}
+
 export function viewNotCaptured(run: string, view: string): GloamError {
   return new GloamError({
     code: 'view-not-captured',

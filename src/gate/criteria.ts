@@ -26,7 +26,7 @@ export function judge(facts: GateFacts, asked: { readonly criteria: GateCriteria
     settledCriterion(facts.views, criteria.unsettled ?? 0),
     pagesCriterion(facts),
     ...doubtCriteria(facts.doubts, criteria),
-    ...(criteria.accepted === true ? [acceptedCriterion(facts.views)] : []),
+    ...(criteria.accepted === true && facts.run.foretold !== true ? [acceptedCriterion(facts.views)] : []),
     ...(exemptions.length > 0 ? [exemptionsCriterion(exemptions)] : []),
   ];
   const { fresh, known, exempt } = countFindings(facts.findings);
@@ -41,6 +41,7 @@ export function judge(facts: GateFacts, asked: { readonly criteria: GateCriteria
     exemptions,
     notAsked: notAsked(facts, criteria),
     warnings: [
+      ...(facts.run.foretold === true ? [FORETOLD] : []),
       ...(configured ? [] : [`Nobody configured criteria for ${facts.theme}; judged by the least: ${LEAST_WORDS}.`]),
       ...exemptionWarnings(exemptions),
       ...restlessWarning(facts.views),
@@ -50,6 +51,10 @@ export function judge(facts: GateFacts, asked: { readonly criteria: GateCriteria
     causes: facts.causes.filter((cause) => causes.has(cause.id)),
   };
 }
+
+/** What no recolouring tells. */
+const FORETOLD =
+  'Foretold from the samples of another run, not rendered: pictures, canvases, literal colours and states nobody named may look otherwise, and accepted pictures were not asked about.';
 
 /** Nobody asked for these rows by name: a check that is switched off is listed as not asked, and holds nothing back. */
 function withoutChecksOff(criteria: GateCriteria, { off }: GateFacts): GateCriteria {

@@ -70,6 +70,8 @@ export interface GateFacts {
     readonly browser: string;
     /** Narrowed on the command line, or one part of several. */
     readonly partial: boolean;
+    /** Nothing was rendered: see `RunSummary.foretold`. */
+    readonly foretold?: true;
   };
   /** YYYY-MM-DD */
   readonly today: string;

@@ -37,7 +37,9 @@ export async function gateFactsReader(
   const pages = await expectedPages(ledger, configuration, run, views);
   const { previous } = run;
   const before = previous === null ? [] : await readAll((page) => ledger.views(previous, page));
-  const doubts = doubtsOf(views, before, configuration.pages.kind === 'list' ? configuration.pages.pages : []);
+  // Doubts are about pictures.
+  const listed = configuration.pages.kind === 'list' ? configuration.pages.pages : [];
+  const doubts = run.foretold === null ? doubtsOf(views, before, listed) : [];
   const gone = await ledger.gone(run.id, 100_000);
   const causes = await ledger.causes(run.id);
   const coverage = await ledger.coverage(run.id);
@@ -59,6 +61,7 @@ export async function gateFactsReader(
         gloam: run.gloam,
         browser: run.browser,
         partial: run.narrowed || run.part !== null,
+        ...(run.foretold === null ? {} : { foretold: true as const }),
       },
       today,
       views: views.filter((view) => view.theme === theme).map((view) => viewOf(view, accepted)),

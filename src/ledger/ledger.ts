@@ -7,6 +7,7 @@ import { ledgerDamaged, storeMissing, type StoreHolder } from '../errors/ledger-
 import type { KnownView, ViewResult } from '../samples/captured-view.ts';
 import type { Cause, Finding } from '../samples/finding.ts';
 import type { Difference } from '../samples/difference.ts';
+import type { View } from '../samples/view.ts';
 import { accept, undoAcceptance } from './write/accept.ts';
 import { exportAccepted, importAccepted } from './write/carry-accepted.ts';
 import { joinRuns } from './write/join-runs.ts';
@@ -79,6 +80,7 @@ import type {
 } from './records.ts';
 import { storeCauses } from './write/store-causes.ts';
 import { carryFindings, storeFindings } from './write/store-findings.ts';
+import { type ForetoldFacts, storeForetold } from './write/store-foretold.ts';
 import { storeView } from './write/store-view.ts';
 import { type StoreLock, takeStoreLock } from './database/store-lock.ts';
 
@@ -170,6 +172,10 @@ export class Ledger implements AsyncDisposable {
   }
   storeView(run: string, result: ViewResult): Promise<ViewReceipt> {
     return this.#do((context) => storeView(context, run, result));
+  }
+  /** A view of the run that the forecast is made from, with other colours. */
+  storeForetold(run: string, view: View, facts: ForetoldFacts): Promise<void> {
+    return this.#do((context) => storeForetold(context, run, view, facts));
   }
   storeFindings(run: string, list: readonly ViewFindings[]): Promise<void> {
     return this.#do((context) => storeFindings(context, run, list));

@@ -38,6 +38,17 @@ export interface NewRun {
   readonly narrowed?: boolean;
   readonly part?: RunPart;
   readonly standard?: Standard;
+  /** A forecast from the samples of another run. */
+  readonly foretold?: ForecastNote & { readonly of: string };
+}
+
+/** What a forecast was made with. */
+export interface ForecastNote {
+  /** Token files that stood in, relative to the configuration's folder; empty: those that were configured. */
+  readonly files: readonly string[];
+  /** A theme that no page has yet, and the one that its pages look like. */
+  readonly as?: string;
+  readonly like?: string;
 }
 
 /** Contract §3, `run.json`. */
@@ -73,6 +84,8 @@ export interface RunSummary {
   readonly totals: RunTotals | null;
   /** What it judged by; null where that was not kept. */
   readonly standard: Standard | null;
+  /** Nothing was rendered: the samples of the run `of` with other colours. Null for what was. */
+  readonly foretold: (ForecastNote & { readonly of: string }) | null;
 }
 
 /** A view as a run left it. Hashes name blobs. */

@@ -1,8 +1,8 @@
 // Chosen values of the movable declarations → the colour of each token, and what that does to the cases.
 import type { Color } from '../colour/color.ts';
 import { ascending } from '../triage/counting.ts';
-import type { PaintRef } from '../triage/cases/paint-ref.ts';
 import type { Recoloring } from '../triage/recolor/recoloring.ts';
+import { movesTo, slotUnder } from '../triage/recolor/token-recoloring.ts';
 import type { TableIndex } from '../triage/tokens/table-index.ts';
 import type { World } from '../triage/world.ts';
 import type { Movable } from './movable.ts';
@@ -58,42 +58,6 @@ export function recoloringUnder(world: World, movable: Movable, assignment: Assi
   ];
   const touched = moved.flatMap(({ token, themes }) => [...world.reachOf(token, themes).touched]);
   // Aliases that were pointed elsewhere hang on steps of which the table knows nothing.
-  const known = index.table.themes.map(() => new Map<number, Color | null | undefined>());
-  const moves = (theme: number, token: number): Color | null | undefined => {
-    const here = known[theme];
-    if (here?.has(token) === true) return here.get(token);
-    const now = index.colorOf(theme, token);
-    const then = colorUnder({ index, movable, assignment }, theme, token);
-    const found = now !== null && then !== null && isEqual(now, then) ? undefined : then;
-    here?.set(token, found);
-    return found;
-  };
-  return {
-    touched: ascending(touched),
-    colorOf: (one, at) => {
-      const ref = at === -1 ? one.fore : one.back[at]?.ref;
-      return ref === undefined ? undefined : refUnder(ref, (token) => moves(one.theme, token));
-    },
-  };
-}
-
-function refUnder(ref: PaintRef, moves: (token: number) => Color | null | undefined): Color | null | undefined {
-  switch (ref.kind) {
-    case 'token': {
-      const color = moves(ref.token);
-      return color === undefined || color === null ? color : { ...color, alpha: color.alpha * ref.alpha };
-    }
-    case 'derived':
-      return ref.tokens.some((token) => moves(token) !== undefined) ? null : undefined;
-    // A stale page does not follow its files.
-    case 'stale':
-    case 'literal':
-    case 'system':
-    case 'unknown':
-      return undefined;
-  }
-}
-
-function isEqual(one: Color, other: Color): boolean {
-  return one.r === other.r && one.g === other.g && one.b === other.b && one.alpha === other.alpha;
+  const moves = movesTo(index, (theme, token) => colorUnder({ index, movable, assignment }, theme, token));
+  return { touched: ascending(touched), colorOf: (one, at) => slotUnder(moves, one, at) };
 }

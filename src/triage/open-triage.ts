@@ -7,7 +7,7 @@ import type { Origin } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { ViewRef } from '../samples/view.ts';
 import type { BuildFault, ServedProperty } from './tokens/build-faults.ts';
-import { findBuildFaults, staleTokens } from './tokens/build-faults.ts';
+import { findBuildFaults, hangsOnStale, staleTokens } from './tokens/build-faults.ts';
 import type { Ground } from './propose/candidate.ts';
 import type { ExplainedCause } from './tell/causes.ts';
 import { causeOf } from './tell/causes.ts';
@@ -56,12 +56,10 @@ export function openTriage(input: TriageInput): Triage {
   const index = indexTable(input.table);
   const buildFaults = findBuildFaults(index, input.served);
   const stale = staleTokens(buildFaults, input.table.themes.length);
-  const hangsOnStale = (theme: number, token: number): boolean =>
-    index.chainOf(theme, token).some((each) => stale[theme]?.has(each) === true);
   const { findings } = input;
   const judges = new Map<CheckId, Judge>([...input.checks].map(([id, { check, options }]) => [id, check.with(options)]));
   const level = input.checks.get('text-contrast')?.options['level'] === 'AAA' ? 'AAA' : 'AA';
-  const readPaint = openPaintReader(index, hangsOnStale);
+  const readPaint = openPaintReader(index, hangsOnStale(index, buildFaults));
   const isExempt = input.isExempt ?? (() => false);
   const collector = openCases({ index, readPaint, findings, judges: [...judges.values()], level, isExempt });
   const exempt = new Set<number>();

@@ -18,10 +18,12 @@ import type { ExitCode } from '../exit-codes.ts';
 import { sourcesOf } from '../sources-of.ts';
 import { loadLedger } from '../load.ts';
 import { packageVersion } from '../package-facts.ts';
+import { refuseForecast } from '../refuse-forecast.ts';
 
 interface GateCommandOptions extends CommonOptions {
   readonly theme?: readonly string[];
   readonly run?: string;
+  readonly forecast?: string;
   readonly since?: string;
   readonly form?: readonly string[];
   readonly forms?: string;
@@ -34,6 +36,7 @@ export function gateCommand(run: Run): Command {
   return command<GateCommandOptions>('gate', 'judge a stored run against the launch criteria of a theme', run, judgeOnce)
     .option('--theme <name>', 'theme to judge, repeatable; all unless set', gather)
     .option('--run <id>', 'which run; the latest finished one unless set')
+    .option('--forecast <id>', 'judge a forecast: would its themes launch, as far as can be foretold')
     .option('--since <run>', 'allow what this run had already: its id, or "previous"')
     .option('--set <name>', "set of accepted pictures, after the one of the run's own label", 'main')
     .option('--form <name[=file]>', `${FORM_IDS.join(', ')}; to stdout, or to a file; repeatable`, gather)
@@ -45,11 +48,12 @@ export function gateCommand(run: Run): Command {
 export async function judgeOnce(session: Session, options: GateCommandOptions): Promise<ExitCode> {
   const configuration = await session.configuration();
   const wanted = (options.form ?? []).map(parseForm);
-  const themes = pickThemes(configuration, options.theme ?? []);
   const { openLedger } = await loadLedger();
   await using ledger = await openLedger(await session.store(), { access: 'read' });
+  const run = await pickRun(ledger, options);
+  const themes = pickThemes(configuration, options.theme ?? [], run);
   const verdicts = await judgeRun(ledger, configuration, {
-    run: await pickRun(ledger, options.run),
+    run,
     themes,
     today: new Date().toISOString().slice(0, 10),
     set: options.set,
@@ -90,18 +94,33 @@ function parseForm(text: string): { readonly id: FormId; readonly file: string |
   return { id, file: rest.length === 0 ? null : rest.join('=') };
 }
 
-function pickThemes(configuration: Configuration, wanted: readonly string[]): readonly string[] {
-  const known = configuration.themes.map((theme) => theme.name);
+function pickThemes(configuration: Configuration, wanted: readonly string[], { foretold }: RunSummary): readonly string[] {
+  const configured = configuration.themes.map((theme) => theme.name);
+  const thought = foretold?.as;
+  const known = thought === undefined ? configured : [...configured, thought];
   for (const name of wanted) {
     if (!known.includes(name)) {
       throw wrongUse(`--theme: found "${name}"; expected ${expectedName(name, known)}`, `${configuration.file} names the themes.`);
     }
   }
-  return wanted.length === 0 ? known : wanted;
+  // Of a forecast of a new theme that theme is what is asked about.
+  if (wanted.length === 0) return thought === undefined ? known : [thought];
+  return wanted;
 }
 
-async function pickRun(ledger: Ledger, id: string | undefined): Promise<RunSummary> {
+async function pickRun(ledger: Ledger, { run: id, forecast }: GateCommandOptions): Promise<RunSummary> {
+  if (forecast !== undefined) {
+    if (id !== undefined) throw wrongUse('--run and --forecast: found both; expected one.', 'A forecast is named by its own id.');
+    const foretold = await ledger.run(forecast);
+    if (foretold.foretold === null)
+      throw wrongUse(
+        `--forecast ${forecast}: found a run that was rendered; expected a forecast.`,
+        `gloam gate --run ${forecast} judges it.`,
+      );
+    return foretold;
+  }
   const found = id === undefined ? await ledger.latestRun() : await ledger.run(id);
   if (found === undefined) throw wrongUse('no finished run is stored yet.', 'Render one first: gloam run.');
+  refuseForecast(found);
   return found;
 }

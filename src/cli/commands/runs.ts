@@ -14,7 +14,7 @@ export function runsCommand(run: Run): Command {
   return command<CommonOptions & { readonly label?: string }>('runs', 'list the stored runs', run, async (session, options) => {
     const { openLedger } = await loadLedger();
     await using ledger = await openLedger(await session.store(), { access: 'read' });
-    const runs = await ledger.runs(options.label === undefined ? {} : { label: options.label });
+    const runs = await ledger.runs({ foretold: true, ...(options.label === undefined ? {} : { label: options.label }) });
     if (session.io.json) session.io.result(runs);
     else if (runs.length === 0) session.io.say('No run is stored yet.');
     else for (const each of runs) session.io.say(lineOf(each));
@@ -27,8 +27,10 @@ function lineOf(run: RunSummary): string {
   const found = sumOfChecks(totals?.findings ?? {});
   const how =
     totals === null ? 'not finished' : `${count(totals.views, 'view')}, ${totals.failed} failed, ${count(found, 'finding')}`;
+  const foretold =
+    run.foretold === null ? '' : `  (forecast of ${run.foretold.of}${run.foretold.as === undefined ? '' : `: ${run.foretold.as}`})`;
   const label = run.label === null ? '' : `  ${run.label}`;
-  return `${run.id}  ${run.startedAt}  ${how}${label}${run.narrowed ? '  (narrowed)' : ''}`;
+  return `${run.id}  ${run.startedAt}  ${how}${label}${run.narrowed ? '  (narrowed)' : ''}${foretold}`;
 }
 
 export interface PruneCommandOptions extends CommonOptions {

@@ -103,14 +103,14 @@ export async function explainRun(from: {
   return { triaged: triage.close(), findings, coverage: coverage.rows().map(coverageFact) };
 }
 
-type EachView = (use: (view: ViewRef, samples: readonly Sample[]) => void) => Promise<void>;
+export type EachView = (use: (view: ViewRef, samples: readonly Sample[]) => void) => Promise<void>;
 
 function coverageFact({ page, theme, owner, painted, throughTokens }: CoverageRow): CoverageFact {
   return { page, theme, ...(owner === '' ? {} : { owner }), uses: painted, throughTokens };
 }
 
 /** Where the build writes tokens out as literals, a colour's values over all themes tell its token. */
-async function inferenceFor(
+export async function inferenceFor(
   table: TokenTable,
   served: readonly ServedProperty[],
   eachView: EachView,
@@ -139,7 +139,7 @@ async function tableOfPages(
   return table.close(served);
 }
 
-function tableOfFiles(configuration: Configuration, tokens: ReadTokens): TokenTable {
+export function tableOfFiles(configuration: Configuration, tokens: ReadTokens): TokenTable {
   const themes = configuration.themes.map(({ name, tone }) => ({ name, tone }));
   const css = configuration.tokens?.css ?? [{}];
   return tableOfGraph(tokens.graph, { themes, reference: configuration.reference, css });
@@ -159,7 +159,10 @@ function activeChecks({ checks }: Configuration): ReadonlyMap<CheckId, ActiveChe
 }
 
 /** One view per page and theme tells what the page serves: states and viewports share its style sheets. */
-async function servedProperties(facts: RunFacts, views: readonly ViewRef[]): Promise<readonly ServedProperty[]> {
+export async function servedProperties(
+  facts: Pick<RunFacts, 'propertiesOf'>,
+  views: readonly ViewRef[],
+): Promise<readonly ServedProperty[]> {
   const seen = new Set<string>();
   const served = new Map<string, ServedProperty>();
   for (const view of views) {

@@ -5,15 +5,17 @@ import { render } from '../../../runner/render.ts';
 import type { Secrets } from '../../../runner/app/secrets.ts';
 import { foldStates } from '../../checks/fold-states.ts';
 import { runChecks } from '../../checks/run-checks.ts';
+import type { Access } from '../../../runner/app/access.ts';
+import type { ReadConfigured } from '../../config/read-tokens.ts';
 import { readTokens } from '../../config/read-tokens.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
-import type { Configuration } from '../../plan/configuration.ts';
+import type { Configuration, Page } from '../../plan/configuration.ts';
 import { groupId, makePlan } from '../../plan/make-plan.ts';
 import type { CapturedView } from '../../samples/captured-view.ts';
 import type { Finding } from '../../samples/finding.ts';
 import type { View } from '../../samples/view.ts';
 import type { Triaged } from '../../triage/open-triage.ts';
-import type { Wear } from '../../triage/try-out.ts';
+import type { Wear, WornProperty } from '../../triage/try-out.ts';
 import { readAccess } from '../read-access.ts';
 import type { Environment } from '../read-access.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
@@ -68,38 +70,85 @@ export async function renderWorn<T>(
     const asked = wearIn({ triaged, findings, plan });
     if (asked === null) return null;
     const { wear, kept } = asked;
-    const affected = plan.filter((view) => (wear.get(view.id) ?? null) !== null);
-    if (affected.length === 0) return { worn: null, kept };
-    // Checks compare with the reference, so whole groups are rendered.
-    const groups = new Set(affected.map(groupId));
-    const views = plan.filter((view) => groups.has(groupId(view)));
-    const captured: CapturedView[] = [];
-    await render(
-      {
-        configuration,
-        views,
-        pages,
-        dye: dyedNames(configuration, tokens),
-        workers: 1,
-        ...(access === undefined ? {} : { access }),
-        signal,
-        wear: (view) => wear.get(view.id) ?? null,
-      },
-      (result) => {
-        if (result.status === 'captured') captured.push(result);
-      },
-    );
-    const judgedAgain = [...groups].flatMap((group) => {
-      const members = captured.filter(({ view }) => groupId(view) === group);
-      const judged = members.map(({ view, samples }) => ({ view, samples, tone: toneOf(configuration, view.theme) }));
-      return runChecks(judged, checkSettings({ configuration, pages, today, run }, members[0]?.view));
-    });
+    const views = viewsWith(plan, wear, configuration.reference);
+    if (views.length === 0) return { worn: null, kept };
+    const { found } = await renderWearing({ configuration, tokens, pages, access, signal, today, run }, views, wear);
     const before = findings.filter(({ check }) => check !== 'drift' && check !== 'token-fault');
     // A page at rest that was not rendered again is as it was.
     const again = new Set(views.map(({ id }) => id));
-    const after = foldStates(judgedAgain, [...judgedAgain, ...before.filter(({ view }) => !again.has(view))]);
-    return { worn: { names: new Set(affected.map(({ id }) => id)), views: views.length, before, after }, kept };
+    const after = foldStates(found, [...found, ...before.filter(({ view }) => !again.has(view))]);
+    const names = new Set(views.filter((view) => (wear.get(view.id) ?? null) !== null).map(({ id }) => id));
+    return { worn: { names, views: views.length, before, after }, kept };
   } finally {
     await app.close();
   }
+}
+
+/** @returns null where nothing is worn */
+export function wearing(properties: readonly WornProperty[]): Wear | null {
+  return properties.length === 0 ? null : { properties, rules: [] };
+}
+
+/** Views that wear something, with all that is judged together with them. */
+export function viewsWith(plan: readonly View[], wear: ReadonlyMap<string, Wear | null>, reference: string): readonly View[] {
+  const affected = plan.filter((view) => (wear.get(view.id) ?? null) !== null);
+  const groups = new Set(affected.map(groupId));
+  // Checks compare with the reference: where that changes, the other themes of the group are judged anew too.
+  const whole = new Set(affected.filter(({ theme }) => theme === reference).map(groupId));
+  const names = new Set(affected.map(({ id }) => id));
+  return plan.filter((view) => {
+    const group = groupId(view);
+    return names.has(view.id) || whole.has(group) || (groups.has(group) && view.theme === reference);
+  });
+}
+
+/** @returns what was captured, and what is found there; findings of states are not yet held against those at rest */
+export async function renderWearing(
+  from: {
+    readonly configuration: Configuration;
+    readonly tokens: ReadConfigured | null;
+    readonly pages: readonly Page[];
+    readonly access: Access | undefined;
+    readonly signal: AbortSignal;
+    readonly today: string;
+    readonly run: string;
+  },
+  views: readonly View[],
+  wear: ReadonlyMap<string, Wear | null>,
+  onView: (view: CapturedView) => void = () => undefined,
+): Promise<{ readonly found: readonly Finding[] }> {
+  const { configuration, tokens, pages, access, signal, today, run } = from;
+  const owed = new Map<string, number>();
+  for (const view of views) owed.set(groupId(view), (owed.get(groupId(view)) ?? 0) + 1);
+  const waiting = new Map<string, CapturedView[]>();
+  const found: Finding[] = [];
+  const judge = (group: string): void => {
+    const members = waiting.get(group) ?? [];
+    waiting.delete(group);
+    const judged = members.map(({ view, samples }) => ({ view, samples, tone: toneOf(configuration, view.theme) }));
+    found.push(...runChecks(judged, checkSettings({ configuration, pages, today, run }, members[0]?.view)));
+  };
+  await render(
+    {
+      configuration,
+      views,
+      pages,
+      dye: dyedNames(configuration, tokens),
+      workers: 1,
+      ...(access === undefined ? {} : { access }),
+      signal,
+      wear: (view) => wear.get(view.id) ?? null,
+    },
+    (result) => {
+      const group = groupId(result.view);
+      if (result.status === 'captured') {
+        waiting.set(group, [...(waiting.get(group) ?? []), result]);
+        onView(result);
+      }
+      const left = (owed.get(group) ?? 1) - 1;
+      owed.set(group, left);
+      if (left === 0) judge(group);
+    },
+  );
+  return { found };
 }

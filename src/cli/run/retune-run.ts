@@ -5,7 +5,7 @@ import path from 'node:path';
 import { readTokens } from '../../config/read-tokens.ts';
 import type { Palette, PaletteOptions, WorkedOut } from '../../palette/palette.ts';
 import { workOutPalette } from '../../palette/palette.ts';
-import { propertiesUnder } from '../../palette/wear-palette.ts';
+import { paletteProperties } from '../../palette/wear-palette.ts';
 import { evaluate } from '../../triage/choose/evaluate.ts';
 import { recoloringUnder } from '../../palette/assignment.ts';
 import { checkTokens } from '../../tokens/faults/check-tokens.ts';
@@ -19,7 +19,7 @@ import type { Configuration } from '../../plan/configuration.ts';
 import { openSolver } from '../open-solver.ts';
 import { explainRun, storedFacts } from './explain-run.ts';
 import type { WornFrom } from './render-worn.ts';
-import { renderWorn } from './render-worn.ts';
+import { renderWorn, wearing } from './render-worn.ts';
 
 export interface RewrittenFile {
   /** Relative to the configuration's folder. */
@@ -61,13 +61,8 @@ export async function tryRetune(
   const tried = await renderWorn(from, ({ triaged, findings, plan }) => {
     const { world } = triaged.ground;
     const worked = workOutPalette(triaged.ground, triaged.causes, solver, options);
-    const inTheme = world.index.table.themes.map((_, theme) => propertiesUnder(world, worked, theme));
-    const wear = new Map(
-      plan.map((view) => {
-        const properties = inTheme[world.index.themeAt(view.theme)] ?? [];
-        return [view.id, properties.length === 0 ? null : { properties, rules: [] }] as const;
-      }),
-    );
+    const inTheme = world.index.table.themes.map((_, theme) => paletteProperties(world, worked, theme));
+    const wear = new Map(plan.map((view) => [view.id, wearing(inTheme[world.index.themeAt(view.theme)] ?? [])] as const));
     const outcome = evaluate(world, recoloringUnder(world, worked.movable, worked.assignment));
     const ids = outcome.mended.flatMap((fault) => fault.findings.flatMap((at) => findings[at]?.id ?? []));
     return { wear, kept: { mended: ids, broken: outcome.broken.reduce((sum, { places }) => sum + places, 0) } };

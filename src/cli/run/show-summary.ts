@@ -95,7 +95,7 @@ function differenceOf({ runs, fresh, unseen, known, gone }: RunDifference): stri
 }
 
 /** Causes first: they are few, and each says where to go. The rest is told by `gloam explain` and the report. */
-function showCauses(io: Io, causes: readonly Cause[]): void {
+export function showCauses(io: Io, causes: readonly Cause[]): void {
   if (causes.length === 0) return;
   io.say();
   io.say(`${io.style('bold', causeWords(causes))}, those that explain most first`);
@@ -106,7 +106,7 @@ function showCauses(io: Io, causes: readonly Cause[]): void {
     io.say(io.style('dim', `         and ${causes.length - MOST_CAUSES} more: gloam explain, gloam serve`));
 }
 
-/** Checks × themes; a dot is zero, so that what is there stands out. */
+/** How many there are, held against another run; then where. */
 function showTable(io: Io, themes: readonly string[], all: readonly CountCell[], against: RunDifference | null): void {
   const { total, fresh, exempt } = countFindings(all);
   const cells = all.filter(isCounted);
@@ -120,6 +120,11 @@ function showTable(io: Io, themes: readonly string[], all: readonly CountCell[],
   }
   const difference = against === null ? `${fresh} new; there is no run before` : differenceOf(against);
   io.say(`${io.style('bold', count(total, 'finding'))}, ${difference}${beside}`);
+  showCells(io, themes, cells);
+}
+
+/** Checks × themes; a dot is zero, so that what is there stands out. */
+export function showCells(io: Io, themes: readonly string[], cells: readonly CountCell[]): void {
   const checks = CHECK_IDS.filter((check) => cells.some((cell) => cell.check === check));
   const width = Math.max(...checks.map((check) => check.length));
   const columns = themes.map((theme) => ({ theme, width: Math.max(theme.length, 5) }));

@@ -30,10 +30,11 @@ export function mayAll(verdicts: readonly GateVerdict[]): boolean {
 }
 
 /** `dusk may launch`, `dusk may not launch yet: 2 of 7 criteria are missing`. */
-export function headline({ theme, may, criteria }: GateVerdict): string {
-  if (may) return `${theme} may launch`;
+export function headline({ theme, may, criteria, run }: GateVerdict): string {
+  const foretold = run.foretold === true;
+  if (may) return foretold ? `${theme} would launch, as far as can be foretold` : `${theme} may launch`;
   const missing = criteria.filter((criterion) => !criterion.met).length;
-  return `${theme} may not launch yet: ${String(missing)} of ${String(criteria.length)} criteria ${missing === 1 ? 'is' : 'are'} missing`;
+  return `${theme} ${foretold ? 'would' : 'may'} not launch yet: ${String(missing)} of ${String(criteria.length)} criteria ${missing === 1 ? 'is' : 'are'} missing`;
 }
 
 /** `3 new, 12 known, 2 exempt, 5 gone`. */

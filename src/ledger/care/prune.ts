@@ -81,7 +81,7 @@ async function sortRuns(
 ): Promise<{ readonly dropped: readonly RunName[]; readonly kept: readonly RunName[] }> {
   const runs = await trx
     .selectFrom('run')
-    .select(['n', 'id', 'state'])
+    .select(['n', 'id', 'state', 'foretold_of'])
     .where('state', '!=', 'pruned')
     .orderBy('n', 'desc')
     .execute();
@@ -89,6 +89,9 @@ async function sortRuns(
   const stays = new Set(finished.map((run) => run.n));
   const [latest] = runs;
   if (latest?.state === 'running') stays.add(latest.n);
+  // A forecast goes with the run that it was made from.
+  for (const { n, state, foretold_of } of runs)
+    if (state === 'foretold' && foretold_of !== null && stays.has(foretold_of)) stays.add(n);
   return { dropped: runs.filter((run) => !stays.has(run.n)), kept: runs.filter((run) => stays.has(run.n)) };
 }
 

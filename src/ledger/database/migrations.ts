@@ -98,6 +98,11 @@ const CUT: Migration = {
 /** What a run judged by: samples are facts, their verdicts follow from it, and an exemption written later is not called idle. */
 const STANDARD: Migration = { up: (db) => run(db, [`alter table run add column standard text`]) };
 
+/** Forecasts stand beside the runs: of which run, and what was changed. */
+const FORETOLD: Migration = {
+  up: (db) => run(db, [`alter table run add column foretold_of integer`, `alter table run add column foretold text`]),
+};
+
 /** By name, which is also their order. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '001-runs': RUNS,
@@ -107,6 +112,7 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '005-note-codes': NOTE_CODES,
   '006-cut': CUT,
   '007-standard': STANDARD,
+  '008-foretold': FORETOLD,
 };
 
 export const MIGRATION_PROVIDER: MigrationProvider = { getMigrations: () => Promise.resolve({ ...MIGRATIONS }) };

@@ -9,13 +9,13 @@ import type { Note } from '../../samples/note.ts';
 import type { Rect } from '../../samples/view.ts';
 import type { Difference } from '../../samples/difference.ts';
 import type { Json } from './json-column.ts';
-import type { ComparisonVerdict, RunTheme, RunTotals } from '../records.ts';
+import type { ComparisonVerdict, ForecastNote, RunTheme, RunTotals } from '../records.ts';
 
 export interface RunTable {
   readonly n: Generated<number>;
   readonly id: string;
-  /** `pruned`: nothing is left of it but its name, for the `since` of findings. */
-  readonly state: 'running' | 'finished' | 'pruned';
+  /** `foretold`: a forecast, finished; no run is ever held against it. `pruned`: nothing is left of it but its name, for the `since` of findings. */
+  readonly state: 'running' | 'finished' | 'foretold' | 'pruned';
   readonly started_at: string;
   readonly finished_at: string | null;
   readonly gloam: string;
@@ -38,6 +38,9 @@ export interface RunTable {
   readonly explained: string | null;
   /** What it judged by; null for runs of before this was kept. */
   readonly standard: Json<Standard> | null;
+  /** A forecast: the run whose samples were recoloured, and what was changed. Null for what was rendered. */
+  readonly foretold_of: number | null;
+  readonly foretold: Json<ForecastNote> | null;
 }
 
 export interface ViewTable {

@@ -21,11 +21,13 @@ export async function baseRows(context: LedgerContext, run: RunRow, base: Base |
 }
 
 /** Number of the newest earlier finished run that judged the view; of the run's own label before any other. */
-export function baseRunOf(run: Pick<RunRow, 'n' | 'label'>, view: RawBuilder<unknown>): RawBuilder<number | null> {
+export function baseRunOf(run: Pick<RunRow, 'n' | 'label' | 'foretold_of'>, view: RawBuilder<unknown>): RawBuilder<number | null> {
+  // A forecast is held against what was known when its samples were taken.
+  const end = run.foretold_of === null ? run.n : run.foretold_of + 1;
   // Read backwards from the index, each stops at its first hit.
   const newest = (which: RawBuilder<unknown>): RawBuilder<unknown> => sql`(
     select earlier.run from run_view as earlier join run as its on its.n = earlier.run
-    where earlier.view = ${view} and earlier.run < ${run.n} and earlier.sheet is not null and its.state = 'finished' ${which}
+    where earlier.view = ${view} and earlier.run < ${end} and earlier.sheet is not null and its.state = 'finished' ${which}
     order by earlier.run desc limit 1)`;
   return sql<number | null>`coalesce(${newest(sql`and its.label is ${run.label}`)}, ${newest(sql``)})`;
 }

@@ -8,6 +8,8 @@ export interface RunFilter {
   readonly state?: 'running' | 'finished';
   /** Without those that were narrowed, are one part of several, or were ended by hand. */
   readonly whole?: true;
+  /** Forecasts too; without them unless set. */
+  readonly foretold?: true;
   /** At most this many; all when absent. */
   readonly limit?: number;
 }
@@ -18,6 +20,7 @@ export async function readRuns({ db }: LedgerContext, filter: RunFilter = {}): P
   if (filter.state !== undefined) query = query.where('run.state', '=', filter.state);
   if (filter.whole === true)
     query = query.where('run.narrowed', '=', 0).where('run.part_index', 'is', null).where('run.cut', '=', 0);
+  if (filter.foretold !== true) query = query.where('run.foretold_of', 'is', null);
   if (filter.limit !== undefined) query = query.limit(filter.limit);
   return (await query.execute()).map(summaryOf);
 }
@@ -33,10 +36,11 @@ function summaries({ db }: Pick<LedgerContext, 'db'>) {
     .selectFrom('run')
     .leftJoin('run as earlier', 'earlier.n', 'run.previous')
     .selectAll('run')
-    .select('earlier.id as previous_id');
+    .leftJoin('run as source', 'source.n', 'run.foretold_of')
+    .select(['earlier.id as previous_id', 'source.id as source_id']);
 }
 
-function summaryOf(row: RunRow & { readonly previous_id: string | null }): RunSummary {
+function summaryOf(row: RunRow & { readonly previous_id: string | null; readonly source_id: string | null }): RunSummary {
   return {
     id: row.id,
     state: row.state === 'running' ? 'running' : 'finished',
@@ -53,5 +57,6 @@ function summaryOf(row: RunRow & { readonly previous_id: string | null }): RunSu
     previous: row.previous_id,
     totals: row.totals === null ? null : fromJson(row.totals),
     standard: row.standard === null ? null : fromJson(row.standard),
+    foretold: row.foretold === null ? null : { ...fromJson(row.foretold), of: row.source_id ?? '' },
   };
 }

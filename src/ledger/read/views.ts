@@ -79,12 +79,14 @@ export async function readKnownView(context: LedgerContext, viewId: string): Pro
   const row = await context.db
     .selectFrom('run_view')
     .innerJoin('view', 'view.n', 'run_view.view')
+    .innerJoin('run', 'run.n', 'run_view.run')
     .leftJoin('blob as s', 's.n', 'run_view.samples')
     .leftJoin('blob as p', 'p.n', 'run_view.properties')
     .select(['run_view.title', 'run_view.width', 'run_view.height', 'run_view.scale'])
     .select(['run_view.fingerprint', 'run_view.notes', 's.hash as samples', 'p.hash as properties'])
     .where('view.id', '=', viewId)
     .where('run_view.status', '=', 'captured')
+    .where('run.foretold_of', 'is', null)
     .orderBy('run_view.run', 'desc')
     .limit(1)
     .executeTakeFirst();
@@ -108,6 +110,7 @@ export async function readUnfinished(context: LedgerContext, runId?: string): Pr
     .selectFrom('run')
     .select('id')
     .where('state', '=', 'running')
+    .where('foretold_of', 'is', null)
     .orderBy('n', 'desc')
     .limit(1)
     .executeTakeFirst();

@@ -1,5 +1,5 @@
 // Pictures of a run become the accepted ones, and stop being so. What is accepted is a row; pictures live by hash.
-import { acceptanceUndone, acceptanceUnknown, viewNotCaptured } from '../../errors/ledger-errors.ts';
+import { acceptanceUndone, acceptanceUnknown, runForetold, viewNotCaptured } from '../../errors/ledger-errors.ts';
 import { hashOf } from '../blobs.ts';
 import { batches, type LedgerContext, runRow } from '../database/ledger-context.ts';
 import { type AcceptedRow, acceptedRows, readAcceptance } from '../read/accepted.ts';
@@ -11,9 +11,10 @@ export const DEFAULT_SET = 'main';
 
 type Picture = Omit<AcceptedPictureTable, 'acceptance'>;
 
-/** Views whose accepted picture is the run's already take no part. @throws run-unknown, view-unknown, view-not-captured */
+/** Views whose accepted picture is the run's already take no part. @throws run-unknown, run-foretold, view-unknown, view-not-captured */
 export async function accept(context: LedgerContext, runId: string, request: NewAcceptance): Promise<Acceptance> {
   const run = await runRow(context, runId);
+  if (run.foretold_of !== null) throw runForetold(runId);
   return context.db.transaction().execute(async (trx) => {
     const inner = { ...context, db: trx };
     const captured = await trx

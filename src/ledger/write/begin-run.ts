@@ -1,11 +1,11 @@
 // A run enters the ledger with its whole plan, so that what a killed run still owes can be told.
 import { randomBytes } from 'node:crypto';
-import { runExists } from '../../errors/ledger-errors.ts';
+import { runExists, runNotFinished } from '../../errors/ledger-errors.ts';
 import type { ViewRef } from '../../samples/view.ts';
 import { hashOf } from '../blobs.ts';
 import { batches, type LedgerContext } from '../database/ledger-context.ts';
 import { toJson } from '../database/json-column.ts';
-import type { NewRun } from '../records.ts';
+import type { ForecastNote, NewRun } from '../records.ts';
 
 /** @returns the run's id @throws run-exists */
 export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<string> {
@@ -14,6 +14,16 @@ export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<stri
     const taken = await trx.selectFrom('run').select('n').where('id', '=', id).executeTakeFirst();
     if (taken !== undefined) throw runExists(id);
     const plan = planHash(run.views);
+    const source =
+      run.foretold === undefined
+        ? null
+        : await trx
+            .selectFrom('run')
+            .select('n')
+            .where('id', '=', run.foretold.of)
+            .where('state', '=', 'finished')
+            .executeTakeFirst();
+    if (source === undefined) throw runNotFinished(run.foretold?.of ?? '');
     const previous = await trx
       .selectFrom('run')
       .select('n')
@@ -57,10 +67,12 @@ export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<stri
         part_of: run.part?.of ?? null,
         plan,
         cut: 0,
-        previous: previous?.n ?? null,
+        previous: source?.n ?? previous?.n ?? null,
         totals: null,
         explained: null,
         standard: run.standard === undefined ? null : toJson(run.standard),
+        foretold_of: source?.n ?? null,
+        foretold: run.foretold === undefined ? null : toJson(noteOf(run.foretold)),
       })
       .returning('n')
       .executeTakeFirstOrThrow();
@@ -74,6 +86,10 @@ export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<stri
     for (const batch of batches(rows)) await trx.insertInto('run_view').values(batch).execute();
   });
   return id;
+}
+
+function noteOf({ of: _, ...note }: NonNullable<NewRun['foretold']>): ForecastNote {
+  return note;
 }
 
 /** Sorts by time; two runs begun in one second still differ. */

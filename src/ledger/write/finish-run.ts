@@ -35,7 +35,12 @@ export async function finishRun(context: LedgerContext, runId: string, finishedA
   const totals = await countTotals(context, run);
   await context.db
     .updateTable('run')
-    .set({ state: 'finished', finished_at: finishedAt, totals: toJson(totals), cut: cut ? 1 : 0 })
+    .set({
+      state: run.foretold_of === null ? 'finished' : 'foretold',
+      finished_at: finishedAt,
+      totals: toJson(totals),
+      cut: cut ? 1 : 0,
+    })
     .where('n', '=', run.n)
     .execute();
   // What SQLite advises before a connection is left: statistics for the planner; then the log goes back into the file.

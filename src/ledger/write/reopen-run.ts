@@ -8,6 +8,7 @@ export async function reopenRun({ db }: LedgerContext): Promise<string | null> {
       .selectFrom('run')
       .select(['n', 'id', 'state'])
       .where('state', '!=', 'pruned')
+      .where('foretold_of', 'is', null)
       .orderBy('n', 'desc')
       .limit(1)
       .executeTakeFirst();

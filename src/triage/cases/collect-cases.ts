@@ -42,7 +42,7 @@ type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'written' | 'wrote' | 
 };
 
 /** Elements whose filter lies over a whole page. */
-const PAGE_ROOTS: readonly string[] = ['html', ':root', 'body', 'html > body'];
+export const PAGE_ROOTS: readonly string[] = ['html', ':root', 'body', 'html > body'];
 
 export type IsExempt = (view: ViewRef, sample: Sample, check: CheckId) => boolean;
 

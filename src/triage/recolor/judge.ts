@@ -1,14 +1,9 @@
 // Would a check speak of a case if these colours were seen? The check itself is asked, on the case's own sample with the colours put in:
 // triage judges as a run does, and cannot disagree with it.
 import type { Against, Counterpart, Judge } from '../../checks/check.ts';
-import type { Opaque } from '../../colour/color.ts';
-import { inSrgbGamut, opaque } from '../../colour/color.ts';
-import { contrastRatio } from '../../colour/contrast-ratio.ts';
-import { toCssText } from '../../colour/format-color.ts';
-import { cieLightness, toOklch } from '../../colour/lightness.ts';
-import type { Paint } from '../../samples/paint.ts';
-import type { Sample, SurfaceSample } from '../../samples/sample.ts';
+import type { Sample } from '../../samples/sample.ts';
 import type { Case } from '../cases/case.ts';
+import { codeOf, recoloredSample } from './recolored-sample.ts';
 import type { SeenPair } from './seen-pair.ts';
 import type { Answer, World } from '../world.ts';
 
@@ -76,89 +71,8 @@ function sightKey({ case: one, pairs, painted, cleared }: Seen): string {
   return `${one.id} ${pair === undefined ? '' : `${codeOf(pair.fore)} ${codeOf(pair.back)}`} ${painted ?? ''} ${cleared ?? ''}`;
 }
 
-function codeOf({ r, g, b }: Opaque): number {
-  return (Math.round(r * 255) << 16) + (Math.round(g * 255) << 8) + Math.round(b * 255);
-}
-
-const texts = new Map<number, string>();
-
-/** Few colours are tried, each in many places. */
-function textOf(color: Opaque): string {
-  if (!inSrgbGamut(color)) return toCssText(color);
-  const code = codeOf(color);
-  let text = texts.get(code);
-  if (text === undefined) texts.set(code, (text = toCssText(color)));
-  return text;
-}
-
-/** Contrast at the worst place. */
-export function lowest(pairs: readonly SeenPair[]): number {
-  let least = Infinity;
-  for (const { fore, back } of pairs) least = Math.min(least, contrastRatio({ ink: fore, background: back }));
-  return least;
-}
-
-function highest(pairs: readonly SeenPair[]): number {
-  let most = 0;
-  for (const { fore, back } of pairs) most = Math.max(most, contrastRatio({ ink: fore, background: back }));
-  return most;
-}
-
 function sampleOf(now: Seen, margin: number): Sample | null {
   let sample = now.made.get(margin);
-  if (sample === undefined) now.made.set(margin, (sample = recolored(now, margin)));
+  if (sample === undefined) now.made.set(margin, (sample = recoloredSample(now.case.seenFore, now.case.place.sample, now, margin)));
   return sample;
-}
-
-/** The case's own sample with other colours. */
-function recolored({ case: one, pairs, painted, cleared }: Seen, margin: number): Sample | null {
-  const { sample } = one.place;
-  if (sample?.kind === 'picture')
-    return { ...sample, filters: sample.filters.filter(({ selector }) => selector !== cleared), luma: [] };
-  const pair = pairs[0];
-  if (sample === null || pair === undefined) return null;
-  const { fore, back } = pair;
-  const paintOf = (paint: Paint): Paint =>
-    painted === undefined ? paint : { ...paint, origin: { kind: 'token', property: painted, alpha: 1 } };
-  const color = textOf(fore);
-  const behind = textOf(back);
-  switch (sample.kind) {
-    case 'text': {
-      const min = lowest(pairs) / margin;
-      const max = pairs.length === 1 ? min : highest(pairs) / margin;
-      const backgroundSpread = pairs.length === 1 ? [behind] : pairs.map((each) => textOf(each.back));
-      return { ...sample, color, background: behind, backgroundSpread, contrast: { min, max }, ink: paintOf(sample.ink) };
-    }
-    case 'graphic':
-      return { ...sample, color, against: behind, contrast: lowest(pairs) / margin, paint: paintOf(sample.paint) };
-    case 'surface': {
-      const { chroma, hueDeg } = toOklch(fore);
-      const lightness = cieLightness(opaque(fore));
-      return {
-        ...sample,
-        color,
-        around: behind,
-        lightness,
-        aroundLightness: cieLightness(back),
-        chroma,
-        hueDeg,
-        tone: toneOf(one, sample.tone, lightness),
-        paint: paintOf(sample.paint),
-      };
-    }
-    case 'shadow': {
-      const chromaGain = toOklch(fore).chroma - toOklch(back).chroma;
-      const lightnessGain = cieLightness(fore) - cieLightness(back);
-      return { ...sample, color, beneath: behind, lightnessGain, chromaGain, paint: paintOf(sample.paint) };
-    }
-  }
-}
-
-/** L* between the tones; as long as a surface stays on its side it keeps the tone it was given. */
-const MIDDLE_LIGHTNESS = 50;
-
-function toneOf(one: Case, given: SurfaceSample['tone'], lightness: number): SurfaceSample['tone'] {
-  const before = cieLightness(one.seenFore);
-  const crossed = before < MIDDLE_LIGHTNESS !== lightness < MIDDLE_LIGHTNESS;
-  return crossed ? (lightness < MIDDLE_LIGHTNESS ? 'dark' : 'light') : given;
 }

@@ -6,7 +6,7 @@ import type { VariantName } from './repair.ts';
 import type { Repair } from '../../samples/finding.ts';
 import type { Evidence, Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
-import { lowest } from '../recolor/judge.ts';
+import { lowest } from '../recolor/recolored-sample.ts';
 import { counted, listed, listedBriefly, nameOfRef, themeNames, WHAT } from './naming.ts';
 import { paintable } from '../propose/nearby-colors.ts';
 import { pairsOf } from '../recolor/recolor.ts';

@@ -1,6 +1,7 @@
 // Page against token files: a custom property that the page computes to another colour than the files resolve to in that theme.
 import type { Color } from '../../colour/color.ts';
 import { findColor } from '../../colour/parse-color.ts';
+import type { IsStale } from '../cases/paint-ref.ts';
 import { isSameColor } from '../cases/paint-ref.ts';
 import type { TableIndex } from './table-index.ts';
 
@@ -60,6 +61,12 @@ function servedColors(index: TableIndex, served: Iterable<ServedProperty>): read
     known.values.set(value.trim(), color);
   }
   return themes;
+}
+
+/** Whether a token or one that it points at is served otherwise than its files have it. */
+export function hangsOnStale(index: TableIndex, faults: readonly BuildFault[]): IsStale {
+  const stale = staleTokens(faults, index.table.themes.length);
+  return (theme, token) => index.chainOf(theme, token).some((each) => stale[theme]?.has(each) === true);
 }
 
 /** For each theme, the tokens whose own declaration in the page is stale. */
