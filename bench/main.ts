@@ -1,4 +1,5 @@
 // Runs the benches one after the other, or those named: `npm run bench -- tokens triage`. Each prints ratios within its own run.
+import { frameworks } from './frameworks.ts';
 import { list } from './list.ts';
 import { memory } from './memory.ts';
 import { run as night } from './run.ts';
@@ -8,7 +9,17 @@ import { steady } from './steady.ts';
 import { run as tokens } from './tokens.ts';
 import { run as triage } from './triage.ts';
 
-const BENCHES: Readonly<Record<string, () => Promise<void>>> = { tokens, triage, night, sampling, server, list, steady, memory };
+const BENCHES: Readonly<Record<string, () => Promise<void>>> = {
+  tokens,
+  triage,
+  night,
+  sampling,
+  server,
+  list,
+  steady,
+  memory,
+  frameworks,
+};
 
 const named = process.argv.slice(2);
 const unknown = named.filter((name) => !Object.hasOwn(BENCHES, name));

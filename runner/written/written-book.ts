@@ -51,7 +51,7 @@ interface Place {
   readonly key: string;
   readonly selector: string;
   readonly property: string;
-  /** It falls short of level AAA alone, or is merely colourful. */
+  /** It falls short of level AAA alone, or is a control or colourful surface. */
   readonly isStrict: boolean;
 }
 
@@ -64,7 +64,7 @@ function placesToLookUp(samples: readonly Sample[]): readonly Place[] {
   const places: Place[] = [];
   const isPlain = (sample: Sample): boolean => fallsShort(sample, 'AA') || isWrittenOut(sample);
   const all = [...samples.entries()];
-  const strict = all.filter(([, sample]) => !isPlain(sample) && (fallsShort(sample, 'AAA') || isColourful(sample)));
+  const strict = all.filter(([, sample]) => !isPlain(sample) && (fallsShort(sample, 'AAA') || mayStand(sample)));
   for (const [index, sample] of [...all.filter(([, one]) => isPlain(one)), ...strict]) {
     const paint = paintOf(sample);
     if (paint === null || places.length === MOST_A_VIEW) continue;
@@ -98,9 +98,9 @@ function isWrittenOut(sample: Sample): boolean {
   return sample.kind !== 'text' && paintOf(sample)?.origin.kind === 'literal';
 }
 
-/** Such surfaces may glare in another theme. */
-function isColourful(sample: Sample): boolean {
-  return sample.kind === 'surface' && sample.chroma > COLOURFUL;
+/** Such surfaces may glare in another theme, or be lost on what is around them. */
+function mayStand(sample: Sample): boolean {
+  return sample.kind === 'surface' && (sample.chroma > COLOURFUL || sample.role === 'control');
 }
 
 /** OKLCH chroma from which a surface is plainly coloured (ours; neon asks for more). */

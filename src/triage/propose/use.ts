@@ -64,11 +64,17 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
   const { role, current, there } = place;
   const now = colorNow(ground, place, there);
   const options = [...usage.as(role).keys()].flatMap((token) => {
-    const color = token === current ? null : world.index.colorOf(there, token);
+    const color = token === current || !covers(ground, site, token) ? null : world.index.colorOf(there, token);
     return color === null ? [] : [{ token, distance: seenDistance(color, now, place.seenOn) }];
   });
   options.sort((one, other) => one.distance - other.distance || one.token - other.token);
   return best(options.slice(0, MOST_TRIED).map(({ token, distance }) => tryToken(ground, isOpen, place, token, distance)));
+}
+
+/** What hides what is below is not replaced by what lets it through: what would be seen there nobody knows. */
+function covers({ world: { index } }: Ground, { side, ref }: UseSite, token: number): boolean {
+  if (side === 'fore' || ref.color.alpha < 1) return true;
+  return index.table.themes.every((_, theme) => (index.colorOf(theme, token)?.alpha ?? 1) === 1);
 }
 
 function placeOf(ground: Ground, isOpen: IsOpen, site: UseSite): Place | null {

@@ -136,7 +136,9 @@ function variantsOf(index: TableIndex, { variants }: RuledExplanation): readonly
   return variants.flatMap(({ part: { change }, written }) => {
     if (change.kind !== 'use') return [];
     const rule = ownRules(written)[0]?.rule;
-    return rule === undefined ? [] : [{ of: rule, from: nameOfRef(index, change.site.ref), to: index.pathOf(change.token) }];
+    return rule === undefined
+      ? []
+      : [{ change, of: rule, from: nameOfRef(index, change.site.ref), to: index.pathOf(change.token) }];
   });
 }
 

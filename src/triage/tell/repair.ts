@@ -25,7 +25,9 @@ export interface RepairOf {
   readonly variants: readonly VariantName[];
 }
 
-export type VariantName = RepairPart;
+export interface VariantName extends RepairPart {
+  readonly change: Change;
+}
 
 export function repairOf(ground: Ground, of: RepairOf): Repair | null {
   const [first, second] = of.parts;
@@ -33,8 +35,10 @@ export function repairOf(ground: Ground, of: RepairOf): Repair | null {
   const { index } = ground.world;
   const one = stateOf(ground, first.change, of);
   const two = second === undefined ? null : stateOf(ground, second.change, of);
-  const inks = of.parts.flatMap(({ change }) => inksOf(ground, change, of.place));
-  const [main, ...others] = of.variants;
+  const inks = of.parts.flatMap(({ change }) =>
+    inksOf(ground, change, of.variants.find((each) => each.change === change)?.of ?? of.place),
+  );
+  const [main, ...others] = of.variants.map(({ change: _, ...part }) => part);
   if (main !== undefined) {
     return {
       change: 'use',
@@ -74,8 +78,12 @@ function inksOf({ world }: Ground, change: Change, place: string): readonly Repa
   const cases = change.site.cases.flatMap((id) => world.cases[id] ?? []);
   return change.inks.map((ink) => {
     const drawn = cases.find((one) => one.role === ink.role && refKey(one.fore) === ink.from);
+    const rule = drawn?.wrote.find(({ rule: each }) => each !== 'browser' && each !== 'style attribute')?.rule;
     return {
-      of: `${WHAT[ink.role]} on ${place}`,
+      of:
+        rule === undefined || drawn?.fore.kind === 'literal'
+          ? `${WHAT[ink.role]} on ${place}`
+          : `${WHAT[ink.role]} of ${rule} on ${place}`,
       from: drawn === undefined ? '' : nameOfRef(world.index, drawn.fore),
       to: world.index.pathOf(ink.token),
     };
