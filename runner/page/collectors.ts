@@ -1,6 +1,8 @@
 // What is read from a page that rests. All kinds of facts share one walk and one set of names.
 import { collectPlaces } from './places/collect-places.ts';
 import { collectFarFrames } from './far-frames.ts';
+import { allRoots } from './rest/freeze.ts';
+import { loadingSign } from './rest/loading-signs.ts';
 import { groundsOf } from './places/grounds.ts';
 import { matches } from './scene/marks.ts';
 import type { RunMaker } from './text/runs.ts';
@@ -34,6 +36,7 @@ function describePage(scene: Scene, mask: readonly string[]): WirePage {
   const masked = mask.length === 0 ? [] : scene.entries.filter(({ el }) => mask.some((selector) => matches(el, selector)));
   return {
     title: document.title,
+    loading: loadingSign(allRoots()),
     width,
     height,
     restlessPlaces: scene.entries.filter(({ el, visible }) => visible && el.matches('canvas, marquee')).flatMap(placeOf),

@@ -1,7 +1,10 @@
-// Views that may not be what they say: pages that look like one another, and views that show far less than the same page elsewhere. Pure.
+// Views that may not be what they say: pages that look like one another, views that show far less than the same page elsewhere, and
+// views that say themselves that they are not done. Pure.
 import type { StoredView } from '../ledger/records.ts';
 import type { Page } from '../plan/configuration.ts';
 import { pagePath } from '../plan/page-path.ts';
+import type { Note } from '../samples/note.ts';
+import { meaningOf } from '../samples/note-words.ts';
 import type { ViewRef } from '../samples/view.ts';
 
 /** Pages of one theme, state and viewport whose pictures are the same, byte for byte. */
@@ -22,9 +25,18 @@ export interface ThinView {
   readonly theme: string | null;
 }
 
-export type Doubt = AlikePages | ThinView;
+/** A view that rested and still said that it was loading. */
+export interface LoadingView {
+  readonly kind: 'loading';
+  readonly view: ViewRef;
+  /** What says so. */
+  readonly sign: string;
+}
 
-type Seen = Pick<StoredView, 'id' | 'page' | 'theme' | 'state' | 'viewport' | 'status' | 'shot' | 'samples' | 'url'>;
+export type Doubt = AlikePages | ThinView | LoadingView;
+
+type Seen = Pick<StoredView, 'id' | 'page' | 'theme' | 'state' | 'viewport' | 'status' | 'shot' | 'samples' | 'url' | 'notes'>;
+type Counted = ViewRef & Pick<Seen, 'samples'>;
 
 /** Ours: themes of one page differ by a few shadows and edges; a placeholder has a tenth of its page. */
 const LEAST_SHARE_OF_THEME = 0.5;
@@ -37,7 +49,7 @@ const LEAST_MISSING = 8;
 export function doubtsOf(views: readonly Seen[], before: readonly Seen[], pages: readonly Page[]): readonly Doubt[] {
   const captured = views.filter(({ status }) => status === 'captured');
   const earlier = before.filter(({ status }) => status === 'captured');
-  return [...alike(captured, pages), ...thin(captured, earlier)];
+  return [...alike(captured, pages), ...thinViews(captured, earlier), ...loading(captured)];
 }
 
 function alike(views: readonly Seen[], pages: readonly Page[]): readonly AlikePages[] {
@@ -58,7 +70,20 @@ function addressOf(url: string): string {
   return pagePath(plain === '' ? '/' : plain) + path.slice(plain.length);
 }
 
-function thin(views: readonly Seen[], before: readonly Seen[]): readonly ThinView[] {
+/** @returns the note by which a view says that it is not done */
+export function loadingOf(notes: readonly Note[]): Note | null {
+  return notes.find((note) => meaningOf(note) === 'loading') ?? null;
+}
+
+function loading(views: readonly Seen[]): readonly LoadingView[] {
+  return views.flatMap((view): readonly LoadingView[] => {
+    const note = loadingOf(view.notes);
+    return note === null ? [] : [{ kind: 'loading', view, sign: note.at ?? '' }];
+  });
+}
+
+/** @param views whole groups, captured @param before views of an earlier run */
+export function thinViews(views: readonly Counted[], before: readonly Pick<Counted, 'id' | 'samples'>[]): readonly ThinView[] {
   const earlier = new Map(before.map((view) => [view.id, view.samples]));
   const groups = groupBy(views, ({ page, state, viewport }) => JSON.stringify([page, state, viewport]));
   return groups.flatMap((group) => {

@@ -3,12 +3,13 @@ import type { Note, NoteCode, NoteFacts } from './note.ts';
 
 /**
  * - `moving`: the view did not come to rest
+ * - `loading`: it rested, and said itself that it was not done
  * - `tries`: it only came on a further try
  * - `unread`: a part of the page was not looked into
  * - `compared`: said when the view is judged; it holds for one run and is not taken over by the next
  * - `remark`: nobody decides by it
  */
-export type NoteMeaning = 'moving' | 'tries' | 'unread' | 'compared' | 'remark';
+export type NoteMeaning = 'moving' | 'loading' | 'tries' | 'unread' | 'compared' | 'remark';
 
 type Table = {
   readonly [C in NoteCode]: { readonly means: NoteMeaning; readonly words: (data: NoteFacts[C], at: string) => string };
@@ -22,6 +23,7 @@ const NOTES: Table = {
   'picture-loading': { means: 'moving', words: (_, at) => `picture still loading: ${at}` },
   'fonts-loading': { means: 'moving', words: () => 'fonts still loading' },
   'keeps-changing': { means: 'moving', words: (_, at) => `${at} keeps changing` },
+  'still-loading': { means: 'loading', words: (_, at) => `the page still says that it is loading: ${at}` },
   'canvas-moves': {
     means: 'remark',
     words: ({ rect: [x, y, width, height] }) =>

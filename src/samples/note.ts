@@ -19,6 +19,8 @@ export interface NoteFacts {
   readonly 'fonts-loading': Nothing;
   /** `at`: an element that changes and changes. */
   readonly 'keeps-changing': Nothing;
+  /** `at`: what says that there is more to come, though the page rests. */
+  readonly 'still-loading': Nothing;
   /** A canvas that is drawn anew without end while all else stands still: its pixels are not compared. CSS px in the page. */
   readonly 'canvas-moves': { readonly rect: Rect };
   /** It came on a further try; how the tries before ended. */

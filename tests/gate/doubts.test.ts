@@ -8,7 +8,7 @@ type Seen = Parameters<typeof doubtsOf>[0][number];
 function seen(page: string, over: Partial<Seen> = {}): Seen {
   const place = { page, theme: 'noon', state: 'rest', viewport: 'desk', ...over };
   const id = `${page}@${place.theme}/rest/desk`;
-  return { ...place, id, status: 'captured', shot: page, samples: 40, url: `http://127.0.0.1:4100/${page}`, ...over };
+  return { ...place, id, status: 'captured', shot: page, samples: 40, url: `http://127.0.0.1:4100/${page}`, notes: [], ...over };
 }
 
 describe('pages that look like one another', () => {

@@ -8,6 +8,7 @@ import { openLedger } from '../../src/ledger/ledger.ts';
 import type { Note, NoteCode, NoteOf } from '../../src/samples/note.ts';
 import { meaningOf, NOTE_CODES, noteWords } from '../../src/samples/note-words.ts';
 import type { NoteMeaning } from '../../src/samples/note-words.ts';
+import { openSecondLook } from '../../src/cli/run/second-look.ts';
 import { Stopwatch } from '../../runner/tab/stopwatch.ts';
 import { captured, newRun, planOf, storeNight } from '../ledger/synthetic-run.ts';
 import { tempFolder } from '../ledger/temp-folder.ts';
@@ -22,6 +23,11 @@ const ALL: { readonly [C in NoteCode]: Row<C> } = {
   'picture-loading': ['moving', { code: 'picture-loading', at: '/quay.png', data: {} }, 'picture still loading: /quay.png'],
   'fonts-loading': ['moving', { code: 'fonts-loading', data: {} }, 'fonts still loading'],
   'keeps-changing': ['moving', { code: 'keeps-changing', at: '#clock', data: {} }, '#clock keeps changing'],
+  'still-loading': [
+    'loading',
+    { code: 'still-loading', at: 'p "Loading …"', data: {} },
+    'the page still says that it is loading: p "Loading …"',
+  ],
   retried: [
     'tries',
     { code: 'retried', data: { errors: ['it hung', 'it crashed'] } },
@@ -109,7 +115,8 @@ test('what an earlier run said of the comparison is not taken over with its view
   const run = await ledger.beginRun(newRun({ id: 'n1', views }));
   const today = '2031-03-04';
   const comparer = await openComparer(ledger, run, { configuration, sets: ['main'], today });
-  const judge = judgeGroups({ configuration, pages: [], views, ledger, run, today, comparer, watch: new Stopwatch() });
+  const secondLook = openSecondLook([]);
+  const judge = judgeGroups({ configuration, pages: [], views, ledger, run, today, comparer, secondLook, watch: new Stopwatch() });
   const stale = [ALL['no-reference'][1], ALL['not-compared'][1], ALL['frame-unread'][1]];
   for (const view of views) await judge.take(captured(view, { notes: stale }));
   await judge.rest();

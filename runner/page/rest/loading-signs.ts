@@ -1,4 +1,5 @@
 // Signs by which a page says that it is not there yet: a placeholder text, `aria-busy`, a bar without a value, grey boxes in place of text.
+// In its shadow trees and frames as well.
 import { PENDING, PENDING_LONG } from './pending-events.ts';
 
 /** Words of placeholders in six languages (common practice). */
@@ -8,22 +9,35 @@ const PLACEHOLDER = new RegExp(`^${WORD}(?:\\s.{0,30})?\\s*(?:…|\\.{2,})$`, 'i
 const BARE_WORD = new RegExp(`^${WORD}$`, 'iu');
 /** The longest text that can be one. */
 const MOST = 60;
-const BOXES =
-  '[aria-busy=true],progress:not([value]),[role=progressbar]:not([aria-valuenow]),[class*=skeleton i],[class*=shimmer i]';
+const BOXES = '[aria-busy=true],progress:not([value]),[role=progressbar]:not([aria-valuenow])';
+/** Signs only while no text stands in them: names of classes mean many things. */
+const GREY_BOXES = '[class*=skeleton i],[class*=shimmer i]';
+/** In a list of ships, "Loading" is news; as a heading or on a control it is a name. */
+const NAMES = 'table,ul,ol,dl,select,h1,h2,h3,h4,h5,h6,[role=heading],label,legend,summary,caption,figcaption,nav,a,button';
 
 /** @returns what shows the first sign that is seen, for people; null where the page is silent */
-export function loadingSign(): string | null {
-  const box = [...document.querySelectorAll(BOXES)].find(isSeen);
+export function loadingSign(roots: readonly (Document | ShadowRoot)[]): string | null {
+  for (const root of roots) {
+    const sign = signIn(root);
+    if (sign !== null) return sign;
+  }
+  return null;
+}
+
+function signIn(root: Document | ShadowRoot): string | null {
+  const greyBoxes = [...root.querySelectorAll(GREY_BOXES)].filter((el) => (el.textContent ?? '').trim() === '');
+  const box = [...root.querySelectorAll(BOXES), ...greyBoxes].find(isSeen);
   if (box !== undefined) return nameOf(box);
-  const walker = document.createTreeWalker(document, NodeFilter.SHOW_TEXT);
+  const walker = document.createTreeWalker(root, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
     const text = node.nodeValue ?? '';
     if (text.length > MOST + 20) continue;
     const plain = text.trim();
-    const el = node.parentElement;
+    const parent = node.parentNode;
+    // Text may stand in a shadow tree itself.
+    const el = parent !== null && 'host' in parent ? (parent as ShadowRoot).host : node.parentElement;
     if (plain.length > MOST || el === null) continue;
-    // In a list of ships, "Loading" is news.
-    const isPlaceholder = PLACEHOLDER.test(plain) || (BARE_WORD.test(plain) && el.closest('table,ul,ol,dl,select') === null);
+    const isPlaceholder = PLACEHOLDER.test(plain) || (BARE_WORD.test(plain) && el.closest(NAMES) === null);
     if (isPlaceholder && isSeen(el)) return `${nameOf(el)} "${plain}"`;
   }
   return null;

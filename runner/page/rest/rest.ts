@@ -50,7 +50,7 @@ export async function rest(args: {
       // On a busy machine a frame may come late: then time alone says nothing.
       const quiet = quietFrames >= QUIET_FRAMES && now - lastChange >= quietMs;
       if (moved === 0 && waiting.length === 0 && !fonts && quiet && (now > deadline || !isPending(false))) {
-        const loading = loadingSign();
+        const loading = loadingSign(roots);
         // A page that says that there is more to come is believed for longer.
         if (loading === null || now > deadline || !isPending(true)) return { restless: [], loading };
       }
@@ -61,7 +61,7 @@ export async function rest(args: {
           ...(fonts ? [{ code: 'fonts-loading', data: {} } as const] : []),
           ...(!quiet ? [...changed].slice(0, 5).map((at) => ({ code: 'keeps-changing', at, data: {} }) as const) : []),
         ];
-        return { restless, loading: loadingSign() };
+        return { restless, loading: loadingSign(roots) };
       }
     }
   } finally {

@@ -103,6 +103,8 @@ export type FarPlace = Pick<WireFarFrame, 'selector' | 'key' | 'origin' | 'clip'
 
 export interface WirePage {
   readonly title: string;
+  /** What says that there is more to come; null where nothing does. */
+  readonly loading: string | null;
   readonly width: number;
   readonly height: number;
   /** Places that move and show no change in the document: canvases and running lines. */

@@ -4,6 +4,7 @@ import type { Command } from 'commander';
 import { wrongUse } from '../../errors/command-errors.ts';
 import { LEVELS } from '../../samples/finding.ts';
 import type { Level } from '../../samples/finding.ts';
+import { doubtWords } from '../../gate/doubt-words.ts';
 import { BEFORE } from '../../ledger/read/base-views.ts';
 import { noteWords } from '../../samples/note-words.ts';
 import { command } from '../command.ts';
@@ -99,6 +100,7 @@ export async function runOnce(session: Session, options: RunOptions): Promise<{ 
       failed: outcome.failed.map(({ view, code, error }) => ({ view, code, error })),
       leftOut: outcome.leftOut.map(({ id }) => id),
       unsteady: outcome.unsteady.map(({ view, note }) => ({ view: view.id, note: noteWords(note) })),
+      doubts: outcome.doubts.map((doubt) => ({ view: doubt.view.id, kind: doubt.kind, says: doubtWords(doubt) })),
       idle: outcome.idle,
       since:
         against === null

@@ -5,11 +5,15 @@ import { discoverPages } from '../../../runner/app/discover-pages.ts';
 import { findBrowser } from '../../../runner/browser/find-browser.ts';
 import { browserAhead } from '../../../runner/browser/launch-browser.ts';
 import { openApp } from '../../../runner/app/open-app.ts';
+import type { RenderRequest } from '../../../runner/render-request.ts';
 import { render } from '../../../runner/render.ts';
 import type { Secrets } from '../../../runner/app/secrets.ts';
 import { Stopwatch } from '../../../runner/tab/stopwatch.ts';
 import { levelOf } from '../../checks/configured-checks.ts';
 import { readTokens } from '../../config/read-tokens.ts';
+import { doubtsOf } from '../../gate/doubts.ts';
+import type { Doubt } from '../../gate/doubts.ts';
+import { readAll } from '../../gate/read-all.ts';
 import { openLedger } from '../../ledger/ledger.ts';
 import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
@@ -33,6 +37,7 @@ import { closeRun } from './close-run.ts';
 import { failIdleThemes } from './fail-idle-themes.ts';
 import { openComparer } from './compare-views.ts';
 import { judgeGroups } from './judge-groups.ts';
+import { openSecondLook } from './second-look.ts';
 import { openRun } from './open-run.ts';
 import type { PartOf } from './open-run.ts';
 import { worthFirst } from './worth-first.ts';
@@ -70,6 +75,8 @@ export interface RunOutcome {
   readonly leftOut: readonly View[];
   /** Captured, but only on a further try. */
   readonly unsteady: readonly { readonly view: View; readonly note: Note }[];
+  /** Views that may not be what they say. */
+  readonly doubts: readonly Doubt[];
   /** Selectors of the configuration that match nothing in any view; none where the run did not see all there is. */
   readonly idle: readonly RuleSelector[];
   readonly seconds: number;
@@ -125,36 +132,39 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     let unchanged = 0;
     const today = started.toISOString().slice(0, 10);
     const comparer = await openComparer(ledger, run, { configuration, sets: request.sets, today });
-    const judge = judgeGroups({ configuration, pages, views, ledger, run, today, comparer, watch });
+    const { previous } = await ledger.run(run);
+    const before = previous === null ? [] : await readAll((slice) => ledger.views(previous, slice));
+    const secondLook = openSecondLook(before);
+    const judge = judgeGroups({ configuration, pages, views, ledger, run, today, comparer, watch, secondLook });
     let ended = false;
     try {
-      await render(
-        {
-          configuration,
-          views: ordered,
-          pages,
-          isOver,
-          dye: dyedNames(configuration, tokens),
-          workers: request.workers ?? Math.max(1, availableParallelism()),
-          ...(request.anew ? {} : { known: (view) => ledger.knownView(view.id) }),
-          ...(access === undefined ? {} : { access }),
-          signal,
-          watch,
-          browser: await browser.ready(),
-        },
-        async (result) => {
-          if (result.status === 'failed') {
-            failed.push(result);
-            progress.note(`${result.view.id}: ${result.error}`);
-          } else if (result.reused === true) unchanged += 1;
-          seen.add(result.view.id);
-          if (result.status === 'captured') for (const selector of result.ruled ?? []) ruled.add(selector);
-          const note = result.status === 'captured' ? result.notes.find((said) => meaningOf(said) === 'tries') : undefined;
-          if (note !== undefined) unsteady.push({ view: result.view, note });
-          await judge.take(result);
-          progress.step(result.view.id, result.status === 'failed');
-        },
-      );
+      const asked: Omit<RenderRequest, 'views'> = {
+        configuration,
+        pages,
+        isOver,
+        dye: dyedNames(configuration, tokens),
+        workers: request.workers ?? Math.max(1, availableParallelism()),
+        ...(access === undefined ? {} : { access }),
+        signal,
+        watch,
+        browser: await browser.ready(),
+      };
+      const take = async (given: ViewResult): Promise<void> => {
+        const { result, isSecond } = await judge.take(given);
+        const note = result.status === 'captured' ? result.notes.find((said) => meaningOf(said) === 'tries') : undefined;
+        if (note !== undefined) unsteady.push({ view: result.view, note });
+        if (isSecond) return;
+        if (result.status === 'failed') {
+          failed.push(result);
+          progress.note(`${result.view.id}: ${result.error}`);
+        } else if (result.reused === true) unchanged += 1;
+        seen.add(result.view.id);
+        if (result.status === 'captured') for (const selector of result.ruled ?? []) ruled.add(selector);
+        progress.step(result.view.id, result.status === 'failed');
+      };
+      const known: RenderRequest['known'] = request.anew ? undefined : (view) => ledger.knownView(view.id);
+      await render({ ...asked, views: ordered, ...(known === undefined ? {} : { known }) }, take);
+      await render({ ...asked, views: secondLook.due() }, take);
     } catch (error) {
       // Ended by hand: what came so far is judged and kept. Anything else is a fault.
       if (!signal.aborted) throw error;
@@ -179,7 +189,8 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     // Only a run that saw all there is can say so.
     const isWhole = !ended && failed.length + leftOut.length === 0 && !isNarrowed(request.selection) && request.part === undefined;
     const idle = isWhole && !request.resume ? ruleSelectors(configuration).filter(({ selector }) => !ruled.has(selector)) : [];
-    return { run: await ledger.run(run), ended, failed, leftOut, unsteady, idle, seconds, unchanged, time: watch.rows() };
+    const doubts = doubtsOf(await readAll((slice) => ledger.views(run, slice)), before, pages);
+    return { run: await ledger.run(run), ended, failed, leftOut, unsteady, doubts, idle, seconds, unchanged, time: watch.rows() };
   } finally {
     await app.close();
   }

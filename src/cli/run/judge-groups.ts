@@ -18,6 +18,7 @@ import { REST_STATE } from '../../samples/view.ts';
 import type { View } from '../../samples/view.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
 import type { Comparer } from './compare-views.ts';
+import type { SecondLook } from './second-look.ts';
 import type { IdleTheme } from './theme-effects.ts';
 import { openThemeEffects } from './theme-effects.ts';
 
@@ -30,12 +31,13 @@ export interface JudgeInput {
   /** YYYY-MM-DD. */
   readonly today: string;
   readonly comparer: Comparer;
+  readonly secondLook: SecondLook;
   readonly watch: Stopwatch;
 }
 
 export interface Judge {
-  /** Stores the view; judges and stores its group when it was the last one. */
-  take(result: ViewResult): Promise<void>;
+  /** Stores the view; judges and stores its group when it was the last one, unless a view of it is in doubt and comes once more. */
+  take(result: ViewResult): Promise<{ readonly result: ViewResult; readonly isSecond: boolean }>;
   /** Judges groups that never became complete (a run that was ended). */
   rest(): Promise<void>;
   /** Themes that changed no colour on any page that was judged. */
@@ -43,7 +45,7 @@ export interface Judge {
 }
 
 export function judgeGroups(input: JudgeInput): Judge {
-  const { configuration, ledger, run, watch } = input;
+  const { configuration, ledger, run, watch, secondLook } = input;
   const owed = new Map<string, number>();
   for (const view of input.views) owed.set(groupId(view), (owed.get(groupId(view)) ?? 0) + 1);
   const waiting = new Map<string, ViewResult[]>();
@@ -86,20 +88,38 @@ export function judgeGroups(input: JudgeInput): Judge {
     else await judge(id);
   }
 
+  async function store(result: ViewResult): Promise<void> {
+    const { shot } = await watch.time('storing', () => ledger.storeView(run, result));
+    if (result.status === 'captured' && shot !== null) {
+      drift.set(result.view.id, await watch.time('judging', () => input.comparer.compare(result, shot)));
+    }
+  }
+
+  function join(id: string, result: ViewResult): void {
+    waiting.set(id, [...(waiting.get(id) ?? []), result]);
+  }
+
   return {
     async take(given) {
-      const result = withoutComparison(given);
-      const { shot } = await watch.time('storing', () => ledger.storeView(run, result));
-      if (result.status === 'captured' && shot !== null) {
-        drift.set(result.view.id, await watch.time('judging', () => input.comparer.compare(result, shot)));
-      }
+      const { result: kept, isSecond, isStored } = secondLook.better(given);
+      const result = withoutComparison(kept);
+      if (!isStored) await store(result);
       const id = groupId(result.view);
-      waiting.set(id, [...(waiting.get(id) ?? []), result]);
+      join(id, result);
       const left = (owed.get(id) ?? 1) - 1;
-      owed.set(id, left);
-      if (left === 0) await watch.time('judging', () => complete(id, result.view));
+      const group = waiting.get(id) ?? [];
+      const doubted = left === 0 ? secondLook.doubted(group) : [];
+      owed.set(id, left + doubted.length);
+      if (doubted.length > 0)
+        waiting.set(
+          id,
+          group.filter((each) => !doubted.includes(each)),
+        );
+      else if (left === 0) await watch.time('judging', () => complete(id, result.view));
+      return { result, isSecond };
     },
     async rest() {
+      for (const result of secondLook.rest()) join(groupId(result.view), result);
       const atRest = [...waiting].filter(([id, [first]]) => first !== undefined && restOf(first.view) === id);
       for (const [id] of [...atRest, ...waiting]) if (waiting.has(id)) await judge(id);
     },

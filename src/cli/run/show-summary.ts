@@ -2,6 +2,7 @@
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { CountCell, RunDifference } from '../../ledger/records.ts';
 import { CHECK_IDS } from '../../checks/table.ts';
+import { doubtWords } from '../../gate/doubt-words.ts';
 import type { Cause } from '../../samples/finding.ts';
 import { noteWords } from '../../samples/note-words.ts';
 import type { Io } from '../io.ts';
@@ -32,6 +33,7 @@ export async function showSummary(io: Io, ledger: Ledger, outcome: RunOutcome, a
   showFailed(io, failed);
   showLeftOut(io, outcome);
   showUnsteady(io, outcome.unsteady);
+  showDoubts(io, outcome.doubts);
   showIdle(io, outcome);
   showCauses(io, await ledger.causes(run.id));
   const cells = await ledger.counts(run.id);
@@ -75,6 +77,14 @@ function showUnsteady(io: Io, unsteady: RunOutcome['unsteady']): void {
   io.say(io.style('yellow', `${count(unsteady.length, 'view')} did not come at the first try:`));
   for (const { view, note } of unsteady.slice(0, MOST_NAMED)) io.say(`  ${view.id}: ${noteWords(note)}`);
   if (unsteady.length > MOST_NAMED) io.say(`  and ${unsteady.length - MOST_NAMED} more`);
+}
+
+/** The gate asks about them; who only looks at a run sees them too. */
+function showDoubts(io: Io, doubts: RunOutcome['doubts']): void {
+  if (doubts.length === 0) return;
+  io.say(io.style('yellow', `${count(doubts.length, 'view')} may not be what they say:`));
+  for (const doubt of doubts.slice(0, MOST_NAMED)) io.say(`  ${doubt.view.id}: ${doubtWords(doubt)}`);
+  if (doubts.length > MOST_NAMED) io.say(`  and ${doubts.length - MOST_NAMED} more`);
 }
 
 /** Most often a slip of the pen, or what it was for is gone. */

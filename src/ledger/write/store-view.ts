@@ -5,6 +5,7 @@ import { writeBlob } from '../blobs.ts';
 import { toJson } from '../database/json-column.ts';
 import { type LedgerContext, openRunRow } from '../database/ledger-context.ts';
 import type { ViewReceipt } from '../records.ts';
+import { sampleCount } from '../../samples/sample-count.ts';
 import { packProperties, packSamples } from '../sample-table.ts';
 import type { BlobTable } from '../database/schema.ts';
 
@@ -75,7 +76,7 @@ function outcome(result: ViewResult) {
     ms: result.ms,
     code: null,
     error: null,
-    sample_count: result.samples.filter((sample) => sample.kind !== 'picture').length,
+    sample_count: sampleCount(result.samples),
     title: page.title,
     width: page.widthCssPx,
     height: page.heightCssPx,

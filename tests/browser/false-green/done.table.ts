@@ -99,6 +99,26 @@ export const NOT_DONE: readonly (App & { readonly no: RegExp })[] = [
     }),
     no: /contrast/iu,
   },
+  { says: 'a placeholder that stays for ever', pages: () => ({ '/': room('') }), no: /still says|still loading/u },
+  {
+    says: 'a region that stays busy',
+    pages: () => ({ '/': quay(`${GOOD}<section aria-busy="true"><p>Berths</p></section>`) }),
+    no: /still loading: section/u,
+  },
+  {
+    says: 'grey boxes that stay',
+    pages: () => ({ '/': quay(`${GOOD}<div class="row-skeleton" style="height:20px;background:var(--paper)"></div>`) }),
+    no: /still loading: div\.row-skeleton/u,
+  },
+  {
+    says: 'a placeholder that stays in a shadow tree',
+    pages: () => ({
+      '/': quay(
+        `${GOOD}<tide-card></tide-card><script>document.querySelector('tide-card').attachShadow({mode:'open'}).innerHTML='Please wait …'</script>`,
+      ),
+    }),
+    no: /still loading: tide-card "Please wait …"/u,
+  },
   {
     says: 'one theme whose load comes half empty',
     config: { themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { cookie: { mode: 'dusk' } } } } },
@@ -197,6 +217,31 @@ export const DONE: readonly App[] = [
     pages: () => ({
       '/': room(`room.setAttribute('aria-busy','true');setTimeout(()=>{room.removeAttribute('aria-busy');come(${good})},700)`),
     }),
+  },
+  {
+    says: 'a page about loading',
+    pages: () => ({
+      '/': quay(
+        '<h1>Loading</h1><p>Loading dock 3</p><p>Please wait for the pilot.</p><p>Loading is done by noon.</p><div class="skeleton-free">Berth 4</div>',
+      ),
+    }),
+  },
+  {
+    says: 'one load that comes half empty, and the next one whole',
+    config: { themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { cookie: { mode: 'dusk' } } } } },
+    pages: () => {
+      let loads = 0;
+      return {
+        '/': (request, response) => {
+          const isDusk = request.headers.cookie?.includes('dusk') === true;
+          if (isDusk) loads += 1;
+          const page = quay(GOOD + (isDusk && loads === 1 ? '' : lines(30)));
+          response
+            .writeHead(200, { 'content-type': 'text/html' })
+            .end(isDusk ? page.replace('<html', '<html data-mode="dusk"') : page);
+        },
+      };
+    },
   },
   {
     says: 'a placeholder that is hidden',
