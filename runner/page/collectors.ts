@@ -1,4 +1,5 @@
 // What is read from a page that rests. All kinds of facts share one walk and one set of names.
+import { dom } from './dom.ts';
 import { collectPlaces } from './places/collect-places.ts';
 import { collectFarFrames } from './far-frames.ts';
 import { allRoots } from './rest/freeze.ts';
@@ -35,17 +36,17 @@ function describePage(scene: Scene, mask: readonly string[]): WirePage {
   const { width, height } = scene;
   const masked = mask.length === 0 ? [] : scene.entries.filter(({ el }) => mask.some((selector) => matches(el, selector)));
   return {
-    title: document.title,
+    title: dom(document).title,
     loading: loadingSign(allRoots()),
     width,
     height,
-    restlessPlaces: scene.entries.filter(({ el, visible }) => visible && el.matches('canvas, marquee')).flatMap(placeOf),
-    canvases: scene.entries.filter(({ el, visible }) => visible && el.matches('canvas')).flatMap(placeOf),
+    restlessPlaces: scene.entries.filter(({ el, visible }) => visible && dom(el).matches('canvas, marquee')).flatMap(placeOf),
+    canvases: scene.entries.filter(({ el, visible }) => visible && dom(el).matches('canvas')).flatMap(placeOf),
     masked: masked.flatMap(placeOf),
   };
 }
 
 function placeOf({ el, shown }: Scene['entries'][number]): readonly WireRect[] {
-  const box = el.getBoundingClientRect();
+  const box = dom(el).getBoundingClientRect();
   return box.width > 0 && box.height > 0 ? [[box.left + shown.dx, box.top + shown.dy, box.width, box.height]] : [];
 }

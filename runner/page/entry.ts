@@ -1,5 +1,6 @@
 // The in-page code: one bundle, one function `call` that Node evaluates in a world of its own, where the page's changes to
 // built-ins do not reach. Arguments and results are plain JSON.
+import { dom, lookAnew } from './dom.ts';
 import { layersBeneath } from './text/beneath.ts';
 import type { Reading } from './collectors.ts';
 import { collectAll } from './collectors.ts';
@@ -10,7 +11,7 @@ import { exploreCalls } from './explore/calls.ts';
 import { allRoots, freeze } from './rest/freeze.ts';
 import { identify } from './scene/identity.ts';
 import { landed } from './rest/landed.ts';
-import { NO_ROOT, SHADOWED } from './reasons.ts';
+import { NO_ROOT } from './reasons.ts';
 import { markedPlaces } from './scene/marked-places.ts';
 import { addPlaced } from './text/pseudo.ts';
 import { putOn } from './styles/put-on.ts';
@@ -61,7 +62,7 @@ const calls: Calls = {
   },
   clickPoint: () => clickPoint(),
   links: () =>
-    [...document.querySelectorAll<HTMLAnchorElement>('a[href]')].filter((a) => !a.hasAttribute('download')).map((a) => a.href),
+    [...dom(document).querySelectorAll<HTMLAnchorElement>('a[href]')].filter((a) => !a.hasAttribute('download')).map((a) => a.href),
   toTop: () => {
     toTop();
     return null;
@@ -111,26 +112,19 @@ function collected(): Reading {
 
 /** @returns JSON: a string travels several times faster than an object */
 export async function call<K extends PageCall>(name: K, args: PageCalls[K]['args']): Promise<string> {
+  lookAnew();
   if (isRootGone()) throw new Error(NO_ROOT);
   try {
     return JSON.stringify(await calls[name](args));
   } catch (error) {
     // A page may lose it at any moment.
     if (isRootGone()) throw new Error(NO_ROOT);
-    const hidden = hiddenByFields();
-    throw hidden.length > 0 ? new Error(`${SHADOWED} ${hidden.join(' ')}`) : error;
+    throw error;
   }
 }
 
-/** Properties of forms that fields of the same name hide (HTML, "the form element": named access overrides). */
-function hiddenByFields(): readonly string[] {
-  const fields = [...document.querySelectorAll('form [name], form [id]')];
-  const names = fields.flatMap((field) => [field.getAttribute('name') ?? '', field.id]);
-  return [...new Set(names)].filter((name) => name in HTMLFormElement.prototype);
-}
-
 function isRootGone(): boolean {
-  return document.querySelector(':root') === null;
+  return dom(document).querySelector(':root') === null;
 }
 
 /** The n-th frame that could not be got at when the page was read last. */

@@ -1,4 +1,5 @@
 // Frames of another origin: where they lie and on what, for Node to have them read by code of ours in their own document.
+import { dom } from './dom.ts';
 import { attentionOf } from './scene/attention.ts';
 import type { Grounds } from './places/grounds.ts';
 import type { Identity } from './scene/identity.ts';
@@ -19,7 +20,7 @@ export function collectFarFrames(
     return {
       selector: identity.selectorOf(entry),
       key: identity.keyOf(entry),
-      address: entry.el.getAttribute('src') ?? '',
+      address: dom(entry.el).getAttribute('src') ?? '',
       origin: [box.left, box.top],
       clip: (entry.visible ? visiblePart(box, entry.clip) : null) ?? [0, 0, 0, 0],
       ground: grounds.text.of(entry),
@@ -30,10 +31,10 @@ export function collectFarFrames(
 }
 
 function contentBox({ el, style, shown }: Entry): Box {
-  const { left, top } = el.getBoundingClientRect();
-  const x = left + shown.dx + el.clientLeft + Number.parseFloat(style.paddingLeft);
-  const y = top + shown.dy + el.clientTop + Number.parseFloat(style.paddingTop);
-  const width = el.clientWidth - Number.parseFloat(style.paddingLeft) - Number.parseFloat(style.paddingRight);
-  const height = el.clientHeight - Number.parseFloat(style.paddingTop) - Number.parseFloat(style.paddingBottom);
+  const { left, top } = dom(el).getBoundingClientRect();
+  const x = left + shown.dx + dom(el).clientLeft + Number.parseFloat(style.paddingLeft);
+  const y = top + shown.dy + dom(el).clientTop + Number.parseFloat(style.paddingTop);
+  const width = dom(el).clientWidth - Number.parseFloat(style.paddingLeft) - Number.parseFloat(style.paddingRight);
+  const height = dom(el).clientHeight - Number.parseFloat(style.paddingTop) - Number.parseFloat(style.paddingBottom);
   return { left: x, top: y, right: x + width, bottom: y + height };
 }

@@ -2,5 +2,3 @@
 
 /** The document has no root element any more. */
 export const NO_ROOT = 'gloam-no-root';
-/** A form's fields hide the form's own properties; their names follow, divided by blanks. */
-export const SHADOWED = 'gloam-shadowed:';

@@ -3,7 +3,6 @@
 import type { Browser, BrowserContext, CDPSession, Page as BrowserPage, Request } from 'playwright';
 import {
   captureFailed,
-  formHides,
   pageCrashed,
   pageFloods,
   pageHttpError,
@@ -18,7 +17,7 @@ import type { Viewport } from '../../src/plan/configuration.ts';
 import { within } from '../browser/browser-process.ts';
 import { watchFloods } from './floods.ts';
 import type { Floods } from './floods.ts';
-import { NO_ROOT, SHADOWED } from '../page/reasons.ts';
+import { NO_ROOT } from '../page/reasons.ts';
 import type { PageCall, PageCalls } from '../page/wire/wire.ts';
 import { cookiesOf } from '../app/access.ts';
 import type { Entry } from '../app/access.ts';
@@ -321,8 +320,7 @@ export class Tab {
         if (answer.exceptionDetails !== undefined) {
           const told = answer.exceptionDetails.exception?.description ?? answer.exceptionDetails.text;
           if (told.includes(NO_ROOT)) throw pageWithoutRoot(this.#url);
-          const hidden = told.split('\n')[0]?.split(SHADOWED)[1];
-          throw hidden === undefined ? captureFailed(this.#url, told) : formHides(this.#url, hidden.trim().split(' '));
+          throw captureFailed(this.#url, told);
         }
         // The text comes from our own bundle, whose functions have these very types.
         return JSON.parse(String(answer.result.value)) as PageCalls[K]['result'];

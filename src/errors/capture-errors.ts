@@ -191,16 +191,6 @@ export function pageWithoutRoot(url: string): GloamError {
   });
 }
 
-export function formHides(url: string, names: readonly string[]): GloamError {
-  const shown = names.slice(0, 5).join(', ') + (names.length > 5 ? ` and ${names.length - 5} more` : '');
-  return new GloamError({
-    code: 'form-hides',
-    message: `${url}: could not be read: a form has fields named ${shown}, which hide what the form itself says under these names.`,
-    hint: 'Give the fields other names or ids; scripts of the page meet the same trap.',
-    data: { url, names },
-  });
-}
-
 export function pageReloads(url: string): GloamError {
   return new GloamError({
     code: 'page-reloads',

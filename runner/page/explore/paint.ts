@@ -1,4 +1,5 @@
 // The colours a page is painted with, as numbers that can be held against those of another theme.
+import { dom, meetTree } from '../dom.ts';
 
 const PROPERTIES = [
   'color',
@@ -17,7 +18,7 @@ export function explorePaint({ most }: { readonly most: number }): readonly numb
   const marks: number[] = [];
   for (const el of allElements(document)) {
     if (marks.length >= most) break;
-    const { width, height } = el.getBoundingClientRect();
+    const { width, height } = dom(el).getBoundingClientRect();
     if (width * height === 0) continue;
     const style = getComputedStyle(el);
     marks.push(hash(PROPERTIES.map((name) => style.getPropertyValue(name)).join('|')));
@@ -26,9 +27,10 @@ export function explorePaint({ most }: { readonly most: number }): readonly numb
 }
 
 function* allElements(root: Document | ShadowRoot): Generator<Element> {
-  for (const el of root.querySelectorAll('*')) {
+  for (const el of dom(root).querySelectorAll('*')) {
     yield el;
-    if (el.shadowRoot !== null) yield* allElements(el.shadowRoot);
+    const tree = dom(el).shadowRoot;
+    if (tree !== null) yield* allElements(meetTree(tree));
   }
 }
 

@@ -1,4 +1,5 @@
 // Style sheets of a page → the rules that colour it, with the conditions they stand under.
+import { dom, meetTree } from '../dom.ts';
 import type { WireRule, WireStyles } from '../wire/explore.ts';
 
 const COLOR_PROPERTY = /^(color|background|background-color|background-image|fill|stroke|filter|box-shadow|.*-color)$/;
@@ -14,9 +15,9 @@ export function exploreStyles({
   const given = new Map(texts.map(({ sheet, text }) => [sheet, text]));
 
   for (const root of roots(document)) {
-    for (const sheet of [...root.styleSheets, ...root.adoptedStyleSheets]) readSheet(sheet);
+    for (const sheet of [...dom(root).styleSheets, ...dom(root).adoptedStyleSheets]) readSheet(sheet);
   }
-  const meta = document.querySelector<HTMLMetaElement>('meta[name=viewport]');
+  const meta = dom(document).querySelector<HTMLMetaElement>('meta[name=viewport]');
   const fitsSmall = meta?.content.includes('device-width') ?? false;
   return { rules, widths: [...widths], unread, fitsSmall, ...inUse() };
 
@@ -77,7 +78,7 @@ export function exploreStyles({
 
 function isRoot(selector: string): boolean {
   try {
-    return document.documentElement.matches(selector) || document.body.matches(selector);
+    return dom(dom(document).documentElement).matches(selector) || dom(dom(document).body).matches(selector);
   } catch {
     return false;
   }
@@ -89,10 +90,10 @@ const MOST_NAMES = 5_000;
 function inUse(): Pick<WireStyles, 'classes' | 'attributes'> {
   const classes = new Set<string>();
   const attributes = new Set<string>();
-  for (const el of document.body.querySelectorAll('*')) {
+  for (const el of dom(dom(document).body).querySelectorAll('*')) {
     if (classes.size + attributes.size > MOST_NAMES) break;
-    for (const name of el.classList) classes.add(name);
-    for (const { name, value } of el.attributes)
+    for (const name of dom(el).classList) classes.add(name);
+    for (const { name, value } of dom(el).attributes)
       if (!['class', 'style', 'id'].includes(name) && value.length < 40) attributes.add(`${name}=${value}`);
   }
   return { classes: [...classes], attributes: [...attributes] };
@@ -101,7 +102,10 @@ function inUse(): Pick<WireStyles, 'classes' | 'attributes'> {
 /** The document and every open shadow root in it. */
 function* roots(root: Document | ShadowRoot): Generator<Document | ShadowRoot> {
   yield root;
-  for (const el of root.querySelectorAll('*')) if (el.shadowRoot !== null) yield* roots(el.shadowRoot);
+  for (const el of dom(root).querySelectorAll('*')) {
+    const tree = dom(el).shadowRoot;
+    if (tree !== null) yield* roots(meetTree(tree));
+  }
 }
 
 /** Null where the style sheet is of another origin. */

@@ -1,4 +1,5 @@
 // What a script leaves behind when it switches a theme: attributes near the root, stored entries, cookies, the address.
+import { dom } from '../dom.ts';
 import { pathOf } from './controls.ts';
 import type { WireTraces } from '../wire/explore.ts';
 
@@ -6,19 +7,19 @@ import type { WireTraces } from '../wire/explore.ts';
 const LARGE = 0.5;
 
 export function exploreTraces(): WireTraces {
-  const { documentElement, body } = document;
-  const near = [...body.children].flatMap((child) => [child, ...child.children]).filter(isLarge);
+  const { documentElement, body } = dom(document);
+  const near = [...dom(body).children].flatMap((child) => [child, ...dom(child).children]).filter(isLarge);
   return {
     elements: [documentElement, body, ...near].map((el) => ({
       on: el === documentElement ? 'html' : pathOf(el),
       attributes: Object.fromEntries(
-        [...el.attributes].filter(({ name }) => name !== 'id').map(({ name, value }) => [name, value]),
+        [...dom(el).attributes].filter(({ name }) => name !== 'id').map(({ name, value }) => [name, value]),
       ),
     })),
     storage: storageEntries(),
     cookies: Object.fromEntries(
-      document.cookie
-        .split('; ')
+      dom(document)
+        .cookie.split('; ')
         .filter((pair) => pair.includes('='))
         .map((pair) => [pair.slice(0, pair.indexOf('=')), pair.slice(pair.indexOf('=') + 1)]),
     ),
@@ -27,7 +28,7 @@ export function exploreTraces(): WireTraces {
 }
 
 function isLarge(el: Element): boolean {
-  const { width, height } = el.getBoundingClientRect();
+  const { width, height } = dom(el).getBoundingClientRect();
   return width * height >= LARGE * innerWidth * innerHeight;
 }
 

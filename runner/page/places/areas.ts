@@ -1,4 +1,5 @@
 // Painted boxes of the page in painting order: surfaces, and what else covers them.
+import { dom } from '../dom.ts';
 import { isTransparent } from './colors.ts';
 import { paintOrder } from '../scene/paint-order.ts';
 import type { PlaceFacts } from './place-facts.ts';
@@ -46,7 +47,7 @@ export function collectAreas(facts: PlaceFacts): readonly WireArea[] {
 
 /** The background of the root, or else of the body, is the page's (CSS Backgrounds 3 §2.11.2). */
 function canvasOf(facts: PlaceFacts, root: Entry): { readonly area: WireArea; readonly painter: Entry } {
-  const body = facts.scene.entries.find((entry) => entry.up === root && entry.el.localName === 'body');
+  const body = facts.scene.entries.find((entry) => entry.up === root && dom(entry.el).localName === 'body');
   const paints = ({ style }: Entry): boolean => !isTransparent(style.backgroundColor) || style.backgroundImage !== 'none';
   const painter = !paints(root) && body !== undefined && paints(body) ? body : root;
   const { whole, within } = facts.scene;
@@ -68,8 +69,8 @@ function canvasOf(facts: PlaceFacts, root: Entry): { readonly area: WireArea; re
 function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, number>): WireArea | null {
   const { el, style } = entry;
   if (isInsideDrawing(el)) return null;
-  const drawing = el.localName === 'svg' || el.localName === 'canvas';
-  const shown = drawing || SHOWN.has(el.localName);
+  const drawing = dom(el).localName === 'svg' || dom(el).localName === 'canvas';
+  const shown = drawing || SHOWN.has(dom(el).localName);
   const fill = fillOf(style);
   if (!shown && fill.color === undefined && fill.image === undefined) return null;
   const rect = visiblePart(borderBox(entry), entry.clip);
@@ -85,20 +86,21 @@ function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, num
     ...(edges.length === 0 ? {} : { borders: edges }),
     ...(boxShadow === 'none' ? {} : { shadow: boxShadow }),
     ...(facts.isVeil(entry) ? { veil: true } : {}),
-    ...(drawing ? { drawn: el.localName === 'canvas' ? 'canvas' : 'svg' } : {}),
+    ...(drawing ? { drawn: dom(el).localName === 'canvas' ? 'canvas' : 'svg' } : {}),
   };
 }
 
 function isInsideDrawing(el: Element): boolean {
-  return 'ownerSVGElement' in el && el.ownerSVGElement !== null;
+  const { ownerSVGElement = null } = dom(el) as Partial<SVGElement>;
+  return ownerSVGElement !== null;
 }
 
 function roleOf({ el }: Entry, drawing: boolean, shown: boolean, width: number, height: number): WireArea['role'] {
   if (drawing && Math.min(width, height) > ICON_SIDE) return 'chart';
   if (shown) return 'cover';
-  if (el.closest(DIAGRAMS) !== null) return 'chart';
-  if (el.closest(CONTROLS) !== null) return 'control';
-  return el.closest('a[href]') !== null && height <= LINK_HEIGHT ? 'control' : 'box';
+  if (dom(el).closest(DIAGRAMS) !== null) return 'chart';
+  if (dom(el).closest(CONTROLS) !== null) return 'control';
+  return dom(el).closest('a[href]') !== null && height <= LINK_HEIGHT ? 'control' : 'box';
 }
 
 function generatedArea(facts: PlaceFacts, entry: Entry, which: Pseudo, indexOf: ReadonlyMap<Entry, number>): WireArea | null {
@@ -111,8 +113,8 @@ function generatedArea(facts: PlaceFacts, entry: Entry, which: Pseudo, indexOf: 
   if (rect === null || Math.min(rect[2], rect[3]) < LEAST_SIDE) return null;
   const place = placeOf(facts, entry, `face${which}`);
   const opacity = opacityOf(entry) * Number(style.opacity);
-  const inDiagram = entry.el.closest(DIAGRAMS) !== null;
-  const inControl = entry.el.closest(CONTROLS) !== null;
+  const inDiagram = dom(entry.el).closest(DIAGRAMS) !== null;
+  const inControl = dom(entry.el).closest(CONTROLS) !== null;
   return {
     ...place,
     ...fill,

@@ -1,4 +1,5 @@
 // Icons, and the edges and marks by which controls are told (WCAG 2.2 SC 1.4.11).
+import { dom } from '../dom.ts';
 import { bordersOf, ICON_SIDE } from './areas.ts';
 import { isTransparent } from './colors.ts';
 import { isIconFont } from '../text/glyphs.ts';
@@ -48,7 +49,7 @@ function foundAt(facts: PlaceFacts, entry: Entry, lines: Map<string, number>): r
 function iconOf(facts: PlaceFacts, entry: Entry): Found | null {
   const { el, style, shown } = entry;
   if (el instanceof shown.window.SVGElement && el.ownerSVGElement !== null) return null;
-  const box = el.getBoundingClientRect();
+  const box = dom(el).getBoundingClientRect();
   if (Math.max(box.width, box.height) > ICON_SIDE || Math.min(box.width, box.height) < LEAST_ICON) return null;
   const icon = (paints: WireGraphic['paints'], reading: WireGraphic['reading']): Found => {
     const exempt = facts.inactiveOf(entry) ?? decoration(el);
@@ -64,16 +65,16 @@ function iconOf(facts: PlaceFacts, entry: Entry): Found | null {
   const glyph = glyphOf(entry);
   if (glyph !== null) return icon([glyph], 'paints');
   const image =
-    el instanceof shown.window.HTMLImageElement || (/url\(/u.test(style.backgroundImage) && el.textContent.trim() === '');
-  return image && !el.matches(`${FIELDS}, ${MARKS}`) ? icon([], 'pixels') : null;
+    el instanceof shown.window.HTMLImageElement || (/url\(/u.test(style.backgroundImage) && dom(el).textContent.trim() === '');
+  return image && !dom(el).matches(`${FIELDS}, ${MARKS}`) ? icon([], 'pixels') : null;
 }
 
 /** Fills and strokes of what an inline drawing shows; null where gradients, patterns or pictures paint it. */
 export function svgPaints(svg: SVGSVGElement, view: Window): WireGraphic['paints'] | null {
   const paints = new Map<string, { property: string; color: string; opacity?: number }>();
   for (const shape of svg.querySelectorAll('path, rect, circle, ellipse, line, polyline, polygon, text, use, image')) {
-    if (shape.localName === 'image') return null;
-    if (shape.closest('defs, clipPath, mask, symbol, pattern') !== null && shape.localName !== 'use') continue;
+    if (dom(shape).localName === 'image') return null;
+    if (dom(shape).closest('defs, clipPath, mask, symbol, pattern') !== null && dom(shape).localName !== 'use') continue;
     const style = view.getComputedStyle(shape);
     if (style.display === 'none' || style.visibility !== 'visible') continue;
     for (const property of ['fill', 'stroke'] as const) {
@@ -81,7 +82,8 @@ export function svgPaints(svg: SVGSVGElement, view: Window): WireGraphic['paints
       if (color === 'none' || color === '' || isTransparent(color)) continue;
       if (color.startsWith('url(')) return null;
       if (property === 'stroke' && Number.parseFloat(style.strokeWidth) === 0) continue;
-      if (property === 'fill' && (shape.localName === 'line' || (shape.localName === 'use' && style.stroke !== 'none'))) continue;
+      if (property === 'fill' && (dom(shape).localName === 'line' || (dom(shape).localName === 'use' && style.stroke !== 'none')))
+        continue;
       const own = property === 'fill' ? style.fillOpacity : style.strokeOpacity;
       const opacity = Number(style.opacity) * Number.parseFloat(own);
       if (opacity > 0.01)
@@ -94,7 +96,7 @@ export function svgPaints(svg: SVGSVGElement, view: Window): WireGraphic['paints
 /** A glyph of an icon font, as own text or generated. */
 function glyphOf(entry: Entry): WireGraphic['paints'][number] | null {
   const { el, style } = entry;
-  const text = el.childElementCount === 0 ? el.textContent.trim() : '';
+  const text = dom(el).childElementCount === 0 ? dom(el).textContent.trim() : '';
   if (text !== '' && (PRIVATE_USE.test(text) || isIconFont(style.fontFamily))) return { property: 'color', color: style.color };
   if (text !== '') return null;
   for (const which of ['::before', '::after'] as const) {
@@ -107,15 +109,15 @@ function glyphOf(entry: Entry): WireGraphic['paints'][number] | null {
 
 /** An icon beside a text that says the same carries nothing of its own; alone in a control, or with a name, it does. */
 function decoration(el: Element): Exempt | null {
-  const holder = el.closest(LINKS);
+  const holder = dom(el).closest(LINKS);
   if (holder !== null) {
-    const beside = holder.textContent
-      .replace(el.textContent, '')
+    const beside = dom(holder)
+      .textContent.replace(dom(el).textContent, '')
       .replace(/\p{Private_Use}/gu, '')
       .trim();
     return beside === '' ? null : { reason: 'decoration', why: 'stands beside the text of its control' };
   }
-  if (el.getAttribute('role') === 'presentation' || el.closest('[aria-hidden=true]') !== null) {
+  if (dom(el).getAttribute('role') === 'presentation' || dom(el).closest('[aria-hidden=true]') !== null) {
     return { reason: 'decoration', why: 'hidden from assistive technology' };
   }
   return accessibleName(el) === '' ? { reason: 'decoration', why: 'has no name and stands in no control' } : null;
@@ -127,9 +129,9 @@ function decoration(el: Element): Exempt | null {
  */
 function controlOf(facts: PlaceFacts, entry: Entry): readonly Found[] | null {
   const { el, style } = entry;
-  if (!CONTROL_TAGS.has(el.localName) && !el.hasAttribute('role')) return null;
-  const field = el.matches(FIELDS);
-  if (!field && !el.matches(MARKS)) return null;
+  if (!CONTROL_TAGS.has(dom(el).localName) && !dom(el).hasAttribute('role')) return null;
+  const field = dom(el).matches(FIELDS);
+  if (!field && !dom(el).matches(MARKS)) return null;
   const inactive = facts.inactiveOf(entry);
   const exempt = inactive === undefined ? {} : { exempt: inactive };
   const fill = isTransparent(style.backgroundColor) ? {} : { fill: style.backgroundColor };
@@ -139,14 +141,14 @@ function controlOf(facts: PlaceFacts, entry: Entry): readonly Found[] | null {
     const bounded = paints.length > 0 || fill.fill !== undefined;
     return bounded ? [{ kind: 'edge', role: 'border', paints, reading: 'edge', ...fill, ...exempt }] : [];
   }
-  if (el.localName === 'input' && style.appearance !== 'none') return [];
+  if (dom(el).localName === 'input' && style.appearance !== 'none') return [];
   const mark: Found = { kind: 'mark', role: 'border', paints, reading: 'pixels', ...fill, ...exempt };
   return hasInside(el) ? [mark, { ...mark, kind: 'inside', reading: 'inside' }] : [mark];
 }
 
 /** A tick is there when checked, a thumb always. */
 function hasInside(el: Element): boolean {
-  return el.matches(
+  return dom(el).matches(
     '[role=switch], input[type=checkbox]:checked, input[type=radio]:checked, [role=checkbox][aria-checked=true], [role=radio][aria-checked=true]',
   );
 }
@@ -157,12 +159,12 @@ const LINES_ALIKE = 4;
 /** Other borders ask for no contrast; they are told so that one left from another theme is noticed. */
 function lineOf({ scene }: PlaceFacts, entry: Entry, lines: Map<string, number>): Found | null {
   const { el } = entry;
-  const made = [el, el.parentElement].map((at) => `${at?.localName ?? ''} ${at?.getAttribute('class') ?? ''}`);
-  const kind = `${made.join(' in ')} ${el.id} ${el.getAttribute('style') ?? ''}`;
+  const made = [el, dom(el).parentElement].map((at) => `${dom(at)?.localName ?? ''} ${dom(at)?.getAttribute('class') ?? ''}`);
+  const kind = `${made.join(' in ')} ${dom(el).id} ${dom(el).getAttribute('style') ?? ''}`;
   const count = lines.get(kind) ?? 0;
   if (count >= LINES_ALIKE) return null;
   const paints = bordersOf(entry.style);
-  if (paints.length === 0 || el === scene.entries[0]?.el || el.closest(LINKS) !== null) return null;
+  if (paints.length === 0 || el === scene.entries[0]?.el || dom(el).closest(LINKS) !== null) return null;
   lines.set(kind, count + 1);
   return {
     kind: 'line',

@@ -1,5 +1,6 @@
 // Pictures, videos, canvases and emoji, each with the filters on its way to the screen (Filter Effects 1 §5: a filter acts on the
 // element and all it holds, so the innermost acts first).
+import { dom } from '../dom.ts';
 import { ICON_SIDE } from './areas.ts';
 import type { Identity } from '../scene/identity.ts';
 import type { PlaceFacts } from './place-facts.ts';
@@ -53,8 +54,8 @@ function sourceOf(address: string): { readonly source?: string } {
 }
 
 function hasEmoji(el: Element): boolean {
-  for (let node = el.firstChild; node !== null; node = node.nextSibling) {
-    if (node.nodeType === Node.TEXT_NODE && EMOJI.test(node.nodeValue ?? '')) return true;
+  for (let node = dom(el).firstChild; node !== null; node = dom(node).nextSibling) {
+    if (dom(node).nodeType === Node.TEXT_NODE && EMOJI.test(dom(node).nodeValue ?? '')) return true;
   }
   return false;
 }

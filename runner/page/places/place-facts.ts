@@ -1,4 +1,5 @@
 // What all collectors of places share about an element: its name for people, its part on the page, its opacity, what it lies on.
+import { dom } from '../dom.ts';
 import type { Grounds } from './grounds.ts';
 import type { Identity } from '../scene/identity.ts';
 import type { Pseudo } from './places.ts';
@@ -63,14 +64,14 @@ export function opacityOf(entry: Entry): number {
 }
 
 export function isControl(entry: Entry): boolean {
-  return entry.el.matches(CONTROLS);
+  return dom(entry.el).matches(CONTROLS);
 }
 
 function labelOf({ el }: Entry): string {
-  const named = el.getAttribute('aria-label') ?? el.getAttribute('alt') ?? el.getAttribute('title') ?? '';
+  const named = dom(el).getAttribute('aria-label') ?? dom(el).getAttribute('alt') ?? dom(el).getAttribute('title') ?? '';
   if (named.trim() !== '') return shorten(named);
-  if (!el.matches(CONTROLS) && !el.matches('a, label, h1, h2, h3')) return '';
-  const text = shorten(el.textContent);
+  if (!dom(el).matches(CONTROLS) && !dom(el).matches('a, label, h1, h2, h3')) return '';
+  const text = shorten(dom(el).textContent);
   return text.length > OWN_TEXT ? '' : text;
 }
 
@@ -80,13 +81,15 @@ function shorten(text: string): string {
 
 /** Own or inherited name for assistive technology; what makes a graphic meaningful where there is no text. */
 export function accessibleName(el: Element): string {
-  const by = (el.getAttribute('aria-labelledby') ?? '').split(/\s+/u).filter((id) => id !== '');
-  const root = el.getRootNode();
+  const by = (dom(el).getAttribute('aria-labelledby') ?? '').split(/\s+/u).filter((id) => id !== '');
+  const root = dom(el).getRootNode();
   const texts = by.map((id) =>
-    root instanceof Document || root instanceof ShadowRoot ? (root.getElementById(id)?.textContent ?? '') : '',
+    root instanceof Document || root instanceof ShadowRoot ? (dom(dom(root).getElementById(id))?.textContent ?? '') : '',
   );
-  const named = texts.join(' ').trim() || (el.getAttribute('aria-label') ?? '').trim() || (el.getAttribute('alt') ?? '').trim();
+  const named =
+    texts.join(' ').trim() || (dom(el).getAttribute('aria-label') ?? '').trim() || (dom(el).getAttribute('alt') ?? '').trim();
   if (named !== '') return shorten(named);
-  const title = el.localName === 'svg' ? el.querySelector(':scope > title')?.textContent : el.getAttribute('title');
+  const title =
+    dom(el).localName === 'svg' ? dom(dom(el).querySelector(':scope > title'))?.textContent : dom(el).getAttribute('title');
   return shorten(title ?? '');
 }

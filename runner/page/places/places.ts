@@ -1,4 +1,5 @@
 // Boxes of elements and of their pseudo-elements, page coordinates, cut to what overflow leaves of them.
+import { dom } from '../dom.ts';
 import type { Box, Entry } from '../scene/scene.ts';
 import { cut } from '../scene/scene.ts';
 import type { WireRect } from '../wire/wire.ts';
@@ -6,7 +7,7 @@ import type { WireRect } from '../wire/wire.ts';
 export type Pseudo = '::before' | '::after';
 
 export function borderBox({ el, shown }: Entry): Box {
-  const r = el.getBoundingClientRect();
+  const r = dom(el).getBoundingClientRect();
   return { left: r.left + shown.dx, top: r.top + shown.dy, right: r.right + shown.dx, bottom: r.bottom + shown.dy };
 }
 
@@ -67,8 +68,8 @@ function positionedCorner(entry: Entry, style: CSSStyleDeclaration): readonly [n
   while (holder !== null && !holdsAbsolute(holder)) holder = holder.up;
   if (style.position === 'fixed' || holder === null) return [px(style.left) + entry.shown.dx, px(style.top) + entry.shown.dy];
   const box = borderBox(holder);
-  const x = box.left + holder.el.clientLeft + px(style.left) + px(style.marginLeft);
-  const y = box.top + holder.el.clientTop + px(style.top) + px(style.marginTop);
+  const x = box.left + dom(holder.el).clientLeft + px(style.left) + px(style.marginLeft);
+  const y = box.top + dom(holder.el).clientTop + px(style.top) + px(style.marginTop);
   return [x, y];
 }
 

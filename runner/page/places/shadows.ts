@@ -1,4 +1,5 @@
 // Shadows as computed, each where it is declared; their lists are taken apart by the Node side.
+import { dom } from '../dom.ts';
 import { svgPaints } from './graphics.ts';
 import { isTransparent } from './colors.ts';
 import type { PlaceFacts } from './place-facts.ts';
@@ -50,13 +51,13 @@ export function collectShadows(facts: PlaceFacts, focused: ReadonlySet<Element>)
 
 /** Box of the first text inside that has the element's shadow: one line stands for all. */
 function firstLine({ el, shown, style }: Entry): Box | null {
-  const texts = shown.document.createTreeWalker(el, NodeFilter.SHOW_TEXT);
+  const texts = dom(shown.document).createTreeWalker(el, NodeFilter.SHOW_TEXT);
   for (let node = texts.nextNode(); node !== null; node = texts.nextNode()) {
-    const holder = node.parentElement;
-    if (holder === null || (node.nodeValue ?? '').trim() === '') continue;
+    const holder = dom(node).parentElement;
+    if (holder === null || (dom(node).nodeValue ?? '').trim() === '') continue;
     const own = shown.window.getComputedStyle(holder);
     if (own.textShadow !== style.textShadow || own.visibility !== 'visible') continue;
-    const range = shown.document.createRange();
+    const range = dom(shown.document).createRange();
     range.selectNodeContents(node);
     const r = range.getClientRects()[0];
     if (r === undefined || r.width < 2 || r.height < 2) continue;
@@ -74,5 +75,5 @@ function filtersOn(entry: Entry | null): readonly string[] {
 function inksOf({ el, style, shown }: Entry): Pick<WireShadow, 'inks'> {
   if (el instanceof shown.window.SVGSVGElement) return { inks: (svgPaints(el, shown.window) ?? []).map((paint) => paint.color) };
   const transparent = isTransparent(style.backgroundColor) && style.backgroundImage === 'none';
-  return transparent && !el.matches('img, video, canvas') ? { inks: [style.color] } : {};
+  return transparent && !dom(el).matches('img, video, canvas') ? { inks: [style.color] } : {};
 }

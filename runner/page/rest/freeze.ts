@@ -1,4 +1,5 @@
 // Holds the page still: transitions off, caret hidden, animations at their end (endless ones at their start), media paused.
+import { dom, isDocument } from '../dom.ts';
 import { documentIn } from '../scene/frame-documents.ts';
 import { shadowOf } from '../scene/shadow-trees.ts';
 
@@ -15,16 +16,16 @@ export function ownSheets(): ReadonlySet<CSSStyleSheet> {
 /** A style sheet made by script: a page's content security policy does not apply to it. */
 export function addSheet(root: Document | ShadowRoot, css: string): CSSStyleSheet {
   // Not `instanceof`: frames have classes of their own.
-  const owner = 'defaultView' in root ? root : root.ownerDocument;
-  const view = owner.defaultView ?? window;
+  const owner = isDocument(root) ? root : root.ownerDocument;
+  const view = dom(owner).defaultView ?? window;
   const sheet = new view.CSSStyleSheet();
   sheet.replaceSync(css);
-  root.adoptedStyleSheets = [...root.adoptedStyleSheets, sheet];
+  dom(root).adoptedStyleSheets = [...dom(root).adoptedStyleSheets, sheet];
   return sheet;
 }
 
 export function removeSheet(root: Document | ShadowRoot, sheet: CSSStyleSheet): void {
-  root.adoptedStyleSheets = [...root.adoptedStyleSheets].filter((other) => other !== sheet);
+  dom(root).adoptedStyleSheets = [...dom(root).adoptedStyleSheets].filter((other) => other !== sheet);
 }
 
 /** The page, its same-origin frames and all shadow trees that are known. */
@@ -33,7 +34,7 @@ export function allRoots(): readonly (Document | ShadowRoot)[] {
   const queue: (Document | ShadowRoot)[] = [document];
   for (let root = queue.pop(); root !== undefined; root = queue.pop()) {
     roots.push(root);
-    for (const el of root.querySelectorAll('*')) {
+    for (const el of dom(root).querySelectorAll('*')) {
       const tree = shadowOf(el);
       if (tree !== null) queue.push(tree);
       else {
@@ -47,7 +48,7 @@ export function allRoots(): readonly (Document | ShadowRoot)[] {
 
 export function freeze(on: boolean): void {
   for (const [root, sheet] of sheets) {
-    if (!on || !root.adoptedStyleSheets.includes(sheet)) {
+    if (!on || !dom(root).adoptedStyleSheets.includes(sheet)) {
       removeSheet(root, sheet);
       sheets.delete(root);
     }
@@ -60,7 +61,7 @@ export function freeze(on: boolean): void {
 export function finishAnimations(roots: readonly (Document | ShadowRoot)[]): number {
   let moved = 0;
   for (const root of roots) {
-    for (const animation of root.getAnimations()) {
+    for (const animation of dom(root).getAnimations()) {
       if (animation.playState !== 'running') continue;
       // Progress by scrolling is no motion.
       if (animation.timeline === null || 'source' in animation.timeline) continue;
@@ -76,14 +77,14 @@ export function finishAnimations(roots: readonly (Document | ShadowRoot)[]): num
         animation.cancel();
       }
     }
-    for (const media of root.querySelectorAll('video,audio')) {
+    for (const media of dom(root).querySelectorAll('video,audio')) {
       const player = media as HTMLMediaElement;
       if (player.paused) continue;
       moved += 1;
       player.pause();
       player.currentTime = 0;
     }
-    for (const svg of root.querySelectorAll('svg')) {
+    for (const svg of dom(root).querySelectorAll('svg')) {
       if (svg.animationsPaused()) continue;
       svg.pauseAnimations();
       svg.setCurrentTime(0);

@@ -1,5 +1,6 @@
 // Signs by which a page says that it is not there yet: a placeholder text, `aria-busy`, a bar without a value, grey boxes in place of text.
 // In its shadow trees and frames as well.
+import { dom } from '../dom.ts';
 import { PENDING, PENDING_LONG } from './pending-events.ts';
 
 /** Words of placeholders in six languages (common practice). */
@@ -25,19 +26,19 @@ export function loadingSign(roots: readonly (Document | ShadowRoot)[]): string |
 }
 
 function signIn(root: Document | ShadowRoot): string | null {
-  const greyBoxes = [...root.querySelectorAll(GREY_BOXES)].filter((el) => (el.textContent ?? '').trim() === '');
-  const box = [...root.querySelectorAll(BOXES), ...greyBoxes].find(isSeen);
+  const greyBoxes = [...dom(root).querySelectorAll(GREY_BOXES)].filter((el) => dom(el).textContent.trim() === '');
+  const box = [...dom(root).querySelectorAll(BOXES), ...greyBoxes].find(isSeen);
   if (box !== undefined) return nameOf(box);
-  const walker = document.createTreeWalker(root, NodeFilter.SHOW_TEXT);
+  const walker = dom(document).createTreeWalker(root, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
-    const text = node.nodeValue ?? '';
+    const text = dom(node).nodeValue ?? '';
     if (text.length > MOST + 20) continue;
     const plain = text.trim();
-    const parent = node.parentNode;
+    const parent = dom(node).parentNode;
     // Text may stand in a shadow tree itself.
-    const el = parent !== null && 'host' in parent ? (parent as ShadowRoot).host : node.parentElement;
+    const el = parent !== null && 'host' in dom(parent) ? (parent as ShadowRoot).host : dom(node).parentElement;
     if (plain.length > MOST || el === null) continue;
-    const isPlaceholder = PLACEHOLDER.test(plain) || (BARE_WORD.test(plain) && el.closest(NAMES) === null);
+    const isPlaceholder = PLACEHOLDER.test(plain) || (BARE_WORD.test(plain) && dom(el).closest(NAMES) === null);
     if (isPlaceholder && isSeen(el)) return `${nameOf(el)} "${plain}"`;
   }
   return null;
@@ -49,10 +50,10 @@ export function isPending(later: boolean): boolean {
 }
 
 function isSeen(el: Element): boolean {
-  return el.checkVisibility({ visibilityProperty: true, opacityProperty: true }) && el.getClientRects().length > 0;
+  return dom(el).checkVisibility({ visibilityProperty: true, opacityProperty: true }) && dom(el).getClientRects().length > 0;
 }
 
 function nameOf(el: Element): string {
-  const [first] = el.classList;
-  return `${el.localName}${el.id === '' ? (first === undefined ? '' : `.${first}`) : `#${el.id}`}`;
+  const [first] = dom(el).classList;
+  return `${dom(el).localName}${dom(el).id === '' ? (first === undefined ? '' : `.${first}`) : `#${dom(el).id}`}`;
 }

@@ -1,4 +1,5 @@
 // Waits until the page rests: fonts ready, pictures loaded, nothing animated, the document unchanged for a while.
+import { dom, lookAnew } from '../dom.ts';
 import type { Note } from '../../../src/samples/note.ts';
 import { allRoots, finishAnimations, freeze } from './freeze.ts';
 import { isPending, loadingSign } from './loading-signs.ts';
@@ -35,17 +36,18 @@ export async function rest(args: {
     watcher.observe(root, { subtree: true, childList: true, characterData: true, attributes: true });
   }
   try {
-    for (const picture of document.querySelectorAll<HTMLImageElement | HTMLIFrameElement>('[loading=lazy]'))
+    for (const picture of dom(document).querySelectorAll<HTMLImageElement | HTMLIFrameElement>('[loading=lazy]'))
       picture.loading = 'eager';
-    if (ticks) await within(deadline, document.fonts.ready);
+    if (ticks) await within(deadline, dom(document).fonts.ready);
     for (;;) {
       await frame();
       await turn();
+      lookAnew();
       const moved = finishAnimations(roots);
       if (moved > 0) lastChange = performance.now();
       quietFrames = moved > 0 ? 0 : quietFrames + 1;
-      const waiting = [...document.images].filter((img) => !img.complete);
-      const fonts = document.fonts.status === 'loading';
+      const waiting = [...dom(document).images].filter((img) => !img.complete);
+      const fonts = dom(document).fonts.status === 'loading';
       const now = performance.now();
       // On a busy machine a frame may come late: then time alone says nothing.
       const quiet = quietFrames >= QUIET_FRAMES && now - lastChange >= quietMs;
@@ -71,31 +73,31 @@ export async function rest(args: {
 
 /** Large pages pause for longer between two steps of building (ours): nothing up to 1,000 elements, 280 ms from 6,600 on. */
 function pauseOfSize(): number {
-  return Math.min(280, Math.max(0, (document.getElementsByTagName('*').length - 1_000) / 20));
+  return Math.min(280, Math.max(0, (dom(document).getElementsByTagName('*').length - 1_000) / 20));
 }
 
 /** Parts that are rendered only in view (CSS Containment 2 §4) would be blank in a picture of the whole page. */
 function showSkipped(): void {
-  for (const el of document.querySelectorAll<HTMLElement>('*')) {
-    if (getComputedStyle(el).contentVisibility === 'auto') el.style.setProperty('content-visibility', 'visible', 'important');
+  for (const el of dom(document).querySelectorAll<HTMLElement>('*')) {
+    if (getComputedStyle(el).contentVisibility === 'auto') dom(el).style.setProperty('content-visibility', 'visible', 'important');
   }
 }
 
 /** Lets lazy parts see themselves in view. Stops early on pages that grow as they are scrolled. */
 export async function scrollThrough(most: number): Promise<{ grew: boolean }> {
   showSkipped();
-  const root = document.scrollingElement ?? document.documentElement;
-  const before = root.scrollHeight;
+  const root = dom(document).scrollingElement ?? dom(document).documentElement;
+  const before = dom(root).scrollHeight;
   const left = scrollX;
   for (let step = 1; step <= most; step += 1) {
     const y = step * innerHeight;
-    if (y >= root.scrollHeight) break;
+    if (y >= dom(root).scrollHeight) break;
     window.scrollTo({ top: y, left, behavior: 'instant' });
     await frame();
   }
   window.scrollTo({ top: 0, left: 0, behavior: 'instant' });
   await frame();
-  return { grew: root.scrollHeight > before + innerHeight };
+  return { grew: dom(root).scrollHeight > before + innerHeight };
 }
 
 /** A frame, or a moment where the page gets none. */
@@ -121,7 +123,7 @@ function within(deadline: number, what: Promise<unknown>): Promise<unknown> {
 }
 
 function nameOf(node: Node): string {
-  const el = node instanceof Element ? node : node.parentElement;
+  const el = node instanceof Element ? node : dom(node).parentElement;
   if (el === null) return 'the document';
-  return el.id === '' ? el.localName : `#${el.id}`;
+  return dom(el).id === '' ? dom(el).localName : `#${dom(el).id}`;
 }

@@ -1,6 +1,7 @@
 // Layers of attention: what lies beneath a modal layer is there, but not what the page shows in this state. Modal is what keeps the
 // pointer from the page below it: a modal dialog, a popover with a backdrop, what says so of itself (`aria-modal`) and does it, and a
 // veil: a translucent box that covers the viewport and takes the pointer.
+import { dom } from '../dom.ts';
 import { alphaOf } from '../places/colors.ts';
 import { paintOrder } from './paint-order.ts';
 import { opacityOf } from '../places/place-facts.ts';
@@ -83,13 +84,13 @@ function readAttention(scene: Scene): Attention {
 function isCandidate(entry: Entry): boolean {
   const { position } = entry.own;
   if (position === 'fixed' || position === 'absolute') return true;
-  return entry.el.matches(':modal, :popover-open, [aria-modal=true]');
+  return dom(entry.el).matches(':modal, :popover-open, [aria-modal=true]');
 }
 
 /** Of several modal dialogs of a document the uppermost: all others are inert, so the pointer meets none of them (HTML §6.3.1). */
 function modalLayers(candidates: readonly Entry[], on: On): readonly Layer[] {
-  const modals = candidates.filter(({ el }) => el.matches(':modal'));
-  const popovers = candidates.filter(({ el }) => el.matches(':popover-open:not(:modal)'));
+  const modals = candidates.filter(({ el }) => dom(el).matches(':modal'));
+  const popovers = candidates.filter(({ el }) => dom(el).matches(':popover-open:not(:modal)'));
   return [...new Set(modals.map(({ shown }) => shown))].flatMap((shown) => {
     const own = modals.filter((entry) => entry.shown === shown);
     const top = own.find((entry) => isMet(entry, on)) ?? own.at(-1);
@@ -108,7 +109,7 @@ function modalLayers(candidates: readonly Entry[], on: On): readonly Layer[] {
 }
 
 function popoverLayer(entry: Entry, on: On): Layer | null {
-  if (!entry.el.matches(':popover-open:not(:modal)')) return null;
+  if (!dom(entry.el).matches(':popover-open:not(:modal)')) return null;
   const backdrop = backdropOf(entry);
   const { backdropFilter } = entry.shown.window.getComputedStyle(entry.el, '::backdrop');
   if (backdrop.veil === undefined && isNone(backdropFilter)) return null;
@@ -131,7 +132,7 @@ function backdropOf({ el, shown }: Entry): Pick<Layer, 'veil'> {
  * page is what is shown. Its holder, as far as that lies apart from the flow, is part of it.
  */
 function claimedLayer(entry: Entry, on: On): Layer | null {
-  if (!entry.el.matches('[aria-modal=true]:not(:modal)') || opacityOf(entry) < LEAST_VEIL || !isMet(entry, on)) return null;
+  if (!dom(entry.el).matches('[aria-modal=true]:not(:modal)') || opacityOf(entry) < LEAST_VEIL || !isMet(entry, on)) return null;
   let holder = entry;
   for (let at: Entry | null = entry; at !== null; at = at.up) {
     if (at.own.position !== 'fixed' && at.own.position !== 'absolute') continue;
@@ -237,5 +238,5 @@ function liesIn(entry: Entry, { left, top, right, bottom }: Box): boolean {
 }
 
 function nameOf(el: Element): string {
-  return el.id === '' ? el.localName : `${el.localName}#${el.id}`;
+  return dom(el).id === '' ? dom(el).localName : `${dom(el).localName}#${dom(el).id}`;
 }

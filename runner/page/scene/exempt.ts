@@ -1,4 +1,5 @@
 // Text of which WCAG 2.2 asks no contrast (SC 1.4.3 "Incidental"): inactive controls and their labels; and what lies beneath a modal layer.
+import { dom } from '../dom.ts';
 import type { Attention } from './attention.ts';
 import type { Entry } from './scene.ts';
 import type { WireRun } from '../wire/wire.ts';
@@ -26,7 +27,7 @@ export function exemptions({ behind }: Attention): (entry: Entry) => Exempt | un
 }
 
 function firstLegend(el: Element): Element | null {
-  return el.localName === 'fieldset' && el.matches(':disabled') ? el.querySelector(':scope > legend') : null;
+  return dom(el).localName === 'fieldset' && dom(el).matches(':disabled') ? dom(el).querySelector(':scope > legend') : null;
 }
 
 function own(el: Element): Exempt | null {
@@ -35,21 +36,21 @@ function own(el: Element): Exempt | null {
 }
 
 function inactive(el: Element): string | null {
-  if (isDisabled(el)) return `${el.localName} is disabled`;
-  if (el.getAttribute('aria-disabled') === 'true') return `${el.localName} is aria-disabled`;
-  if (el.hasAttribute('inert')) return 'inert';
+  if (isDisabled(el)) return `${dom(el).localName} is disabled`;
+  if (dom(el).getAttribute('aria-disabled') === 'true') return `${dom(el).localName} is aria-disabled`;
+  if (dom(el).hasAttribute('inert')) return 'inert';
   if (isDeadLink(el)) return 'a link that leads nowhere and takes no pointer';
-  const control = el.localName === 'label' ? (el as HTMLLabelElement).control : null;
-  if (control !== null && (isDisabled(control) || control.getAttribute('aria-disabled') === 'true'))
-    return `label of a disabled ${control.localName}`;
-  if (el.id !== '' && labelsDisabled(el)) return 'label of a disabled control';
+  const control = dom(el).localName === 'label' ? (el as HTMLLabelElement).control : null;
+  if (control !== null && (isDisabled(control) || dom(control).getAttribute('aria-disabled') === 'true'))
+    return `label of a disabled ${dom(control).localName}`;
+  if (dom(el).id !== '' && labelsDisabled(el)) return 'label of a disabled control';
   return null;
 }
 
 /** Without an address it is a placeholder where a link might otherwise be (HTML §4.6.1); style sheets switch it off this way. */
 function isDeadLink(el: Element): boolean {
-  if (!el.matches('a:not([href],[tabindex])')) return false;
-  return !isCurrent(el) && el.ownerDocument.defaultView?.getComputedStyle(el).pointerEvents === 'none';
+  if (!dom(el).matches('a:not([href],[tabindex])')) return false;
+  return !isCurrent(el) && dom(dom(el).ownerDocument).defaultView?.getComputedStyle(el).pointerEvents === 'none';
 }
 
 /** Names that authors give to the entry that stands for what is shown (common practice). */
@@ -57,20 +58,21 @@ const CURRENT_NAME = /(?:^|[-_])(?:active|current|selected)(?:$|[-_])/iu;
 
 /** The entry of a menu that stands for the page or part that is shown: not to be followed, but to be read. */
 function isCurrent(el: Element): boolean {
-  return [el, el.parentElement].some((at) => {
-    if (at === null || (at !== el && at.localName !== 'li')) return false;
-    const said = at.getAttribute('aria-current') ?? at.getAttribute('aria-selected') ?? 'false';
-    return said !== 'false' || [...at.classList].some((name) => CURRENT_NAME.test(name));
+  return [el, dom(el).parentElement].some((at) => {
+    if (at === null || (at !== el && dom(at).localName !== 'li')) return false;
+    const said = dom(at).getAttribute('aria-current') ?? dom(at).getAttribute('aria-selected') ?? 'false';
+    return said !== 'false' || [...dom(at).classList].some((name) => CURRENT_NAME.test(name));
   });
 }
 
 /** Custom elements that are no form controls say it with the same attribute (common practice). */
 const isDisabled = (el: Element): boolean =>
-  el.matches(':disabled') || (el.localName.includes('-') && el.hasAttribute('disabled') && el.getAttribute('disabled') !== 'false');
+  dom(el).matches(':disabled') ||
+  (dom(el).localName.includes('-') && dom(el).hasAttribute('disabled') && dom(el).getAttribute('disabled') !== 'false');
 
 function labelsDisabled(el: Element): boolean {
-  const root = el.getRootNode();
-  if (!('querySelectorAll' in root)) return false;
-  const users = (root as ParentNode).querySelectorAll(`[aria-labelledby~="${CSS.escape(el.id)}"]`);
-  return users.length > 0 && [...users].every((user) => isDisabled(user) || user.getAttribute('aria-disabled') === 'true');
+  const root = dom(el).getRootNode();
+  if (!('querySelectorAll' in dom(root))) return false;
+  const users = dom(root as ParentNode).querySelectorAll(`[aria-labelledby~="${CSS.escape(dom(el).id)}"]`);
+  return users.length > 0 && [...users].every((user) => isDisabled(user) || dom(user).getAttribute('aria-disabled') === 'true');
 }

@@ -1,5 +1,6 @@
 // Names of places: a selector that finds exactly one element in the page as captured, and a key that stays the same in every
 // theme and from night to night (contract §3).
+import { dom } from '../dom.ts';
 import type { Entry, Scene } from './scene.ts';
 
 export interface Identity {
@@ -35,7 +36,7 @@ export function identify(scene: Scene): Identity {
     const known = idCounts.get(root);
     if (known !== undefined) return known;
     const counts = new Map<string, number>();
-    for (const el of root.querySelectorAll('[id]')) counts.set(el.id, (counts.get(el.id) ?? 0) + 1);
+    for (const el of dom(root).querySelectorAll('[id]')) counts.set(dom(el).id, (counts.get(dom(el).id) ?? 0) + 1);
     idCounts.set(root, counts);
     return counts;
   };
@@ -46,7 +47,7 @@ export function identify(scene: Scene): Identity {
     if (known !== undefined) return known;
     const chain: Element[] = [];
     let base = '';
-    for (let at: Element | null = el; at !== null; at = at.parentElement) {
+    for (let at: Element | null = el; at !== null; at = dom(at).parentElement) {
       const have = selectors.get(at);
       if (have !== undefined) {
         base = have;
@@ -56,7 +57,7 @@ export function identify(scene: Scene): Identity {
       if (uniqueId(at, countsOf)) break;
     }
     for (const at of chain.reverse()) {
-      base = uniqueId(at, countsOf) ? `#${CSS.escape(at.id)}` : step(base, at, places);
+      base = uniqueId(at, countsOf) ? `#${CSS.escape(dom(at).id)}` : step(base, at, places);
       selectors.set(at, base);
     }
     return base;
@@ -64,7 +65,7 @@ export function identify(scene: Scene): Identity {
 
   const selectorOf = (entry: Entry): string => {
     const own = local(entry.el);
-    const root = entry.el.getRootNode();
+    const root = dom(entry.el).getRootNode();
     const host = root instanceof entry.shown.window.ShadowRoot ? entryOfHost(entry, root.host) : entry.shown.holder;
     if (host !== null) return `${selectorOf(host)} >>> ${own}`;
     return scene.within === undefined ? own : `${scene.within.selector} >>> ${own}`;
@@ -91,18 +92,18 @@ function entryOfHost(entry: Entry, host: Element): Entry | null {
 }
 
 function uniqueId(el: Element, countsOf: (root: Document | ShadowRoot) => Map<string, number>): boolean {
-  if (el.id === '') return false;
-  const root = el.getRootNode();
-  const inTree = root.nodeType === Node.DOCUMENT_NODE || root.nodeType === Node.DOCUMENT_FRAGMENT_NODE;
-  return inTree && countsOf(root as Document | ShadowRoot).get(el.id) === 1;
+  if (dom(el).id === '') return false;
+  const root = dom(el).getRootNode();
+  const inTree = dom(root).nodeType === Node.DOCUMENT_NODE || dom(root).nodeType === Node.DOCUMENT_FRAGMENT_NODE;
+  return inTree && countsOf(root as Document | ShadowRoot).get(dom(el).id) === 1;
 }
 
 /** Positions of all children of a parent among those of their tag; a page may have ten thousand siblings. */
 type Places = Map<Element, { readonly n: number; readonly alone: boolean }>;
 
 function step(base: string, el: Element, places: Map<ParentNode, Places>): string {
-  const tag = CSS.escape(el.localName);
-  const parent = el.parentNode;
+  const tag = CSS.escape(dom(el).localName);
+  const parent = dom(el).parentNode;
   const place = parent === null ? undefined : placesIn(parent, places).get(el);
   const own = place === undefined || place.alone ? tag : `${tag}:nth-of-type(${place.n})`;
   return base === '' ? own : `${base} > ${own}`;
@@ -112,15 +113,15 @@ function placesIn(parent: ParentNode, all: Map<ParentNode, Places>): Places {
   const known = all.get(parent);
   if (known !== undefined) return known;
   const counts = new Map<string, number>();
-  for (let at = parent.firstElementChild; at !== null; at = at.nextElementSibling) {
-    counts.set(at.localName, (counts.get(at.localName) ?? 0) + 1);
+  for (let at = dom(parent).firstElementChild; at !== null; at = dom(at).nextElementSibling) {
+    counts.set(dom(at).localName, (counts.get(dom(at).localName) ?? 0) + 1);
   }
   const seen = new Map<string, number>();
   const places: Places = new Map();
-  for (let at = parent.firstElementChild; at !== null; at = at.nextElementSibling) {
-    const n = (seen.get(at.localName) ?? 0) + 1;
-    seen.set(at.localName, n);
-    places.set(at, { n, alone: counts.get(at.localName) === 1 });
+  for (let at = dom(parent).firstElementChild; at !== null; at = dom(at).nextElementSibling) {
+    const n = (seen.get(dom(at).localName) ?? 0) + 1;
+    seen.set(dom(at).localName, n);
+    places.set(at, { n, alone: counts.get(dom(at).localName) === 1 });
   }
   all.set(parent, places);
   return places;
@@ -131,10 +132,10 @@ const looksGenerated = (id: string): boolean => /\d{3,}|^:|^(?:radix|headlessui|
 
 function signatureOf(entry: Entry): string {
   const { el } = entry;
-  const parts = [el.localName];
-  if (el.id !== '' && !looksGenerated(el.id)) parts.push(`#${el.id}`);
+  const parts = [dom(el).localName];
+  if (dom(el).id !== '' && !looksGenerated(dom(el).id)) parts.push(`#${dom(el).id}`);
   for (const name of STABLE) {
-    const value = el.getAttribute(name);
+    const value = dom(el).getAttribute(name);
     if (value !== null && value !== '') parts.push(`[${name}=${value.slice(0, TEXT_IN_KEY)}]`);
   }
   const text = ownText(el);
@@ -144,8 +145,8 @@ function signatureOf(entry: Entry): string {
 
 function ownText(el: Element): string {
   let text = '';
-  for (let node = el.firstChild; node !== null && text.length < TEXT_IN_KEY; node = node.nextSibling) {
-    if (node.nodeType === Node.TEXT_NODE) text += node.nodeValue ?? '';
+  for (let node = dom(el).firstChild; node !== null && text.length < TEXT_IN_KEY; node = dom(node).nextSibling) {
+    if (dom(node).nodeType === Node.TEXT_NODE) text += dom(node).nodeValue ?? '';
   }
   // Counts and times change, the place stays.
   return text.replace(/\s+/gu, ' ').replace(/\d+/gu, '0').trim().slice(0, TEXT_IN_KEY);

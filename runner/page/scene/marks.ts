@@ -1,5 +1,6 @@
 // Which configured exemptions, owners and tones hold at a place (a selector holds for what it matches and all inside it), and whether a
 // modal layer lies above it.
+import { dom } from '../dom.ts';
 import type { Attention } from './attention.ts';
 import type { Entry } from './scene.ts';
 import type { Rules, WireMarks } from '../wire/wire.ts';
@@ -57,7 +58,7 @@ function union(a: readonly number[] | undefined, b: readonly number[] | undefine
 /** Selectors that are no selectors match nothing. */
 export function matches(el: Element, selector: string): boolean {
   try {
-    return el.matches(selector);
+    return dom(el).matches(selector);
   } catch {
     return false;
   }

@@ -1,4 +1,5 @@
 // Elements in the order they are painted (CSS 2.2 Appendix E): of two that overlap, the later one lies above.
+import { dom } from '../dom.ts';
 import type { Entry } from './scene.ts';
 
 /** What is painted in one go: a stacking context, or a positioned element with what lies in its flow. */
@@ -76,7 +77,7 @@ function contextOf(entry: Entry, unitOf: ReadonlyMap<Entry, Unit>): Unit | null 
 
 /** Modal dialogs and open popovers lie above everything (CSS Position 4, top layer). */
 function inTopLayer(el: Element): boolean {
-  return el.matches(':modal, :popover-open, :fullscreen');
+  return dom(el).matches(':modal, :popover-open, :fullscreen');
 }
 
 /** An explicit stack: contexts nest deeper than a call stack. */

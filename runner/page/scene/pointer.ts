@@ -1,4 +1,5 @@
 // What the pointer meets: whether a layer keeps it from what lies beneath, and whether a box is met at all.
+import { dom } from '../dom.ts';
 import type { Entry, Scene, Shown } from './scene.ts';
 import { shadowOf } from './shadow-trees.ts';
 
@@ -35,7 +36,7 @@ export function takesPointer(veil: Entry, { order, entryOf }: On, holder: Entry 
 
 /** The pointer meets it in its middle, or where more of it is in sight. */
 export function isMet({ el, shown }: Entry, { entryOf }: On): boolean {
-  const box = el.getBoundingClientRect();
+  const box = dom(el).getBoundingClientRect();
   if (box.width === 0 || box.height === 0) return false;
   return PROBES.some((share) => {
     const hit = hitAt(shown, box.left + box.width / 2, box.top + box.height * share);
@@ -54,28 +55,28 @@ export function isReached(shown: Shown, isBeneath: (entry: Entry) => boolean, { 
   const step = Math.max(1, Math.floor(under.length / MOST_TRIED));
   return under.some(({ el }, index) => {
     if (index % step !== 0) return false;
-    const box = el.getBoundingClientRect();
+    const box = dom(el).getBoundingClientRect();
     const [x, y] = [box.left + Math.min(box.width / 2, 20), box.top + box.height / 2];
     if (box.width === 0 || x < 0 || y < 0 || x >= width || y >= height) return false;
     const hit = hitAt(shown, x, y);
-    return hit !== null && (hit === el || el.contains(hit));
+    return hit !== null && (hit === el || dom(el).contains(hit));
   });
 }
 
 export function showsText({ el, visible }: Entry): boolean {
-  if (!visible || el.localName === 'html' || el.localName === 'body') return false;
-  if (el.matches('input, select, textarea')) return true;
-  for (let node = el.firstChild; node !== null; node = node.nextSibling)
-    if (node.nodeType === Node.TEXT_NODE && (node.nodeValue ?? '').trim() !== '') return true;
+  if (!visible || dom(el).localName === 'html' || dom(el).localName === 'body') return false;
+  if (dom(el).matches('input, select, textarea')) return true;
+  for (let node = dom(el).firstChild; node !== null; node = dom(node).nextSibling)
+    if (dom(node).nodeType === Node.TEXT_NODE && (dom(node).nodeValue ?? '').trim() !== '') return true;
   return false;
 }
 
 /** @param x client coordinates of the document @param y as x @returns null outside its viewport */
 export function hitAt({ document: page }: Shown, x: number, y: number): Element | null {
-  let hit = page.elementFromPoint(x, y);
+  let hit = dom(page).elementFromPoint(x, y);
   for (let tree = hit === null ? null : shadowOf(hit); tree !== null; tree = shadowOf(hit)) {
     const inner = tree.elementFromPoint(x, y);
-    if (inner === null || inner === hit || inner.getRootNode() !== tree) break;
+    if (inner === null || inner === hit || dom(inner).getRootNode() !== tree) break;
     hit = inner;
   }
   return hit;

@@ -1,6 +1,7 @@
 // The document as one list of rendered elements in flat-tree order (shadow trees and slots resolved, same-origin frames entered),
 // with what every collector needs: computed style, clip, offset of the frame. Walked once for all collectors.
 
+import { dom } from '../dom.ts';
 import { documentIn } from './frame-documents.ts';
 import type { FarPlace } from '../wire/wire.ts';
 import { shadowOf } from './shadow-trees.ts';
@@ -68,12 +69,12 @@ export interface Scene {
 const FAR = 1e7;
 
 export function pageSize(): { width: number; height: number } {
-  const root = document.documentElement;
-  const body = document.body as HTMLElement | null;
+  const root = dom(document).documentElement;
+  const body = dom(document).body as HTMLElement | null;
   // In quirks mode the body scrolls in place of the root (CSSOM View §6).
-  const height = Math.max(root.scrollHeight, document.compatMode === 'BackCompat' ? (body?.scrollHeight ?? 0) : 0);
+  const height = Math.max(dom(root).scrollHeight, dom(document).compatMode === 'BackCompat' ? (dom(body)?.scrollHeight ?? 0) : 0);
   return {
-    width: Math.max(root.scrollWidth, innerWidth),
+    width: Math.max(dom(root).scrollWidth, innerWidth),
     height: Math.max(height, innerHeight),
   };
 }
@@ -89,7 +90,7 @@ export function readScene(within?: FarPlace): Scene {
   const page: Shown = { document, window, dx, dy, holder: null };
 
   // An explicit stack: pages nest deeper than a call stack.
-  const stack: { el: Element; up: Entry | null; shown: Shown }[] = [{ el: document.documentElement, up: null, shown: page }];
+  const stack: { el: Element; up: Entry | null; shown: Shown }[] = [{ el: dom(document).documentElement, up: null, shown: page }];
   for (;;) {
     const next = stack.pop();
     if (next === undefined) break;
@@ -120,14 +121,14 @@ export function readScene(within?: FarPlace): Scene {
 /** Content that is there but not shown: skipped by `content-visibility`, folded away in `details`. */
 function isClosed(up: Entry, el: Element): boolean {
   if (up.style.contentVisibility === 'hidden') return true;
-  if (up.el.localName !== 'details' || (up.el as HTMLDetailsElement).open) return false;
-  if (el === up.el.querySelector(':scope > summary')) return false;
+  if (dom(up.el).localName !== 'details' || (up.el as HTMLDetailsElement).open) return false;
+  if (el === dom(up.el).querySelector(':scope > summary')) return false;
   return isFolded(up);
 }
 
 /** A closed `details` keeps its content, unless a rule shows it (CSS Pseudo-Elements 4, ::details-content). */
 export function isFolded({ el, shown }: Pick<Entry, 'el' | 'shown'>): boolean {
-  if (el.localName !== 'details' || (el as HTMLDetailsElement).open) return false;
+  if (dom(el).localName !== 'details' || (el as HTMLDetailsElement).open) return false;
   return shown.window.getComputedStyle(el, '::details-content').contentVisibility !== 'visible';
 }
 
@@ -147,24 +148,24 @@ function childrenOf(
     if (el.assignedNodes().length > 0) return { elements: el.assignedElements(), shown };
   }
   const document = documentIn(el);
-  if (document !== null || el.localName === 'iframe' || el.localName === 'frame') {
+  if (document !== null || dom(el).localName === 'iframe' || dom(el).localName === 'frame') {
     const inner = frameOf(el, document, entry);
     if (inner === null) {
       far.push(entry);
       return { elements: [], shown };
     }
     roots.push(inner.document);
-    return { elements: [inner.document.documentElement], shown: inner };
+    return { elements: [dom(inner.document).documentElement], shown: inner };
   }
-  return { elements: el.children, shown };
+  return { elements: dom(el).children, shown };
 }
 
 function frameOf(el: Element, inner: Document | null, entry: Entry): Shown | null {
-  const view = inner?.defaultView;
+  const view = dom(inner)?.defaultView;
   if (inner === null || view === null || view === undefined) return null;
-  const box = el.getBoundingClientRect();
-  const padLeft = el.clientLeft + parseFloat(entry.style.paddingLeft);
-  const padTop = el.clientTop + parseFloat(entry.style.paddingTop);
+  const box = dom(el).getBoundingClientRect();
+  const padLeft = dom(el).clientLeft + parseFloat(entry.style.paddingLeft);
+  const padTop = dom(el).clientTop + parseFloat(entry.style.paddingTop);
   return {
     document: inner,
     window: view,
@@ -210,20 +211,20 @@ function clips(el: Element, up: Entry | null, style: CSSStyleDeclaration, shown:
   if (overflowX === 'visible' && overflowY === 'visible') return false;
   if (display === 'inline' || display === 'contents') return false;
   // The root's overflow, or else the body's, is the viewport's (CSS Overflow 3 §3.3).
-  if (el === shown.document.documentElement) return false;
-  return !(el === shown.document.body && up?.style.overflowX === 'visible');
+  if (el === dom(shown.document).documentElement) return false;
+  return !(el === dom(shown.document).body && up?.style.overflowX === 'visible');
 }
 
 function paddingBox(el: Element, style: CSSStyleDeclaration, shown: Shown): Box {
-  const r = el.getBoundingClientRect();
+  const r = dom(el).getBoundingClientRect();
   const html = el instanceof shown.window.HTMLElement ? el : null;
   // Scale of transforms between layout and screen.
-  const sx = html !== null && html.offsetWidth > 0 ? r.width / html.offsetWidth : 1;
-  const sy = html !== null && html.offsetHeight > 0 ? r.height / html.offsetHeight : 1;
-  const x = r.left + shown.dx + el.clientLeft * sx;
-  const y = r.top + shown.dy + el.clientTop * sy;
-  const width = html === null ? r.width : html.clientWidth * sx;
-  const height = html === null ? r.height : html.clientHeight * sy;
+  const sx = html !== null && dom(html).offsetWidth > 0 ? r.width / dom(html).offsetWidth : 1;
+  const sy = html !== null && dom(html).offsetHeight > 0 ? r.height / dom(html).offsetHeight : 1;
+  const x = r.left + shown.dx + dom(el).clientLeft * sx;
+  const y = r.top + shown.dy + dom(el).clientTop * sy;
+  const width = html === null ? r.width : dom(html).clientWidth * sx;
+  const height = html === null ? r.height : dom(html).clientHeight * sy;
   const openX = style.overflowX === 'visible';
   const openY = style.overflowY === 'visible';
   return {
@@ -235,10 +236,10 @@ function paddingBox(el: Element, style: CSSStyleDeclaration, shown: Shown): Box 
 }
 
 function contentBox(entry: Entry): Box {
-  const r = entry.el.getBoundingClientRect();
+  const r = dom(entry.el).getBoundingClientRect();
   const { style, shown } = entry;
-  const left = r.left + shown.dx + entry.el.clientLeft + parseFloat(style.paddingLeft);
-  const top = r.top + shown.dy + entry.el.clientTop + parseFloat(style.paddingTop);
+  const left = r.left + shown.dx + dom(entry.el).clientLeft + parseFloat(style.paddingLeft);
+  const top = r.top + shown.dy + dom(entry.el).clientTop + parseFloat(style.paddingTop);
   return { left, top, right: r.right + shown.dx, bottom: r.bottom + shown.dy };
 }
 

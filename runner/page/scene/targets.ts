@@ -1,4 +1,5 @@
 // The elements a state acts on, held for Node to force pseudo-classes on, and the events a pointer or keyboard would cause.
+import { dom } from '../dom.ts';
 import { allRoots } from '../rest/freeze.ts';
 
 /** Elements held, targets first, then their ancestors. */
@@ -35,24 +36,24 @@ export function heldElement(index: number): Element | null {
 
 export function find(selector: string): readonly Element[] {
   try {
-    return allRoots().flatMap((root) => [...root.querySelectorAll(selector)]);
+    return allRoots().flatMap((root) => [...dom(root).querySelectorAll(selector)]);
   } catch {
     return [];
   }
 }
 
 function flatParent(el: Element): Element | null {
-  if (el.assignedSlot !== null) return el.assignedSlot;
-  if (el.parentElement !== null) return el.parentElement;
-  const root = el.getRootNode();
-  if ('host' in root) return (root as ShadowRoot).host;
+  if (dom(el).assignedSlot !== null) return dom(el).assignedSlot;
+  if (dom(el).parentElement !== null) return dom(el).parentElement;
+  const root = dom(el).getRootNode();
+  if ('host' in dom(root)) return (root as ShadowRoot).host;
   // Out of a frame.
-  return el.ownerDocument.defaultView?.frameElement ?? null;
+  return dom(dom(el).ownerDocument).defaultView?.frameElement ?? null;
 }
 
 /** Not `instanceof`: frames have classes of their own. */
 function isFocusable(el: Element | null | undefined): el is HTMLElement {
-  return el !== null && el !== undefined && 'focus' in el;
+  return el !== null && el !== undefined && 'focus' in dom(el);
 }
 
 const POINTER_IN = ['pointerover', 'mouseover', 'pointermove', 'mousemove'] as const;
@@ -60,9 +61,9 @@ const POINTER_OUT = ['pointerout', 'mouseout'] as const;
 
 export function act(kind: 'hover' | 'focus' | 'active'): void {
   if (kind === 'focus') {
-    focusBefore = document.activeElement;
+    focusBefore = dom(document).activeElement;
     const [first] = targets;
-    if (isFocusable(first)) first.focus({ preventScroll: true });
+    if (isFocusable(first)) dom(first).focus({ preventScroll: true });
     return;
   }
   for (const el of targets) {
@@ -75,13 +76,13 @@ export function act(kind: 'hover' | 'focus' | 'active'): void {
 export function undoAct(kind: 'hover' | 'focus' | 'active'): void {
   if (kind === 'focus') {
     const [first] = targets;
-    if (isFocusable(first)) first.blur();
-    if (isFocusable(focusBefore) && focusBefore !== document.body) focusBefore.focus({ preventScroll: true });
+    if (isFocusable(first)) dom(first).blur();
+    if (isFocusable(focusBefore) && focusBefore !== dom(document).body) dom(focusBefore).focus({ preventScroll: true });
     focusBefore = null;
   } else {
     for (const el of targets) {
       // No click: a release elsewhere.
-      if (kind === 'active') for (const type of ['pointercancel', 'mouseup']) send(document.documentElement, type, true);
+      if (kind === 'active') for (const type of ['pointercancel', 'mouseup']) send(dom(document).documentElement, type, true);
       for (const type of POINTER_OUT) send(el, type, true);
       for (const type of ['pointerleave', 'mouseleave']) send(el, type, false);
     }
@@ -91,7 +92,7 @@ export function undoAct(kind: 'hover' | 'focus' | 'active'): void {
 }
 
 function send(el: Element, type: string, bubbles: boolean): void {
-  const box = el.getBoundingClientRect();
+  const box = dom(el).getBoundingClientRect();
   const init = {
     bubbles,
     cancelable: true,
@@ -100,7 +101,7 @@ function send(el: Element, type: string, bubbles: boolean): void {
     clientY: box.top + box.height / 2,
     view: window,
   };
-  el.dispatchEvent(
+  dom(el).dispatchEvent(
     type.startsWith('pointer') ? new PointerEvent(type, { ...init, pointerType: 'mouse' }) : new MouseEvent(type, init),
   );
 }
@@ -109,14 +110,14 @@ function send(el: Element, type: string, bubbles: boolean): void {
 export function clickPoint(): { x: number; y: number } | null {
   const [el] = targets;
   if (el === undefined) return null;
-  el.scrollIntoView({ block: 'center', inline: 'center', behavior: 'instant' });
-  const box = el.getBoundingClientRect();
+  dom(el).scrollIntoView({ block: 'center', inline: 'center', behavior: 'instant' });
+  const box = dom(el).getBoundingClientRect();
   const x = box.left + box.width / 2;
   const y = box.top + box.height / 2;
-  const root = el.getRootNode();
-  const hit = 'elementFromPoint' in root ? (root as Document | ShadowRoot).elementFromPoint(x, y) : null;
-  if (el.ownerDocument === document && hit !== null && (el.contains(hit) || hit.contains(el))) return { x, y };
-  if (isFocusable(el)) el.click();
+  const root = dom(el).getRootNode();
+  const hit = 'elementFromPoint' in dom(root) ? dom(root as Document | ShadowRoot).elementFromPoint(x, y) : null;
+  if (dom(el).ownerDocument === document && hit !== null && (dom(el).contains(hit) || dom(hit).contains(el))) return { x, y };
+  if (isFocusable(el)) dom(el).click();
   return null;
 }
 

@@ -1,5 +1,6 @@
 // Walks all interactive elements of a page in few passes: elements next to each other or inside each other are never in the same
 // pass, so that none changes how another one looks.
+import { dom } from '../dom.ts';
 import { find, holdElements } from './targets.ts';
 import type { HeldTargets } from './targets.ts';
 
@@ -59,13 +60,13 @@ export function isWalking(): boolean {
 }
 
 function canBeReached(el: Element): boolean {
-  if (el.matches(':disabled, [aria-disabled=true], [inert], [inert] *')) return false;
-  const box = el.getBoundingClientRect();
-  return box.width > 0 && box.height > 0 && el.checkVisibility({ opacityProperty: true, visibilityProperty: true });
+  if (dom(el).matches(':disabled, [aria-disabled=true], [inert], [inert] *')) return false;
+  const box = dom(el).getBoundingClientRect();
+  return box.width > 0 && box.height > 0 && dom(el).checkVisibility({ opacityProperty: true, visibilityProperty: true });
 }
 
 function above(el: Element): Element | null {
-  if (el.parentElement !== null) return el.parentElement;
-  const root = el.getRootNode();
-  return 'host' in root ? (root as ShadowRoot).host : null;
+  if (dom(el).parentElement !== null) return dom(el).parentElement;
+  const root = dom(el).getRootNode();
+  return 'host' in dom(root) ? (root as ShadowRoot).host : null;
 }

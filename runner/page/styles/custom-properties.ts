@@ -1,5 +1,6 @@
 // All custom properties of the page: declared in style sheets (shadow trees and same-origin frames too), inline, or only referred to;
 // what each holds, and what it computes to on the root and where it is declared again.
+import { dom, isDocument } from '../dom.ts';
 import type { Note } from '../../../src/samples/note.ts';
 import type { WireProperties, WireProperty, WireServed } from '../wire/dye.ts';
 import { allRoots } from '../rest/freeze.ts';
@@ -34,15 +35,15 @@ export function findProperties(known: readonly string[], scene: Scene, identity:
   let unread = false;
   for (const name of known) of(found, name);
   for (const root of allRoots()) {
-    for (const sheet of [...root.styleSheets, ...root.adoptedStyleSheets]) {
+    for (const sheet of [...dom(root).styleSheets, ...dom(root).adoptedStyleSheets]) {
       const rules = rulesOf(sheet, notes);
       if (rules === null) unread = true;
       else lightDark = walk(rules, root, found, notes) || lightDark;
     }
-    for (const el of root.querySelectorAll<HTMLElement>('[style*="--"]')) readInline(el, found);
+    for (const el of dom(root).querySelectorAll<HTMLElement>('[style*="--"]')) readInline(el, found);
   }
-  const page = getComputedStyle(document.documentElement);
-  const child = getComputedStyle(document.documentElement.lastElementChild ?? document.documentElement);
+  const page = getComputedStyle(dom(document).documentElement);
+  const child = getComputedStyle(dom(dom(document).documentElement).lastElementChild ?? dom(document).documentElement);
   const served: WireServed[] = [];
   const selectors = new Map(scene.entries.map((entry) => [entry.el, entry] as const));
   const properties = [...found].map(([name, facts]): WireProperty => {
@@ -130,23 +131,23 @@ const RELATIVE = /[&]|::|:(?:before|after|first-line|first-letter|host|scope)\b/
 
 /** Whether it matches no element but the root of a document. */
 function matchesRootOnly(root: Root, selector: string | undefined): boolean {
-  if ('host' in root || selector === undefined || RELATIVE.test(selector)) return false;
+  if (!isDocument(root) || selector === undefined || RELATIVE.test(selector)) return false;
   try {
-    return [...root.querySelectorAll(selector)].every((el) => el === root.documentElement);
+    return [...dom(root).querySelectorAll(selector)].every((el) => el === dom(root).documentElement);
   } catch {
     return false;
   }
 }
 
 function readInline(el: HTMLElement, found: Map<string, Found>): void {
-  for (const name of el.style) {
+  for (const name of dom(el).style) {
     if (!name.startsWith('--')) continue;
     const facts = of(found, name);
     facts.declared = true;
-    if (el.style.getPropertyValue(name).includes('var(')) facts.refers = true;
-    if (el !== el.ownerDocument.documentElement) facts.elsewhere = true;
+    if (dom(el).style.getPropertyValue(name).includes('var(')) facts.refers = true;
+    if (el !== dom(dom(el).ownerDocument).documentElement) facts.elsewhere = true;
   }
-  readReferences(el.style.cssText, found);
+  readReferences(dom(el).style.cssText, found);
 }
 
 const TAKES_COLOR = /(?:^|[;\s])(?:[a-z-]*color|background|fill|stroke|-webkit-text-fill-color)\s*:\s*var\(\s*(--[^\s,)]+)\s*\)/gu;
@@ -168,8 +169,9 @@ function scopesOf(name: string, onRoot: string, { scopes }: Found): readonly { r
   const out: { el: Element; value: string }[] = [];
   for (const { root, selector } of scopes) {
     const el = firstIn(root, selector);
-    const view = el?.ownerDocument.defaultView;
-    if (el === null || view === null || view === undefined) continue;
+    if (el === null) continue;
+    const view = dom(dom(el).ownerDocument).defaultView;
+    if (view === null) continue;
     const value = view.getComputedStyle(el).getPropertyValue(name).trim();
     if (value !== '' && value !== onRoot && !out.some((each) => each.value === value)) out.push({ el, value });
   }
@@ -179,9 +181,9 @@ function scopesOf(name: string, onRoot: string, { scopes }: Found): readonly { r
 function firstIn(root: Root, selector: string): Element | null {
   // A pseudo-element's own declaration is read from its element's: not the same, but of the same kind.
   const plain = selector.replace(/::?(?:before|after|marker|placeholder|backdrop|first-line|first-letter)\b/gu, '');
-  if ('host' in root && plain.includes(':host')) return root.host;
+  if (!isDocument(root) && plain.includes(':host')) return root.host;
   try {
-    return root.querySelector(plain);
+    return dom(root).querySelector(plain);
   } catch {
     return null;
   }

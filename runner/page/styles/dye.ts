@@ -1,5 +1,6 @@
 // Reads computed colours while style sheets of ours are on the page, one after the other. One synchronous go: styles are worked out anew,
 // but nothing is laid out or drawn, no observer and no frame of the page comes in between, and the page is left as it was.
+import { dom } from '../dom.ts';
 import type { DyeCalls, WireAsk } from '../wire/dye.ts';
 import { addSheet, allRoots, removeSheet } from '../rest/freeze.ts';
 import type { Identity } from '../scene/identity.ts';
@@ -38,7 +39,7 @@ function targetOf({ el, shown }: Entry, pseudo: string | null, [, property, colo
   if (!isPaint || pseudo !== null || shown.window.getComputedStyle(el).getPropertyValue(property) === color) {
     return { el, pseudo, property };
   }
-  for (const shape of el.querySelectorAll('*')) {
+  for (const shape of dom(el).querySelectorAll('*')) {
     if (shown.window.getComputedStyle(shape).getPropertyValue(property) === color) return { el: shape, pseudo, property };
   }
   return { el, pseudo, property };
@@ -67,6 +68,6 @@ export function dyed({ sheets, only }: DyeCalls['dyed']['args'], { targets }: As
 }
 
 function valueOf({ el, pseudo, property }: Target): string | null {
-  const view = el.ownerDocument.defaultView;
+  const view = dom(dom(el).ownerDocument).defaultView;
   return view === null ? null : view.getComputedStyle(el, pseudo).getPropertyValue(property);
 }

@@ -1,4 +1,5 @@
 // Puts a theme on in place and takes the one before off, so that each theme starts from the page as it was loaded.
+import { dom } from '../dom.ts';
 import { EARLY_MARK } from './early-mark.ts';
 import type { WireTheme } from '../wire/wire.ts';
 
@@ -15,10 +16,10 @@ export function putOn(theme: WireTheme): { missing: readonly string[] } {
     for (const el of all(on, missing)) {
       const { attribute } = beforeOf(el, name, found);
       undo.push(() => {
-        if (attribute === null) el.removeAttribute(name);
-        else el.setAttribute(name, attribute);
+        if (attribute === null) dom(el).removeAttribute(name);
+        else dom(el).setAttribute(name, attribute);
       });
-      el.setAttribute(name, value);
+      dom(el).setAttribute(name, value);
     }
   }
   if (theme.class !== undefined) {
@@ -28,11 +29,11 @@ export function putOn(theme: WireTheme): { missing: readonly string[] } {
       const added = add.filter((name) => !classes.includes(name));
       const removed = remove.filter((name) => classes.includes(name));
       undo.push(() => {
-        el.classList.remove(...added);
-        el.classList.add(...removed);
+        dom(el).classList.remove(...added);
+        dom(el).classList.add(...removed);
       });
-      el.classList.remove(...remove);
-      el.classList.add(...add);
+      dom(el).classList.remove(...remove);
+      dom(el).classList.add(...add);
     }
   }
   takeOff = () => {
@@ -50,16 +51,18 @@ interface Before {
 function beforeOf(el: Element, name: string, found: Map<Element, Before>): Before {
   const known = found.get(el);
   if (known !== undefined) return known;
-  const noted = el.getAttribute(EARLY_MARK);
-  el.removeAttribute(EARLY_MARK);
+  const noted = dom(el).getAttribute(EARLY_MARK);
+  dom(el).removeAttribute(EARLY_MARK);
   const before: Before =
-    noted === null ? { attribute: name === '' ? null : el.getAttribute(name), classes: [...el.classList] } : parse(noted, el);
+    noted === null
+      ? { attribute: name === '' ? null : dom(el).getAttribute(name), classes: [...dom(el).classList] }
+      : parse(noted, el);
   found.set(el, before);
   return before;
 }
 
 function parse(noted: string, el: Element): Before {
-  const now = { attribute: null, classes: [...el.classList] };
+  const now = { attribute: null, classes: [...dom(el).classList] };
   try {
     const [attribute, classes]: readonly unknown[] = JSON.parse(noted) as readonly unknown[];
     return typeof classes === 'string'
@@ -77,7 +80,7 @@ function parse(noted: string, el: Element): Before {
 function all(selector: string, missing: string[]): readonly Element[] {
   let found: readonly Element[] = [];
   try {
-    found = [...document.querySelectorAll(selector)];
+    found = [...dom(document).querySelectorAll(selector)];
   } catch {
     // Named as missing.
   }

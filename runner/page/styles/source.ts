@@ -1,5 +1,6 @@
 // All that the document is made of, as text: markup, what is filled in, and the rules of every style sheet. Two views with the same
 // text and the same picture have the same samples.
+import { dom, isDocument } from '../dom.ts';
 import { allRoots, ownSheets } from '../rest/freeze.ts';
 import type { WireSource } from '../wire/wire.ts';
 
@@ -7,7 +8,7 @@ import type { WireSource } from '../wire/wire.ts';
 export async function source({ origin }: { readonly origin: string }): Promise<WireSource> {
   const roots = allRoots();
   const sheets = roots.flatMap((root) =>
-    [...root.styleSheets, ...[...root.adoptedStyleSheets].filter((sheet) => !ownSheets().has(sheet))].map((sheet) =>
+    [...dom(root).styleSheets, ...[...dom(root).adoptedStyleSheets].filter((sheet) => !ownSheets().has(sheet))].map((sheet) =>
       textOfSheet(sheet, root),
     ),
   );
@@ -30,18 +31,18 @@ async function shortened(text: string): Promise<Pick<WireSource, 'hash' | 'text'
 }
 
 function markupOf(root: Document | ShadowRoot): string {
-  if (!('documentElement' in root)) return root.innerHTML;
+  if (!isDocument(root)) return root.innerHTML;
   // Drawings and other documents have no body.
-  const { documentElement } = root;
-  const body = root.querySelector(':root > body');
-  if (body === null) return documentElement.outerHTML;
-  const head = root.querySelector(':root > head')?.innerHTML ?? '';
-  return [attributesOf(documentElement), head, attributesOf(body), body.innerHTML].join('\n');
+  const { documentElement } = dom(root);
+  const body = dom(root).querySelector(':root > body');
+  if (body === null) return dom(documentElement).outerHTML;
+  const head = dom(dom(root).querySelector(':root > head'))?.innerHTML ?? '';
+  return [attributesOf(documentElement), head, attributesOf(body), dom(body).innerHTML].join('\n');
 }
 
 /** In order of their names: which of a theme's attributes came first depends on what was on before. */
 function attributesOf(el: Element): string {
-  const named = [...el.attributes].filter(({ name, value }) => name !== 'class' || value !== '');
+  const named = [...dom(el).attributes].filter(({ name, value }) => name !== 'class' || value !== '');
   return named
     .map(({ name, value }) => `${name}=${JSON.stringify(value)}`)
     .sort()
@@ -50,7 +51,7 @@ function attributesOf(el: Element): string {
 
 /** Controls show what no markup says. */
 function filledIn(root: Document | ShadowRoot): readonly unknown[] {
-  return [...root.querySelectorAll<HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement>('input,select,textarea')].map(
+  return [...dom(root).querySelectorAll<HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement>('input,select,textarea')].map(
     (control) => {
       const { value, disabled } = control;
       return 'checked' in control ? [value, disabled, control.checked, control.indeterminate] : [value, disabled];
@@ -78,14 +79,14 @@ function textsOf(rules: CSSRuleList, root: Document | ShadowRoot, applies: boole
       return [`@media ${media.mediaText}`, ...textsOf(cssRules, root, applies && isOn(media, root)), '}'];
     }
     const text = rule.cssText;
-    if (!('selectorText' in rule) || !text.includes('--') || 'host' in root) return [text];
+    if (!('selectorText' in rule) || !text.includes('--') || !isDocument(root)) return [text];
     return [textOfRule(rule as CSSStyleRule, text, applies && !matchesNothing(rule as CSSStyleRule, root))];
   });
 }
 
 /** Frames have a width of their own. */
 function isOn({ mediaText }: MediaList, root: Document | ShadowRoot): boolean {
-  const { defaultView } = 'defaultView' in root ? root : root.ownerDocument;
+  const { defaultView } = dom(isDocument(root) ? root : root.ownerDocument);
   return mediaText === '' || (defaultView ?? window).matchMedia(mediaText).matches;
 }
 
@@ -113,7 +114,7 @@ function matchesNothing({ selectorText, parentRule }: CSSStyleRule, root: Docume
   // Nested rules mean what stands around them.
   for (let outer = parentRule; outer !== null; outer = outer.parentRule) if ('selectorText' in outer) return false;
   try {
-    return root.querySelector(selectorText.replace(PSEUDO_ELEMENT, ':is(*)')) === null;
+    return dom(root).querySelector(selectorText.replace(PSEUDO_ELEMENT, ':is(*)')) === null;
   } catch {
     return false;
   }

@@ -1,5 +1,6 @@
 // Shows the page without its text, or with the boxes of chosen runs filled, without touching layout or document: style sheets
 // made by script, custom highlights, and, where nothing else reaches, inline styles. All of it is taken back.
+import { dom } from '../dom.ts';
 import { alphaOf } from '../places/colors.ts';
 import { partedColors } from '../text/first-parts.ts';
 import { addSheet, removeSheet } from '../rest/freeze.ts';
@@ -97,15 +98,15 @@ function sheet(root: Document | ShadowRoot, css: string, undo: (() => void)[]): 
 }
 
 function setInline(el: Element, property: string, value: string, undo: (() => void)[]): void {
-  const { style } = el as HTMLElement;
+  const { style } = dom(el as HTMLElement);
   const before = style.getPropertyValue(property);
   const priority = style.getPropertyPriority(property);
-  const had = el.hasAttribute('style');
+  const had = dom(el).hasAttribute('style');
   style.setProperty(property, value, 'important');
   undo.push(() => {
     if (before === '') style.removeProperty(property);
     else style.setProperty(property, before, priority);
-    if (!had) el.removeAttribute('style');
+    if (!had) dom(el).removeAttribute('style');
   });
 }
 
@@ -148,7 +149,7 @@ function fill(kind: 'ink' | 'marker', scene: Scene, runs: readonly Chosen[], und
       const number = views.get(view) ?? views.size;
       views.set(view, number);
       const group = groups.get(`${number} ${color}`) ?? { view, color, ranges: [] };
-      const range = entry.shown.document.createRange();
+      const range = dom(entry.shown.document).createRange();
       range.selectNodeContents(node);
       group.ranges.push(range);
       groups.set(`${number} ${color}`, group);
@@ -210,10 +211,10 @@ function insist(runs: readonly FoundRun[], undo: (() => void)[]): void {
 
 /** A script that writes the same text anew (a clock that stands still) puts another node in the place of the one that was found. */
 function liveNode({ node, entry }: FoundRun): Node | null {
-  if (node === null || node.isConnected) return node;
+  if (node === null || dom(node).isConnected) return node;
   return (
-    [...(shadowOf(entry.el) ?? entry.el).childNodes].find(
-      ({ nodeType, nodeValue }) => nodeType === 3 && nodeValue === node.nodeValue,
+    [...dom(shadowOf(entry.el) ?? entry.el).childNodes].find(
+      ({ nodeType, nodeValue }) => nodeType === 3 && nodeValue === dom(node).nodeValue,
     ) ?? node
   );
 }
@@ -226,7 +227,7 @@ function hasMoved(run: FoundRun, scene: Scene): boolean {
   // Generated text hangs on its element; the box of that is what can be asked.
   if (node === null && wire.source !== 'value' && wire.source !== 'placeholder') return false;
   const now: readonly WireRect[] = node === null ? contentBoxes(entry, scene) : lineBoxes(node, entry, scene);
-  if (wire.selector.endsWith('::file-selector-button') || entry.el.localName === 'input') return false;
+  if (wire.selector.endsWith('::file-selector-button') || dom(entry.el).localName === 'input') return false;
   return (
     now.length !== wire.rects.length ||
     now.some((rect, i) => rect.some((v, j) => Math.abs(v - (wire.rects[i]?.[j] ?? NaN)) > STILL_CSS_PX))

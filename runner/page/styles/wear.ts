@@ -1,4 +1,5 @@
 // Style sheets of ours that stay on the page while it is looked at: to see what a change would do.
+import { dom } from '../dom.ts';
 import type { WearCalls } from '../wire/wear.ts';
 import { documentIn } from '../scene/frame-documents.ts';
 import { addSheet, allRoots, removeSheet } from '../rest/freeze.ts';
@@ -24,7 +25,7 @@ export function wear({ everywhere, rules }: WearCalls['wear']['args']): { missin
 function rootAt(within: string): Root | null {
   let root: Root = document;
   for (const part of within === '' ? [] : within.split(' >>> ')) {
-    const el: Element | null = root.querySelector(part);
+    const el: Element | null = dom(root).querySelector(part);
     const inner: Root | null = el === null ? null : (shadowOf(el) ?? documentIn(el));
     if (inner === null) return null;
     root = inner;

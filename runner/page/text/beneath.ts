@@ -1,4 +1,5 @@
 // What lies beneath text by painting order, where the chain of its ancestors does not tell: siblings, positioned parts, pictures.
+import { dom } from '../dom.ts';
 import { isTransparent } from '../places/colors.ts';
 import { paintOrder } from '../scene/paint-order.ts';
 import { borderBox, generatedStyle, pseudoBox } from '../places/places.ts';
@@ -80,13 +81,13 @@ const EVERYWHERE: Box = { left: -Infinity, top: -Infinity, right: Infinity, bott
 /** The background of the root, or else of the body, is the canvas's (CSS Backgrounds 3 §2.11). */
 function paintsCanvas({ el, up, shown }: Entry): boolean {
   if (shown.holder !== null) return false;
-  if (el === shown.document.documentElement) return true;
-  return el === shown.document.body && up !== null && fillOf(up.style) === null;
+  if (el === dom(shown.document).documentElement) return true;
+  return el === dom(shown.document).body && up !== null && fillOf(up.style) === null;
 }
 
 /** Elements that show a picture of their own, and shapes of drawings. */
 function isShown(el: Element): boolean {
-  return el.matches('img, video, canvas, object, embed, input[type=image], rect, circle, ellipse, path, polygon, image');
+  return dom(el).matches('img, video, canvas, object, embed, input[type=image], rect, circle, ellipse, path, polygon, image');
 }
 
 function fillOf(style: CSSStyleDeclaration): Pick<WireLayer, 'color' | 'image'> | null {

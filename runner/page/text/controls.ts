@@ -1,4 +1,5 @@
 // Text that controls show without a text node: values, placeholders, selected options, labels of input buttons.
+import { dom } from '../dom.ts';
 import { shownText } from './glyphs.ts';
 import { inkOf } from './ink.ts';
 import { contentBoxes } from './line-boxes.ts';
@@ -18,7 +19,7 @@ const EMPTY_FIELD: Readonly<Record<string, string>> = {
 };
 
 export function addControlText(entry: Entry, maker: RunMaker): void {
-  switch (entry.el.localName) {
+  switch (dom(entry.el).localName) {
     case 'input':
       addInput(entry, entry.el as HTMLInputElement, maker);
       break;
@@ -91,7 +92,7 @@ function addGroupLabel(entry: Entry, group: HTMLOptGroupElement, maker: RunMaker
   const select = group.closest('select');
   const [box] = contentBoxes(entry, maker.scene);
   if (select === null || !(select.multiple || select.size > 1) || box === undefined) return;
-  const first = group.firstElementChild?.getBoundingClientRect();
+  const first = dom(group.firstElementChild)?.getBoundingClientRect();
   const height = first === undefined ? box[3] : Math.min(box[3], first.top + entry.shown.dy - box[1]);
   if (height > 2) addValue(entry, group.label, maker, [[box[0], box[1], box[2], height]]);
 }

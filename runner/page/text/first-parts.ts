@@ -1,4 +1,5 @@
 // Text whose first letter or first line has a colour of its own (CSS Pseudo-Elements 4 §2).
+import { dom } from '../dom.ts';
 import type { Entry, Scene } from '../scene/scene.ts';
 
 /** @returns whether a first letter or line of the entry, or of what it lies in, is coloured apart */
@@ -21,7 +22,7 @@ export function partedColors(scene: Scene): (entry: Entry) => boolean {
 const asked = new WeakMap<CSSStyleSheet, { readonly rules: number; readonly mentions: boolean }>();
 
 function mentionsFirst(root: Document | ShadowRoot): boolean {
-  return [...root.styleSheets, ...root.adoptedStyleSheets].some(sheetMentions);
+  return [...dom(root).styleSheets, ...dom(root).adoptedStyleSheets].some(sheetMentions);
 }
 
 function sheetMentions(sheet: CSSStyleSheet): boolean {

@@ -1,4 +1,5 @@
 // Boxes of text on the page, cut to what ancestors leave of them.
+import { dom } from '../dom.ts';
 import type { Box, Entry, Scene } from '../scene/scene.ts';
 import { cut } from '../scene/scene.ts';
 import type { WireRect } from '../wire/wire.ts';
@@ -8,7 +9,7 @@ const LEAST_CSS_PX = 1.5;
 
 /** Line boxes of a text node. */
 export function lineBoxes(node: Node, entry: Entry, scene: Scene): WireRect[] {
-  const range = entry.shown.document.createRange();
+  const range = dom(entry.shown.document).createRange();
   range.selectNodeContents(node);
   const clip = clipOf(entry.inside.flow, scene);
   const boxes: WireRect[] = [];
@@ -19,10 +20,10 @@ export function lineBoxes(node: Node, entry: Entry, scene: Scene): WireRect[] {
 /** The content box of a control, where its text is. */
 export function contentBoxes(entry: Entry, scene: Scene): WireRect[] {
   const { el, style } = entry;
-  const r = el.getBoundingClientRect();
+  const r = dom(el).getBoundingClientRect();
   const html = el instanceof entry.shown.window.HTMLElement ? el : null;
-  const sx = html !== null && html.offsetWidth > 0 ? r.width / html.offsetWidth : 1;
-  const sy = html !== null && html.offsetHeight > 0 ? r.height / html.offsetHeight : 1;
+  const sx = html !== null && dom(html).offsetWidth > 0 ? r.width / dom(html).offsetWidth : 1;
+  const sy = html !== null && dom(html).offsetHeight > 0 ? r.height / dom(html).offsetHeight : 1;
   const side = (padding: string, border: string, scale: number): number => (parseFloat(padding) + parseFloat(border)) * scale;
   const box: Box = {
     left: r.left + entry.shown.dx + side(style.paddingLeft, style.borderLeftWidth, sx),
@@ -38,7 +39,7 @@ export function contentBoxes(entry: Entry, scene: Scene): WireRect[] {
 /** The element's own box. */
 export function borderBoxes(entry: Entry, scene: Scene): WireRect[] {
   const boxes: WireRect[] = [];
-  add(boxes, clipOf(entry.clip, scene), shift(entry.el.getBoundingClientRect(), entry));
+  add(boxes, clipOf(entry.clip, scene), shift(dom(entry.el).getBoundingClientRect(), entry));
   return boxes;
 }
 

@@ -1,5 +1,6 @@
 // Generated text (`::before`, `::after`, `::marker`): which elements have some, and runs for it once the browser's layout tree
 // has told where it is (there is no way to ask that from inside a page).
+import { dom } from '../dom.ts';
 import { isGraphic, isIconFont, isSymbolOnly, shownText } from './glyphs.ts';
 import { inkOf } from './ink.ts';
 import { cutBoxes } from './line-boxes.ts';
@@ -82,18 +83,19 @@ function treeOrders(): Map<Element, number> {
   const documents: Document[] = [document];
   for (let doc = documents.pop(); doc !== undefined; doc = documents.pop()) {
     let n = 0;
-    const stack: Element[] = [doc.documentElement];
+    const stack: Element[] = [dom(doc).documentElement];
     for (let el = stack.pop(); el !== undefined; el = stack.pop()) {
       orders.set(el, n);
       n += 1;
       const inner = documentIn(el);
       if (inner !== null) documents.push(inner);
       // What a slot shows in place of its own content takes that off the list.
-      const own = el.localName === 'slot' && (el as HTMLSlotElement).assignedNodes().length > 0 ? null : el.lastElementChild;
-      for (let child = own; child !== null; child = child.previousElementSibling) stack.push(child);
+      const own =
+        dom(el).localName === 'slot' && (el as HTMLSlotElement).assignedNodes().length > 0 ? null : dom(el).lastElementChild;
+      for (let child = own; child !== null; child = dom(child).previousElementSibling) stack.push(child);
       const shadow = shadowOf(el);
       if (shadow !== null)
-        for (let child = shadow.lastElementChild; child !== null; child = child.previousElementSibling) stack.push(child);
+        for (let child = shadow.lastElementChild; child !== null; child = dom(child).previousElementSibling) stack.push(child);
     }
   }
   return orders;

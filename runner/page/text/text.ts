@@ -1,4 +1,5 @@
 // Text runs of the page with their line boxes, computed ink and ground.
+import { dom } from '../dom.ts';
 import { addControlText } from './controls.ts';
 import { isGraphic, isIconFont, shownText } from './glyphs.ts';
 import { inkOf, svgInkOf } from './ink.ts';
@@ -15,7 +16,7 @@ export function collectText(maker: RunMaker): WireText {
     if (!entry.visible || entry.style.contentVisibility === 'hidden') continue;
     addNodes(entry, maker);
     addControlText(entry, maker);
-    if (entry.el.localName === 'use') addUsed(entry, entry.el as SVGUseElement, maker);
+    if (dom(entry.el).localName === 'use') addUsed(entry, entry.el as SVGUseElement, maker);
   }
   return {
     grounds: maker.grounds.list,
@@ -26,12 +27,12 @@ export function collectText(maker: RunMaker): WireText {
 }
 
 function addNodes(entry: Entry, maker: RunMaker): void {
-  if (entry.el.namespaceURI === SVG && entry.el.closest(KEPT) !== null) return;
+  if (dom(entry.el).namespaceURI === SVG && dom(entry.el).closest(KEPT) !== null) return;
   if (isFolded(entry)) return;
-  const folds = entry.el.localName === 'details' ? entry.shown.window.getComputedStyle(entry.el, '::details-content') : null;
+  const folds = dom(entry.el).localName === 'details' ? entry.shown.window.getComputedStyle(entry.el, '::details-content') : null;
   let ink: ReturnType<typeof inkOf> | null = null;
   for (const node of textNodes(entry)) {
-    const text = shownText(node.nodeValue ?? '');
+    const text = shownText(dom(node).nodeValue ?? '');
     if (text === '' || isGraphic(text)) continue;
     const rects = lineBoxes(node, entry, maker.scene);
     if (rects.length === 0) continue;
@@ -39,8 +40,8 @@ function addNodes(entry: Entry, maker: RunMaker): void {
       if (isIconFont(entry.style.fontFamily)) return;
       ink = folds === null ? inkOfEntry(entry, maker) : inkOf(folds, maker.scaleOf(entry));
     }
-    const source = entry.el.namespaceURI === SVG ? 'svg' : 'text';
-    const place = node.parentNode === entry.el ? entry : ownerOf(node, entry);
+    const source = dom(entry.el).namespaceURI === SVG ? 'svg' : 'text';
+    const place = dom(node).parentNode === entry.el ? entry : ownerOf(node, entry);
     const ground = folds === null ? maker.grounds.of(entry) : maker.grounds.ofPseudo(entry, '::details-content', folds);
     maker.add({ source, entry, place, node, text, rects, ground, ink, ...optionalPicture(entry) });
   }
@@ -56,9 +57,9 @@ const KEPT = 'defs, symbol, clipPath, mask, pattern, marker';
 function addUsed(entry: Entry, use: SVGUseElement, maker: RunMaker): void {
   const id = /^#(.+)$/u.exec(use.href.baseVal)?.[1];
   const root = use.getRootNode();
-  const kept = id === undefined || !('getElementById' in root) ? null : (root as Document | ShadowRoot).getElementById(id);
-  const drawn = kept === null ? [] : kept.localName === 'text' ? [kept] : [...kept.querySelectorAll('text')];
-  const text = shownText(drawn.map((each) => each.textContent).join(' '));
+  const kept = id === undefined || !('getElementById' in dom(root)) ? null : dom(root as Document | ShadowRoot).getElementById(id);
+  const drawn = kept === null ? [] : dom(kept).localName === 'text' ? [kept] : [...dom(kept).querySelectorAll('text')];
+  const text = shownText(drawn.map((each) => dom(each).textContent).join(' '));
   const [first] = drawn;
   if (first === undefined || text === '') return;
   const own = entry.shown.window.getComputedStyle(first);
@@ -70,15 +71,15 @@ function addUsed(entry: Entry, use: SVGUseElement, maker: RunMaker): void {
 function textNodes({ el }: Entry): readonly Node[] {
   const nodes: Node[] = [];
   // A host shows its shadow tree, text that stands in that directly too; its own text is where a slot takes it.
-  for (let node = (shadowOf(el) ?? el).firstChild; node !== null; node = node.nextSibling)
-    if (node.nodeType === Node.TEXT_NODE) nodes.push(node);
-  if (el.localName !== 'slot') return nodes;
+  for (let node = dom(shadowOf(el) ?? el).firstChild; node !== null; node = dom(node).nextSibling)
+    if (dom(node).nodeType === Node.TEXT_NODE) nodes.push(node);
+  if (dom(el).localName !== 'slot') return nodes;
   const assigned = (el as HTMLSlotElement).assignedNodes();
-  return assigned.length === 0 ? nodes : assigned.filter((node) => node.nodeType === Node.TEXT_NODE);
+  return assigned.length === 0 ? nodes : assigned.filter((node) => dom(node).nodeType === Node.TEXT_NODE);
 }
 
 function ownerOf(node: Node, entry: Entry): Entry {
-  for (let at: Entry | null = entry; at !== null; at = at.up) if (at.el === node.parentNode) return at;
+  for (let at: Entry | null = entry; at !== null; at = at.up) if (at.el === dom(node).parentNode) return at;
   return entry;
 }
 
@@ -86,14 +87,14 @@ const SVG = 'http://www.w3.org/2000/svg';
 
 function inkOfEntry(entry: Entry, maker: RunMaker): ReturnType<typeof inkOf> {
   const { el, style } = entry;
-  if (el.namespaceURI !== SVG) return inkOf(style, maker.scaleOf(entry));
+  if (dom(el).namespaceURI !== SVG) return inkOf(style, maker.scaleOf(entry));
   const matrix = (el as SVGTextElement).getScreenCTM();
   return svgInkOf(style, matrix === null ? 1 : Math.sqrt(Math.abs(matrix.a * matrix.d - matrix.b * matrix.c)));
 }
 
 /** WCAG 2.2 SC 1.4.3, "Incidental": text that is part of a picture with significant other visual content. */
 function optionalPicture(entry: Entry): { exempt?: { reason: 'decoration'; why: string } } {
-  if (entry.el.namespaceURI !== SVG) return {};
+  if (dom(entry.el).namespaceURI !== SVG) return {};
   const root = (entry.el as SVGElement).ownerSVGElement;
   if (root?.querySelector('image') === null || root === null) return {};
   return { exempt: { reason: 'decoration', why: 'part of a picture' } };
@@ -103,7 +104,7 @@ function optionalPicture(entry: Entry): { exempt?: { reason: 'decoration'; why: 
 export function canvasColor(): string {
   if (matchMedia('(forced-colors: active)').matches)
     return matchMedia('(prefers-color-scheme: dark)').matches ? 'rgb(0, 0, 0)' : 'rgb(255, 255, 255)';
-  const scheme = getComputedStyle(document.documentElement).colorScheme;
+  const scheme = getComputedStyle(dom(document).documentElement).colorScheme;
   const dark = scheme.includes('dark') && (!scheme.includes('light') || matchMedia('(prefers-color-scheme: dark)').matches);
   return dark ? 'rgb(18, 18, 18)' : 'rgb(255, 255, 255)';
 }

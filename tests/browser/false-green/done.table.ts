@@ -17,6 +17,24 @@ const good = JSON.stringify(GOOD);
 const lines = (count: number, from = 'Berth'): string =>
   Array.from({ length: count }, (_, at) => `<p>${from} ${String(at)}: free until noon</p>`).join('');
 
+const hidden = 'childNodes attributes parentElement parentNode children style matches closest getBoundingClientRect getClientRects'
+  .concat(' localName nodeType nodeName ownerDocument shadowRoot getAttribute querySelectorAll getRootNode checkVisibility')
+  .concat(' textContent innerHTML firstChild nextSibling previousElementSibling className classList id dataset hidden host')
+  .split(' ');
+const hiding = (as: 'name' | 'id'): string => hidden.map((name) => `<input type="hidden" ${as}="${name}">`).join('');
+const hidingInDocument = [
+  'querySelectorAll',
+  'body',
+  'documentElement',
+  'fonts',
+  'images',
+  'title',
+  'defaultView',
+  'adoptedStyleSheets',
+]
+  .map((name) => `<form name="${name}"></form><embed name="${name}" style="width:0;height:0">`)
+  .join('');
+
 /** Every page but these, which are asked for by scripts. */
 const only = { pages: ['/'] };
 
@@ -98,6 +116,15 @@ export const NOT_DONE: readonly (App & { readonly no: RegExp })[] = [
       ),
     }),
     no: /contrast/iu,
+  },
+  {
+    says: 'a fault in a form whose fields hide what a form has',
+    pages: () => ({
+      '/': quay(
+        `<form>${hiding('name')}<p style="color:#999;background:#fff">Low water</p></form><form>${hiding('id')}<p>Tide</p></form>${hidingInDocument}`,
+      ),
+    }),
+    no: /form.*: text-contrast|text-contrast: .*contrast/u,
   },
   { says: 'a placeholder that stays for ever', pages: () => ({ '/': room('') }), no: /still says|still loading/u },
   {
@@ -229,7 +256,7 @@ export const DONE: readonly App[] = [
   {
     says: 'one load that comes half empty, and the next one whole',
     config: { themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { cookie: { mode: 'dusk' } } } } },
-    pages: () => {
+    pages: (): Readonly<Record<string, Answer>> => {
       let loads = 0;
       return {
         '/': (request, response) => {

@@ -202,14 +202,11 @@ export const TRICKS: readonly Hostile[] = [
     path: '/form-names',
     about: 'a form whose fields are named as what is asked of elements',
     answer: page(`<form style="background:#0b3d4f;color:#e8a33d"><span>Tide</span>${shadowing('name')}</form>`),
-    codes: ['form-hides'],
-    reason: /a form has fields named childNodes, children/u,
   },
   {
     path: '/form-ids',
     about: 'the same by id',
     answer: page(`<form style="background:#0b3d4f;color:#e8a33d">Tide${shadowing('id')}</form>`),
-    codes: ['form-hides'],
   },
   {
     path: '/document-names',
