@@ -220,6 +220,64 @@ describe('a damaged database', () => {
   }
 });
 
+describe('bytes that flipped without harm to the structure', () => {
+  const change = (statement: string) => (store: string) => {
+    const file = new SqliteFile(join(store, 'ledger.sqlite'));
+    const { changes } = file.prepare(statement).run();
+    file.close();
+    expect(changes).toBe(1);
+  };
+  const first = `where run = 1 and view = (select min(view) from run_view where run = 1 and status = 'captured')`;
+  const CASES = [
+    { where: 'run', what: 'run n1', harm: change(`update run set reference = 'noom' where id = 'n1'`) },
+    { where: 'run_view', what: 'in run n1', harm: change(`update run_view set notes = '[]' ${first}`) },
+    { where: 'run_view', what: 'in run n1', harm: change(`update run_view set status = 'failed' ${first}`) },
+    { where: 'run_view', what: 'in run n1', harm: change(`update run_view set shot = shot + 1 ${first}`) },
+    { where: 'run_view', what: 'in run n1', harm: change(`update run_view set sample_count = sample_count + 1 ${first}`) },
+    { where: 'acceptance', what: 'acceptance', harm: change(`update acceptance set at = '2031-03-05T09:00:00.000Z'`) },
+    {
+      where: 'accepted_picture',
+      what: 'the accepted picture of',
+      harm: change(
+        `update accepted_picture set shot = (select max(n) from blob) where view = (select min(view) from accepted_picture)`,
+      ),
+    },
+    { where: 'view', what: 'the name of view', harm: change(`update view set theme = 'dusj' where n = (select max(n) from view)`) },
+  ] as const;
+  test.each(CASES)('$where, $what: doctor proves it, takes it out and finds nothing more', async ({ where, what, harm }) => {
+    const store = await copyOf(`flipped ${String(CASES.findIndex((each) => each.harm === harm))}`);
+    harm(store);
+    const asked = await examineStore(store, { mend: false, now });
+    expect(asked.faults.filter((fault) => fault.kind === 'content')).toEqual([
+      expect.objectContaining({ where, message: expect.stringContaining(what) as unknown, mended: null }),
+    ]);
+    const mended = await examineStore(store, { mend: true, now });
+    expect(mended.faults.every((fault) => fault.mended !== null)).toBe(true);
+    expect((await examineStore(store, { mend: false, now })).faults).toEqual([]);
+    await using ledger = await openLedger(store, { access: 'own' });
+    expect((await ledger.run('n2')).id).toBe('n2');
+    await night(ledger, 'n3');
+    expect(await exported(ledger, 'n3', join(folder.path, `out flipped ${where}`))).not.toEqual({});
+  });
+
+  test('any byte of a text that a run or its views hold', async () => {
+    const store = await copyOf('flipped bytes');
+    const path = join(store, 'ledger.sqlite');
+    const content = await readFile(path);
+    const places = ['2031-', 'http://', 'captured', 'chromium'].flatMap((text) => {
+      const at = content.indexOf(text);
+      return at < 0 ? [] : [at + 2];
+    });
+    expect(places.length).toBe(4);
+    for (const at of places) {
+      await damage(path, at, Buffer.from([(content[at] ?? 0) ^ 1]));
+      const { faults } = await examineStore(store, { mend: false, now });
+      expect(faults.length, `byte ${String(at)}`).toBeGreaterThan(0);
+      await writeFile(path, content);
+    }
+  });
+});
+
 describe('a store that cannot be written', () => {
   // Root may write anywhere, so as root the child becomes somebody else.
   const asRoot = process.getuid?.() === 0;

@@ -14,7 +14,8 @@ function age(store: string): void {
   const file = new SqliteFile(join(store, 'ledger.sqlite'));
   for (const table of ['comparison', 'difference', 'accepted_picture', 'acceptance']) file.exec(`drop table ${table}`);
   file.exec('alter table run_view drop column fingerprint');
-  for (const column of ['explained', 'cut', 'standard', 'foretold_of', 'foretold'])
+  for (const table of ['view', 'run_view']) file.exec(`alter table ${table} drop column seal`);
+  for (const column of ['explained', 'cut', 'standard', 'foretold_of', 'foretold', 'seal'])
     file.exec(`alter table run drop column ${column}`);
   file.exec('drop index finding_count; create index finding_count on finding (sheet, "check", level, since, exempt)');
   file.prepare('delete from kysely_migration where name > ?').run('001-runs');

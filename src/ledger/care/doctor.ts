@@ -13,6 +13,7 @@ import { ledgerFault } from '../database/ledger-fault.ts';
 import { BACKUP, databaseFaults, mendDatabase } from '../database/mend-database.ts';
 import { migrate, openDatabase } from '../database/open-database.ts';
 import { removeUnknownFiles } from './prune.ts';
+import { lookAtSeals, sealAnew } from './prove-seals.ts';
 import { lookAtContents } from './prove-rows.ts';
 import type { StoreFault } from './store-fault.ts';
 import { takeStoreLock } from '../database/store-lock.ts';
@@ -55,7 +56,10 @@ async function examine(folder: string, options: DoctorOptions): Promise<StoreHea
   try {
     await migrate(folder, opened.db);
     const context = { folder, db: opened.db };
-    faults.push(...(await lookAtRows(context, options)), ...(await lookAtContents(context, options)));
+    // Before pointers are mended: that changes rows as well.
+    faults.push(...(await lookAtSeals(context, options)), ...(await lookAtRows(context, options)));
+    faults.push(...(await lookAtContents(context, options)));
+    if (options.mend) await sealAnew(context);
     faults.push(...(await lookAtBlobs(context, options)));
     faults.push(...(await lookAtFiles(context, options)));
     const { runs } = await opened.db

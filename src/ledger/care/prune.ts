@@ -95,7 +95,7 @@ async function sortRuns(
   return { dropped: runs.filter((run) => !stays.has(run.n)), kept: runs.filter((run) => stays.has(run.n)) };
 }
 
-async function dropRuns(trx: Trx, runs: readonly number[]): Promise<void> {
+export async function dropRuns(trx: Trx, runs: readonly number[]): Promise<void> {
   for (const batch of batches(runs)) {
     for (const table of ['run_view', 'run_cause', 'coverage', 'comparison'] as const) {
       await trx.deleteFrom(table).where('run', 'in', batch).execute();

@@ -103,6 +103,17 @@ const FORETOLD: Migration = {
   up: (db) => run(db, [`alter table run add column foretold_of integer`, `alter table run add column foretold text`]),
 };
 
+/** Rows that matter carry a hash over what they say; what is there already has none. */
+const SEALS: Migration = {
+  up: (db) =>
+    run(
+      db,
+      ['run', 'view', 'run_view', 'comparison', 'acceptance', 'accepted_picture', 'difference'].map(
+        (table) => `alter table ${table} add column seal text`,
+      ),
+    ),
+};
+
 /** By name, which is also their order. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '001-runs': RUNS,
@@ -113,6 +124,7 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '006-cut': CUT,
   '007-standard': STANDARD,
   '008-foretold': FORETOLD,
+  '009-seals': SEALS,
 };
 
 export const MIGRATION_PROVIDER: MigrationProvider = { getMigrations: () => Promise.resolve({ ...MIGRATIONS }) };

@@ -41,6 +41,8 @@ export interface RunTable {
   /** A forecast: the run whose samples were recoloured, and what was changed. Null for what was rendered. */
   readonly foretold_of: number | null;
   readonly foretold: Json<ForecastNote> | null;
+  /** Hash over the row (seals.ts); null while it may change, and for rows of before this was kept. */
+  readonly seal: Generated<string | null>;
 }
 
 export interface ViewTable {
@@ -50,6 +52,8 @@ export interface ViewTable {
   readonly theme: string;
   readonly state: string;
   readonly viewport: string;
+  /** Hash over the row (seals.ts); null while it may change, and for rows of before this was kept. */
+  readonly seal: Generated<string | null>;
 }
 
 export interface BlobTable {
@@ -84,6 +88,8 @@ export interface RunViewTable {
   readonly sheet: number | null;
   /** Hash over all that its samples follow from; null where a view may differ though this is the same. */
   readonly fingerprint: string | null;
+  /** Hash over the row (seals.ts); null while it may change, and for rows of before this was kept. */
+  readonly seal: Generated<string | null>;
 }
 
 /** The findings of one view, the same for every run that points here. */
@@ -150,6 +156,8 @@ export interface AcceptanceTable {
   readonly run: string | null;
   readonly undone_at: string | null;
   readonly undone_by: string | null;
+  /** Hash over the row (seals.ts); null while it may change, and for rows of before this was kept. */
+  readonly seal: Generated<string | null>;
 }
 
 /** `shot` null: from this acceptance on the view is no longer expected. */
@@ -159,6 +167,8 @@ export interface AcceptedPictureTable {
   readonly shot: number | null;
   readonly samples: number | null;
   readonly properties: number | null;
+  /** Hash over the row (seals.ts); null while it may change, and for rows of before this was kept. */
+  readonly seal: Generated<string | null>;
 }
 
 /** What comparing two pictures yielded; kept, so that the same two are not compared every night. */
@@ -169,6 +179,8 @@ export interface DifferenceTable {
   /** Whatever else the result depends on, hashed by the caller. */
   readonly settings: string;
   readonly body: Json<Difference>;
+  /** Hash over the row (seals.ts); null while it may change, and for rows of before this was kept. */
+  readonly seal: Generated<string | null>;
 }
 
 export interface ComparisonTable {
@@ -177,6 +189,8 @@ export interface ComparisonTable {
   readonly verdict: ComparisonVerdict;
   readonly accepted: number | null;
   readonly difference: number | null;
+  /** Hash over the row (seals.ts); null while it may change, and for rows of before this was kept. */
+  readonly seal: Generated<string | null>;
 }
 
 export interface LedgerSchema {

@@ -4,6 +4,7 @@ import { viewNumbers } from '../write/begin-run.ts';
 import { pageLimit, parseCursor, toCursor } from '../database/cursor.ts';
 import { fromJson, toJson } from '../database/json-column.ts';
 import { type LedgerContext, openRunRow, runRow } from '../database/ledger-context.ts';
+import { seal } from '../database/seals.ts';
 import type { ChangeGroup, Comparison, ComparisonEntry, ComparisonVerdict, PageRequest, Slice } from '../records.ts';
 
 /** What an earlier comparison of the same two pictures under the same settings found. */
@@ -55,6 +56,7 @@ export async function storeComparisons(context: LedgerContext, runId: string, en
           )
           .returning('n')
           .executeTakeFirstOrThrow();
+        await seal(trx, 'difference', { n });
         difference = n;
       }
       const facts = { verdict: entry.verdict, accepted, difference };

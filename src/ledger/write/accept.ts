@@ -2,6 +2,7 @@
 import { acceptanceUndone, acceptanceUnknown, runForetold, viewNotCaptured } from '../../errors/ledger-errors.ts';
 import { hashOf } from '../blobs.ts';
 import { batches, type LedgerContext, runRow } from '../database/ledger-context.ts';
+import { seal } from '../database/seals.ts';
 import { type AcceptedRow, acceptedRows, readAcceptance } from '../read/accepted.ts';
 import type { Acceptance, NewAcceptance } from '../records.ts';
 import type { AcceptedPictureTable } from '../database/schema.ts';
@@ -9,7 +10,7 @@ import type { AcceptedPictureTable } from '../database/schema.ts';
 /** Set that is used where nobody names one. */
 export const DEFAULT_SET = 'main';
 
-type Picture = Omit<AcceptedPictureTable, 'acceptance'>;
+type Picture = Omit<AcceptedPictureTable, 'acceptance' | 'seal'>;
 
 /** Views whose accepted picture is the run's already take no part. @throws run-unknown, run-foretold, view-unknown, view-not-captured */
 export async function accept(context: LedgerContext, runId: string, request: NewAcceptance): Promise<Acceptance> {
@@ -48,6 +49,7 @@ export async function undoAcceptance(
   if (found === undefined) throw acceptanceUnknown(id);
   if (found.undone !== null) throw acceptanceUndone(id, found.undone.at);
   await context.db.updateTable('acceptance').set({ undone_at: undo.at, undone_by: undo.by }).where('id', '=', id).execute();
+  await seal(context.db, 'acceptance', { id });
   return { ...found, undone: undo };
 }
 
@@ -74,6 +76,8 @@ export async function recordAcceptance(
       .values(batch.map((picture) => ({ ...picture, acceptance: n })))
       .execute();
   }
+  await seal(context.db, 'acceptance', { n });
+  await seal(context.db, 'accepted_picture', { acceptance: n });
   return { id, set, who, note, at, run, undone: null, views: pictures.length };
 }
 

@@ -1,4 +1,5 @@
 // A run enters the ledger with its whole plan, so that what a killed run still owes can be told.
+import { sealNew } from '../database/seals.ts';
 import { randomBytes } from 'node:crypto';
 import { runExists, runNotFinished } from '../../errors/ledger-errors.ts';
 import type { ViewRef } from '../../samples/view.ts';
@@ -117,6 +118,8 @@ export async function viewNumbers(
       .onConflict((conflict) => conflict.column('id').doNothing())
       .execute();
     const ids = rows.map((row) => row.id);
+    // One that was there before keeps the seal it has.
+    await sealNew(db, 'view');
     for (const row of await db.selectFrom('view').select(['n', 'id']).where('id', 'in', ids).execute()) numbers.set(row.id, row.n);
   }
   return numbers;

@@ -6,6 +6,7 @@ import { BACKUP } from '../database/mend-database.ts';
 import type { CheckId } from '../../samples/finding.ts';
 import { toJson } from '../database/json-column.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from '../database/ledger-context.ts';
+import { sealRun } from '../database/seals.ts';
 import { coverageShares } from '../read/coverage.ts';
 import type { CoverageFact, RunTotals } from '../records.ts';
 import { countFindings, isCounted } from '../../samples/what-counts.ts';
@@ -43,6 +44,7 @@ export async function finishRun(context: LedgerContext, runId: string, finishedA
     })
     .where('n', '=', run.n)
     .execute();
+  await sealRun(context.db, run.n);
   // What SQLite advises before a connection is left: statistics for the planner; then the log goes back into the file.
   await sql`pragma optimize`.execute(context.db);
   await sql`pragma wal_checkpoint(truncate)`.execute(context.db);

@@ -23,9 +23,11 @@ export async function reopenRun({ db }: LedgerContext): Promise<string | null> {
     if (owed === undefined) return null;
     await trx
       .updateTable('run')
-      .set({ state: 'running', finished_at: null, totals: null, explained: null })
+      .set({ state: 'running', finished_at: null, totals: null, explained: null, seal: null })
       .where('n', '=', latest.n)
       .execute();
+    for (const table of ['run_view', 'comparison'] as const)
+      await trx.updateTable(table).set({ seal: null }).where('run', '=', latest.n).execute();
     return latest.id;
   });
 }
