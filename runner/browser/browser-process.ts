@@ -11,12 +11,12 @@ const GONE_MS = 5_000;
 export async function learnProcess(browser: Browser): Promise<void> {
   try {
     const cdp = await browser.newBrowserCDPSession();
-    const [{ processInfo }, profile] = await Promise.all([
-      cdp.send('SystemInfo.getProcessInfo'),
-      cdp.send('Browser.getBrowserCommandLine').then(({ arguments: given }) => profileIn(given)),
-    ]);
+    const { processInfo } = await cdp.send('SystemInfo.getProcessInfo');
     const own = processInfo.find(({ type }) => type === 'browser');
     if (own !== undefined) processes.set(browser, own.id);
+    // `Browser.getBrowserCommandLine` answers only browsers that show that they are automated.
+    const { commandLine } = await cdp.send('SystemInfo.getInfo');
+    const profile = profileIn(commandLine);
     if (profile !== null) await markProfile(profile);
     await cdp.detach();
   } catch {
@@ -24,9 +24,9 @@ export async function learnProcess(browser: Browser): Promise<void> {
   }
 }
 
-function profileIn(given: readonly string[]): string | null {
-  const flag = '--user-data-dir=';
-  return given.find((argument) => argument.startsWith(flag))?.slice(flag.length) ?? null;
+/** In a command line as one text: up to the next flag. */
+function profileIn(commandLine: string): string | null {
+  return / --user-data-dir=(?<folder>.+?)(?= --|$)/u.exec(commandLine)?.groups?.['folder'] ?? null;
 }
 
 /** A browser that works is gone in a tenth of this (ours). */
