@@ -20,6 +20,7 @@ export default {
     screen('ramps'),
     screen('changes'),
     screen('launch'),
+    screen('owners'),
     screen('history'),
     screen('api'),
   ],

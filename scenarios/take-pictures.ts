@@ -1,7 +1,8 @@
 // The pictures of README.md, taken from the report of a stored run of the demo app: `npm run demo -- --no-serve`, then this.
-// `--config FILE` and `--run ID` take them from another store. Needs sharp, which makes them small.
+// `--config FILE` and `--run ID` take them from another store. Needs sharp, which makes them small. What the screens said is kept beside
+// the pictures; `--check` takes none and says where the screens say something else by now, with exit code 1.
 import { spawn } from 'node:child_process';
-import { mkdir } from 'node:fs/promises';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
@@ -21,13 +22,18 @@ const { values } = parseArgs({
   options: {
     config: { type: 'string', default: path.join(root, 'scenarios', 'harbour', 'gloam.config.json') },
     run: { type: 'string' },
+    check: { type: 'boolean', default: false },
   },
 });
+
+/** What each screen said when its picture was taken. */
+const TAKEN = path.join(folder, 'taken.json');
 
 const SCREENS = [
   { name: 'tonight', at: 'tonight', look: 'light' },
   { name: 'page', at: 'page', query: { page: 'stations', zoom: '0.5' }, look: 'light' },
   { name: 'causes', at: 'causes', look: 'dark' },
+  { name: 'findings', at: 'findings', query: { theme: 'dusk' }, look: 'light' },
   { name: 'ramps', at: 'ramps', look: 'light' },
   { name: 'launch', at: 'launch', look: 'dark' },
 ] as const;
@@ -40,6 +46,7 @@ const browser = await launchBrowser(await findBrowser(process.env));
 try {
   const address = await firstLine();
   await mkdir(folder, { recursive: true });
+  const said: Record<string, readonly string[]> = {};
   for (const screen of SCREENS) {
     const page = await browser.newPage({ viewport: SIZE, colorScheme: screen.look, reducedMotion: 'reduce' });
     const query = new URLSearchParams({
@@ -48,6 +55,11 @@ try {
     });
     await page.goto(`${address}/#/${screen.at}?${query.toString()}`);
     await drawn(page);
+    said[screen.name] = linesOf(await page.locator('main').innerText());
+    if (values.check) {
+      await page.close();
+      continue;
+    }
     const { size } = await sharp(await page.screenshot())
       .resize({ width: WIDTH_PX })
       .png({ palette: true, colours: 128, effort: 10 })
@@ -55,6 +67,8 @@ try {
     console.log(`docs/pictures/${screen.name}.png  ${String(Math.round(size / 1024))} KB`);
     await page.close();
   }
+  if (values.check) await tellStale(said);
+  else await writeFile(TAKEN, `${JSON.stringify(said, null, 2)}\n`);
 } finally {
   await browser.close();
   server.kill('SIGTERM');
@@ -75,4 +89,48 @@ async function drawn(page: Page): Promise<void> {
     last = now;
     await page.waitForTimeout(700);
   }
+}
+
+/** Words and numbers that stay the same from run to run: without times, names of runs and versions. */
+function linesOf(text: string): readonly string[] {
+  return text
+    .split('\n')
+    .map((line) =>
+      line
+        .replace(/\b\d{8}T\d{6}-[0-9a-f]{4}\b/g, 'RUN')
+        .replace(/\b[A-Z][a-z]{2} \d{1,2}, \d{4}(, \d{1,2}:\d{2})?/g, 'DAY')
+        .replace(/\b\d{4}-\d{2}-\d{2}( \d{2}:\d{2} UTC)?/g, 'DAY')
+        .replace(/Chrom\S+ [\d.]+/g, 'BROWSER')
+        .trim(),
+    )
+    .filter((line) => line !== '');
+}
+
+/** What a reader of README.md sees in a picture and not in the report, or the other way round. */
+async function tellStale(said: Readonly<Record<string, readonly string[]>>): Promise<void> {
+  const taken: unknown = JSON.parse(await readFile(TAKEN, 'utf8'));
+  let stale = 0;
+  for (const { name } of SCREENS) {
+    const then = textsIn(taken, name);
+    const now = said[name] ?? [];
+    const differs = [
+      ...then.filter((line) => !now.includes(line)).map((line) => `  shown, but no longer so: ${line}`),
+      ...now.filter((line) => !then.includes(line)).map((line) => `  so by now, not shown: ${line}`),
+    ];
+    if (differs.length === 0) continue;
+    stale += 1;
+    console.log([`docs/pictures/${name}.png is stale:`, ...differs.slice(0, 8)].join('\n'));
+  }
+  console.log(
+    stale === 0
+      ? 'The pictures show what the report says.'
+      : `${String(stale)} of ${String(SCREENS.length)} are stale: take them anew.`,
+  );
+  process.exitCode = stale === 0 ? 0 : 1;
+}
+
+function textsIn(taken: unknown, name: string): readonly string[] {
+  if (typeof taken !== 'object' || taken === null) return [];
+  const lines: unknown = new Map<string, unknown>(Object.entries(taken)).get(name);
+  return Array.isArray(lines) ? lines.map(String) : [];
 }

@@ -17,6 +17,7 @@ import {
 import { comparison, compareQuery, history } from './history.ts';
 import { launch } from './launch.ts';
 import { list, listQuery, rows, rowsQuery } from './list.ts';
+import { owners } from './owners.ts';
 import { page, pageQuery } from './page.ts';
 import { answerWish, given, looks, looksQuery, queue, takeBackBody } from './queue.ts';
 import { rampList } from './ramps.ts';
@@ -180,6 +181,15 @@ export const ENDPOINTS = {
     query: none,
     body: none,
     answer: queue,
+  },
+  owners: {
+    method: 'GET',
+    path: '/api/runs/:run/owners',
+    about: 'Findings by owner, and how they went over the nights.',
+    params: ofRun,
+    query: none,
+    body: none,
+    answer: owners,
   },
   looks: {
     method: 'GET',

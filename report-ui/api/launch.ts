@@ -27,10 +27,42 @@ export const exemption = z.strictObject({
   idle: z.boolean(),
   covers: count.nullable(),
 });
+/** The launch sheet: what stands on it, on the screen, on paper and in the file alike. */
+export const sheetDocument = z.strictObject({
+  theme: z.string(),
+  may: z.boolean(),
+  headline: z.string(),
+  notAsked: z.array(z.string()).readonly(),
+  facts: z.array(z.strictObject({ name: z.string(), value: z.string() })).readonly(),
+  open: z
+    .array(
+      z.strictObject({ name: z.string(), needed: z.string(), found: z.string(), step: z.string(), link: launchLink.nullable() }),
+    )
+    .readonly(),
+  holds: z.array(z.strictObject({ name: z.string(), found: z.string(), needed: z.string() })).readonly(),
+  causes: z.array(z.strictObject({ id: z.string(), title: z.string(), findings: count, why: z.string() })).readonly(),
+  exemptions: z
+    .array(
+      z.strictObject({
+        scope: z.string(),
+        why: z.string(),
+        owner: z.string(),
+        until: z.string(),
+        over: z.boolean(),
+        covers: z.string(),
+      }),
+    )
+    .readonly(),
+  warnings: z.array(z.string()).readonly(),
+  more: z.strictObject({ notAsked: count, causes: count, exemptions: count, warnings: count }),
+  signOff: z.array(z.string()).readonly(),
+  foot: z.string(),
+});
 export const themeLaunch = z.strictObject({
   theme: z.string(),
   may: z.boolean(),
-  /** Missing first, nearest first. */
+  sheet: sheetDocument,
+  /** Open first, nearest first. */
   criteria: z.array(criterion).readonly(),
   counts: z.strictObject({ new: count, known: count, exempt: count, gone: count }),
   exemptions: z.array(exemption).readonly(),
@@ -50,4 +82,5 @@ export type Criterion = z.infer<typeof criterion>;
 export type LaunchLink = z.infer<typeof launchLink>;
 export type Exemption = z.infer<typeof exemption>;
 export type ThemeLaunch = z.infer<typeof themeLaunch>;
+export type SheetDocument = z.infer<typeof sheetDocument>;
 export type Launch = z.infer<typeof launch>;

@@ -35,4 +35,4 @@ async function readNewest(models: ServerContext['models']): Promise<void> {
 }
 
 /** `Link` header of the page: what every screen asks first. */
-export const FIRST_QUESTION = `<${ENDPOINTS.session.path}>; rel=preload; as=fetch; crossorigin`;
+export const FIRST_QUESTION = `<.${ENDPOINTS.session.path}>; rel=preload; as=fetch; crossorigin`;

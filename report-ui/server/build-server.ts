@@ -22,6 +22,7 @@ import { causeRoutes } from './routes/causes.ts';
 import { changeRoutes } from './routes/changes.ts';
 import { launchRoutes } from './routes/launch.ts';
 import { listRoutes } from './routes/list.ts';
+import { ownerRoutes } from './routes/owners.ts';
 import { queueRoutes } from './routes/queue.ts';
 import { rampRoutes } from './routes/ramps.ts';
 import { historyRoutes } from './routes/history.ts';
@@ -39,6 +40,9 @@ export interface BuildOptions {
   readonly host: string;
   readonly readOnly: boolean;
   readonly secret?: string;
+  /** Path the report lies under; `/` when absent. */
+  readonly base?: string;
+  readonly publicNames?: readonly string[];
   /** Version that is shown. */
   readonly gloam: string;
   readonly sources?: ReportSources;
@@ -66,11 +70,13 @@ const STATUS: Readonly<Record<string, number>> = {
 };
 
 export async function buildServer(options: BuildOptions): Promise<FastifyInstance> {
-  const { ledger } = options;
+  const { ledger, base = '/', publicNames = [] } = options;
   const app = Fastify({
     bodyLimit: MOST_BODY,
     routerOptions: { maxParamLength: 4_096 },
     forceCloseConnections: true,
+    // A proxy may hand paths on with the base or without it.
+    rewriteUrl: ({ url = '/' }) => (base !== '/' && url.startsWith(base) ? url.slice(base.length - 1) : url),
     frameworkErrors: (error, _request, reply) => {
       lockDown(reply);
       void answerError(reply, error);
@@ -80,7 +86,7 @@ export async function buildServer(options: BuildOptions): Promise<FastifyInstanc
   packJson(app);
   app.setErrorHandler((error, _request, reply) => answerError(reply, error));
   app.setNotFoundHandler((request, reply) => answerError(reply, nothingHere(request.url)));
-  const { token } = guard(app, { host: options.host, readOnly: options.readOnly, secret: options.secret });
+  const { token } = guard(app, { host: options.host, readOnly: options.readOnly, secret: options.secret, publicNames, base });
   const scaler = await findScaler();
   const session = {
     form: options.form,
@@ -112,7 +118,10 @@ export async function buildServer(options: BuildOptions): Promise<FastifyInstanc
   changeRoutes(app, context, events);
   queueRoutes(app, context, events);
   searchRoutes(app, context);
+  ownerRoutes(app, context);
   tokenRoutes(app, context);
+  // Addresses of the page are relative: without the slash they would be those of the folder above.
+  if (base !== '/') app.get(base.slice(0, -1), (_request, reply) => reply.redirect(base, 308));
   const document = openApi(options.gloam);
   app.get('/api/openapi.json', () => document);
   pageRoutesOf(app, options.page, FIRST_QUESTION);

@@ -62,7 +62,12 @@ export function eventRoutes(app: FastifyInstance, ledger: Ledger): Events {
     const headers = Object.entries(reply.getHeaders()).flatMap(([name, value]) =>
       value === undefined ? [] : [[name, value] as const],
     );
-    reply.raw.writeHead(200, { ...Object.fromEntries(headers), 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
+    reply.raw.writeHead(200, {
+      ...Object.fromEntries(headers),
+      'content-type': 'text/event-stream',
+      'cache-control': 'no-store',
+      'x-accel-buffering': 'no',
+    });
     reply.raw.write(': \n\n');
     listeners.add(reply.raw);
     reply.raw.on('close', () => {

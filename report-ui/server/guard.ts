@@ -44,6 +44,10 @@ export interface GuardOptions {
   readonly host: string;
   readonly readOnly: boolean;
   readonly secret: string | undefined;
+  /** Names under which a proxy in front is asked. */
+  readonly publicNames: readonly string[];
+  /** Path the report lies under, with a slash at both ends. */
+  readonly base: string;
 }
 
 export interface Guard {
@@ -57,21 +61,22 @@ const COOKIE = 'gloam-entry';
 
 export function guard(app: FastifyInstance, options: GuardOptions): Guard {
   const token = options.readOnly ? null : randomBytes(32).toString('base64url');
-  const names = ownNames(options.host);
+  const names = new Set([...ownNames(options.host), ...options.publicNames.map((name) => name.toLowerCase())]);
+  const proxied = new Set(options.publicNames.map((name) => name.toLowerCase()));
   const entry =
     options.secret === undefined ? null : createHmac('sha256', randomBytes(32)).update(options.secret).digest('base64url');
 
   app.addHook('onRequest', async (request, reply) => {
     lockDown(reply);
     askedByOwnName(request, names);
-    fromOwnPages(request, names);
+    fromOwnPages(request, names, proxied);
     if (entry !== null && request.url !== '/enter' && !hasEntry(request, entry, options.secret ?? ''))
-      return refuseEntry(request, reply);
+      return refuseEntry(request, reply, options.base);
     if (request.method === 'POST' && request.url !== '/enter') mayChange(request, token);
     return undefined;
   });
 
-  if (entry !== null && options.secret !== undefined) addEntry(app, entry, options.secret);
+  if (entry !== null && options.secret !== undefined) addEntry(app, entry, options.secret, options.base);
   return { token };
 }
 
@@ -99,13 +104,15 @@ function askedByOwnName(request: FastifyRequest, names: ReadonlySet<string>): vo
   }
 }
 
-function fromOwnPages(request: FastifyRequest, names: ReadonlySet<string>): void {
+/** @param proxied names of a proxy, which may ask on under another than it was asked by */
+function fromOwnPages(request: FastifyRequest, names: ReadonlySet<string>, proxied: ReadonlySet<string>): void {
   const refused = requestRefused('This request comes from another site.', 'Open the report itself.');
   const { origin } = request.headers;
   if (origin !== undefined) {
     const [scheme, rest] = origin.split('://', 2);
     const name = scheme === 'http' || scheme === 'https' ? nameOf(rest ?? '') : null;
-    if (name === null || !names.has(name) || rest?.toLowerCase() !== request.headers.host?.toLowerCase()) throw refused;
+    const same = rest?.toLowerCase() === request.headers.host?.toLowerCase();
+    if (name === null || !names.has(name) || !(same || proxied.has(name))) throw refused;
   }
   const site = request.headers['sec-fetch-site'];
   // A link from elsewhere may open the page; nothing else may be fetched from there.
@@ -143,9 +150,9 @@ function hasEntry(request: FastifyRequest, entry: string, secret: string): boole
   return authorization?.startsWith('Bearer ') === true && same(authorization.slice('Bearer '.length), secret);
 }
 
-function refuseEntry(request: FastifyRequest, reply: FastifyReply): FastifyReply {
+function refuseEntry(request: FastifyRequest, reply: FastifyReply, base: string): FastifyReply {
   if (request.headers.accept?.includes('text/html') === true)
-    return reply.code(401).type('text/html; charset=utf-8').send(entryPage(''));
+    return reply.code(401).type('text/html; charset=utf-8').send(entryPage('', base));
   return reply.code(401).send({
     code: 'secret-needed',
     error: 'This report needs its secret.',
@@ -153,7 +160,7 @@ function refuseEntry(request: FastifyRequest, reply: FastifyReply): FastifyReply
   });
 }
 
-function addEntry(app: FastifyInstance, entry: string, secret: string): void {
+function addEntry(app: FastifyInstance, entry: string, secret: string, base: string): void {
   let tries: readonly number[] = [];
   app.addContentTypeParser('application/x-www-form-urlencoded', { parseAs: 'string', bodyLimit: 4_096 }, (_request, body, done) => {
     done(null, new URLSearchParams(String(body)).get('secret') ?? '');
@@ -162,18 +169,25 @@ function addEntry(app: FastifyInstance, entry: string, secret: string): void {
     const now = Date.now();
     tries = tries.filter((at) => now - at < 60_000);
     void reply.type('text/html; charset=utf-8');
-    if (tries.length >= MOST_TRIES) return reply.code(429).send(entryPage('Too many tries; wait a minute.'));
+    if (tries.length >= MOST_TRIES) return reply.code(429).send(entryPage('Too many tries; wait a minute.', base));
     if (typeof request.body !== 'string' || !same(request.body, secret)) {
       tries = [...tries, now];
-      return reply.code(401).send(entryPage('That is not the secret.'));
+      return reply.code(401).send(entryPage('That is not the secret.', base));
     }
-    return reply.header('set-cookie', `${COOKIE}=${entry}; Path=/; HttpOnly; SameSite=Strict`).redirect('/', 303);
+    return reply
+      .header('set-cookie', `${COOKIE}=${entry}; Path=${base}; HttpOnly; SameSite=Strict${behindTls(request) ? '; Secure' : ''}`)
+      .redirect(base, 303);
   });
 }
 
-function entryPage(said: string): string {
+/** What a proxy in front says of the way to it. */
+function behindTls({ headers }: FastifyRequest): boolean {
+  return headers['x-forwarded-proto'] === 'https';
+}
+
+function entryPage(said: string, base: string): string {
   return `<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>gloam</title>
-<body><main><h1>gloam</h1><form method="post" action="/enter"><p><label for="secret">Secret of this report</label></p>
+<body><main><h1>gloam</h1><form method="post" action="${base}enter"><p><label for="secret">Secret of this report</label></p>
 <p><input id="secret" name="secret" type="password" autocomplete="current-password" autofocus required></p>
 <p role="status">${said}</p><p><button>Enter</button></p></form></main></body></html>`;
 }

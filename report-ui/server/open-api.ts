@@ -33,6 +33,7 @@ const PLAIN: Readonly<Record<string, Json>> = {
   '/api/openapi.json': plain('openapi', 'This document.', [], 'application/json'),
   '/blobs/{hash}': plain('blob', 'A picture as it was captured.', ['hash'], 'image/png'),
   '/thumbs/{hash}/{width}': plain('thumb', 'A picture scaled to a width in px.', ['hash', 'width'], 'image/webp'),
+  '/sheets/{run}/{theme}': plain('sheet', 'The launch sheet of a theme, as a file.', ['run', 'theme'], 'text/html'),
   '/crops/{hash}/{box}': plain('crop', 'A part of a picture, left-top-width-height in its own px.', ['hash', 'box'], 'image/webp'),
 };
 

@@ -20,6 +20,10 @@ export interface ServeOptions {
   readonly beyondLoopback?: boolean;
   /** Asked of everybody who opens the report. */
   readonly secret?: string;
+  /** Path the report lies under behind a proxy, e.g. `/gloam/`; `/` when absent. */
+  readonly base?: string;
+  /** Names the proxy is asked by. */
+  readonly publicNames?: readonly string[];
   readonly sources?: ReportSources;
 }
 
@@ -48,6 +52,8 @@ export async function serveReports(options: ServeOptions): Promise<ReportServer>
       gloam: packageVersion(folder),
       page,
       sources: options.sources ?? {},
+      base: baseOf(options.base),
+      publicNames: options.publicNames ?? [],
       ...(secret === undefined ? {} : { secret }),
     });
     let url: string;
@@ -67,6 +73,12 @@ export async function serveReports(options: ServeOptions): Promise<ReportServer>
     await ledger.close();
     throw error;
   }
+}
+
+/** With one slash at both ends. */
+function baseOf(path = '/'): string {
+  const inner = path.replace(/^\/+|\/+$/g, '');
+  return inner === '' ? '/' : `/${inner}/`;
 }
 
 /** @param folder `dist/web` of the package */

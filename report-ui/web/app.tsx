@@ -14,6 +14,7 @@ import type { Query, Screen } from './route.ts';
 import { useAnswer } from './use-answer.ts';
 import { useLive } from './use-live.ts';
 import { momentText, sentence } from './words.ts';
+import { OwnersScreen } from './owners/owners-screen.tsx';
 import { FindingsScreen } from './list/findings-screen.tsx';
 import { SearchDialog, useSearchKey } from './parts/search.tsx';
 import { QueueScreen } from './queue/queue-screen.tsx';
@@ -38,11 +39,12 @@ const SCREEN_OF = {
   token: TokenScreen,
   changes: ChangesScreen,
   launch: LaunchScreen,
+  owners: OwnersScreen,
   history: HistoryScreen,
   api: ApiScreen,
 } satisfies Record<Screen, (props: ScreenProps) => JSX.Element>;
 
-const WAYS = ['tonight', 'queue', 'findings', 'causes', 'ramps', 'changes', 'launch', 'history'] as const;
+const WAYS = ['tonight', 'queue', 'findings', 'causes', 'ramps', 'changes', 'launch', 'owners', 'history'] as const;
 /** A report opened from disk has the answers of one run: what is asked freely needs a server. */
 const SERVED = new Set<Screen>(['queue', 'findings']);
 

@@ -24,6 +24,7 @@ const PATHS = {
   token: '/api/runs/:run/token',
   search: '/api/runs/:run/search',
   queue: '/api/runs/:run/queue',
+  owners: '/api/runs/:run/owners',
   looks: '/api/runs/:run/looks',
   changeGroups: '/api/runs/:run/change-groups',
   changes: '/api/runs/:run/changes',
@@ -57,9 +58,16 @@ export function addressOf(
   return questionAddress(PATHS[name], params, query);
 }
 
+/** Seen from the page: the report may lie under a path of a proxy. */
+export function here(address: string): string {
+  return `.${address}`;
+}
+
 export async function ask<N extends EndpointName>(name: N, params: Params<N>, query: AskedQuery<N>): Promise<Answer<N>> {
   const address = addressOf(name, params, query);
-  const answer = siteForm() ? await siteAnswer(address) : await fetchJson(address, { headers: { accept: 'application/json' } });
+  const answer = siteForm()
+    ? await siteAnswer(address)
+    : await fetchJson(here(address), { headers: { accept: 'application/json' } });
   return answer as Answer<N>;
 }
 
@@ -68,7 +76,7 @@ export async function tell<N extends 'accept' | 'undo' | 'answer' | 'takeBack'>(
   body: AskedBody<N>,
   token: string,
 ): Promise<Answer<N>> {
-  const answer = await fetchJson(PATHS[name], {
+  const answer = await fetchJson(here(PATHS[name]), {
     method: 'POST',
     headers: { 'content-type': 'application/json', 'x-gloam-token': token },
     body: JSON.stringify(body),
@@ -78,7 +86,7 @@ export async function tell<N extends 'accept' | 'undo' | 'answer' | 'takeBack'>(
 
 /** Address of a file the server makes of a blob: `/blobs/HASH`, `/thumbs/HASH/WIDTH`, `/crops/HASH/BOX`. */
 export function fileAddress(path: string): string {
-  return siteForm() ? siteFile(path) : path;
+  return siteForm() ? siteFile(path) : here(path);
 }
 
 async function fetchJson(address: string, init: RequestInit): Promise<unknown> {

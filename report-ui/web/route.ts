@@ -11,6 +11,7 @@ export const SCREENS = [
   'token',
   'changes',
   'launch',
+  'owners',
   'history',
   'api',
 ] as const;

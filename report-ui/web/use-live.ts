@@ -1,6 +1,7 @@
 // What happens in the store while the page is open: a run that goes on, one that ended, pictures accepted elsewhere.
 import { useEffect, useState } from 'preact/hooks';
 import type { LiveEvent } from '../api/live.ts';
+import { here } from './client.ts';
 import { siteForm } from './site-files.ts';
 import { forgetAnswers } from './use-answer.ts';
 
@@ -16,7 +17,7 @@ export function useLive(): Live {
   const [live, setLive] = useState<Live>({ progress: null, said: '' });
   useEffect(() => {
     if (siteForm()) return undefined;
-    const stream = new EventSource('/api/events');
+    const stream = new EventSource(here('/api/events'));
     stream.onmessage = (message: MessageEvent<string>) => {
       const event = JSON.parse(message.data) as LiveEvent; // our own server's, by the schema of live.ts
       switch (event.kind) {

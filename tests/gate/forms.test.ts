@@ -218,7 +218,7 @@ describe('the other forms', () => {
 
   test('the text names the nearest first, with the command that shows it', () => {
     const text = FORMS.text.write(input([refused]));
-    expect(text).toMatch(/^dusk may not launch yet: 7 of 7 criteria are missing$/m);
+    expect(text).toMatch(/^dusk may not launch yet: 7 of 7 criteria are open$/m);
     expect(text).toContain('gloam explain rim-1');
     expect(text).not.toMatch(/[\u0000-\u0009\u000b-\u001f]/);
   });

@@ -17,6 +17,7 @@ const SCREENS = [
   '#/ramps',
   '#/changes',
   '#/launch',
+  '#/owners',
   '#/history',
   '#/api',
 ] as const;

@@ -54,6 +54,7 @@ describe('every answer has the shape its schema says', () => {
     ['token', { token: 'mark.faint' }],
     ['search', { q: 'mark' }],
     ['queue', {}],
+    ['owners', {}],
     ['looks', { cause: 'cause-faint-dusk' }],
     ['changeGroups', {}],
     ['changes', { group: 'any' }],
@@ -149,8 +150,8 @@ test('verdicts are kept, but follow what is accepted', async () => {
 test('the page names its first question, and its answer is there', async () => {
   const response = await fetch(server.url);
   const [, address] = /^<([^>]+)>; rel=preload; as=fetch; crossorigin$/.exec(response.headers.get('link') ?? '') ?? [];
-  expect(address).toBe(ENDPOINTS.session.path);
-  expect((await fetch(server.url + String(address))).status).toBe(200);
+  expect(address).toBe(`.${ENDPOINTS.session.path}`);
+  expect((await fetch(new URL(String(address), `${server.url}/`))).status).toBe(200);
 });
 
 test('the API document lists every address that the server answers, and no other', async () => {

@@ -233,3 +233,33 @@ describe('the morning queue, by keys alone', () => {
     expect(await readFile(file, 'utf8')).toBe(before);
   });
 });
+
+test('the launch sheet on the screen is the one that is saved as a file', async () => {
+  await go('#/launch?theme=dusk');
+  await page.locator('.sheet').waitFor();
+  const href = await page.getByRole('link', { name: 'Save as a file' }).getAttribute('href');
+  const file = await (await fetch(new URL(href ?? '', `${server.url}/`))).text();
+  const blank = await browser.newPage();
+  await blank.setContent(file);
+  const saved = await blank.locator('main').evaluate(wordsOf);
+  await blank.close();
+  const screen = await page.locator('.sheet').evaluate(wordsOf);
+  expect(saved).toContain('duskmaynotlaunchyet');
+  expect(screen).toBe(saved);
+});
+
+/** Runs in the page: all that can be read, without the room between. */
+function wordsOf(root: Element): string {
+  const copy = root.cloneNode(true);
+  if (!(copy instanceof Element)) return '';
+  for (const unseen of copy.querySelectorAll('.unseen')) unseen.remove();
+  return (copy.textContent ?? '').replaceAll(/\s+/g, '');
+}
+
+test('owners: what each has now, with the way to their list', async () => {
+  await go('#/owners');
+  const row = page.locator('tbody tr', { hasText: 'web team' });
+  // derived: all pages but the map are the web team's; the map has 15 of the 42 new notes of dusk
+  await row.getByRole('link', { name: '27', exact: true }).click();
+  await expect.poll(() => page.locator('.head-note').textContent()).toContain('27 new findings');
+});

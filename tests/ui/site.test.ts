@@ -28,7 +28,7 @@ test.each(['#/tonight', '#/causes', '#/launch'])('%s says the same as the server
   const [disk, served] = await Promise.all(
     [`file://${site.index}`, `${report.server.url}/`].map(async (base) => {
       const { page } = await openPage(report.browser, base + hash);
-      await page.locator('.lead, .sheet .plot-place svg').first().waitFor();
+      await page.locator('.lead, .sheet footer').first().waitFor();
       await page.waitForLoadState('networkidle');
       const text = await page.locator('main').innerText();
       await page.context().close();

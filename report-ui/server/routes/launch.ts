@@ -2,11 +2,16 @@
 import type { FastifyInstance } from 'fastify';
 import type { Exemption, ThemeLaunch } from '../../api/launch.ts';
 import { exemptionScope } from '../../../src/gate/exemption-standing.ts';
+import { nothingHere } from '../../../src/errors/server-errors.ts';
+import { sheetFile } from '../../../src/gate/forms/launch-sheet.ts';
+import { sheetDocument } from '../../../src/gate/forms/sheet-document.ts';
+import type { SheetDocument } from '../../../src/gate/forms/sheet-document.ts';
 import { judgeThemes } from '../../../src/gate/judge-run.ts';
 import type { ExemptionStanding, GateJudgement } from '../../../src/gate/verdict.ts';
 import type { RunSummary } from '../../../src/ledger/records.ts';
 import type { ServerContext } from '../context.ts';
 import { route } from '../route.ts';
+import type { RunModel } from '../run-model.ts';
 import type { ReportSources } from '../sources.ts';
 import { total } from '../tally.ts';
 import { isCounted } from '../../../src/samples/what-counts.ts';
@@ -22,7 +27,7 @@ const UNCONFIGURED: NonNullable<ReportSources['criteria']>['configuration'] = {
   gate: {},
 };
 
-export function launchRoutes(app: FastifyInstance, { ledger, models, nights, sources }: ServerContext): void {
+export function launchRoutes(app: FastifyInstance, { ledger, models, nights, sources, session }: ServerContext): void {
   route(app, 'launch', async ({ params }) => {
     const model = await models.of(params.run);
     const { summary } = model;
@@ -35,6 +40,7 @@ export function launchRoutes(app: FastifyInstance, { ledger, models, nights, sou
       configured: sources.criteria !== undefined,
       themes: verdicts.map((verdict): ThemeLaunch => ({
         ...wordsOf(verdict),
+        sheet: documentOf(verdict, model),
         coverage: byOwner(coverage.filter(({ theme }) => theme === verdict.theme)),
         nights: trend.flatMap(({ run, at, themes: counts }) => {
           const mine = counts.get(verdict.theme);
@@ -43,6 +49,26 @@ export function launchRoutes(app: FastifyInstance, { ledger, models, nights, sou
       })),
     };
   });
+
+  app.get<{ Params: { run: string; theme: string } }>('/sheets/:run/:theme', async (request, reply) => {
+    const { run, theme } = request.params;
+    const model = await models.of(run);
+    const verdict = (await judgementsOf(model.summary, dayOf(new Date()))).find((one) => one.theme === theme);
+    if (verdict === undefined) throw nothingHere(`theme ${theme}`);
+    const file = sheetFile([{ sheet: documentOf(verdict, model), hrefOf: () => null }]);
+    return reply
+      .type('text/html; charset=utf-8')
+      .header('cache-control', 'no-store')
+      .header('content-disposition', `attachment; filename="launch-${theme.replace(/[^\w.-]+/g, '-')}.html"`)
+      .send(file);
+  });
+
+  function documentOf(verdict: GateJudgement, { counts }: RunModel): SheetDocument {
+    const worth = new Map<string, number>();
+    for (const { cause, theme, status, count } of counts)
+      if (cause !== null && theme === verdict.theme && status !== 'exempt') worth.set(cause, (worth.get(cause) ?? 0) + count);
+    return sheetDocument(verdict, { worth, version: session.gloam });
+  }
 
   /** Kept for the run last looked at: it is finished, so only the day and what is accepted can change the verdicts. */
   let kept: { readonly key: string; readonly verdicts: Promise<readonly GateJudgement[]> } | undefined;
@@ -92,7 +118,7 @@ function wordsOf({
   notAsked,
   warnings,
   since,
-}: GateJudgement): Omit<ThemeLaunch, 'coverage' | 'nights'> {
+}: GateJudgement): Omit<ThemeLaunch, 'coverage' | 'nights' | 'sheet'> {
   return {
     theme,
     may,

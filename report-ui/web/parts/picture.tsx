@@ -1,7 +1,7 @@
 // A captured picture by hash: scaled where that is enough, whole where it is not.
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
-import { fileAddress } from '../client.ts';
+import { fileAddress, here } from '../client.ts';
 import { siteForm, sitePicture } from '../site-files.ts';
 
 /** Widths the server scales to, device px. The same list stands in the server, which refuses others. */
@@ -28,7 +28,7 @@ export function useWholePicture(hash: string | null): string {
 }
 
 export function wholePicture(hash: string): Promise<string> {
-  return siteForm() ? sitePicture(hash) : Promise.resolve(`/blobs/${hash}`);
+  return siteForm() ? sitePicture(hash) : Promise.resolve(here(`/blobs/${hash}`));
 }
 
 interface PictureProps {

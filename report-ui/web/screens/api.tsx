@@ -1,6 +1,7 @@
 // The API document, to be read: each request with what it takes and what it answers.
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
+import { here } from '../client.ts';
 import { Empty } from '../parts/bits.tsx';
 import { siteForm } from '../site-files.ts';
 import type { ScreenProps } from './screen-props.ts';
@@ -12,7 +13,7 @@ export function ApiScreen(_: ScreenProps): JSX.Element {
   const [failed, setFailed] = useState(false);
   useEffect(() => {
     if (siteForm()) return;
-    fetch('/api/openapi.json')
+    fetch(here('/api/openapi.json'))
       .then((response) => response.json())
       .then((got: unknown) => {
         setDocument(object(got));

@@ -11,6 +11,12 @@ interface ServeCommandOptions extends CommonOptions {
   readonly host: string;
   readonly readOnly?: boolean;
   readonly beyondLoopback?: boolean;
+  readonly base?: string;
+  readonly name?: readonly string[];
+}
+
+function gather(value: string, before: readonly string[] | undefined): readonly string[] {
+  return [...(before ?? []), value];
 }
 
 export function serveCommand(run: Run): Command {
@@ -27,6 +33,8 @@ export function serveCommand(run: Run): Command {
       readOnly: options.readOnly ?? false,
       beyondLoopback: options.beyondLoopback ?? false,
       ...(secret === undefined ? {} : { secret }),
+      ...(options.base === undefined ? {} : { base: options.base }),
+      publicNames: options.name ?? [],
     });
     // The first line on stdout is the address, for scripts and people alike (contract §1).
     process.stdout.write(`${server.url}\n`);
@@ -42,6 +50,8 @@ export function serveCommand(run: Run): Command {
   })
     .option('--port <n>', 'port; 0 for any free one', asPort, 4646)
     .option('--host <name>', 'address to bind', '127.0.0.1')
+    .option('--base <path>', 'path the report lies under behind a proxy, e.g. /gloam/')
+    .option('--name <host>', 'name the proxy is asked by; repeatable', gather)
     .option('--read-only', 'nothing can be changed from the page')
     .option('--beyond-loopback', 'allow a host that other machines reach; needs a secret in GLOAM_SECRET');
 }

@@ -1,5 +1,5 @@
 // What a form is: verdicts → one text. Adding one is a file here and a line in table.ts.
-import type { Criterion, GateVerdict, Link } from '../verdict.ts';
+import type { Criterion, GateJudgement, GateVerdict, Link } from '../verdict.ts';
 
 export interface FormInput {
   /** At least one, all of the same run. */
@@ -29,12 +29,12 @@ export function mayAll(verdicts: readonly GateVerdict[]): boolean {
   return verdicts.every((verdict) => verdict.may);
 }
 
-/** `dusk may launch`, `dusk may not launch yet: 2 of 7 criteria are missing`. */
-export function headline({ theme, may, criteria, run }: GateVerdict): string {
+/** `dusk may launch`, `dusk may not launch yet: 2 of 7 criteria are open`. */
+export function headline({ theme, may, criteria, run }: GateJudgement): string {
   const foretold = run.foretold === true;
   if (may) return foretold ? `${theme} would launch, as far as can be foretold` : `${theme} may launch`;
-  const missing = criteria.filter((criterion) => !criterion.met).length;
-  return `${theme} ${foretold ? 'would' : 'may'} not launch yet: ${String(missing)} of ${String(criteria.length)} criteria ${missing === 1 ? 'is' : 'are'} missing`;
+  const open = criteria.filter((criterion) => !criterion.met).length;
+  return `${theme} ${foretold ? 'would' : 'may'} not launch yet: ${String(open)} of ${String(criteria.length)} criteria ${open === 1 ? 'is' : 'are'} open`;
 }
 
 /** `3 new, 12 known, 2 exempt, 5 gone`. */
@@ -43,7 +43,7 @@ export function tally({ counts }: GateVerdict): string {
 }
 
 /** Where a link leads on the report server: its addresses are `#/SCREEN?name=value`. */
-export function addressOf(link: Link, verdict: GateVerdict, report: string): string {
+export function addressOf(link: Link, verdict: Pick<GateVerdict, 'run'>, report: string): string {
   const base = report.endsWith('/') ? report : `${report}/`;
   const run = { run: verdict.run.id };
   if (link.at === undefined) return `${base}#/causes?${queryOf({ ...run, cause: link.id })}`;

@@ -34,7 +34,7 @@ function section(verdict: GateVerdict, input: FormInput): string {
     '| --- | --- | --- | --- | --- |',
     ...verdict.criteria.map(
       (c) =>
-        `| ${c.met ? 'holds' : '**missing**'} | ${escape(c.name)} | ${escape(c.needed)} | ${escape(c.found)} | ${escape(c.step)} |`,
+        `| ${c.met ? 'holds' : '**open**'} | ${escape(c.name)} | ${escape(c.needed)} | ${escape(c.found)} | ${escape(c.step)} |`,
     ),
     ...(links.length > 0 ? ['', '### Where to look, nearest first', '', ...links] : []),
     ...(verdict.warnings.length > 0 ? ['', '### Mind', '', ...verdict.warnings.map((warning) => `- ${escape(warning)}`)] : []),

@@ -18,7 +18,7 @@ function section(verdict: GateVerdict, input: FormInput): string {
     ...(notAsked.length > 0 ? [style('bold', `${verdict.theme}: not asked`), ...notAsked, ''] : []),
     style('bold', style(verdict.may ? 'green' : 'red', headline(verdict))),
     style('dim', `run ${verdict.run.id}, judged on ${verdict.today}; findings: ${tally(verdict)}`),
-    ...(missing.length > 0 ? ['', style('bold', 'Missing, nearest first')] : []),
+    ...(missing.length > 0 ? ['', style('bold', 'Open, nearest first')] : []),
     ...missing.flatMap((criterion) => missingLines(criterion, verdict, input)),
     ...(holding.length > 0 ? ['', style('bold', 'Holds')] : []),
     ...holding.map((criterion) => `  ${style('green', '+')} ${criterion.name}: ${criterion.found} (needed: ${criterion.needed})`),
