@@ -33,6 +33,7 @@ const SCREENS = [
   { name: 'tonight', at: 'tonight', look: 'light' },
   { name: 'page', at: 'page', query: { page: 'stations', zoom: '0.5' }, look: 'light' },
   { name: 'causes', at: 'causes', look: 'dark' },
+  { name: 'queue', at: 'queue', look: 'light' },
   { name: 'findings', at: 'findings', query: { theme: 'dusk' }, look: 'light' },
   { name: 'ramps', at: 'ramps', look: 'light' },
   { name: 'launch', at: 'launch', look: 'dark' },

@@ -7,6 +7,8 @@ import { questionAddress } from '../api/address.ts';
 import { ENDPOINTS } from '../api/endpoints.ts';
 import type { Answer, AskedQuery, EndpointName, Params } from '../api/endpoints.ts';
 import { cropPath } from '../api/crop.ts';
+import type { CropPlace } from '../api/crop.ts';
+import type { Ramp } from '../api/ramps.ts';
 import { folderTaken, siteUnanswered } from '../../src/errors/server-errors.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import { buildServer } from './build-server.ts';
@@ -163,11 +165,13 @@ async function writeAnswers(writer: SiteWriter, run: string): Promise<void> {
   const { sharp } = await writer.answer('session', {}, {}, (session) => ({ ...session, newest: run }));
   const { startedAt } = await writer.answer('run', ofRun, {});
   await writer.answer('tonight', ofRun, {});
-  await writer.answer('ramps', ofRun, {});
+  const { ramps } = await writer.answer('ramps', ofRun, {});
+  await writer.answer('owners', ofRun, {});
   await writer.answer('launch', ofRun, {});
   await writer.answer('acceptances', {}, {});
   await writer.answer('history', {}, {}, ({ nights }) => ({ nights: nights.filter(({ at }) => at <= startedAt) }));
-  await writeCauses(writer, run);
+  const named = await writeCauses(writer, run);
+  await writeTokens(writer, run, new Set([...named, ...ramps.flatMap(stepsOf)]));
   await writeChanges(writer, run, sharp);
   const pages: string[] = [];
   await writer.list('grid', ofRun, {}, ({ rows, next }) => {
@@ -177,10 +181,30 @@ async function writeAnswers(writer: SiteWriter, run: string): Promise<void> {
   for (const page of pages) await writePages(writer, run, page, sharp);
 }
 
-async function writeCauses(writer: SiteWriter, run: string): Promise<void> {
+function stepsOf({ themes }: Ramp): readonly string[] {
+  return themes.flatMap(({ steps }) => steps.map(({ token }) => token));
+}
+
+/** Pages of the tokens that the other screens lead to. */
+async function writeTokens(writer: SiteWriter, run: string, tokens: ReadonlySet<string>): Promise<void> {
+  for (const token of tokens) {
+    const { places } = await writer.answer('token', { run }, { token });
+    for (const place of places) if (place.shot !== null) await writeCrop(writer, { ...place, finding: { rect: place.rect } });
+  }
+}
+
+async function writeCrop(writer: SiteWriter, place: CropPlace): Promise<void> {
+  const path = cropPath(place);
+  await writer.picture(path, `crops/${path.replace(/^\/crops\//, '').replace('/', '-')}.webp`);
+}
+
+/** @returns tokens that their chains name */
+async function writeCauses(writer: SiteWriter, run: string): Promise<readonly string[]> {
   const ids: string[] = [];
+  const tokens: string[] = [];
   await writer.list('causes', { run }, {}, ({ causes, next }) => {
     ids.push(...causes.map(({ id }) => id));
+    tokens.push(...causes.flatMap(({ chain }) => chain.flatMap(({ token }) => token ?? [])));
     return Promise.resolve(next);
   });
   for (const id of ids) {
@@ -191,15 +215,14 @@ async function writeCauses(writer: SiteWriter, run: string): Promise<void> {
       { cause: id },
       async ({ places, next }) => {
         for (const place of places) {
-          if (place.shot === null) continue;
-          const path = cropPath(place);
-          await writer.picture(path, `crops/${path.replace(/^\/crops\//, '').replace('/', '-')}.webp`);
+          if (place.shot !== null) await writeCrop(writer, place);
         }
         return next;
       },
       PLACE_PARTS,
     );
   }
+  return tokens;
 }
 
 async function writeChanges(writer: SiteWriter, run: string, scaled: boolean): Promise<void> {

@@ -31,7 +31,7 @@ describe('gloam gate', () => {
   test('holds one back that does not: exit 1, with what is missing and the command that shows it', async () => {
     const { code, stdout } = await gloam(folder, 'gate', '--theme', 'noon');
     expect(code).toBe(1);
-    expect(stdout).toMatch(/^noon may not launch yet: 1 of \d+ criteria is missing$/m);
+    expect(stdout).toMatch(/^noon may not launch yet: 1 of \d+ criteria is open$/m);
     expect(stdout).toContain('Text contrast: 1 finding (needed: none)');
     expect(stdout).toMatch(/gloam explain \S+/);
   });

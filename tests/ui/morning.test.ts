@@ -253,7 +253,7 @@ function wordsOf(root: Element): string {
   const copy = root.cloneNode(true);
   if (!(copy instanceof Element)) return '';
   for (const unseen of copy.querySelectorAll('.unseen')) unseen.remove();
-  return (copy.textContent ?? '').replaceAll(/\s+/g, '');
+  return copy.textContent.replaceAll(/\s+/g, '');
 }
 
 test('owners: what each has now, with the way to their list', async () => {

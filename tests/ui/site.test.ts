@@ -14,7 +14,18 @@ beforeAll(async () => {
 });
 afterAll(() => report.close());
 
-const SCREENS = ['#/tonight', '#/page?page=tide-table', '#/causes', '#/ramps', '#/changes', '#/launch', '#/history', '#/api'];
+const SCREENS = [
+  '#/tonight',
+  '#/page?page=tide-table',
+  '#/causes',
+  '#/ramps',
+  '#/changes',
+  '#/launch',
+  '#/owners',
+  '#/token?token=mark.faint',
+  '#/history',
+  '#/api',
+];
 
 test.each(SCREENS)('%s opens from disk without a complaint', async (hash) => {
   const { page, complaints } = await openPage(report.browser, `file://${site.index}${hash}`);
