@@ -16,7 +16,6 @@ type Callback = (...args: readonly unknown[]) => unknown;
 
 /** The parts of a page's world that this function uses once it is there. */
 interface PageWorld {
-  readonly top: unknown;
   setTimeout: Callback;
   clearTimeout: Callback;
   clearInterval: Callback;
@@ -33,7 +32,6 @@ function watchTimers(wish: {
   readonly later: string;
 }): void {
   const world = globalThis as unknown as PageWorld;
-  if (world.top !== globalThis) return;
   /** So many are kept in mind; a page that sets more is not waited for. */
   const most = 500;
   const pending = new Map<unknown, { readonly ms: number; readonly what: string }>();

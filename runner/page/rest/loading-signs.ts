@@ -1,6 +1,6 @@
 // Signs by which a page says that it is not there yet: a placeholder text, `aria-busy`, a bar without a value, grey boxes in place of text.
 // In its shadow trees and frames as well.
-import { dom } from '../dom.ts';
+import { dom, isDocument } from '../dom.ts';
 import { PENDING, PENDING_LONG } from './pending-events.ts';
 
 /** Words of placeholders in six languages (common practice). */
@@ -44,9 +44,11 @@ function signIn(root: Document | ShadowRoot): string | null {
   return null;
 }
 
-/** Whether the page has set a timer that ends soon; with `later`, one that ends at all while anybody would wait. */
-export function isPending(later: boolean): boolean {
-  return !window.dispatchEvent(new Event(later ? PENDING_LONG : PENDING, { cancelable: true }));
+/** Whether the page or a frame in it has set a timer that ends soon; with `later`, one that ends at all while anybody would wait. */
+export function isPending(roots: readonly (Document | ShadowRoot)[], later: boolean): boolean {
+  // The page and the frames in it each know their own.
+  const views = roots.flatMap((root) => (isDocument(root) ? [dom(root).defaultView] : []));
+  return views.some((view) => view?.dispatchEvent(new Event(later ? PENDING_LONG : PENDING, { cancelable: true })) === false);
 }
 
 function isSeen(el: Element): boolean {

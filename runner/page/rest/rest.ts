@@ -51,10 +51,10 @@ export async function rest(args: {
       const now = performance.now();
       // On a busy machine a frame may come late: then time alone says nothing.
       const quiet = quietFrames >= QUIET_FRAMES && now - lastChange >= quietMs;
-      if (moved === 0 && waiting.length === 0 && !fonts && quiet && (now > deadline || !isPending(false))) {
+      if (moved === 0 && waiting.length === 0 && !fonts && quiet && (now > deadline || !isPending(roots, false))) {
         const loading = loadingSign(roots);
         // A page that says that there is more to come is believed for longer.
-        if (loading === null || now > deadline || !isPending(true)) return { restless: [], loading };
+        if (loading === null || now > deadline || !isPending(roots, true)) return { restless: [], loading };
       }
       if (now > deadline) {
         const restless: Note[] = [

@@ -109,6 +109,18 @@ export const NOT_DONE: readonly (App & { readonly no: RegExp })[] = [
     no: /contrast/iu,
   },
   {
+    says: 'a timer of a frame',
+    config: only,
+    pages: () => ({
+      '/': quay(`${GOOD}<iframe src="/-frame" title="Tides" style="border:0"></iframe>`),
+      '/-frame': (_, response) =>
+        void response
+          .writeHead(200, { 'content-type': 'text/html' })
+          .end(room(`setTimeout(()=>come(${fault}),450)`, '').replace('background:var(--paper)', 'background:#fff')),
+    }),
+    no: /contrast/iu,
+  },
+  {
     says: 'a theme whose scripts redraw a while later',
     pages: () => ({
       '/': quay(
