@@ -26,7 +26,7 @@ export async function revealClosedTrees(tab: Tab): Promise<number> {
   const whole = cdp.send('DOM.getDocument', { depth: -1, pierce: true });
   const { root } = await tab.guard('reading the whole document', whole);
   const found = closedIn(root);
-  const fresh = found.length === 0 ? 0 : await tab.reveal(found);
+  const fresh = found.length === 0 ? 0 : await tab.world.reveal(found);
   // All nodes are known to the browser by number now: without this it would tell of each change.
   await tab.guard('letting go', cdp.send('DOM.disable'));
   return fresh;

@@ -26,7 +26,7 @@ export async function withFarFrames(tab: Tab, collected: Collected, rules: Rules
   if (collected.farFrames.length === 0) return { ...collected, unread: [] };
   const sessions: CDPSession[] = [];
   try {
-    const realm = { cdp: tab.cdp, contextId: await tab.world() };
+    const realm = { cdp: tab.cdp, contextId: await tab.world.id() };
     return await addFrames(tab, realm, collected, {
       rules,
       sessions,

@@ -1,23 +1,12 @@
-// One browser tab, reused for many pages: navigation, calls into a world of its own in the page, pictures. Every wait has a
-// deadline, ends on abort, and ends when the tab dies. All waits go through it, hence the length.
+// One browser tab, reused for many pages: opened, sent to a page, listened to, closed. What is asked of the page itself goes through its
+// world (page-world.ts), every wait through its patience (patience.ts).
 import type { Browser, BrowserContext, CDPSession, Page as BrowserPage, Request } from 'playwright';
-import {
-  captureFailed,
-  pageCrashed,
-  pageFloods,
-  pageHttpError,
-  pageLeft,
-  pageReloads,
-  pageTimeout,
-  pageWithoutRoot,
-  viewOutOfTime,
-} from '../../src/errors/capture-errors.ts';
+import { pageCrashed, pageFloods, pageHttpError, pageTimeout } from '../../src/errors/capture-errors.ts';
 import { GloamError } from '../../src/errors/gloam-error.ts';
 import type { Viewport } from '../../src/plan/configuration.ts';
 import { within } from '../browser/browser-process.ts';
 import { watchFloods } from './floods.ts';
 import type { Floods } from './floods.ts';
-import { NO_ROOT } from '../page/reasons.ts';
 import type { PageCall, PageCalls } from '../page/wire/wire.ts';
 import { cookiesOf } from '../app/access.ts';
 import type { Entry } from '../app/access.ts';
@@ -28,13 +17,12 @@ import { pageCode } from '../page-code.ts';
 import { paintsBeyond } from '../browser/paints-beyond.ts';
 import { Stopwatch } from './stopwatch.ts';
 import { watchTimersScript } from './watch-timers.ts';
-import { openViewTime } from './view-time.ts';
-import type { ViewTime } from './view-time.ts';
+import { PageWorld, WORLD } from './page-world.ts';
+import { Patience } from './patience.ts';
+import { TabStorage } from './tab-storage.ts';
 
 /** For what has to be there before the page's own scripts run. */
 export const EARLY_WORLD = 'gloam-early';
-/** The world of our own in each page. */
-const WORLD = 'gloam';
 /** Making a tab is the browser's work alone; one that takes longer is held up (ours). */
 const OPEN_MS = 20_000;
 
@@ -56,13 +44,9 @@ export class Tab {
   readonly inFlight = new Map<Request, number>();
   /** Addresses asked for since the last `goto`, its own among them. */
   readonly requested = new Set<string>();
-  /** What waits, to be told when the tab dies or the run is aborted; each for as long as it waits, so that no answer is kept alive. */
-  readonly #waiting = new Set<(error: Error) => void>();
-  #death: Error | null = null;
   readonly #abort = (): void => {
-    this.#die(this.signal.reason);
+    this.#patience.end(this.signal.reason);
   };
-  #world: number | null = null;
   #url = 'about:blank';
   /** CSS px from the page's top left that are painted; the viewport at least. */
   #painted = { width: 0, height: 0 };
@@ -71,12 +55,13 @@ export class Tab {
   #answers = 0;
   #ticks = true;
   #closing: Promise<void> | null = null;
-  /** Origins that may have stored something since the storage was cleared. */
-  readonly #origins = new Set<string>();
   /** Of the script that runs at the start of each document, besides our own code. */
   #early: string | null = null;
-  readonly #time: ViewTime;
+  readonly #patience: Patience;
   readonly #floods: Floods;
+  readonly #storage: TabStorage;
+  /** The in-page code's. */
+  readonly world: PageWorld;
   readonly context: BrowserContext;
   readonly page: BrowserPage;
   readonly cdp: CDPSession;
@@ -94,16 +79,17 @@ export class Tab {
     this.signal = parts.wishes.signal;
     this.watch = parts.wishes.watch ?? new Stopwatch();
     this.entry = parts.wishes.entry;
-    this.#time = openViewTime(this.limits.viewMs, () => performance.now());
+    this.#patience = new Patience({
+      ...this.limits,
+      url: () => this.#url,
+      meanwhile: () => this.#floods.told(),
+    });
+    this.world = new PageWorld(this);
+    this.#storage = new TabStorage(this);
     this.#floods = watchFloods(this.page, (what) => {
-      this.#die(pageFloods(this.#url, what));
+      this.#patience.end(pageFloods(this.#url, what));
     });
     this.#listen();
-  }
-
-  #die(error: unknown): void {
-    this.#death ??= error instanceof Error ? error : new Error(String(error));
-    for (const tell of [...this.#waiting]) tell(this.#death);
   }
 
   /** @throws GloamError `page-timeout` where the browser is held up */
@@ -143,7 +129,7 @@ export class Tab {
 
   /** It crashed, was aborted or closed. */
   get dead(): boolean {
-    return this.#death !== null || this.#closing !== null;
+    return this.#patience.isOver || this.#closing !== null;
   }
 
   get url(): string {
@@ -173,10 +159,10 @@ export class Tab {
   #listen(): void {
     const { page, context } = this;
     page.on('crash', () => {
-      this.#die(pageCrashed(this.#url));
+      this.#patience.end(pageCrashed(this.#url));
     });
     page.on('close', () => {
-      this.#die(pageCrashed(this.#url));
+      this.#patience.end(pageCrashed(this.#url));
     });
     page.on('dialog', (dialog) => {
       // Leaving is allowed, everything else is declined, as a visitor who does not answer.
@@ -189,13 +175,13 @@ export class Tab {
     });
     // Not told of changes of the address within a document, which keep the world.
     this.cdp.on('Page.frameNavigated', ({ frame }) => {
-      if (frame.parentId === undefined) this.#world = null;
+      if (frame.parentId === undefined) this.world.forget();
     });
     page.on('framenavigated', (frame) => {
       if (frame !== page.mainFrame()) return;
       this.#navigations += 1;
       const { origin } = new URL(frame.url());
-      if (origin !== 'null') this.#origins.add(origin);
+      if (origin !== 'null') this.#storage.mayHold(origin);
     });
     page.on('request', (request) => {
       this.inFlight.set(request, performance.now());
@@ -213,49 +199,16 @@ export class Tab {
 
   /** The next view begins, and has all the time of a view. */
   beginView(): void {
-    this.#time.begin();
+    this.#patience.begin();
     this.#floods.begin();
-  }
-
-  /** The view's time is over: the page is not to be trusted with another one. */
-  #outOfTime(doing: string): void {
-    const { viewMs } = this.limits;
-    this.#die(viewOutOfTime(this.#url, { doing, viewMs, spent: this.#time.spentOn(), meanwhile: this.#floods.told() }));
   }
 
   /**
    * Waits for `what`, at most `ms`, and no longer than the view's time.
    * @throws GloamError `page-timeout`, `view-out-of-time`, `page-floods`, `page-crashed`; the reason of an abort
    */
-  async guard<T>(doing: string, what: Promise<T>, ms = this.limits.callMs): Promise<T> {
-    what.catch(() => undefined);
-    if (this.#death !== null) throw this.#death;
-    const left = this.#time.left();
-    const started = performance.now();
-    return new Promise<T>((resolve, reject) => {
-      const over = (): void => {
-        clearTimeout(timer);
-        this.#waiting.delete(fail);
-        this.#time.spend(doing, performance.now() - started);
-      };
-      const fail = (error: Error): void => {
-        over();
-        reject(error);
-      };
-      const timer = setTimeout(
-        () => {
-          this.#time.spend(doing, performance.now() - started);
-          if (left <= ms) this.#outOfTime(doing);
-          else fail(pageTimeout(this.#url, doing, Math.round(ms), this.#floods.told()));
-        },
-        Math.min(ms, left),
-      );
-      this.#waiting.add(fail);
-      what.then((value) => {
-        over();
-        resolve(value);
-      }, fail);
-    });
+  guard<T>(doing: string, what: Promise<T>, ms?: number): Promise<T> {
+    return this.#patience.wait(doing, what, ms);
   }
 
   async setViewport(viewport: Viewport): Promise<void> {
@@ -303,104 +256,9 @@ export class Tab {
     if (answer !== null && answer.status() >= 400 && answer.status() !== status) throw pageHttpError(url, answer.status(), status);
   }
 
-  /**
-   * Runs one function of the in-page code. The world it runs in has built-ins of its own and no content security policy.
-   * A navigation takes the world away; then it is made anew, a few times.
-   */
-  async call<K extends PageCall>(name: K, args: PageCalls[K]['args'], ms?: number): Promise<PageCalls[K]['result']> {
-    for (let attempt = 1; ; attempt += 1) {
-      try {
-        const contextId = (this.#world ??= await this.#makeWorld());
-        const expression = `__gloamPage.call(${JSON.stringify(name)},${JSON.stringify(args)})`;
-        const answer = await this.guard(
-          `"${name}" in the page`,
-          this.cdp.send('Runtime.evaluate', { expression, contextId, returnByValue: true, awaitPromise: true }),
-          ms,
-        );
-        if (answer.exceptionDetails !== undefined) {
-          const told = answer.exceptionDetails.exception?.description ?? answer.exceptionDetails.text;
-          if (told.includes(NO_ROOT)) throw pageWithoutRoot(this.#url);
-          throw captureFailed(this.#url, told);
-        }
-        // The text comes from our own bundle, whose functions have these very types.
-        return JSON.parse(String(answer.result.value)) as PageCalls[K]['result'];
-      } catch (error) {
-        if (error instanceof GloamError || this.signal.aborted || this.dead) throw error;
-        if (!isWorldGone(error)) throw captureFailed(this.#url, error);
-        this.#world = null;
-        if (attempt === 3)
-          throw isSamePage(this.#url, this.page.url()) ? pageReloads(this.#url) : pageLeft(this.#url, this.page.url());
-        await this.guard(
-          'loading',
-          this.page.waitForLoadState('domcontentloaded', { timeout: this.limits.loadMs }).catch(() => undefined),
-        );
-      }
-    }
-  }
-
-  /** Node ids of the elements that `hold` found, for CDP domains that take them. */
-  async heldNodes(count: number): Promise<readonly number[]> {
-    const contextId = (this.#world ??= await this.#makeWorld());
-    // Node ids exist only after the document was asked for.
-    await this.guard('reading the document', this.cdp.send('DOM.getDocument', { depth: 0 }));
-    const ids = Array.from({ length: count }, async (_, index) => {
-      const { result } = await this.cdp.send('Runtime.evaluate', {
-        expression: `__gloamPage.held(${index})`,
-        contextId,
-        objectGroup: 'gloam-held',
-      });
-      if (result.objectId === undefined) return null;
-      const { nodeId } = await this.cdp.send('DOM.requestNode', { objectId: result.objectId });
-      return nodeId;
-    });
-    const found = await this.guard('finding elements', Promise.all(ids));
-    await this.guard('letting go', this.cdp.send('Runtime.releaseObjectGroup', { objectGroup: 'gloam-held' }));
-    return found.filter((id) => id !== null);
-  }
-
-  /** The context of our own world in the page, made where it is not there. */
-  async world(): Promise<number> {
-    return (this.#world ??= await this.#makeWorld());
-  }
-
-  /**
-   * Hands closed shadow trees to the in-page code.
-   * @param roots backend node ids @returns how many it did not know
-   */
-  async reveal(roots: readonly number[]): Promise<number> {
-    const executionContextId = (this.#world ??= await this.#makeWorld());
-    const handed = roots.map(async (backendNodeId) => {
-      const { object } = await this.cdp.send('DOM.resolveNode', { backendNodeId, executionContextId, objectGroup: 'gloam-held' });
-      if (object.objectId === undefined) return false;
-      const functionDeclaration = 'function(){return __gloamPage.reveal(this)}';
-      const { result } = await this.cdp.send('Runtime.callFunctionOn', { functionDeclaration, objectId: object.objectId });
-      return result.value === true;
-    });
-    // Those of frames of another origin are not for this world.
-    const answers = await this.guard('reading closed shadow trees', Promise.all(handed.map((each) => each.catch(() => false))));
-    await this.guard('letting go', this.cdp.send('Runtime.releaseObjectGroup', { objectGroup: 'gloam-held' }));
-    return answers.filter(Boolean).length;
-  }
-
-  async #makeWorld(): Promise<number> {
-    const { frameTree } = await this.guard('reading the frames', this.cdp.send('Page.getFrameTree'));
-    const { executionContextId } = await this.guard(
-      'entering the page',
-      this.cdp.send('Page.createIsolatedWorld', { frameId: frameTree.frame.id, worldName: WORLD, grantUniveralAccess: false }),
-    );
-    const isThere = await this.#evaluate('typeof __gloamPage', executionContextId);
-    // The first, empty document of a tab, and what a page wrote into its own window.
-    if (isThere === 'undefined') await this.#evaluate(`${await pageCode()};0`, executionContextId);
-    return executionContextId;
-  }
-
-  async #evaluate(expression: string, contextId: number): Promise<unknown> {
-    const answer = await this.guard(
-      'entering the page',
-      this.cdp.send('Runtime.evaluate', { expression, contextId, returnByValue: true }),
-    );
-    if (answer.exceptionDetails !== undefined) throw captureFailed(this.#url, answer.exceptionDetails.text);
-    return answer.result.value;
+  /** Runs one function of the in-page code (page-world.ts). */
+  call<K extends PageCall>(name: K, args: PageCalls[K]['args'], ms?: number): Promise<PageCalls[K]['result']> {
+    return this.world.call(name, args, ms);
   }
 
   /** Has the script run at the start of each document to come, before the page's own; in place of the one before. */
@@ -415,38 +273,9 @@ export class Tab {
     this.#early = (await this.guard('preparing the load', adding)).identifier;
   }
 
-  /**
-   * Forgets what pages stored, so that one page's theme does not leak into the next; the cookies of the sign-in are put back.
-   * @returns false where something may be left: what another origin keeps for this tab cannot be reached any more
-   */
-  async clearStorage(): Promise<boolean> {
-    await this.guard('clearing storage', this.context.clearCookies());
-    if (this.entry !== undefined) await this.guard('setting cookies', this.context.addCookies(cookiesOf(this.entry)));
-    const origins = [...this.#origins];
-    this.#origins.clear();
-    if (origins.length === 0) return true;
-    const isForgotten = await this.#forgetSession();
-    for (const origin of origins) {
-      await this.guard(
-        'clearing storage',
-        this.cdp.send('Storage.clearDataForOrigin', {
-          origin,
-          storageTypes: 'local_storage,indexeddb,cache_storage,service_workers',
-        }),
-      );
-    }
-    return isForgotten && origins.length === 1;
-  }
-
-  /** What the page keeps for as long as the tab lives. */
-  async #forgetSession(): Promise<boolean> {
-    try {
-      const contextId = (this.#world ??= await this.#makeWorld());
-      return (await this.#evaluate('try { sessionStorage.clear() } catch {}; true', contextId)) === true;
-    } catch (error) {
-      if (this.signal.aborted || this.dead) throw error;
-      return false;
-    }
+  /** @returns false where something may be left (tab-storage.ts) */
+  clearStorage(): Promise<boolean> {
+    return this.#storage.clear();
   }
 
   /** May be called twice; does not throw. */
@@ -466,16 +295,6 @@ export class Tab {
 function isScriptless(policy: string): boolean {
   const directives = policy.split(/[;,\n]/u).map((part) => part.trim().toLowerCase().split(/\s+/u));
   return directives.some(([name, ...values]) => name === 'sandbox' && !values.includes('allow-scripts'));
-}
-
-/** Apart from their fragments. */
-export function isSamePage(one: string, other: string): boolean {
-  const bare = (url: string): string => url.replace(/#.*$/u, '');
-  return bare(one) === bare(other);
-}
-
-function isWorldGone(error: unknown): boolean {
-  return error instanceof Error && /context|navigat|Inspected target/iu.test(error.message);
 }
 
 /** A route in the fragment alone is no load: the document would stay as the page before left it. */

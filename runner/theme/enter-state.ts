@@ -45,7 +45,7 @@ export async function force(
   targets: number,
   held: number,
 ): Promise<() => Promise<void>> {
-  const nodes = await tab.heldNodes(held);
+  const nodes = await tab.world.heldNodes(held);
   await tab.guard('reading styles', tab.cdp.send('CSS.enable'));
   await tab.call('act', { kind });
   await forceEach(tab, nodes, (index) => (index < targets ? FORCED[kind] : FORCED_ABOVE[kind]));
