@@ -69,6 +69,12 @@ const ROWS = [
     why: 'a page of its own made of the parts of the report',
   },
   {
+    part: 'report-ui/web/bench',
+    may: ['report-ui/web', 'report-ui/api', 'src/samples', 'src/colour', 'src/tokens', 'src/checks', 'src/triage', 'src/forecast'],
+    packages: ['preact'],
+    why: 'the bench judges in the page, by the code that judges a run',
+  },
+  {
     part: 'report-ui/web',
     may: ['report-ui/api', 'src/samples'],
     packages: ['preact', '@tanstack/virtual-core', 'vite', '@preact/preset-vite'],
@@ -76,8 +82,11 @@ const ROWS = [
   },
 ];
 
+/** Parts with a folder that has a row of its own. */
+const APART = { runner: '^runner/(?!page/)', 'report-ui/web': '^report-ui/web/(?!bench/)' };
+
 const rows = ROWS.map(({ part, may, packages = [], why }) => {
-  const inside = part === 'runner' ? '^runner/(?!page/)' : `^${part}/`;
+  const inside = APART[part] ?? `^${part}/`;
   const allowed = [
     part === 'runner' ? 'runner/(?!page/)' : `${part}/`,
     ...may.map((p) => (p === 'runner' ? 'runner/(?!page/)' : `${p}/`)),

@@ -53,7 +53,7 @@ describe('the fence between parts', () => {
       rules
         .filter((rule) => rule.name.startsWith('row-'))
         .map((rule) => {
-          const part = /^\^(.*)\/$/.exec(String(rule.from.path).replace('(?!page/)', ''))?.[1] ?? '';
+          const part = /^\^(.*)\/$/.exec(String(rule.from.path).replace(/\(\?![^)]*\)/, ''))?.[1] ?? '';
           const up = '../'.repeat(part.split('/').length);
           return [
             rule.name,

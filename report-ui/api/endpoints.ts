@@ -2,6 +2,7 @@
 // and the page takes its types from it.
 import { z } from 'zod';
 import { none, runId } from './basics.ts';
+import { bench, benchPatch, benchPatchQuery } from './bench.ts';
 import { acceptBody, acceptance, acceptanceList, changeGroups, changeList, changeQuery, undoBody } from './changes.ts';
 import {
   causeList,
@@ -145,6 +146,24 @@ export const ENDPOINTS = {
     query: placeQuery,
     body: none,
     answer: placeList,
+  },
+  bench: {
+    method: 'GET',
+    path: '/api/runs/:run/bench',
+    about: 'The cases of a run, for trying other token values.',
+    params: ofRun,
+    query: none,
+    body: none,
+    answer: bench,
+  },
+  benchPatch: {
+    method: 'GET',
+    path: '/api/runs/:run/bench-patch',
+    about: 'A proposal as a patch of the token files.',
+    params: ofRun,
+    query: benchPatchQuery,
+    body: none,
+    answer: benchPatch,
   },
   ramps: {
     method: 'GET',

@@ -24,6 +24,7 @@ import { launchRoutes } from './routes/launch.ts';
 import { listRoutes } from './routes/list.ts';
 import { ownerRoutes } from './routes/owners.ts';
 import { queueRoutes } from './routes/queue.ts';
+import { benchRoutes } from './routes/bench.ts';
 import { rampRoutes } from './routes/ramps.ts';
 import { historyRoutes } from './routes/history.ts';
 import { pageRoutes } from './routes/page.ts';
@@ -112,6 +113,7 @@ export async function buildServer(options: BuildOptions): Promise<FastifyInstanc
   listRoutes(app, context);
   historyRoutes(app, context);
   pictureRoutes(app, ledger, scaler, !options.readOnly);
+  benchRoutes(app, context);
   rampRoutes(app, context);
   launchRoutes(app, context);
   const events = eventRoutes(app, ledger);

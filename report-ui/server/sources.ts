@@ -1,5 +1,6 @@
 // What the report shows but neither ledger nor gate holds yet: whoever starts the server hands these in. Each may be left out;
 // the screens then say what is missing.
+import type { BenchPatch } from '../api/bench.ts';
 import type { Ramp } from '../api/ramps.ts';
 import type { TokenTheme } from '../api/token.ts';
 import type { ExemptionWish } from '../../src/gate/exemption-for.ts';
@@ -22,6 +23,11 @@ export interface ReportSources {
     finding: Finding,
     wish: ExemptionWish,
   ) => Promise<{ readonly file: string; readonly undo: () => Promise<boolean> } | null>;
+  /** For the bench: the cases of a run as text that the page understands, and a proposal as a patch. */
+  readonly bench?: {
+    cases(run: string): Promise<string>;
+    patch(changes: string): Promise<BenchPatch>;
+  };
 }
 
 export interface TokenFacts {

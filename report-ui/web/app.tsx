@@ -19,6 +19,7 @@ import { FindingsScreen } from './list/findings-screen.tsx';
 import { SearchDialog, useSearchKey } from './parts/search.tsx';
 import { QueueScreen } from './queue/queue-screen.tsx';
 import { TokenScreen } from './token/token-screen.tsx';
+import { BenchScreen } from './bench/bench-screen.tsx';
 import { ApiScreen } from './screens/api.tsx';
 import { CausesScreen } from './screens/causes.tsx';
 import { ChangesScreen } from './screens/changes.tsx';
@@ -36,6 +37,7 @@ const SCREEN_OF = {
   page: PageScreen,
   causes: CausesScreen,
   ramps: RampsScreen,
+  bench: BenchScreen,
   token: TokenScreen,
   changes: ChangesScreen,
   launch: LaunchScreen,
@@ -44,9 +46,9 @@ const SCREEN_OF = {
   api: ApiScreen,
 } satisfies Record<Screen, (props: ScreenProps) => JSX.Element>;
 
-const WAYS = ['tonight', 'queue', 'findings', 'causes', 'ramps', 'changes', 'launch', 'owners', 'history'] as const;
+const WAYS = ['tonight', 'queue', 'findings', 'causes', 'ramps', 'bench', 'changes', 'launch', 'owners', 'history'] as const;
 /** A report opened from disk has the answers of one run: what is asked freely needs a server. */
-const SERVED = new Set<Screen>(['queue', 'findings']);
+const SERVED = new Set<Screen>(['queue', 'findings', 'bench']);
 
 export function App(): JSX.Element {
   const { screen, query } = useAddress();

@@ -20,6 +20,8 @@ const PATHS = {
   causes: '/api/runs/:run/causes',
   cause: '/api/runs/:run/cause',
   places: '/api/runs/:run/places',
+  bench: '/api/runs/:run/bench',
+  benchPatch: '/api/runs/:run/bench-patch',
   ramps: '/api/runs/:run/ramps',
   token: '/api/runs/:run/token',
   search: '/api/runs/:run/search',

@@ -6,6 +6,7 @@ import './tokens/looks.css';
 import './styles/base.css';
 import './styles/parts.css';
 import './styles/screens.css';
+import './styles/bench.css';
 import './styles/page.css';
 import './styles/list.css';
 

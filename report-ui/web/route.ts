@@ -8,6 +8,7 @@ export const SCREENS = [
   'page',
   'causes',
   'ramps',
+  'bench',
   'token',
   'changes',
   'launch',

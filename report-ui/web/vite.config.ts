@@ -53,6 +53,7 @@ export default defineConfig({
   root: here,
   base: './',
   plugins: [preact({ devToolsEnabled: false, prefreshEnabled: false }), looks(), licences(), classicTags()],
+  worker: { format: 'iife' },
   build: {
     outDir: join(here, '../../dist/web'),
     emptyOutDir: true,

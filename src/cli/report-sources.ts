@@ -1,4 +1,5 @@
 // What the report shows besides the ledger: the launch criteria of the configuration, and the ramps of the token files with their uses.
+import { benchSource } from './bench-source.ts';
 import type { Ramp } from '../../report-ui/api/ramps.ts';
 import type { ReportSources } from '../../report-ui/server/sources.ts';
 import { BLACK, WHITE } from '../colour/color.ts';
@@ -37,6 +38,7 @@ export function reportSources(configuration: Configuration, store: string): Repo
   let named: ReturnType<NonNullable<ReportSources['tokens']>> | undefined;
   return {
     ...always,
+    bench: benchSource(configuration, store),
     ramps: async (run) => rampsOf(graph, report, (await painted(run)).uses),
     tokens: () => (named ??= namedColors(graph)),
     token: async (run, token) => (graph.tokens.has(token) ? tokenFacts(graph, token, await painted(run)) : null),

@@ -1,5 +1,5 @@
 // Findings and samples of a run → the few causes behind them. Samples are streamed; nothing here knows browser, store or files.
-import type { ActiveCheck } from './world.ts';
+import type { ActiveCheck, World } from './world.ts';
 import { openWorld } from './world.ts';
 import type { Judge } from '../checks/check.ts';
 import type { CheckId, Finding } from '../samples/finding.ts';
@@ -42,6 +42,8 @@ export interface TriageInput {
 export interface Triage {
   /** All samples of the run, view by view, in any order. */
   add(view: ViewRef, samples: Iterable<Sample>): void;
+  /** What causes are looked for in, without looking. */
+  world(): World;
   close(): Triaged;
 }
 
@@ -75,6 +77,7 @@ export function openTriage(input: TriageInput): Triage {
     add: (view, samples) => {
       collector.add(view, watched(view, samples));
     },
+    world: () => openWorld({ index, cases: collector.close(), judges, level }),
     close: () => {
       const world = openWorld({ index, cases: collector.close(), judges, level });
       const ground = openGround(world, exempt);

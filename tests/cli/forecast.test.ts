@@ -2,7 +2,9 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { folderWith, gloam } from './gloam.ts';
+import { findBrowser } from '../../runner/browser/find-browser.ts';
+import { launchBrowser } from '../../runner/browser/launch-browser.ts';
+import { folderWith, gloam, start } from './gloam.ts';
 
 const token = (hex: string): object => ({
   $value: {
@@ -93,6 +95,51 @@ describe('gloam forecast', () => {
       expect(report.new.filter(({ check }) => check === 'text-contrast').map(({ selector }) => selector)).toContain('#level');
     } finally {
       writeFileSync(file, before);
+    }
+  });
+
+  test('the bench of the report: a step moved by keys, by hand and by typing says at once what it breaks', async () => {
+    const server = start(folder, ['serve', '--port', '0']);
+    const browser = await launchBrowser(await findBrowser(process.env));
+    try {
+      const [address = ''] = /http:\S+/.exec(await server.printed(/http:\S+/)) ?? [];
+      const page = await browser.newPage();
+      const faults: string[] = [];
+      page.on('pageerror', (error) => faults.push(error.message));
+      await page.goto(`${address}/#/bench?ramp=ink&theme=noon`);
+      const summary = page.locator('.bench-summary > span').first();
+      await expect.poll(() => summary.textContent()).toContain('nothing is changed');
+      const point = page.getByRole('slider', { name: 'ink, Lightness' });
+      await point.focus();
+      const before = Number(await point.getAttribute('aria-valuenow'));
+      await page.keyboard.press('PageUp');
+      await expect.poll(async () => Number(await point.getAttribute('aria-valuenow'))).toBeGreaterThan(before + 4);
+      // derived: #888888 on #f0f0f0 is 3.10:1 and needs 4.5; on white 3.54:1, which is enough for the heading
+      const typed = page.getByLabel('Colour', { exact: true });
+      await typed.fill('#888888');
+      await page.keyboard.press('Enter');
+      await expect.poll(() => summary.textContent()).toBe('Mends 0 findings, breaks 1 place, leaves 0 findings.');
+      await expect.poll(() => page.locator('.bench-changes li').count()).toBe(1);
+      // On the curve: dragged far down, ink is dark again and nothing breaks.
+      const box = await point.boundingBox();
+      if (box === null) throw new Error('the point has a place');
+      await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+      await page.mouse.down();
+      await page.mouse.move(box.x + box.width / 2, box.y + 400, { steps: 5 });
+      await page.mouse.up();
+      await expect.poll(() => summary.textContent()).toBe('Mends 0 findings, breaks 0 places, leaves 0 findings.');
+      await page.getByRole('button', { name: 'Undo' }).click();
+      await expect.poll(() => summary.textContent()).toContain('breaks 1 place');
+      await page.getByRole('button', { name: 'Patch of the token files' }).click();
+      await expect.poll(() => page.locator('.bench-taken').textContent()).toContain('+++ b/tokens/day.tokens.json');
+      // Kept in the address.
+      await page.reload();
+      await expect.poll(() => summary.textContent()).toContain('breaks 1 place');
+      expect(faults).toEqual([]);
+    } finally {
+      await browser.close();
+      server.kill('SIGTERM');
+      await server.ended;
     }
   });
 

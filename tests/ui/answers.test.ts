@@ -49,6 +49,8 @@ describe('every answer has the shape its schema says', () => {
     ['cause', { id: 'cause-faint-dusk' }],
     ['places', { cause: 'cause-faint-dusk' }],
     ['ramps', {}],
+    ['bench', {}],
+    ['benchPatch', { changes: '[]' }],
     ['list', {}],
     ['rows', {}],
     ['token', { token: 'mark.faint' }],

@@ -19,12 +19,12 @@ import { openCoverage } from '../../triage/tell/coverage.ts';
 import type { CoverageRow } from '../../triage/tell/coverage.ts';
 import { isBaked, openInference } from '../../triage/tokens/infer-origins.ts';
 import { openTriage } from '../../triage/open-triage.ts';
-import type { Triaged } from '../../triage/open-triage.ts';
+import type { Triage, Triaged } from '../../triage/open-triage.ts';
 import { indexTable } from '../../triage/tokens/table-index.ts';
 import { tableOfGraph } from '../../triage/tokens/table-of-graph.ts';
 import { openPageTable } from '../../triage/tokens/table-of-page.ts';
 import type { TokenTable } from '../../triage/tokens/token-table.ts';
-import type { ActiveCheck } from '../../triage/world.ts';
+import type { ActiveCheck, World } from '../../triage/world.ts';
 import { allOf } from '../choose-run.ts';
 
 export interface Explained {
@@ -69,15 +69,28 @@ async function storedDrift(ledger: Ledger, run: string): Promise<DriftExplanatio
   );
 }
 
-/** @returns what triage says; nothing is stored yet */
-export async function explainRun(from: {
+interface ExplainedFrom {
   readonly facts: RunFacts;
   readonly configuration: Configuration;
   readonly tokens: ReadTokens | null;
   readonly pages: readonly Page[];
   /** YYYY-MM-DD, for exemptions. */
   readonly today: string;
-}): Promise<Explained> {
+}
+
+/** @returns what triage says; nothing is stored yet */
+export async function explainRun(from: ExplainedFrom): Promise<Explained> {
+  const { triage, findings, coverage } = await fedTriage(from);
+  return { triaged: triage.close(), findings, coverage };
+}
+
+/** What triage would look for causes in. */
+export async function worldOfRun(from: ExplainedFrom): Promise<World> {
+  return (await fedTriage(from)).triage.world();
+}
+
+/** Triage that has seen every sample of the run. */
+async function fedTriage(from: ExplainedFrom): Promise<{ readonly triage: Triage } & Omit<Explained, 'triaged'>> {
   const { facts, configuration, today } = from;
   const findings = await facts.findings();
   const views = await facts.views();
@@ -100,7 +113,7 @@ export async function explainRun(from: {
     triage.add(view, samples);
     coverage.add(view, samples, owners.get(view.page));
   });
-  return { triaged: triage.close(), findings, coverage: coverage.rows().map(coverageFact) };
+  return { triage, findings, coverage: coverage.rows().map(coverageFact) };
 }
 
 export type EachView = (use: (view: ViewRef, samples: readonly Sample[]) => void) => Promise<void>;
@@ -145,7 +158,7 @@ export function tableOfFiles(configuration: Configuration, tokens: ReadTokens): 
   return tableOfGraph(tokens.graph, { themes, reference: configuration.reference, css });
 }
 
-function activeChecks({ checks }: Configuration): ReadonlyMap<CheckId, ActiveCheck> {
+export function activeChecks({ checks }: Configuration): ReadonlyMap<CheckId, ActiveCheck> {
   return new Map(
     ALL_CHECKS.flatMap((check): [CheckId, ActiveCheck][] => {
       const options = checks[check.id] ?? {};

@@ -1,6 +1,6 @@
 // The least change of the palette under which every measured pair of a stored run passes; what it does to the token files; and the same
 // on the live pages.
-import { readFileSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { readTokens } from '../../config/read-tokens.ts';
 import type { Palette, PaletteOptions, WorkedOut } from '../../palette/palette.ts';
@@ -10,8 +10,6 @@ import { evaluate } from '../../triage/choose/evaluate.ts';
 import { recoloringUnder } from '../../palette/assignment.ts';
 import { checkTokens } from '../../tokens/faults/check-tokens.ts';
 import type { TokenFault } from '../../tokens/faults/token-fault.ts';
-import type { ValueEdit } from '../../tokens/rewrite-values.ts';
-import { rewriteValues } from '../../tokens/rewrite-values.ts';
 import { compareTry } from '../../triage/try-out.ts';
 import type { TryOutcome } from '../../triage/try-out.ts';
 import type { World } from '../../triage/world.ts';
@@ -19,13 +17,9 @@ import type { Configuration } from '../../plan/configuration.ts';
 import { openSolver } from '../open-solver.ts';
 import { explainRun, storedFacts } from './explain-run.ts';
 import type { WornFrom } from './render-worn.ts';
+import type { RewrittenFile } from './rewrite-tokens.ts';
+import { rewriteTokens } from './rewrite-tokens.ts';
 import { renderWorn, wearing } from './render-worn.ts';
-
-export interface RewrittenFile {
-  /** Relative to the configuration's folder. */
-  readonly file: string;
-  readonly text: string;
-}
 
 export interface Retuned {
   readonly palette: Palette;
@@ -82,28 +76,18 @@ function rewritten(
   { index }: World,
   { movable, assignment }: WorkedOut,
   configuration: Configuration,
-): { readonly files: readonly RewrittenFile[]; readonly left: readonly string[] } {
-  const edits = new Map<string, ValueEdit[]>();
-  const left: string[] = [];
-  const add = (token: number, declared: { readonly file?: string; readonly pointer?: string }, to: ValueEdit['to']): void => {
-    const { file, pointer } = declared;
-    if (file === undefined || pointer === undefined) left.push(`${index.pathOf(token)} is declared in no token file`);
-    else edits.set(file, [...(edits.get(file) ?? []), { pointer, to }]);
-  };
-  for (const [at, color] of assignment.steps) {
+): ReturnType<typeof rewriteTokens> {
+  const steps = [...assignment.steps].flatMap(([at, color]) => {
     const step = movable.steps[at];
-    if (step !== undefined) add(step.token, step.declared, { kind: 'color', color });
-  }
-  for (const [at, target] of assignment.aliases) {
-    const alias = movable.aliases[at];
-    if (alias !== undefined) add(alias.token, alias.declared, { kind: 'alias', path: index.pathOf(target) });
-  }
-  const files = [...edits].map(([file, own]) => {
-    const made = rewriteValues(file, readFileSync(path.resolve(configuration.folder, file), 'utf8'), own);
-    left.push(...made.left.map(({ pointer, why }) => `${file}${pointer}: ${why}`));
-    return { file, text: made.text };
+    const to = { kind: 'color', color } as const;
+    return step === undefined ? [] : [{ token: index.pathOf(step.token), declared: step.declared, to }];
   });
-  return { files, left };
+  const aliases = [...assignment.aliases].flatMap(([at, target]) => {
+    const alias = movable.aliases[at];
+    const to = { kind: 'alias', path: index.pathOf(target) } as const;
+    return alias === undefined ? [] : [{ token: index.pathOf(alias.token), declared: alias.declared, to }];
+  });
+  return rewriteTokens(configuration, [...steps, ...aliases]);
 }
 
 /** The token checks on the files as they would be. */
