@@ -39,6 +39,9 @@ const STANDS_FOR: Readonly<Record<string, string>> = {
   FOLDER: 'taken-out',
   TOPIC: 'states',
   TOKEN: 'ink',
+  COPY: 'changed/tokens.json',
+  'ramps.tokens.json': 'changed/tokens.json',
+  'night.tokens.json': 'changed/tokens.json',
 };
 
 function argumentsOf(command: string, known: Readonly<Record<string, string>>): readonly string[] {
@@ -71,8 +74,13 @@ describe('commands in README.md and docs/', () => {
         name.endsWith('x') ? "export const ink = '#757575';" : '.ink { color: #757575 }',
       );
     }
-    writeFileSync(path.join(folder, 'tokens.json'), JSON.stringify({ ink: { $type: 'color', $value: value } }));
+    const ink = (color: object): string => JSON.stringify({ ink: { $type: 'color', $value: color } });
+    writeFileSync(path.join(folder, 'tokens.json'), ink(value));
+    mkdirSync(path.join(folder, 'changed'));
+    writeFileSync(path.join(folder, 'changed', 'tokens.json'), ink({ ...value, components: [0.3, 0.3, 0.3], hex: '#4d4d4d' }));
     await gloam(folder, 'run', '--export', 'exported');
+    const foretold = await gloam(folder, 'forecast', '--tokens', 'changed/tokens.json', '--json');
+    known['ID'] = (JSON.parse(foretold.stdout) as { readonly id: string }).id;
     const rows = (file: string): readonly { readonly id: string; readonly check?: string }[] =>
       readFileSync(path.join(folder, 'exported', file), 'utf8')
         .split('\n')

@@ -76,7 +76,7 @@ describe('an exported run', () => {
         { ...where(good), status: 'captured', shot, ms: 120 },
         { ...where(bad), status: 'failed', error: 'http://127.0.0.1:4000/tide-table: answered 500', ms: 4000 },
       ],
-      totals: { views: 2, failed: 1, samples: 4, findings: { 'text-contrast': 1, glow: 1 }, coverage: {} },
+      totals: { views: 2, failed: 1, samples: 4, findings: { 'text-contrast': 1, glow: 1 }, exempt: 0, coverage: {} },
     });
     expect(hashOf(await readFile(join(out, shot)))).toBe(hashOf(captured(good).shot));
 

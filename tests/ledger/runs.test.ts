@@ -60,6 +60,7 @@ describe('a run in the ledger', () => {
     expect(totals).toEqual({
       ...{ views: 8, failed: 2, samples: 18 },
       findings: { 'text-contrast': 3, glow: 3 },
+      exempt: 0,
       coverage: { dusk: 0.75, noon: 1 },
     });
     expect((await ledger.run(id)).totals).toEqual(totals);

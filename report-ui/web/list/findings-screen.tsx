@@ -18,7 +18,7 @@ const STATUS_WORDS = { open: 'open', new: 'new', known: 'known', exempt: 'exempt
 
 export function FindingsScreen({ session, run, query }: ScreenProps): JSX.Element {
   const asked = readAsked(query);
-  const asking = useLast(useAnswer('list', { params: { run: run.id }, query: asked }));
+  const { asking, query: answered } = useLast(useAnswer('list', { params: { run: run.id }, query: asked }), query);
   const list = asking.value;
   return (
     <>
@@ -26,7 +26,7 @@ export function FindingsScreen({ session, run, query }: ScreenProps): JSX.Elemen
         <h1>Findings</h1>
         {list !== undefined && (
           <p class="head-note" role="status">
-            {headWords(list, query)}
+            {headWords(list, answered)}
           </p>
         )}
       </div>
@@ -45,11 +45,16 @@ export function FindingsScreen({ session, run, query }: ScreenProps): JSX.Elemen
   );
 }
 
-/** While another question is under way the last answer stays in sight. */
-function useLast<T>(asking: Asking<T>): Asking<T> {
-  const last = useRef<Asking<T>>(asking);
-  if (asking.state !== 'waiting') last.current = asking;
-  return asking.state === 'waiting' && last.current.state === 'ready' ? last.current : asking;
+interface Asked<T> {
+  readonly asking: Asking<T>;
+  readonly query: Query;
+}
+
+/** While another question is under way the last answer stays in sight, in the words of its own question. */
+function useLast<T>(asking: Asking<T>, query: Query): Asked<T> {
+  const last = useRef<Asked<T>>({ asking, query });
+  if (asking.state !== 'waiting') last.current = { asking, query };
+  return asking.state === 'waiting' && last.current.asking.state === 'ready' ? last.current : { asking, query };
 }
 
 function isNarrowed(query: Query): boolean {
