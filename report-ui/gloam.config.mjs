@@ -32,7 +32,7 @@ export default {
   exempt: [
     { selector: '.ramp-chip', checks: ['unthemed'], why: 'The chips show the steps of the app under test, in its own colours.' },
     {
-      selector: '.picture, .framed-picture',
+      selector: '.picture, .framed-picture, .crop',
       checks: ['unthemed'],
       why: 'Marks lie on pictures of the app under test, not on this look: light and dark lines side by side show on any of them.',
     },

@@ -43,7 +43,8 @@ test.each(['#/tonight', '#/causes', '#/launch'])('%s says the same as the server
       await page.waitForLoadState('networkidle');
       const text = await page.locator('main').innerText();
       await page.context().close();
-      return text;
+      // A folder of files has no server that would make one more.
+      return text.replace(/Save as a file\s*/u, '');
     }),
   );
   expect(disk).toBe(served);
