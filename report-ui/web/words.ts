@@ -1,13 +1,16 @@
 // Names and numbers as people read them.
 import type { CauseLayer } from '../../src/samples/finding.ts';
 
+/** What binary fractions fall short of decimal ones: 2.01 times 100 is 200.99…, and no less than 201. */
+const SHORT = 1e-9;
+
 /** Contrast ratios are cut, never rounded up: 4.499 must not read 4.5 (reference to WCAG 2.2, Understanding 1.4.3). */
 export function ratioText(ratio: number): string {
-  return `${(Math.floor(ratio * 100) / 100).toFixed(2)}:1`;
+  return `${(Math.floor(ratio * 100 + SHORT) / 100).toFixed(2)}:1`;
 }
 
 export function percentText(share: number): string {
-  return `${(Math.floor(share * 1000) / 10).toFixed(1)} %`;
+  return `${(Math.floor(share * 1000 + SHORT) / 10).toFixed(1)} %`;
 }
 
 /** `text-contrast` → `Text contrast`, `lightnessGain` → `Lightness gain`. */

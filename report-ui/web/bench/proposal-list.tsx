@@ -48,6 +48,7 @@ export function ProposalList({
       <label class="bench-name">
         Name{' '}
         <input
+          type="text"
           value={name}
           onChange={(event) => {
             onName(event.currentTarget.value);

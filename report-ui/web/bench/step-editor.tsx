@@ -54,6 +54,7 @@ export function StepEditor({
         <label>
           Colour{' '}
           <input
+            type="text"
             value={typed}
             spellcheck={false}
             aria-invalid={isWrong}
