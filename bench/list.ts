@@ -4,10 +4,9 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { chromium } from 'playwright';
 import type { Page } from 'playwright';
 import { serveReports } from '../report-ui/server/serve-reports.ts';
-import { findBrowser } from '../runner/browser/find-browser.ts';
+import { firstScreens, openBrowser } from './first-screen.ts';
 import { fillLarge } from './large-store.ts';
 
 const ROUNDS = 5;
@@ -27,25 +26,10 @@ const FILTERS = [
 export async function list(): Promise<void> {
   const there = process.env['GLOAM_LARGE_STORE'];
   const folder = there ?? (await mkdtemp(path.join(tmpdir(), 'gloam-list-')));
-  const { path: executable } = await findBrowser(process.env);
-  const browser = await chromium.launch({
-    args: ['--no-sandbox'],
-    ...(executable === undefined ? {} : { executablePath: executable }),
-  });
+  const browser = await openBrowser();
   try {
     if (there === undefined) await fillLarge(folder);
-    const first: number[] = [];
-    for (let round = 0; round < ROUNDS; round += 1) {
-      const server = await serveReports({ store: folder, readOnly: true });
-      const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
-      const from = performance.now();
-      await page.goto(server.url);
-      await page.locator('.lead').waitFor();
-      await page.locator('.grid-cell').first().waitFor();
-      if (round > 0) first.push(performance.now() - from); // the first round warms the browser up
-      await page.close();
-      await server.close();
-    }
+    const first = await firstScreens(browser, folder, ROUNDS);
     console.log(`first screen, server just started: ${ms(first)} (aim: 1000 ms)`);
     const server = await serveReports({ store: folder, readOnly: true });
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });

@@ -3,10 +3,9 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { chromium } from 'playwright';
 import { serveReports } from '../report-ui/server/serve-reports.ts';
-import { findBrowser } from '../runner/browser/find-browser.ts';
 import { openLedger } from '../src/ledger/ledger.ts';
+import { firstScreens, openBrowser } from './first-screen.ts';
 import { THEMES, storeNight } from './drawn-store.ts';
 import type { DrawnTheme } from './drawn-store.ts';
 
@@ -98,20 +97,8 @@ async function measureAnswers(folder: string): Promise<void> {
 }
 
 async function measureScreen(folder: string): Promise<void> {
-  const { path } = await findBrowser(process.env);
-  const browser = await chromium.launch({ args: ['--no-sandbox'], ...(path === undefined ? {} : { executablePath: path }) });
-  const times: number[] = [];
-  for (let round = 0; round < ROUNDS; round += 1) {
-    const server = await serveReports({ store: folder, readOnly: true });
-    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
-    const from = performance.now();
-    await page.goto(server.url);
-    await page.locator('.lead').waitFor();
-    await page.locator('.grid-cell').first().waitFor();
-    if (round > 0) times.push(performance.now() - from); // the first round warms the browser up
-    await page.close();
-    await server.close();
-  }
+  const browser = await openBrowser();
+  const times = await firstScreens(browser, folder, ROUNDS);
   await browser.close();
   console.log(
     `first screen in the browser, server just started: ${ms(median(times))} (aim: 1000 ms), quartiles ${ms(quantile(times, 0.25))} to ${ms(quantile(times, 0.75))}`,

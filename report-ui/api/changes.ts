@@ -54,8 +54,5 @@ export const undoBody = z.strictObject({ acceptance: name });
 
 export type Change = z.infer<typeof change>;
 export type ChangeGroup = z.infer<typeof changeGroup>;
-export type ChangeGroups = z.infer<typeof changeGroups>;
-export type ChangeList = z.infer<typeof changeList>;
 export type Acceptance = z.infer<typeof acceptance>;
-export type AcceptanceList = z.infer<typeof acceptanceList>;
 export type AcceptBody = z.infer<typeof acceptBody>;

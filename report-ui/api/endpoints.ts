@@ -1,5 +1,5 @@
 // All requests the report server answers with JSON. The server checks requests by this table, the OpenAPI document is made from it,
-// and the page takes its types from it.
+// and the page takes its types from it. One table, hence the length.
 import { z } from 'zod';
 import { none, runId } from './basics.ts';
 import { bench, benchPatch, benchPatchQuery } from './bench.ts';

@@ -125,7 +125,6 @@ export const causeQuery = z.strictObject({ id: name });
 export type Finding = z.infer<typeof finding>;
 export type FindingList = z.infer<typeof findingList>;
 export type Place = z.infer<typeof place>;
-export type PlaceList = z.infer<typeof placeList>;
 export type Evidence = z.infer<typeof evidence>;
 export type RankedCause = z.infer<typeof rankedCause>;
 export type CauseList = z.infer<typeof causeList>;

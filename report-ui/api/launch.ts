@@ -79,7 +79,6 @@ export const launch = z.strictObject({
 });
 
 export type Criterion = z.infer<typeof criterion>;
-export type LaunchLink = z.infer<typeof launchLink>;
 export type Exemption = z.infer<typeof exemption>;
 export type ThemeLaunch = z.infer<typeof themeLaunch>;
 export type SheetDocument = z.infer<typeof sheetDocument>;

@@ -60,7 +60,6 @@ export const listRow = z.strictObject({
 export const rows = z.strictObject({ from: count, rows: z.array(listRow).readonly(), total: count });
 
 export type ListFilter = z.infer<typeof listFilter>;
-export type ListQuery = z.infer<typeof listQuery>;
 export type List = z.infer<typeof list>;
 export type ListGroup = z.infer<typeof listGroup>;
 export type ListRow = z.infer<typeof listRow>;

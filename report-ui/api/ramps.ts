@@ -41,4 +41,3 @@ export const rampList = z.strictObject({
 
 export type RampStep = z.infer<typeof rampStep>;
 export type Ramp = z.infer<typeof ramp>;
-export type RampList = z.infer<typeof rampList>;

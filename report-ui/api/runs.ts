@@ -1,6 +1,6 @@
 // What a store holds: its runs, and one run with the names its views are made of.
 import { z } from 'zod';
-import { byCheck, checkId, count, name, next, tone } from './basics.ts';
+import { byCheck, checkId, count, next, tone } from './basics.ts';
 
 export const session = z.strictObject({
   form: z.enum(['live', 'site']).meta({ description: '`site` when the answers were written to a folder.' }),
@@ -54,9 +54,6 @@ export const run = z.strictObject({
   owners: z.array(z.string()).readonly(),
 });
 
-export const runQuery = z.strictObject({ run: name });
-
 export type Session = z.infer<typeof session>;
 export type RunSummary = z.infer<typeof runSummary>;
-export type RunList = z.infer<typeof runList>;
 export type Run = z.infer<typeof run>;

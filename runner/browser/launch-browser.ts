@@ -33,18 +33,21 @@ const FLAGS = [
   '--disable-lcd-text',
 ] as const;
 
+/** Chromium refuses its sandbox to root (measured; Chromium docs "linux/sandboxing"), and to nobody else. */
+export function sandboxFlags(): readonly string[] {
+  return process.getuid?.() === 0 ? ['--no-sandbox'] : [];
+}
+
 /** @throws GloamError `browser-failed` */
 export async function launchBrowser(found: FoundBrowser): Promise<Browser> {
-  // Chromium refuses its sandbox to root (measured; Chromium docs "linux/sandboxing").
-  const root = process.getuid?.() === 0;
   try {
     const clearing = clearOrphanedProfiles();
     const browser = await chromium.launch({
       ...(found.path === undefined ? {} : { executablePath: found.path }),
-      args: [...FLAGS, FEATURES_OFF, ...(root ? ['--no-sandbox'] : [])],
+      args: [...FLAGS, FEATURES_OFF, ...sandboxFlags()],
       // A page that changes its address without end holds up the browser's own thread, and every other page with it (measured).
       ignoreDefaultArgs: ['--disable-ipc-flooding-protection'],
-      chromiumSandbox: !root,
+      chromiumSandbox: sandboxFlags().length === 0,
       handleSIGINT: false,
       handleSIGTERM: false,
       handleSIGHUP: false,

@@ -73,7 +73,7 @@ export class ExploringTab {
     const theme = themeOf(apply);
     const target = themedUrl(url, apply);
     await tab.setViewport(WINDOW);
-    if (tab.url !== 'about:blank') await tab.clearStorage();
+    if (tab.url !== 'about:blank') await tab.storage.clear();
     await prepareTheme(tab, theme, target);
     await tab.goto(target);
     await settleAfterLoad(tab);

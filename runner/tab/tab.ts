@@ -59,7 +59,8 @@ export class Tab {
   #early: string | null = null;
   readonly #patience: Patience;
   readonly #floods: Floods;
-  readonly #storage: TabStorage;
+  /** What pages keep in it. */
+  readonly storage: TabStorage;
   /** The in-page code's. */
   readonly world: PageWorld;
   readonly context: BrowserContext;
@@ -79,13 +80,9 @@ export class Tab {
     this.signal = parts.wishes.signal;
     this.watch = parts.wishes.watch ?? new Stopwatch();
     this.entry = parts.wishes.entry;
-    this.#patience = new Patience({
-      ...this.limits,
-      url: () => this.#url,
-      meanwhile: () => this.#floods.told(),
-    });
+    this.#patience = new Patience({ ...this.limits, url: () => this.#url, meanwhile: () => this.#floods.told() });
     this.world = new PageWorld(this);
-    this.#storage = new TabStorage(this);
+    this.storage = new TabStorage(this);
     this.#floods = watchFloods(this.page, (what) => {
       this.#patience.end(pageFloods(this.#url, what));
     });
@@ -181,7 +178,7 @@ export class Tab {
       if (frame !== page.mainFrame()) return;
       this.#navigations += 1;
       const { origin } = new URL(frame.url());
-      if (origin !== 'null') this.#storage.mayHold(origin);
+      if (origin !== 'null') this.storage.mayHold(origin);
     });
     page.on('request', (request) => {
       this.inFlight.set(request, performance.now());
@@ -271,11 +268,6 @@ export class Tab {
     if (source === null) return;
     const adding = this.cdp.send('Page.addScriptToEvaluateOnNewDocument', { source, worldName: EARLY_WORLD });
     this.#early = (await this.guard('preparing the load', adding)).identifier;
-  }
-
-  /** @returns false where something may be left (tab-storage.ts) */
-  clearStorage(): Promise<boolean> {
-    return this.#storage.clear();
   }
 
   /** May be called twice; does not throw. */

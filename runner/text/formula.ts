@@ -1,8 +1,7 @@
 // What computed styles say about a run's ink and background, and whether that can be relied on.
 import type { Color, Opaque } from '../../src/colour/color.ts';
 import { TRANSPARENT, WHITE, opaque } from '../../src/colour/color.ts';
-import type { BlendMode } from '../../src/colour/composite.ts';
-import { withOpacity } from '../../src/colour/composite.ts';
+import { isBlendMode, withOpacity } from '../../src/colour/composite.ts';
 import { parseFilters } from '../../src/colour/filters.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { WireGround, WireRun } from '../page/wire/wire.ts';
@@ -84,36 +83,8 @@ function toPaint(ground: WireGround): GroundPaint {
   return {
     color,
     opacity: ground.opacity ?? 1,
-    blend: blendOf(ground.blend),
+    blend: ground.blend !== undefined && isBlendMode(ground.blend) ? ground.blend : 'normal',
     isolates: ground.isolates ?? false,
     filters: parseFilters(ground.filter ?? ''),
   };
-}
-
-const BLENDS = {
-  normal: true,
-  multiply: true,
-  screen: true,
-  overlay: true,
-  darken: true,
-  lighten: true,
-  'color-dodge': true,
-  'color-burn': true,
-  'hard-light': true,
-  'soft-light': true,
-  difference: true,
-  exclusion: true,
-  hue: true,
-  saturation: true,
-  color: true,
-  luminosity: true,
-  'plus-lighter': true,
-} satisfies Record<BlendMode, true>;
-
-function blendOf(text: string | undefined): BlendMode {
-  return isBlend(text) ? text : 'normal';
-}
-
-function isBlend(text: string | undefined): text is BlendMode {
-  return text !== undefined && text in BLENDS;
 }

@@ -101,7 +101,7 @@ export async function workVisits(
         request.onVisit?.(current.page, [...tab.requested]);
         queue.unshift(...visitsOf(current, left));
         seen.trouble ||= leavesStorage(entry);
-        if (!seen.trouble) seen.trouble = !(await tab.clearStorage());
+        if (!seen.trouble) seen.trouble = !(await tab.storage.clear());
       } catch (error) {
         request.signal.throwIfAborted();
         // The tab could not be opened or tidied: the next visit gets a fresh one.

@@ -1,4 +1,5 @@
 // A colour written out as a literal that stayed as it is while the theme changed around it.
+// One check with its parameters and all it says, hence the length.
 import { cieLightness, deltaEOk, toOklch } from '../colour/lightness.ts';
 import { opaque } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';

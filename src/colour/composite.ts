@@ -2,24 +2,31 @@
 import type { Color, Opaque } from './color.ts';
 import { isOpaque, opaque } from './color.ts';
 
-export type BlendMode =
-  | 'normal'
-  | 'multiply'
-  | 'screen'
-  | 'overlay'
-  | 'darken'
-  | 'lighten'
-  | 'color-dodge'
-  | 'color-burn'
-  | 'hard-light'
-  | 'soft-light'
-  | 'difference'
-  | 'exclusion'
-  | 'hue'
-  | 'saturation'
-  | 'color'
-  | 'luminosity'
-  | 'plus-lighter';
+const BLEND_MODES = [
+  'normal',
+  'multiply',
+  'screen',
+  'overlay',
+  'darken',
+  'lighten',
+  'color-dodge',
+  'color-burn',
+  'hard-light',
+  'soft-light',
+  'difference',
+  'exclusion',
+  'hue',
+  'saturation',
+  'color',
+  'luminosity',
+  'plus-lighter',
+] as const;
+export type BlendMode = (typeof BLEND_MODES)[number];
+
+/** @param text a value of `mix-blend-mode`, as computed */
+export function isBlendMode(text: string): text is BlendMode {
+  return BLEND_MODES.some((mode) => mode === text);
+}
 
 type Triple = readonly [r: number, g: number, b: number];
 

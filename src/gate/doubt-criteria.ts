@@ -17,8 +17,8 @@ export function doubtCriteria(
   const waiting = doubts.filter((doubt) => doubt.kind === 'loading');
   return [
     ...(pages.length === 0 ? [] : [alikeCriterion(pages, alike)]),
-    ...(views.length === 0 ? [] : [thinCriterion(views, thin)]),
-    ...(waiting.length === 0 ? [] : [loadingCriterion(waiting, loading)]),
+    ...(views.length === 0 ? [] : [viewCriterion('thin', views, thin)]),
+    ...(waiting.length === 0 ? [] : [viewCriterion('loading', waiting, loading)]),
   ];
 }
 
@@ -34,49 +34,64 @@ function alikeCriterion(doubts: readonly AlikePages[], most: number): Criterion 
     found: `${sets.join('; ')} look the same: is this a sign-in, an error page or nothing at all?`,
     distance: Math.max(0, count - most),
     step: met ? '' : 'look at one; pages that lead to one address say so (lands)',
-    links: doubts.slice(0, MOST_LINKS).map((doubt) => ({
-      kind: 'view',
-      id: doubt.view.id,
-      label: `${doubt.view.id}: ${doubtWords(doubt)}`,
-      at: placeOf(doubt.view),
-    })),
+    links: linksTo(doubts),
   };
 }
 
-function thinCriterion(doubts: readonly ThinView[], most: number): Criterion {
-  const met = doubts.length <= most;
-  return {
+type Alone = ThinView | LoadingView;
+
+/** What each kind of doubt about a single view is called. */
+const WORDS: Readonly<
+  Record<
+    Alone['kind'],
+    {
+      readonly id: string;
+      readonly name: string;
+      readonly none: string;
+      readonly some: string;
+      readonly found: string;
+      readonly step: string;
+    }
+  >
+> = {
+  thin: {
     id: 'views-thin',
     name: 'Views complete',
+    none: 'none that shows far less than it should',
+    some: 'that shows far less',
+    found: 'with far fewer places than the same page has elsewhere',
+    step: 'look at them and run again; where a page is meant to be so, the next night takes it as it is',
+  },
+  loading: {
+    id: 'views-loading',
+    name: 'Views loaded',
+    none: 'none that still says that it is loading',
+    some: 'that still says so',
+    found: 'that rested and still said that more was to come',
+    step: 'find out what never came; a page that comes late names a place to wait for (waitFor)',
+  },
+};
+
+function viewCriterion(kind: Alone['kind'], doubts: readonly Alone[], most: number): Criterion {
+  const { id, name, none, some, found, step } = WORDS[kind];
+  const met = doubts.length <= most;
+  return {
+    id,
+    name,
     met,
-    needed: most === 0 ? 'none that shows far less than it should' : `at most ${counted(most, 'view')} that shows far less`,
-    found: `${counted(doubts.length, 'view')} with far fewer places than the same page has elsewhere`,
+    needed: most === 0 ? none : `at most ${counted(most, 'view')} ${some}`,
+    found: `${counted(doubts.length, 'view')} ${found}`,
     distance: Math.max(0, doubts.length - most),
-    step: met ? '' : 'look at them and run again; where a page is meant to be so, the next night takes it as it is',
-    links: doubts.slice(0, MOST_LINKS).map((doubt) => ({
-      kind: 'view',
-      id: doubt.view.id,
-      label: `${doubt.view.id}: ${doubtWords(doubt)}`,
-      at: placeOf(doubt.view),
-    })),
+    step: met ? '' : step,
+    links: linksTo(doubts),
   };
 }
 
-function loadingCriterion(doubts: readonly LoadingView[], most: number): Criterion {
-  const met = doubts.length <= most;
-  return {
-    id: 'views-loading',
-    name: 'Views loaded',
-    met,
-    needed: most === 0 ? 'none that still says that it is loading' : `at most ${counted(most, 'view')} that still says so`,
-    found: `${counted(doubts.length, 'view')} that rested and still said that more was to come`,
-    distance: Math.max(0, doubts.length - most),
-    step: met ? '' : 'find out what never came; a page that comes late names a place to wait for (waitFor)',
-    links: doubts.slice(0, MOST_LINKS).map((doubt) => ({
-      kind: 'view',
-      id: doubt.view.id,
-      label: `${doubt.view.id}: ${doubtWords(doubt)}`,
-      at: placeOf(doubt.view),
-    })),
-  };
+function linksTo(doubts: readonly Doubt[]): Criterion['links'] {
+  return doubts.slice(0, MOST_LINKS).map((doubt) => ({
+    kind: 'view',
+    id: doubt.view.id,
+    label: `${doubt.view.id}: ${doubtWords(doubt)}`,
+    at: placeOf(doubt.view),
+  }));
 }

@@ -185,6 +185,21 @@ describe('the morning queue, by keys alone', () => {
     expect(await page.locator('.queue-card').textContent()).toContain('of this look');
   });
 
+  // published: WCAG 2.2 SC 2.1.4, a mechanism is available to turn the shortcut off
+  test('one-letter keys can be switched off, the one for search among them', async () => {
+    const keys = page.getByRole('checkbox', { name: 'One-letter keys' });
+    await keys.uncheck();
+    await page.locator('.queue-card').focus();
+    await page.keyboard.press('h');
+    await page.keyboard.press('/');
+    expect(await page.locator('.queue-form, dialog[open]').count()).toBe(0);
+    await keys.check();
+    await page.locator('.queue-card').focus();
+    await page.keyboard.press('/');
+    await page.locator('dialog[open]').waitFor();
+    await page.keyboard.press('Escape');
+  });
+
   test('a cause is handed on, and taken back', async () => {
     await page.keyboard.press('h');
     await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('name'))).toBe('owner');

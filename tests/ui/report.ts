@@ -9,6 +9,7 @@ import type { DrawnNight, DrawnTheme } from '../../bench/drawn-store.ts';
 import { serveReports } from '../../report-ui/server/serve-reports.ts';
 import type { ReportServer, ServeOptions } from '../../report-ui/server/serve-reports.ts';
 import { FEATURES_OFF } from '../../runner/browser/features-off.ts';
+import { sandboxFlags } from '../../runner/browser/launch-browser.ts';
 import { findBrowser } from '../../runner/browser/find-browser.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 
@@ -72,8 +73,7 @@ export async function openReport(nights?: readonly DrawnNight[], options: Partia
 
 export async function openBrowser(): Promise<Browser> {
   const { path } = await findBrowser(process.env);
-  // Containers give Chromium no sandbox of its own when it runs as root.
-  return chromium.launch({ args: ['--no-sandbox', FEATURES_OFF], ...(path === undefined ? {} : { executablePath: path }) });
+  return chromium.launch({ args: [...sandboxFlags(), FEATURES_OFF], ...(path === undefined ? {} : { executablePath: path }) });
 }
 
 export interface Watched {

@@ -1,6 +1,7 @@
 // What a proposal comes to: mended, broken, left by theme and check; the pairs that bind; the places where it shows, before and after.
 import type { JSX } from 'preact';
 import type { Weighed, WeighedPlace } from '../../../src/forecast/weigh-proposal.ts';
+import { TableHead } from '../parts/table.tsx';
 import { href } from '../route.ts';
 import { countText, ratioText } from '../words.ts';
 
@@ -14,24 +15,9 @@ export function Outcome({ weighed, run }: { readonly weighed: Weighed; readonly 
         ) : (
           <table class="table">
             <caption class="unseen">Findings by theme and check</caption>
-            <thead>
-              <tr>
-                <th scope="col">Theme</th>
-                <th scope="col">Check</th>
-                <th scope="col" class="num">
-                  Mends
-                </th>
-                <th scope="col" class="num">
-                  Breaks
-                </th>
-                <th scope="col" class="num">
-                  Leaves
-                </th>
-                <th scope="col" class="num">
-                  Cannot tell
-                </th>
-              </tr>
-            </thead>
+            <TableHead
+              columns={['Theme', 'Check', { num: 'Mends' }, { num: 'Breaks' }, { num: 'Leaves' }, { num: 'Cannot tell' }]}
+            />
             <tbody>
               {weighed.rows.map(({ theme, check, mends, breaks, leaves, unsure }) => (
                 <tr key={`${theme} ${check}`}>
@@ -52,24 +38,9 @@ export function Outcome({ weighed, run }: { readonly weighed: Weighed; readonly 
           <h2>Pairs nearest to their limit</h2>
           <table class="table">
             <caption class="unseen">Ink on ground, contrast before and after</caption>
-            <thead>
-              <tr>
-                <th scope="col">Ink on ground</th>
-                <th scope="col">Theme</th>
-                <th scope="col" class="num">
-                  Before
-                </th>
-                <th scope="col" class="num">
-                  After
-                </th>
-                <th scope="col" class="num">
-                  Needs
-                </th>
-                <th scope="col" class="num">
-                  Places
-                </th>
-              </tr>
-            </thead>
+            <TableHead
+              columns={['Ink on ground', 'Theme', { num: 'Before' }, { num: 'After' }, { num: 'Needs' }, { num: 'Places' }]}
+            />
             <tbody>
               {weighed.pairs.map(({ ink, ground, theme, before, after, required, places }) => (
                 <tr key={`${ink} ${ground} ${theme} ${required}`}>

@@ -8,8 +8,8 @@ import { Refusal, tell } from '../client.ts';
 import { listHref } from '../list/list-asked.ts';
 import { Empty, Fresh, Waiting } from '../parts/bits.tsx';
 import { Layer, RepairNote, causeSubject } from '../parts/cause-parts.tsx';
-import { Button } from '../parts/choice.tsx';
-import { keysOn, typing } from '../parts/keys.ts';
+import { Button, Switch } from '../parts/choice.tsx';
+import { keepKeys, keysOn, typing } from '../parts/keys.ts';
 import { amend, href } from '../route.ts';
 import { forgetAnswers, useAnswer } from '../use-answer.ts';
 import { countText, momentText, numberText } from '../words.ts';
@@ -21,6 +21,7 @@ import { LooksPart } from './looks-part.tsx';
 export function QueueScreen({ session, run, query }: ScreenProps): JSX.Element {
   const asking = useAnswer('queue', { params: { run: run.id }, query: {} });
   const queue = asking.value;
+  const [keys, setKeys] = useState(keysOn());
   return (
     <>
       <div class="head">
@@ -32,6 +33,14 @@ export function QueueScreen({ session, run, query }: ScreenProps): JSX.Element {
               : `${numberText(queue.left)} of ${countText(queue.total, 'cause')} with new findings left`}
           </p>
         )}
+        <Switch
+          label="One-letter keys"
+          on={keys}
+          onChange={(on) => {
+            keepKeys(on);
+            setKeys(on);
+          }}
+        />
       </div>
       {queue === undefined ? (
         <Waiting asking={asking} what="the queue" />

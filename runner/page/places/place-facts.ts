@@ -63,10 +63,6 @@ export function opacityOf(entry: Entry): number {
   return above;
 }
 
-export function isControl(entry: Entry): boolean {
-  return dom(entry.el).matches(CONTROLS);
-}
-
 function labelOf({ el }: Entry): string {
   const named = dom(el).getAttribute('aria-label') ?? dom(el).getAttribute('alt') ?? dom(el).getAttribute('title') ?? '';
   if (named.trim() !== '') return shorten(named);

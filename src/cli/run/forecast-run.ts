@@ -17,7 +17,7 @@ import type { RunSummary, StoredView } from '../../ledger/records.ts';
 import type { Page } from '../../plan/configuration.ts';
 import { groupId, viewId } from '../../plan/make-plan.ts';
 import type { PageProperty } from '../../samples/captured-view.ts';
-import type { CheckId, Finding } from '../../samples/finding.ts';
+import type { Finding } from '../../samples/finding.ts';
 import type { Sample } from '../../samples/sample.ts';
 import type { View } from '../../samples/view.ts';
 import { isSameColor, openPaintReader } from '../../triage/cases/paint-ref.ts';
@@ -227,15 +227,4 @@ export async function openSetting(from: {
 function withoutNew({ configuration, before }: ForecastTokens): ForecastTokens['configuration'] {
   const known = new Set<string>(before.graph.themes);
   return { ...configuration, themes: configuration.themes.filter(({ name }) => known.has(name)) };
-}
-
-/** Findings of a check, by theme. */
-export function countsBy(findings: readonly Finding[]): ReadonlyMap<CheckId, ReadonlyMap<string, number>> {
-  const counts = new Map<CheckId, Map<string, number>>();
-  for (const { check, theme } of findings) {
-    const own = counts.get(check) ?? new Map<string, number>();
-    counts.set(check, own);
-    own.set(theme, (own.get(theme) ?? 0) + 1);
-  }
-  return counts;
 }

@@ -2,29 +2,8 @@
 // structure, which SQLite does not notice, shows here.
 import { hashOf } from '../blobs.ts';
 import type { LedgerContext } from '../database/ledger-context.ts';
+import { FINDING_COLUMNS, sheetHash } from '../database/sheet-hash.ts';
 import type { StoreFault } from './store-fault.ts';
-
-/** As they enter the hash of their sheet (store-findings.ts), in this order. */
-export const HASHED_COLUMNS = [
-  'id',
-  'check',
-  'level',
-  'since',
-  'exempt',
-  'why_exempt',
-  'owner',
-  'key',
-  'selector',
-  'rect',
-  'message',
-  'measured',
-  'expected',
-] as const;
-
-/** Hash of the findings of one view, sorted by id; which has which cause is left out, since that is told later. */
-export function sheetHash(rows: readonly Readonly<Record<(typeof HASHED_COLUMNS)[number], unknown>>[]): string {
-  return hashOf(JSON.stringify(rows.map((row) => Object.fromEntries(HASHED_COLUMNS.map((name) => [name, row[name]])))));
-}
 
 /** What does not prove is taken out when mending: the next run finds it again. */
 export async function lookAtContents({ db }: LedgerContext, { mend }: { readonly mend: boolean }): Promise<readonly StoreFault[]> {
@@ -36,7 +15,7 @@ export async function lookAtContents({ db }: LedgerContext, { mend }: { readonly
     .orderBy('sheet.n')
     .execute();
   for (const { n, hash, view } of places) {
-    const rows = await db.selectFrom('finding').select(HASHED_COLUMNS).where('sheet', '=', n).orderBy('id').execute();
+    const rows = await db.selectFrom('finding').select(FINDING_COLUMNS).where('sheet', '=', n).orderBy('id').execute();
     if (sheetHash(rows) === hash) continue;
     if (mend) {
       await db.updateTable('run_view').set({ sheet: null }).where('sheet', '=', n).execute();

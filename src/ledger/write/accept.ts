@@ -7,9 +7,6 @@ import { type AcceptedRow, acceptedRows, readAcceptance } from '../read/accepted
 import type { Acceptance, NewAcceptance } from '../records.ts';
 import type { AcceptedPictureTable } from '../database/schema.ts';
 
-/** Set that is used where nobody names one. */
-export const DEFAULT_SET = 'main';
-
 type Picture = Omit<AcceptedPictureTable, 'acceptance' | 'seal'>;
 
 /** Views whose accepted picture is the run's already take no part. @throws run-unknown, run-foretold, view-unknown, view-not-captured */

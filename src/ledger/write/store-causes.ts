@@ -2,6 +2,7 @@
 import { sql, type Transaction } from 'kysely';
 import { hashOf } from '../blobs.ts';
 import { toJson } from '../database/json-column.ts';
+import { FINDING_COLUMNS } from '../database/sheet-hash.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from '../database/ledger-context.ts';
 import type { CauseEntry } from '../records.ts';
 import type { LedgerSchema } from '../database/schema.ts';
@@ -82,19 +83,4 @@ async function makeOwn(trx: Trx, run: RunRow, { view, sheet }: Place): Promise<v
   await trx.updateTable('run_view').set({ sheet: n }).where('run', '=', run.n).where('view', '=', view).execute();
 }
 
-const COPIED = [
-  'id',
-  'check',
-  'level',
-  'since',
-  'exempt',
-  'why_exempt',
-  'owner',
-  'cause',
-  'key',
-  'selector',
-  'rect',
-  'message',
-  'measured',
-  'expected',
-] as const;
+const COPIED = [...FINDING_COLUMNS, 'cause'] as const;

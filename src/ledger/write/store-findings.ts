@@ -6,7 +6,7 @@ import type { Note } from '../../samples/note.ts';
 import { viewNumbers } from './begin-run.ts';
 import { fromJson, toJson } from '../database/json-column.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from '../database/ledger-context.ts';
-import { sheetHash } from '../care/prove-rows.ts';
+import { sheetHash } from '../database/sheet-hash.ts';
 import type { FindingEntry, ViewFindings } from '../records.ts';
 import type { FindingTable, LedgerSchema } from '../database/schema.ts';
 

@@ -6,7 +6,8 @@ import type { Rect, View } from '../../samples/view.ts';
 import { writeBlob } from '../blobs.ts';
 import { type LedgerContext, openRunRow } from '../database/ledger-context.ts';
 import { packProperties, packSamples } from '../sample-table.ts';
-import type { BlobTable } from '../database/schema.ts';
+import { enterBlobs } from './enter-blobs.ts';
+import type { Kept } from './enter-blobs.ts';
 
 export interface ForetoldFacts {
   /** Id of the view it was made from. */
@@ -20,7 +21,7 @@ export interface ForetoldFacts {
 export async function storeForetold(context: LedgerContext, runId: string, view: View, facts: ForetoldFacts): Promise<void> {
   const run = await openRunRow(context, runId);
   const { folder, db } = context;
-  const kept: readonly { readonly kind: BlobTable['kind']; readonly hash: string; readonly bytes: number }[] = [
+  const kept: readonly Kept[] = [
     { kind: 'samples', ...(await writeBlob(folder, await packSamples(facts.samples, facts.masks))) },
     { kind: 'properties', ...(await writeBlob(folder, await packProperties(facts.properties))) },
   ];
@@ -33,16 +34,7 @@ export async function storeForetold(context: LedgerContext, runId: string, view:
       .where('view.id', '=', facts.from)
       .executeTakeFirst();
     if (source === undefined) throw viewUnknown(runId, facts.from);
-    const numbers: Partial<Record<BlobTable['kind'], number>> = {};
-    for (const blob of kept) {
-      await trx
-        .insertInto('blob')
-        .values(blob)
-        .onConflict((conflict) => conflict.column('hash').doNothing())
-        .execute();
-      const { n } = await trx.selectFrom('blob').select('n').where('hash', '=', blob.hash).executeTakeFirstOrThrow();
-      numbers[blob.kind] = n;
-    }
+    const numbers = await enterBlobs(trx, kept);
     const own = { samples: numbers.samples ?? null, properties: numbers.properties ?? null };
     await trx
       .updateTable('run_view')

@@ -7,13 +7,8 @@ import { type LedgerContext, openRunRow } from '../database/ledger-context.ts';
 import type { ViewReceipt } from '../records.ts';
 import { sampleCount } from '../../samples/sample-count.ts';
 import { packProperties, packSamples } from '../sample-table.ts';
-import type { BlobTable } from '../database/schema.ts';
-
-interface Kept {
-  readonly kind: BlobTable['kind'];
-  readonly hash: string;
-  readonly bytes: number;
-}
+import { enterBlobs } from './enter-blobs.ts';
+import type { Kept } from './enter-blobs.ts';
 
 /** A view stored again replaces what was stored; its findings are then due again. @throws view-unknown, run-not-open */
 export async function storeView(context: LedgerContext, runId: string, result: ViewResult): Promise<ViewReceipt> {
@@ -22,16 +17,7 @@ export async function storeView(context: LedgerContext, runId: string, result: V
   return context.db.transaction().execute(async (trx) => {
     const view = await trx.selectFrom('view').select('n').where('id', '=', result.view.id).executeTakeFirst();
     if (view === undefined) throw viewUnknown(runId, result.view.id);
-    const numbers: Partial<Record<BlobTable['kind'], number>> = {};
-    for (const blob of kept) {
-      await trx
-        .insertInto('blob')
-        .values(blob)
-        .onConflict((conflict) => conflict.column('hash').doNothing())
-        .execute();
-      const { n } = await trx.selectFrom('blob').select('n').where('hash', '=', blob.hash).executeTakeFirstOrThrow();
-      numbers[blob.kind] = n;
-    }
+    const numbers = await enterBlobs(trx, kept);
     const facts = { shot: numbers.shot ?? null, samples: numbers.samples ?? null, properties: numbers.properties ?? null };
     const { numUpdatedRows } = await trx
       .updateTable('run_view')

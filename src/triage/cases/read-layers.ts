@@ -1,5 +1,6 @@
 // Layers of a sample → layers of a case: only those that can be seen, each with what decides its colour.
 import type { BlendMode } from '../../colour/composite.ts';
+import { isBlendMode } from '../../colour/composite.ts';
 import type { Layer } from '../../samples/paint.ts';
 import type { CaseLayer } from './case.ts';
 import type { PaintReader } from './paint-ref.ts';
@@ -31,31 +32,7 @@ export function readLayers(theme: number, layers: readonly Layer[], readPaint: P
   return { layers: out.reverse(), mark };
 }
 
-const BLENDS = {
-  normal: true,
-  multiply: true,
-  screen: true,
-  overlay: true,
-  darken: true,
-  lighten: true,
-  'color-dodge': true,
-  'color-burn': true,
-  'hard-light': true,
-  'soft-light': true,
-  difference: true,
-  exclusion: true,
-  hue: true,
-  saturation: true,
-  color: true,
-  luminosity: true,
-  'plus-lighter': true,
-} satisfies Record<BlendMode, true>;
-
 function blendOf(text: string | undefined): BlendMode | null {
   if (text === undefined) return 'normal';
-  return isBlend(text) ? text : null;
-}
-
-function isBlend(text: string): text is BlendMode {
-  return Object.hasOwn(BLENDS, text);
+  return isBlendMode(text) ? text : null;
 }
