@@ -6,25 +6,31 @@ import type { ServerContext } from './context.ts';
 
 /** Time for a browser to draw what it got. */
 const AFTER_MS = 300;
+/** Where nobody asks for anything, the list is read anyway. */
+const IDLE_MS = 2_000;
 
 export function askAhead(app: FastifyInstance, { models, indexes }: ServerContext): void {
   app.addHook('onListen', () => {
     // Whoever asks for it meets the same trouble and is told.
     readNewest(models).catch(() => undefined);
+    readListIn(IDLE_MS);
     return Promise.resolve();
   });
-  // The list comes next: it is read when the first screen has all it asked for, so that it keeps nobody waiting.
+  // The list comes next, then the words it is searched by: read when the first screen has all it asked for, so that nobody waits.
   let read = false;
-  app.addHook('onResponse', (request) => {
-    if (!read && request.routeOptions.url === ENDPOINTS.grid.path) {
+  const readListIn = (ms: number): void => {
+    setTimeout(() => {
+      if (read) return;
       read = true;
-      setTimeout(() => {
-        models
-          .of('newest')
-          .then((model) => indexes.of(model))
-          .catch(() => undefined);
-      }, AFTER_MS).unref();
-    }
+      models
+        .of('newest')
+        .then((model) => indexes.of(model))
+        .then((index) => index.words())
+        .catch(() => undefined);
+    }, ms).unref();
+  };
+  app.addHook('onResponse', (request) => {
+    if (!read && request.routeOptions.url === ENDPOINTS.grid.path) readListIn(AFTER_MS);
     return Promise.resolve();
   });
 }

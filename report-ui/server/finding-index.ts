@@ -1,12 +1,15 @@
-// All findings of a run in memory, with what they are sorted, filtered and searched by: any filter over 160,000 of them is one pass over
-// columns of numbers, which tells the list, its groups and what each filter would leave. Pure but for `readIndex`.
+// All findings of a run in memory, with what they are sorted and filtered by: any filter over 160,000 of them is one pass over columns
+// of numbers, which tells the list, its groups and what each filter would leave. What they are searched by is read when somebody
+// searches. Pure but for `readIndex`.
 import type { Cause } from '../../src/samples/finding.ts';
 import { causeSubject } from '../../src/gate/words.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
 import type { LeanFinding } from '../../src/ledger/read/lean.ts';
 import type { Grouping, ListFilter, ListGroup, Standing } from '../api/list.ts';
 
-const COLUMNS = ['page', 'theme', 'state', 'viewport', 'owner', 'check', 'level', 'status', 'cause'] as const;
+const OF_VIEWS = ['page', 'theme', 'state', 'viewport'] as const;
+const OF_FINDINGS = ['owner', 'check', 'level', 'status', 'cause'] as const;
+const COLUMNS = [...OF_VIEWS, ...OF_FINDINGS];
 type ColumnName = (typeof COLUMNS)[number];
 
 /** Values by number, each name once. */
@@ -21,19 +24,26 @@ export interface FindingIndex {
   /** Numbers in the ledger, in plan order, down each page. */
   readonly numbers: readonly number[];
   readonly columns: Readonly<Record<ColumnName, Column>>;
-  /** Selector, message and measures in small letters, for searching. */
-  readonly texts: readonly string[];
-  readonly selectors: readonly string[];
+  /** Of faults of token files, by place: the token they are about. */
+  readonly faulty: ReadonlyMap<number, string>;
+  /** Read once, when first asked for. */
+  readonly words: () => Promise<Words>;
   readonly causes: ReadonlyMap<string, Cause>;
   /** Tokens and steps that a cause names. */
   readonly tokensOf: ReadonlyMap<string, ReadonlySet<string>>;
 }
 
+/** By place in the index. */
+export interface Words {
+  /** Selector, message and measures in small letters. */
+  readonly texts: readonly string[];
+  readonly selectors: readonly string[];
+}
+
 export async function readIndex(ledger: Ledger, run: string): Promise<FindingIndex> {
   const causes = new Map((await ledger.causes(run)).map((cause) => [cause.id, cause]));
   const numbers: number[] = [];
-  const texts: string[] = [];
-  const selectors: string[] = [];
+  const faulty = new Map<number, string>();
   const writers = {
     page: writer(),
     theme: writer(),
@@ -47,15 +57,45 @@ export async function readIndex(ledger: Ledger, run: string): Promise<FindingInd
   };
   await ledger.leanFindings(run, async (part: readonly LeanFinding[]) => {
     for (const finding of part) {
-      for (const name of COLUMNS) writers[name].add(finding[name] ?? '-');
+      for (const name of OF_VIEWS) writers[name].add(finding.view[name]);
+      for (const name of OF_FINDINGS) writers[name].add(finding[name] ?? '-');
+      if (finding.token !== null) faulty.set(numbers.length, finding.token);
       numbers.push(finding.n);
-      texts.push(`${finding.selector}\n${finding.message}\n${finding.measured}`.toLowerCase());
-      selectors.push(finding.selector);
     }
-    await new Promise((resolve) => setImmediate(resolve));
+    await othersFirst();
   });
   const tokensOf = new Map([...causes].map(([id, cause]) => [id, tokensIn(cause)]));
-  return { size: numbers.length, numbers, columns: writers, texts, selectors, causes, tokensOf };
+  let words: Promise<Words> | undefined;
+  return {
+    size: numbers.length,
+    numbers,
+    columns: writers,
+    faulty,
+    words: () => (words ??= readWords(ledger, run, numbers)),
+    causes,
+    tokensOf,
+  };
+}
+
+async function readWords(ledger: Ledger, run: string, numbers: readonly number[]): Promise<Words> {
+  const places = new Map(numbers.map((n, at) => [n, at]));
+  const texts = new Array<string>(numbers.length).fill('');
+  const selectors = new Array<string>(numbers.length).fill('');
+  await ledger.findingWords(run, async (part) => {
+    for (const { n, selector, words } of part) {
+      const at = places.get(n);
+      if (at === undefined) continue;
+      texts[at] = `${selector}\n${words}`.toLowerCase();
+      selectors[at] = selector;
+    }
+    await othersFirst();
+  });
+  return { texts, selectors };
+}
+
+/** Whoever else waits has a turn. */
+function othersFirst(): Promise<void> {
+  return new Promise((resolve) => setImmediate(resolve));
 }
 
 function writer(): Column & { readonly add: (name: string) => void } {
@@ -99,10 +139,11 @@ export interface Narrowed {
   readonly facets: Readonly<Record<(typeof FACETS)[number], Facet>>;
 }
 
-export function narrow(index: FindingIndex, filter: ListFilter, grouping: Grouping): Narrowed {
+/** @param words for a filter with `find`: `wordsFor` of it; null leaves its words aside */
+export function narrow(index: FindingIndex, filter: ListFilter, grouping: Grouping, words: Words | null = null): Narrowed {
   const { columns } = index;
   const tests = testsOf(index, filter);
-  const text = textTest(index, filter);
+  const text = textTest(index, filter, words);
   const groupOf = grouper(index, grouping);
   const members = new Map<string | number, number[]>();
   const counts = FACETS.map((name) => new Array<number>(columns[name].names.length).fill(0));
@@ -168,18 +209,20 @@ function standsAs(status: string, wanted: Standing): boolean {
   return wanted === 'all' || wanted === status || (wanted === 'open' && status !== 'exempt');
 }
 
+/** What narrowing by a filter needs to be read. */
+export function wordsFor(index: FindingIndex, { find = '' }: ListFilter): Promise<Words | null> {
+  return find === '' ? Promise.resolve(null) : index.words();
+}
+
 /** What is decided finding by finding: words in it, and the token it is about. */
-function textTest(index: FindingIndex, { find = '', token }: ListFilter): ((at: number) => boolean) | null {
-  if (find === '' && token === undefined) return null;
-  const { columns, tokensOf, selectors, texts } = index;
-  const wanted = find.toLowerCase();
+function textTest(index: FindingIndex, { find = '', token }: ListFilter, words: Words | null): ((at: number) => boolean) | null {
+  const wanted = words === null ? '' : find.toLowerCase();
+  if (wanted === '' && token === undefined) return null;
+  const { columns, tokensOf, faulty } = index;
   const named = columns.cause.names.map((cause) => token === undefined || tokensOf.get(cause)?.has(token) === true);
-  const files = columns.check.names.indexOf('token-fault');
   return (at) =>
-    (wanted === '' || texts[at]?.includes(wanted) === true) &&
-    (token === undefined ||
-      named[columns.cause.of[at] ?? -1] === true ||
-      (columns.check.of[at] === files && selectors[at] === token));
+    (wanted === '' || words?.texts[at]?.includes(wanted) === true) &&
+    (token === undefined || named[columns.cause.of[at] ?? -1] === true || faulty.get(at) === token);
 }
 
 function grouper(index: FindingIndex, grouping: Grouping): (at: number) => string | number {
@@ -191,7 +234,8 @@ function grouper(index: FindingIndex, grouping: Grouping): (at: number) => strin
 
 /** What is to be changed, else what is nearest to the pixel; of token files what they are wrong about. */
 function tokenAt(index: FindingIndex, at: number): string {
-  if (valueAt(index, 'check', at) === 'token-fault') return index.selectors[at] ?? '-';
+  const token = index.faulty.get(at);
+  if (token !== undefined) return token;
   const cause = index.causes.get(valueAt(index, 'cause', at));
   return cause?.step ?? cause?.token ?? '-';
 }

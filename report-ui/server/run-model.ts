@@ -1,7 +1,7 @@
 // What the answers about a run are made of, read from the ledger once and kept for finished runs, which never change.
 import type { Cause } from '../../src/samples/finding.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
-import type { CountCell, CoverageFact, GoneCount, RunSummary, StoredView, TallyCell } from '../../src/ledger/records.ts';
+import type { CoverageFact, GoneCount, KindCount, RunSummary, RunTally, StoredView } from '../../src/ledger/records.ts';
 import { groupBy } from './tally.ts';
 
 /** Finished runs whose facts are kept in memory. */
@@ -9,14 +9,14 @@ const KEPT = 6;
 
 export interface CountedCause {
   readonly cause: Cause;
-  readonly counts: readonly CountCell[];
+  readonly counts: readonly KindCount[];
 }
 
 export interface RunModel {
   readonly summary: RunSummary;
   /** In plan order. */
   readonly views: readonly StoredView[];
-  readonly counts: readonly TallyCell[];
+  readonly counts: RunTally;
   readonly coverage: () => Promise<readonly CoverageFact[]>;
   readonly gone: () => Promise<readonly GoneCount[]>;
   readonly causes: () => Promise<readonly CountedCause[]>;
@@ -39,7 +39,7 @@ export function runModels(ledger: Ledger): RunModels {
       counts,
       coverage: once(() => ledger.coverage(summary.id)),
       gone: once(() => ledger.countGone(summary.id)),
-      causes: once(() => countedCauses(ledger, summary.id, counts)),
+      causes: once(() => countedCauses(ledger, summary.id, counts.kinds)),
     };
   };
   return {
@@ -76,7 +76,7 @@ async function allViews(ledger: Ledger, run: string): Promise<readonly StoredVie
   return views;
 }
 
-async function countedCauses(ledger: Ledger, run: string, tally: readonly TallyCell[]): Promise<readonly CountedCause[]> {
+async function countedCauses(ledger: Ledger, run: string, tally: readonly KindCount[]): Promise<readonly CountedCause[]> {
   const counts = groupBy(tally, ({ cause }) => cause ?? '');
   return (await ledger.causes(run)).map((cause) => ({ cause, counts: counts.get(cause.id) ?? [] }));
 }

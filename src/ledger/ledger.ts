@@ -26,16 +26,15 @@ import { BACKUP } from './database/mend-database.ts';
 import { migrate, type OpenDatabase, openDatabase, openToRead, pendingMigrations, refuseNewer } from './database/open-database.ts';
 import { compareRuns } from './read/compare-runs.ts';
 import { countAgainst } from './read/count-against.ts';
-import { countGone } from './read/count-gone.ts';
 import { readCause, readCauses } from './read/causes.ts';
 import { readCoverage, readOwners } from './read/coverage.ts';
 import { countFindings, countMatrix, readFinding, readFindings, readGone } from './read/findings.ts';
 import { readExempted, readKinds } from './read/kinds.ts';
-import { type LeanFinding, readLean, readNumbered } from './read/lean.ts';
+import { type FindingWords, type LeanFinding, readLean, readNumbered, readWords } from './read/lean.ts';
 import { readRun, readRuns, type RunFilter } from './read/runs.ts';
 import { readStandings } from './read/standings.ts';
 import { readSums } from './read/sums.ts';
-import { readTally } from './read/tally.ts';
+import { readGoneCounts, readTally } from './read/tally.ts';
 import { reopenRun } from './write/reopen-run.ts';
 import {
   readKnownView,
@@ -68,10 +67,10 @@ import type {
   RunDifference,
   RunSum,
   RunSummary,
+  RunTally,
   RunTotals,
   Slice,
   StoredView,
-  TallyCell,
   Unfinished,
   ViewFacts,
   ViewFindings,
@@ -297,9 +296,13 @@ export class Ledger implements AsyncDisposable {
   findings(run: string, request: FindingFilter & PageRequest = {}): Promise<Slice<Finding>> {
     return this.#do((context) => readFindings(context, run, request));
   }
-  /** All of a run, part by part, with what lists are sorted and searched by. */
+  /** All of a run, part by part, with what lists are sorted and filtered by. */
   leanFindings(run: string, take: (part: readonly LeanFinding[]) => Promise<void>): Promise<void> {
     return this.#do((context) => readLean(context, run, take));
+  }
+  /** Of all of a run, part by part: what they are searched by. */
+  findingWords(run: string, take: (part: readonly FindingWords[]) => Promise<void>): Promise<void> {
+    return this.#do((context) => readWords(context, run, take));
   }
   /** @param numbers of lean ones */
   numberedFindings(run: string, numbers: readonly number[]): Promise<readonly Finding[]> {
@@ -315,8 +318,8 @@ export class Ledger implements AsyncDisposable {
   counts(run: string, filter: FindingFilter = {}): Promise<readonly CountCell[]> {
     return this.#do((context) => countMatrix(context, run, filter));
   }
-  /** Every finding counted once, view by view in plan order. */
-  tally(run: string): Promise<readonly TallyCell[]> {
+  /** Every finding counted once in each of the two; of a finished run it was counted when that ended. */
+  tally(run: string): Promise<RunTally> {
     return this.#do((context) => readTally(context, run));
   }
   /** What several runs came to. */
@@ -346,7 +349,7 @@ export class Ledger implements AsyncDisposable {
   }
   /** All that are gone, where `gone` lists the first. */
   countGone(run: string): Promise<readonly GoneCount[]> {
-    return this.#do((context) => countGone(context, run));
+    return this.#do((context) => readGoneCounts(context, run));
   }
   /** @param most findings listed of each side */
   compareRuns(a: string, b: string, most: number): Promise<ComparedRuns> {

@@ -197,15 +197,25 @@ export interface CountCell {
   readonly count: number;
 }
 
-/** How many findings of one view are alike in all that people sort findings by. */
-export interface TallyCell extends CountCell {
-  readonly view: string;
+/** Findings of one page in one theme, whatever their checks. */
+export type PlaceCount = Omit<CountCell, 'check'>;
+
+/** Findings of a run, whatever their pages. */
+export interface RunSum extends Omit<CountCell, 'page'> {
   readonly owner: string | null;
+}
+
+/** … and by cause. */
+export interface KindCount extends RunSum {
   readonly cause: string | null;
 }
 
-/** Findings of a run, whatever their pages. */
-export type RunSum = Omit<TallyCell, 'view' | 'page' | 'cause'>;
+/** All findings of a run, counted in the two ways that screens ask for. */
+export interface RunTally {
+  /** In plan order. */
+  readonly places: readonly PlaceCount[];
+  readonly kinds: readonly KindCount[];
+}
 
 /** Findings of a run that no launch criterion tells apart. */
 export interface FindingKind {

@@ -12,7 +12,7 @@ import { tempFolder } from './temp-folder.ts';
 /** Takes the later steps back, so that the file is one that an older version left. */
 function age(store: string): void {
   const file = new SqliteFile(join(store, 'ledger.sqlite'));
-  for (const table of ['comparison', 'difference', 'accepted_picture', 'acceptance']) file.exec(`drop table ${table}`);
+  for (const table of ['tally', 'comparison', 'difference', 'accepted_picture', 'acceptance']) file.exec(`drop table ${table}`);
   file.exec('alter table run_view drop column fingerprint');
   for (const table of ['view', 'run_view']) file.exec(`alter table ${table} drop column seal`);
   for (const column of ['explained', 'cut', 'standard', 'foretold_of', 'foretold', 'seal'])

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { GROUPINGS, STANDINGS } from '../../report-ui/api/list.ts';
 import type { ListFilter } from '../../report-ui/api/list.ts';
 import { narrow, readIndex } from '../../report-ui/server/finding-index.ts';
-import type { FindingIndex } from '../../report-ui/server/finding-index.ts';
+import type { FindingIndex, Words } from '../../report-ui/server/finding-index.ts';
 import { blocksOf, heightOf, inSight, rowFrom, rowTop } from '../../report-ui/api/list-layout.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import type { Finding } from '../../src/samples/finding.ts';
@@ -13,12 +13,14 @@ import type { Store } from './report.ts';
 
 let store: Store;
 let index: FindingIndex;
+let words: Words;
 let all: readonly Finding[];
 beforeAll(async () => {
   store = await drawnStore();
   await using ledger = await openLedger(store.folder, { access: 'read' });
   const run = store.runs[2] ?? '';
   index = await readIndex(ledger, run);
+  words = await index.words();
   all = (await ledger.findings(run, { limit: 1_000 })).items;
 });
 afterAll(() => store.remove());
@@ -59,7 +61,7 @@ test('any filter under any grouping has just the findings that pass it', () => {
   fc.assert(
     fc.property(filters, fc.constantFrom(...GROUPINGS), (filter, grouping) => {
       const wanted = byHand(filter);
-      const { order, groups, fresh, errors, facets } = narrow(index, filter, grouping);
+      const { order, groups, fresh, errors, facets } = narrow(index, filter, grouping, words);
       expect(order).toHaveLength(wanted.length);
       expect(new Set(order).size).toBe(order.length);
       expect(groups.reduce((sum, { count }) => sum + count, 0)).toBe(wanted.length);

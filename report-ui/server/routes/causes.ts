@@ -8,6 +8,7 @@ import { route } from '../route.ts';
 import type { CountedCause } from '../run-model.ts';
 import { fittingSlice, partOf, startOf } from '../slices.ts';
 import { byCheck, total } from '../tally.ts';
+import { isCounted } from '../../../src/samples/what-counts.ts';
 
 const CAUSES_AT_ONCE = 100;
 const PLACES_AT_ONCE = 60;
@@ -17,7 +18,7 @@ export function rankCause({ cause, counts }: CountedCause): RankedCause {
     ...cause,
     subject: causeSubject(cause),
     fresh: total(counts.filter(({ status }) => status === 'new')),
-    checks: byCheck(counts),
+    checks: byCheck(counts.filter(isCounted)),
   };
 }
 

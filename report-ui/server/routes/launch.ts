@@ -65,7 +65,7 @@ export function launchRoutes(app: FastifyInstance, { ledger, models, nights, sou
 
   function documentOf(verdict: GateJudgement, { counts }: RunModel): SheetDocument {
     const worth = new Map<string, number>();
-    for (const { cause, theme, status, count } of counts)
+    for (const { cause, theme, status, count } of counts.kinds)
       if (cause !== null && theme === verdict.theme && status !== 'exempt') worth.set(cause, (worth.get(cause) ?? 0) + count);
     return sheetDocument(verdict, { worth, version: session.gloam });
   }

@@ -3,7 +3,7 @@ import type { FastifyInstance } from 'fastify';
 import type { Grouping, ListFilter } from '../../api/list.ts';
 import { causeSubject } from '../../../src/gate/words.ts';
 import type { ServerContext } from '../context.ts';
-import { narrow } from '../finding-index.ts';
+import { narrow, wordsFor } from '../finding-index.ts';
 import type { FindingIndex, Narrowed } from '../finding-index.ts';
 import { route } from '../route.ts';
 import type { RunModel } from '../run-model.ts';
@@ -18,7 +18,7 @@ export function listRoutes(app: FastifyInstance, { ledger, models, indexes }: Se
   const narrowed = keptNarrowings();
   route(app, 'list', async ({ params, query: { after, group = 'cause', ...filter } }) => {
     const index = await indexes.of(await models.of(params.run));
-    const { order, groups, fresh, errors, facets } = narrowed(index, filter, group);
+    const { order, groups, fresh, errors, facets } = await narrowed(index, filter, group);
     const part = partOf(groups, startOf(after), GROUPS_AT_ONCE);
     return {
       total: order.length,
@@ -33,7 +33,7 @@ export function listRoutes(app: FastifyInstance, { ledger, models, indexes }: Se
   route(app, 'rows', async ({ params, query: { from = 0, group = 'cause', ...filter } }) => {
     const model = await models.of(params.run);
     const index = await indexes.of(model);
-    const { order } = narrowed(index, filter, group);
+    const { order } = await narrowed(index, filter, group);
     const numbers = order.slice(from, from + ROWS_AT_ONCE).flatMap((at) => index.numbers[at] ?? []);
     const findings = await ledger.numberedFindings(model.summary.id, numbers);
     const viewOf = viewsById(model);
@@ -60,16 +60,17 @@ function viewsById(model: RunModel): ReadonlyMap<string, RunModel['views'][numbe
   return known;
 }
 
-function keptNarrowings(): (index: FindingIndex, filter: ListFilter, group: Grouping) => Narrowed {
-  const kept = new WeakMap<FindingIndex, Map<string, Narrowed>>();
+function keptNarrowings(): (index: FindingIndex, filter: ListFilter, group: Grouping) => Promise<Narrowed> {
+  const kept = new WeakMap<FindingIndex, Map<string, Promise<Narrowed>>>();
   return (index, filter, group) => {
-    const mine = kept.get(index) ?? new Map<string, Narrowed>();
+    const mine = kept.get(index) ?? new Map<string, Promise<Narrowed>>();
     kept.set(index, mine);
     const key = JSON.stringify([group, Object.entries(filter).sort()]);
     const known = mine.get(key);
     if (known !== undefined) return known;
-    const made = narrow(index, filter, group);
+    const made = wordsFor(index, filter).then((words) => narrow(index, filter, group, words));
     mine.set(key, made);
+    made.catch(() => mine.delete(key));
     const [oldest] = mine.keys();
     if (mine.size > KEPT && oldest !== undefined) mine.delete(oldest);
     return made;

@@ -14,7 +14,7 @@ export function ownerRoutes(app: FastifyInstance, { ledger, models, nights, answ
   route(app, 'owners', async ({ params }) => {
     const model = await models.of(params.run);
     const { summary } = model;
-    const open = model.counts.filter(({ status }) => status !== 'exempt');
+    const open = model.counts.kinds.filter(({ status }) => status !== 'exempt');
     const gone = await model.gone();
     const until = (await ledger.runs({ state: 'finished', whole: true })).filter(({ startedAt }) => startedAt <= summary.startedAt);
     const told = (await nights.of(until.slice(0, NIGHTS).reverse())).map(({ run, sums }) => ({

@@ -68,6 +68,6 @@ function runningSummary({ summary, views, counts }: RunModel): Answered {
     views: views.filter(({ status }) => status !== 'planned').length,
     failed: views.filter(({ status }) => status === 'failed').length,
     planned: views.length,
-    findings: byCheck(counts.filter(isCounted)),
+    findings: byCheck(counts.kinds.filter(isCounted)),
   };
 }

@@ -3,7 +3,7 @@ import type { FastifyInstance } from 'fastify';
 import type { SearchHit } from '../../api/search.ts';
 import { causeSubject } from '../../../src/gate/words.ts';
 import type { ServerContext } from '../context.ts';
-import type { FindingIndex } from '../finding-index.ts';
+import type { FindingIndex, Words } from '../finding-index.ts';
 import { valueAt } from '../finding-index.ts';
 import { route } from '../route.ts';
 
@@ -14,6 +14,7 @@ export function searchRoutes(app: FastifyInstance, { models, indexes, sources }:
   route(app, 'search', async ({ params, query }) => {
     const model = await models.of(params.run);
     const index = await indexes.of(model);
+    const words = await index.words();
     const wanted = query.q.trim().toLowerCase();
     const pages = [...new Set(model.views.map(({ page }) => page))];
     const themes = model.summary.themes.map(({ name }) => name);
@@ -42,9 +43,9 @@ export function searchRoutes(app: FastifyInstance, { models, indexes, sources }:
       ...named('page', pages, (name) => open('page', name)),
       ...named('owner', owners, (name) => open('owner', name)),
       ...named('theme', themes, (name) => open('theme', name)),
-      ...colourHits(index, wanted),
-      ...selectorHits(index, wanted),
-      ...textHits(index, wanted),
+      ...colourHits(index, words, wanted),
+      ...selectorHits(index, words, wanted),
+      ...textHits(index, words, wanted),
     ];
     return { hits: hits.slice(0, MOST) };
   });
@@ -92,15 +93,15 @@ function isColor(text: string): boolean {
   return /^#[0-9a-f]{3,8}$/.test(text);
 }
 
-function colourHits(index: FindingIndex, wanted: string): readonly SearchHit[] {
+function colourHits(index: FindingIndex, words: Words, wanted: string): readonly SearchHit[] {
   if (!isColor(wanted)) return [];
-  const count = index.texts.reduce((sum, text, at) => sum + (text.includes(wanted) && isOpen(index, at) ? 1 : 0), 0);
+  const count = words.texts.reduce((sum, text, at) => sum + (text.includes(wanted) && isOpen(index, at) ? 1 : 0), 0);
   return [{ kind: 'colour', key: wanted, title: wanted, note: 'measured or painted', count }];
 }
 
-function selectorHits(index: FindingIndex, wanted: string): readonly SearchHit[] {
+function selectorHits(index: FindingIndex, words: Words, wanted: string): readonly SearchHit[] {
   const counts = new Map<string, number>();
-  for (const [at, selector] of index.selectors.entries()) {
+  for (const [at, selector] of words.selectors.entries()) {
     if (isOpen(index, at) && selector.toLowerCase().includes(wanted)) counts.set(selector, (counts.get(selector) ?? 0) + 1);
   }
   return [...counts]
@@ -109,8 +110,8 @@ function selectorHits(index: FindingIndex, wanted: string): readonly SearchHit[]
     .map(([selector, count]) => ({ kind: 'selector', key: selector, title: selector, note: '', count }));
 }
 
-function textHits(index: FindingIndex, wanted: string): readonly SearchHit[] {
-  const count = index.texts.reduce((sum, text, at) => sum + (text.includes(wanted) && isOpen(index, at) ? 1 : 0), 0);
+function textHits(index: FindingIndex, words: Words, wanted: string): readonly SearchHit[] {
+  const count = words.texts.reduce((sum, text, at) => sum + (text.includes(wanted) && isOpen(index, at) ? 1 : 0), 0);
   if (count === 0) return [];
   return [{ kind: 'text', key: wanted, title: `“${wanted}”`, note: 'anywhere in selector, text or message', count }];
 }

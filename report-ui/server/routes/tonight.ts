@@ -1,7 +1,7 @@
 // What changed since the run before, and the grid of pages and themes.
 import type { FastifyInstance } from 'fastify';
 import type { GridCell, GridRow, Tonight } from '../../api/tonight.ts';
-import type { CountCell, CoverageFact, StoredView } from '../../../src/ledger/records.ts';
+import type { CoverageFact, KindCount, PlaceCount, StoredView } from '../../../src/ledger/records.ts';
 import type { ServerContext } from '../context.ts';
 import { route } from '../route.ts';
 import type { RunModel } from '../run-model.ts';
@@ -17,12 +17,13 @@ const ROWS_AT_ONCE = 500;
 export function tonightRoutes(app: FastifyInstance, { ledger, models }: ServerContext): void {
   route(app, 'tonight', async ({ params }) => {
     const model = await models.of(params.run);
-    const { summary, views, counts } = model;
+    const { summary, views } = model;
+    const counts = model.counts.kinds;
     const gone = await model.gone();
     const causes = (await model.causes()).map(rankCause);
     const failed = views.filter(({ status }) => status === 'failed');
     const { changed } = await ledger.countComparisons(summary.id);
-    const change = (cells: readonly CountCell[], gone: number): Tonight['total'] => {
+    const change = (cells: readonly KindCount[], gone: number): Tonight['total'] => {
       const { fresh, known, exempt } = countFindings(cells);
       return { fresh, known, exempt, gone };
     };
@@ -77,7 +78,7 @@ function pageOwners(coverage: readonly CoverageFact[]): ReadonlyMap<string, stri
 
 function gridRows({ views, counts }: RunModel, themes: readonly string[], owners: ReadonlyMap<string, string>): readonly GridRow[] {
   const viewsOf = groupBy(views, ({ page, theme }) => `${theme}\n${page}`);
-  const countsOf = groupBy(counts, ({ page, theme }) => `${theme}\n${page}`);
+  const countsOf = groupBy(counts.places, ({ page, theme }) => `${theme}\n${page}`);
   return distinct(views.map(({ page }) => page)).map((page) => {
     const owner = owners.get(page);
     const cells = themes.map((theme) => cellOf(countsOf.get(`${theme}\n${page}`) ?? [], viewsOf.get(`${theme}\n${page}`) ?? []));
@@ -85,9 +86,9 @@ function gridRows({ views, counts }: RunModel, themes: readonly string[], owners
   });
 }
 
-function cellOf(counts: readonly CountCell[], views: readonly StoredView[]): GridCell {
+function cellOf(counts: readonly PlaceCount[], views: readonly StoredView[]): GridCell {
   const open = counts.filter(isCounted);
-  const at = (level: CountCell['level']): number => total(open.filter((cell) => cell.level === level));
+  const at = (level: PlaceCount['level']): number => total(open.filter((cell) => cell.level === level));
   return [
     at('error'),
     at('warning'),

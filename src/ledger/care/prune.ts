@@ -97,7 +97,7 @@ async function sortRuns(
 
 export async function dropRuns(trx: Trx, runs: readonly number[]): Promise<void> {
   for (const batch of batches(runs)) {
-    for (const table of ['run_view', 'run_cause', 'coverage', 'comparison'] as const) {
+    for (const table of ['run_view', 'run_cause', 'coverage', 'comparison', 'tally'] as const) {
       await trx.deleteFrom(table).where('run', 'in', batch).execute();
     }
     // The name stays, for findings that were first seen in it.

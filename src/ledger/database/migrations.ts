@@ -114,6 +114,12 @@ const SEALS: Migration = {
     ),
 };
 
+/** What the first screen of the report counts, stored once when a run ends; a run that has none is counted when it is asked for. */
+const TALLIES: Migration = {
+  up: (db) =>
+    run(db, [`create table tally (run integer primary key, hash text not null, bases text not null, body blob not null)`]),
+};
+
 /** By name, which is also their order. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '001-runs': RUNS,
@@ -125,6 +131,7 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '007-standard': STANDARD,
   '008-foretold': FORETOLD,
   '009-seals': SEALS,
+  '010-tallies': TALLIES,
 };
 
 export const MIGRATION_PROVIDER: MigrationProvider = { getMigrations: () => Promise.resolve({ ...MIGRATIONS }) };

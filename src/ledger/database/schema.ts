@@ -193,7 +193,19 @@ export interface ComparisonTable {
   readonly seal: Generated<string | null>;
 }
 
+/** What a finished run came to (tally.ts): follows from its findings, and is counted anew where it is missing. */
+export interface TallyTable {
+  readonly run: number;
+  /** SHA-256 of `body`. */
+  readonly hash: string;
+  /** Numbers of the runs that what is gone was counted against; it holds while all of them are there. */
+  readonly bases: Json<readonly number[]>;
+  /** Packed (packed-tally.ts). */
+  readonly body: Buffer;
+}
+
 export interface LedgerSchema {
+  readonly tally: TallyTable;
   readonly acceptance: AcceptanceTable;
   readonly accepted_picture: AcceptedPictureTable;
   readonly difference: DifferenceTable;

@@ -34,9 +34,17 @@ export function baseRunOf(run: Pick<RunRow, 'n' | 'label' | 'foretold_of'>, view
 
 /** Ids of the runs that are the bases of a run's views, newest first. */
 export async function readBases(context: LedgerContext, runId: string): Promise<readonly string[]> {
-  const run = await runRow(context, runId);
+  return (await basesOf(context, await runRow(context, runId))).map(({ id }) => id);
+}
+
+/** Their numbers. */
+export async function baseNumbers(context: LedgerContext, run: RunRow): Promise<readonly number[]> {
+  return (await basesOf(context, run)).map(({ n }) => n);
+}
+
+async function basesOf(context: LedgerContext, run: RunRow): Promise<readonly { readonly n: number; readonly id: string }[]> {
   const rows = await baseRows(context, run, BEFORE);
-  const found = await sql<{ readonly id: string }>`
-    select id from run where n in (select run from (${rows})) order by n desc`.execute(context.db);
-  return found.rows.map(({ id }) => id);
+  const found = await sql<{ readonly n: number; readonly id: string }>`
+    select n, id from run where n in (select run from (${rows})) order by n desc`.execute(context.db);
+  return found.rows;
 }

@@ -1,12 +1,11 @@
 // How many findings are gone, by theme, check and owner: all of them, where the list of them is cut.
 import { sql } from 'kysely';
 import { BEFORE, baseRows } from './base-views.ts';
-import { type LedgerContext, runRow } from '../database/ledger-context.ts';
+import type { LedgerContext, RunRow } from '../database/ledger-context.ts';
 import type { GoneCount } from '../records.ts';
 
-/** Of views that were judged again, each against the newest run that judged it before; exempt ones were not open. @throws run-unknown */
-export async function countGone(context: LedgerContext, runId: string): Promise<readonly GoneCount[]> {
-  const run = await runRow(context, runId);
+/** Of views that were judged again, each against the newest run that judged it before; exempt ones were not open. */
+export async function countGone(context: LedgerContext, run: RunRow): Promise<readonly GoneCount[]> {
   const { rows } = await sql<GoneCount>`
     with seen (view, run, sheet) as materialized (${await baseRows(context, run, BEFORE)})
     select view.theme, finding."check", finding.owner, count(*) as count

@@ -1,35 +1,55 @@
-// All findings of a run counted in one go, for whoever sorts them in several ways: the index alone is read, sheet by sheet in its order.
-import { type LedgerContext, runRow } from '../database/ledger-context.ts';
-import type { TallyCell } from '../records.ts';
+// All findings of a run counted: as it was stored when the run ended, else from the findings.
+import { sql } from 'kysely';
+import { hashOf } from '../blobs.ts';
+import { fromJson } from '../database/json-column.ts';
+import { type LedgerContext, type RunRow, runRow } from '../database/ledger-context.ts';
+import { type StoredTally, unpackTally } from '../database/packed-tally.ts';
+import type { GoneCount, KindCount, PlaceCount, RunTally } from '../records.ts';
+import { countGone } from './count-gone.ts';
 
-export async function readTally(context: LedgerContext, runId: string): Promise<readonly TallyCell[]> {
-  const { db } = context;
+/** @throws run-unknown */
+export async function readTally(context: LedgerContext, runId: string): Promise<RunTally> {
   const run = await runRow(context, runId);
-  const sheets = await db
-    .selectFrom('run_view')
-    .innerJoin('view', 'view.n', 'run_view.view')
-    .select(['run_view.sheet', 'view.id', 'view.page', 'view.theme'])
-    .where('run_view.run', '=', run.n)
-    .where('run_view.sheet', 'is not', null)
-    .orderBy('run_view.ord')
-    .execute();
-  const rows = await db
-    .selectFrom('finding')
-    .select(['sheet', 'check', 'level', 'since', 'exempt', 'owner', 'cause'])
-    .select((eb) => eb.fn.countAll<number>().as('count'))
-    .where('sheet', 'in', (eb) => eb.selectFrom('run_view').select('sheet').where('run', '=', run.n).where('sheet', 'is not', null))
-    .groupBy(['sheet', 'check', 'level', 'since', 'exempt', 'owner', 'cause'])
-    .execute();
-  const bySheet = new Map<number | null, (typeof rows)[number][]>();
-  for (const row of rows) {
-    const known = bySheet.get(row.sheet);
-    if (known === undefined) bySheet.set(row.sheet, [row]);
-    else known.push(row);
-  }
-  return sheets.flatMap(({ sheet, id, page, theme }) =>
-    (bySheet.get(sheet) ?? []).map(({ check, level, since, exempt, owner, cause, count }): TallyCell => {
-      const status = exempt === 1 ? 'exempt' : since === run.n ? 'new' : 'known';
-      return { view: id, page, theme, check, level, status, owner, cause, count };
-    }),
-  );
+  return (await storedTally(context, run)) ?? (await countTally(context, run));
+}
+
+/** Of views that were judged again, each against the newest run that judged it before; exempt ones were not open. @throws run-unknown */
+export async function readGoneCounts(context: LedgerContext, runId: string): Promise<readonly GoneCount[]> {
+  const run = await runRow(context, runId);
+  const stored = await storedTally(context, run);
+  return stored?.basesThere === true ? stored.gone : countGone(context, run);
+}
+
+interface Found extends StoredTally {
+  /** Whether every run it was held against is there still. */
+  readonly basesThere: boolean;
+}
+
+/** Undefined where there is none, or where its bytes are not those that were stored. */
+async function storedTally({ db }: LedgerContext, run: RunRow): Promise<Found | undefined> {
+  const row = await db.selectFrom('tally').selectAll().where('run', '=', run.n).executeTakeFirst();
+  if (row === undefined || hashOf(row.body) !== row.hash) return undefined;
+  const bases = fromJson(row.bases);
+  const { there } = await db
+    .selectFrom('run')
+    .select((eb) => eb.fn.countAll<number>().as('there'))
+    .where('n', 'in', bases)
+    .where('state', '=', 'finished')
+    .executeTakeFirstOrThrow();
+  return { ...unpackTally(row.body), basesThere: there === bases.length };
+}
+
+export async function countTally({ db }: LedgerContext, run: RunRow): Promise<RunTally> {
+  const status = sql`case when finding.exempt then 'exempt' when finding.since = ${run.n} then 'new' else 'known' end`;
+  const from = sql`from run_view
+    cross join view on view.n = run_view.view
+    cross join finding on finding.sheet = run_view.sheet
+    where run_view.run = ${run.n}`;
+  const { rows: places } = await sql<PlaceCount>`
+    select view.page, view.theme, finding.level, ${status} as status, count(*) as count ${from}
+    group by view.page, view.theme, finding.level, ${status} order by min(run_view.ord)`.execute(db);
+  const { rows: kinds } = await sql<KindCount>`
+    select view.theme, finding."check", finding.level, ${status} as status, finding.owner, finding.cause, count(*) as count ${from}
+    group by view.theme, finding."check", finding.level, ${status}, finding.owner, finding.cause`.execute(db);
+  return { places, kinds };
 }

@@ -8,6 +8,7 @@ import { toJson } from '../database/json-column.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from '../database/ledger-context.ts';
 import { sealRun } from '../database/seals.ts';
 import { coverageShares } from '../read/coverage.ts';
+import { storeTally } from './store-tally.ts';
 import type { CoverageFact, RunTotals } from '../records.ts';
 import { countFindings, isCounted } from '../../samples/what-counts.ts';
 
@@ -34,6 +35,7 @@ export async function storeCoverage(context: LedgerContext, runId: string, facts
 export async function finishRun(context: LedgerContext, runId: string, finishedAt: string, cut = false): Promise<RunTotals> {
   const run = await openRunRow(context, runId);
   const totals = await countTotals(context, run);
+  await storeTally(context, runId);
   await context.db
     .updateTable('run')
     .set({

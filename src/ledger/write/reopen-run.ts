@@ -26,6 +26,7 @@ export async function reopenRun({ db }: LedgerContext): Promise<string | null> {
       .set({ state: 'running', finished_at: null, totals: null, explained: null, seal: null })
       .where('n', '=', latest.n)
       .execute();
+    await trx.deleteFrom('tally').where('run', '=', latest.n).execute();
     for (const table of ['run_view', 'comparison'] as const)
       await trx.updateTable(table).set({ seal: null }).where('run', '=', latest.n).execute();
     return latest.id;
