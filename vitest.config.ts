@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { LongestFirst } from './tests/longest-first.ts';
 
 // Two projects: `pure` needs nothing but Node; `browser` drives a real Chromium, the built command line and servers.
 const BROWSER = ['tests/browser/**', 'tests/cli/**', 'tests/ui/**', 'tests/scenarios/**', 'tests/package/**'];
@@ -6,6 +7,9 @@ const BROWSER = ['tests/browser/**', 'tests/cli/**', 'tests/ui/**', 'tests/scena
 export default defineConfig({
   test: {
     reporters: ['default', './tests/closing-line.ts'],
+    sequence: { sequencer: LongestFirst },
+    // Three files at once on two cores: a file that drives a browser waits for almost half of its time.
+    maxWorkers: 3,
     projects: [
       {
         test: {
@@ -25,14 +29,11 @@ export default defineConfig({
           hookTimeout: 120_000,
           // The command line of what was compiled last.
           globalSetup: './bundle-cli.mjs',
-          maxWorkers: 2,
           // As above; each file closes the browsers and servers it opened.
           isolate: false,
           // Real browsers on shared cores: wait for a condition up to a deadline, and in CI give a lost tab a second chance.
           expect: { poll: { timeout: 15_000 } },
           retry: process.env['CI'] === undefined ? 0 : 2,
-          // After the pure ones: projects with workers of their own number cannot share a group (vitest 4).
-          sequence: { groupOrder: 1 },
         },
       },
     ],
