@@ -102,12 +102,11 @@ function putIn(files: readonly string[], repair: Repair): readonly RepairPart[] 
       : [repair];
   }
   return [repair, ...(repair.also ?? [])].filter((part) => {
-    const { rule, place } = /^\w+(?: of (?<rule>.+?))? on (?<place>.+)$/u.exec(part.of)?.groups ?? {};
-    const at = place ?? part.of;
-    const isInk = place !== undefined;
+    const { what, rule, place: at } = (part.change === 'use' ? part.drawn : undefined) ?? { place: part.of };
+    const isInk = what !== undefined;
     const by = `var(${part.to})`;
     const own = files.at(-1);
-    const property = part.of.startsWith('surface') ? 'background-color' : 'color';
+    const property = what === 'surface' ? 'background-color' : 'color';
     // “text on .card”: of the rule itself, or of what is in it.
     const isThere = (selector: string): boolean => selector === at || (isInk && selector.includes(at));
     if (rule !== undefined && own !== undefined) {

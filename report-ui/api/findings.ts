@@ -79,20 +79,42 @@ const chainLink = z.strictObject({
   line: z.number().exactOptional(),
 }) satisfies z.ZodType<ChainLink>;
 
-const repair = z.strictObject({
-  change: z.enum(['value', 'alias', 'use', 'add', 'rebuild', 'style']),
-  of: z.string(),
-  from: z.string(),
-  to: z.string(),
-  also: z
-    .array(z.strictObject({ of: z.string(), from: z.string(), to: z.string() }))
-    .readonly()
-    .exactOptional(),
+const swap = { of: z.string(), from: z.string(), to: z.string() };
+const plain = { change: z.enum(['value', 'alias', 'rebuild']), ...swap };
+const use = {
+  change: z.literal('use'),
+  ...swap,
+  drawn: z.strictObject({ what: z.string(), rule: z.string().exactOptional(), place: z.string() }).exactOptional(),
+};
+const ask = z.strictObject({ theme: z.string(), on: z.string(), contrast: z.number(), suggestion: z.string().exactOptional() });
+const add = { change: z.literal('add'), ...swap, asks: z.array(ask).readonly() };
+const style = {
+  change: z.literal('style'),
+  ...swap,
+  style: z.strictObject({ property: z.string(), from: z.string(), to: z.string() }),
+};
+
+const repairPart = z.discriminatedUnion('change', [
+  z.strictObject(plain),
+  z.strictObject(use),
+  z.strictObject(add),
+  z.strictObject(style),
+]);
+
+const reach = {
+  also: z.array(repairPart).readonly().exactOptional(),
   after: z.array(z.string()).readonly().exactOptional(),
   themes: z.array(z.string()).readonly(),
   fixes: count,
   breaks: count,
-}) satisfies z.ZodType<Repair>;
+};
+
+const repair = z.discriminatedUnion('change', [
+  z.strictObject({ ...plain, ...reach }),
+  z.strictObject({ ...use, ...reach }),
+  z.strictObject({ ...add, ...reach }),
+  z.strictObject({ ...style, ...reach }),
+]) satisfies z.ZodType<Repair>;
 
 export const cause = z.strictObject({
   id: z.string(),

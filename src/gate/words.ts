@@ -36,10 +36,8 @@ export function causeSubject({ step, token, property, repair }: Cause): string |
       return repair.of;
     case 'use':
       return property === undefined ? repair.of : `${property} of ${repair.of}`;
-    case 'style': {
-      const colon = repair.from.indexOf(':');
-      return colon < 0 ? repair.of : `${repair.from.slice(0, colon)} of ${repair.of}`;
-    }
+    case 'style':
+      return `${repair.style.property} of ${repair.of}`;
     case 'add':
       return repair.from === '' ? repair.of : `${repair.from} on ${repair.of}`;
     case undefined:

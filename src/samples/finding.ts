@@ -56,21 +56,53 @@ export interface ChainLink {
   readonly line?: number;
 }
 
-/** A part of a repair that uses another token; `of` says where, `from` and `to` as in the repair. */
-export interface RepairPart {
+/** What is shown of a change; programs go by the members of its kind, nobody reads them out of these words. */
+interface Swap {
+  /** Step, token or selector that changes. */
   readonly of: string;
+  /** Token paths without braces, colours, or the declaration of a style. */
   readonly from: string;
   readonly to: string;
 }
 
-export interface Repair {
-  readonly change: 'value' | 'alias' | 'use' | 'add' | 'rebuild' | 'style';
-  /** Step, token or selector that changes. */
-  readonly of: string;
-  /** Token paths without braces, or colours. */
+/** What is drawn on a surface and changes with it. */
+export interface DrawnOn {
+  /** Text, icon, outline … */
+  readonly what: string;
+  /** The rule that sets its colour, where one does. */
+  readonly rule?: string;
+  /** The surface, as the page calls it. */
+  readonly place: string;
+}
+
+/** What a token that is missing must be in one theme. */
+export interface Ask {
+  readonly theme: string;
+  /** The hardest of the surfaces it lies on. */
+  readonly on: string;
+  readonly contrast: number;
+  /** The nearest colour that would do; none where no colour does. */
+  readonly suggestion?: string;
+}
+
+/** A property in the page's own style and what it is to be. */
+export interface StyleSwap {
+  readonly property: string;
   readonly from: string;
   readonly to: string;
-  /** What must change with it: inks of a surface, each in the place it is drawn in. */
+}
+
+/** One change of a repair. */
+export type RepairPart =
+  | (Swap & { readonly change: 'value' | 'alias' | 'rebuild' })
+  | (Swap & { readonly change: 'use'; readonly drawn?: DrawnOn })
+  | (Swap & { readonly change: 'add'; readonly asks: readonly Ask[] })
+  | (Swap & { readonly change: 'style'; readonly style: StyleSwap });
+
+export type RepairChange = RepairPart['change'];
+
+export interface RepairReach {
+  /** What must change with it: a second definition, the inks of a surface. */
   readonly also?: readonly RepairPart[];
   /** Ids of the causes that must be mended first: without them it would mend less, or break more. */
   readonly after?: readonly string[];
@@ -79,6 +111,8 @@ export interface Repair {
   readonly fixes: number;
   readonly breaks: number;
 }
+
+export type Repair = RepairPart & RepairReach;
 
 /** The one fault behind many findings (contract §3). */
 export interface Cause {

@@ -5,14 +5,13 @@ import { causeTitle } from '../../src/gate/words.ts';
 
 const bare: Cause = { id: 'c1', layer: 'unknown', chain: [], findings: 3, themes: ['dusk'], pages: 2, confidence: 0.9, why: '' };
 
-const repair = (change: Repair['change'], of: string, from: string, to: string): Repair => ({
+const counts = { themes: ['dusk'], fixes: 1, breaks: 0 };
+const repair = (change: 'value' | 'alias' | 'rebuild' | 'use', of: string, from: string, to: string): Repair => ({
   change,
   of,
   from,
   to,
-  themes: ['dusk'],
-  fixes: 1,
-  breaks: 0,
+  ...counts,
 });
 
 // derived: the words of the contract, section 3: `of` names the step, token or selector that changes
@@ -26,9 +25,28 @@ test.each<[string, Partial<Cause>]>([
   ],
   [
     'usage: filter of html',
-    { layer: 'usage', token: 'live.mark', property: 'color', repair: repair('style', 'html', 'filter: invert(1)', 'filter: none') },
+    {
+      layer: 'usage',
+      token: 'live.mark',
+      property: 'color',
+      repair: {
+        change: 'style',
+        of: 'html',
+        from: 'filter: invert(1)',
+        to: 'filter: none',
+        style: { property: 'filter', from: 'invert(1)', to: 'none' },
+        ...counts,
+      },
+    },
   ],
-  ['gap: mark.quiet on face.desk', { layer: 'gap', token: 'mark.quiet', repair: repair('add', 'face.desk', 'mark.quiet', '4.5') }],
+  [
+    'gap: mark.quiet on face.desk',
+    {
+      layer: 'gap',
+      token: 'mark.quiet',
+      repair: { change: 'add', of: 'face.desk', from: 'mark.quiet', to: '4.5', asks: [], ...counts },
+    },
+  ],
   ['token: strobe.lamp', { layer: 'token', token: 'strobe.lamp' }],
   ['unknown', { layer: 'unknown' }],
 ])('%s', (title, over) => {

@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import SqliteFile from 'better-sqlite3';
 import { sql } from 'kysely';
 import { describe, expect, test } from 'vitest';
+import { hashOf } from '../../src/ledger/blobs.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import { MIGRATIONS } from '../../src/ledger/database/migrations.ts';
 import { openDatabase } from '../../src/ledger/database/open-database.ts';
@@ -109,6 +110,63 @@ describe('notes that an older version wrote as sentences', () => {
       { code: 'not-compared', data: { reference: 'noon', places: 5, of: 9, selectors: 3, first: ['#a', '#b', '#c'] } },
     ]);
     expect(items.filter(({ id }) => id !== dusk.id).flatMap(({ notes }) => notes)).toEqual([]);
+  });
+});
+
+describe('repairs that an older version wrote in words alone', () => {
+  test('get the members of their kind, keep everything else, and prove', async () => {
+    await using folder = await tempFolder();
+    {
+      await using ledger = await openLedger(folder.path, { access: 'own' });
+      await storeNight(ledger, { run: { id: 'n1' } });
+    }
+    const bare = { id: 'c1', layer: 'usage', chain: [], findings: 1, themes: ['dusk'], pages: 1, confidence: 0.9, why: 'so' };
+    const counts = { themes: ['dusk'], fixes: 1, breaks: 0 };
+    // recorded: shapes of the version before
+    const said = [
+      { ...bare, repair: { change: 'style', of: 'html', from: 'filter: invert(1)', to: 'filter: none', ...counts } },
+      {
+        ...bare,
+        id: 'c2',
+        repair: {
+          change: 'use',
+          of: '.card',
+          from: '#fff',
+          to: 'face.card',
+          also: [{ of: 'text on .card', from: '#eee', to: 'mark' }],
+          ...counts,
+        },
+      },
+      {
+        ...bare,
+        id: 'c3',
+        repair: { change: 'add', of: 'face.card', from: 'mark', to: '4.5 on #fff in dusk (such as #555)', ...counts },
+      },
+      { ...bare, id: 'c4', repair: undefined },
+    ];
+    const file = new SqliteFile(join(folder.path, 'ledger.sqlite'));
+    file.exec('delete from run_cause; delete from cause');
+    for (const [ord, body] of said.map((each) => JSON.stringify(each)).entries()) {
+      const { lastInsertRowid } = file
+        .prepare('insert into cause (id, hash, body) values (?, ?, ?)')
+        .run(`c${String(ord + 1)}`, hashOf(body), body);
+      file.prepare('insert into run_cause (run, ord, cause) values (1, ?, ?)').run(ord, lastInsertRowid);
+    }
+    file.close();
+    age(folder.path);
+    await using ledger = await openLedger(folder.path, { access: 'edit' });
+    const [style, use, add, none] = await ledger.causes('n1');
+    expect(style).toEqual({
+      ...said[0],
+      repair: { ...said[0]?.repair, style: { property: 'filter', from: 'invert(1)', to: 'none' } },
+    });
+    expect(use?.repair).toMatchObject({ of: '.card', also: [{ change: 'use', of: 'text on .card' }] });
+    expect(add?.repair).toEqual({ ...said[2]?.repair, asks: [] });
+    expect(none).toEqual({ ...bare, id: 'c4' });
+    const opened = openDatabase(folder.path);
+    const { rows } = await sql<{ readonly hash: string; readonly body: string }>`select hash, body from cause`.execute(opened.db);
+    await opened.close();
+    expect(rows.map(({ hash }) => hash)).toEqual(rows.map(({ body }) => hashOf(body)));
   });
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { Cause } from '../../src/samples/finding.ts';
+import type { Cause, Repair } from '../../src/samples/finding.ts';
 import { explainLines } from '../../src/triage/tell/explain-lines.ts';
 import { paintApp } from './paint-app.ts';
 import type { Kind } from './plant-faults.ts';
@@ -85,5 +85,33 @@ test('the chain is shown hop by hop, each with its colour and place', () => {
     { kind: 'hop', text: '→ silt.400 --silt-400: #647278', color: '#647278' },
     { kind: 'repair', text: 'point mark.quiet at silt.300 instead of silt.400 (dusk)' },
     { kind: 'counts', text: 'layer: token · 2 findings · 1 page · dusk · mends 2, breaks 0 · confidence 0.90' },
+  ]);
+});
+
+test('each change of a repair has a line of its own kind', () => {
+  const repair: Repair = {
+    change: 'alias',
+    of: 'mark.quiet',
+    from: 'silt.400',
+    to: 'silt.300',
+    also: [
+      { change: 'alias', of: 'face.card', from: 'silt.800', to: 'silt.900' },
+      {
+        change: 'style',
+        of: '.card',
+        from: 'opacity: 0.4',
+        to: 'opacity: 1',
+        style: { property: 'opacity', from: '0.4', to: '1' },
+      },
+    ],
+    themes: ['dusk'],
+    fixes: 2,
+    breaks: 0,
+  };
+  const cause: Cause = { ...causeOf('alias', 3), chain: [], repair };
+  expect(explainLines(cause).flatMap(({ kind, text }) => (kind === 'repair' ? [text] : []))).toEqual([
+    'point mark.quiet at silt.300 instead of silt.400 (dusk)',
+    'and point face.card at silt.900 instead of silt.800',
+    'and in .card, write opacity: 1 instead of opacity: 0.4',
   ]);
 });

@@ -1,6 +1,6 @@
 // Explanations → causes as the ledger and the exports have them.
 import { fnv1a64 } from '../../checks/finding-id.ts';
-import type { Cause, ChainLink, Finding, Repair } from '../../samples/finding.ts';
+import type { Cause, CauseLayer, ChainLink, Finding, Repair } from '../../samples/finding.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
@@ -66,7 +66,7 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
   const ends = shown === null || repair?.change === 'style' || usesLiteral(parts) ? {} : endsOf(ground, shown, focus);
   return {
     cause: {
-      id: fnv1a64(JSON.stringify([layer, repair?.change, repair?.of, repair?.from, repair?.themes])),
+      id: idOf(layer, repair),
       layer,
       ...ends,
       ...(chain[0]?.property === undefined ? {} : { property: chain[0].property }),
@@ -81,6 +81,12 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
     findings: ids,
     changes: parts.map((part) => part.change),
   };
+}
+
+/** By what is to change: a cause keeps its name from night to night, whatever it is proposed to become. */
+function idOf(layer: CauseLayer, repair: Repair | null): string {
+  const companions = repair?.also?.flatMap((part) => (part.change === 'use' ? [] : [part.of])) ?? [];
+  return fnv1a64(JSON.stringify([layer, repair?.change, repair?.of, repair?.from, repair?.themes, ...companions]));
 }
 
 /** What people find it by: the rule, where that is known and says more than one element does. */
@@ -143,15 +149,14 @@ function variantsOf(index: TableIndex, { variants }: RuledExplanation): readonly
 }
 
 /** Of a style the declaration at fault comes first; what is painted there follows where it has a part in the fault. */
-function chainOfChange(change: Change, { from }: Repair, painted: readonly ChainLink[]): readonly ChainLink[] {
-  const colon = from.indexOf(':');
-  const style = { property: from.slice(0, colon), value: from.slice(colon + 1).trim() };
+function chainOfChange(change: Change, repair: Repair, painted: readonly ChainLink[]): readonly ChainLink[] {
+  const style = repair.change === 'style' ? [{ property: repair.style.property, value: repair.style.from }] : [];
   switch (change.kind) {
     case 'filter':
     case 'indicator':
-      return [style];
+      return style;
     case 'opacity':
-      return [style, ...painted];
+      return [...style, ...painted];
     case 'value':
     case 'alias':
     case 'use':

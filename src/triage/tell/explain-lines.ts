@@ -1,7 +1,7 @@
 // A cause → lines to show: the sentence, the chain from the pixel to the ramp with a colour for each hop, what would mend it.
 import { findColor } from '../../colour/parse-color.ts';
 import { toCssText } from '../../colour/format-color.ts';
-import type { Cause, ChainLink, RepairPart } from '../../samples/finding.ts';
+import type { Cause, ChainLink, Repair, RepairPart } from '../../samples/finding.ts';
 
 export interface ExplainLine {
   readonly kind: 'why' | 'hop' | 'repair' | 'counts';
@@ -44,23 +44,32 @@ function colorFrom(chain: readonly ChainLink[], at: number): string | null {
   return null;
 }
 
-function repairLine(repair: NonNullable<Cause['repair']>): ExplainLine {
-  const { change, of, from, to, themes } = repair;
-  const where = themes.length === 0 ? '' : ` (${themes.join(', ')})`;
-  const after = findColor(to);
-  const said: Readonly<Record<typeof change, string>> = {
-    value: `give ${of} the value ${to} instead of ${from}${where}`,
-    alias: `point ${of} at ${to} instead of ${from}${where}`,
-    use: `let ${of} use ${to} instead of ${from}${where}`,
-    add: `add a token for what lies on ${of}: ${to}`,
-    rebuild: `build the page anew: ${of} is served as ${from}, the files say ${to}${where}`,
-    style: `in ${of}, write ${to} instead of ${from}${where}`,
-  };
-  return { kind: 'repair', text: said[change], ...(after === null ? {} : { color: toCssText(after) }) };
+function repairLine(repair: Repair): ExplainLine {
+  const where = repair.themes.length === 0 ? '' : ` (${repair.themes.join(', ')})`;
+  const after = findColor(repair.to);
+  return { kind: 'repair', text: partText(repair, where), ...(after === null ? {} : { color: toCssText(after) }) };
 }
 
-function partLine({ of, from, to }: RepairPart): ExplainLine {
-  return { kind: 'repair', text: `and let ${of} use ${to} instead of ${from}` };
+function partText(part: RepairPart, where: string): string {
+  const { of, from, to } = part;
+  switch (part.change) {
+    case 'value':
+      return `give ${of} the value ${to} instead of ${from}${where}`;
+    case 'alias':
+      return `point ${of} at ${to} instead of ${from}${where}`;
+    case 'use':
+      return `let ${of} use ${to} instead of ${from}${where}`;
+    case 'add':
+      return `add a token for what lies on ${of}: ${to}`;
+    case 'rebuild':
+      return `build the page anew: ${of} is served as ${from}, the files say ${to}${where}`;
+    case 'style':
+      return `in ${of}, write ${to} instead of ${from}${where}`;
+  }
+}
+
+function partLine(part: RepairPart): ExplainLine {
+  return { kind: 'repair', text: `and ${partText(part, '')}` };
 }
 
 function afterLine(id: string): ExplainLine {

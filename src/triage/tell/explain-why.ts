@@ -129,7 +129,7 @@ function aliasSentence(ground: Ground, change: Part['change'] & { kind: 'alias' 
     theme !== reference &&
     index.governedBy(theme, change.token).includes(reference) &&
     change.themes.length < index.governedBy(theme, change.token).length;
-  const [name, from] = [index.pathOf(change.token), of.repair.from.split(' + ')[0] ?? ''];
+  const [name, from] = [index.pathOf(change.token), repair.from];
   const lead = inherited
     ? `${name} has no value of its own in ${where} and keeps ${from} of ${index.table.themes[reference]?.name ?? ''}`
     : `${name} points at ${from} in ${where}`;

@@ -1,6 +1,6 @@
 // Changes → the repair of a cause, in the words of the contract.
 import { toCssText } from '../../colour/format-color.ts';
-import type { Repair, RepairPart } from '../../samples/finding.ts';
+import type { Ask, Repair, RepairPart, StyleSwap } from '../../samples/finding.ts';
 import type { Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
 import type { Change } from '../recolor/change.ts';
@@ -25,37 +25,28 @@ export interface RepairOf {
   readonly variants: readonly VariantName[];
 }
 
-export interface VariantName extends RepairPart {
+export interface VariantName {
   readonly change: Change;
+  /** The rule. */
+  readonly of: string;
+  readonly from: string;
+  readonly to: string;
 }
 
 export function repairOf(ground: Ground, of: RepairOf): Repair | null {
   const [first, second] = of.parts;
   if (first === undefined) return null;
   const { index } = ground.world;
-  const one = stateOf(ground, first.change, of);
-  const two = second === undefined ? null : stateOf(ground, second.change, of);
   const inks = of.parts.flatMap(({ change }) =>
     inksOf(ground, change, of.variants.find((each) => each.change === change)?.of ?? of.place),
   );
-  const [main, ...others] = of.variants.map(({ change: _, ...part }) => part);
+  const [main, ...others] = of.variants.map(({ change: _, ...names }) => ({ change: 'use' as const, ...names }));
   if (main !== undefined) {
-    return {
-      change: 'use',
-      ...main,
-      also: [...others, ...inks],
-      themes: themeNames(index, of.themes),
-      fixes: of.fixes,
-      breaks: of.breaks,
-    };
+    return { ...main, also: [...others, ...inks], themes: themeNames(index, of.themes), fixes: of.fixes, breaks: of.breaks };
   }
-  const also = inks;
-  const both = (a: string, b: string | undefined): string => (b === undefined ? a : `${a} + ${b}`);
+  const also = [...(second === undefined ? [] : [partOf(ground, second.change, of)]), ...inks];
   return {
-    change: one.change,
-    of: both(one.of, two?.of),
-    from: both(one.from, two?.from),
-    to: both(one.to, two?.to),
+    ...partOf(ground, first.change, of),
     ...(also.length === 0 ? {} : { also }),
     themes: themeNames(index, shownThemes(ground, first, of.themes)),
     fixes: of.fixes,
@@ -78,21 +69,20 @@ function inksOf({ world }: Ground, change: Change, place: string): readonly Repa
   const cases = change.site.cases.flatMap((id) => world.cases[id] ?? []);
   return change.inks.map((ink) => {
     const drawn = cases.find((one) => one.role === ink.role && refKey(one.fore) === ink.from);
-    const rule = drawn?.wrote.find(({ rule: each }) => each !== 'browser' && each !== 'style attribute')?.rule;
+    const written = drawn?.wrote.find(({ rule: each }) => each !== 'browser' && each !== 'style attribute')?.rule;
+    const rule = drawn?.fore.kind === 'literal' ? undefined : written;
+    const what = WHAT[ink.role];
     return {
-      of:
-        rule === undefined || drawn?.fore.kind === 'literal'
-          ? `${WHAT[ink.role]} on ${place}`
-          : `${WHAT[ink.role]} of ${rule} on ${place}`,
+      change: 'use',
+      of: rule === undefined ? `${what} on ${place}` : `${what} of ${rule} on ${place}`,
+      drawn: { what, ...(rule === undefined ? {} : { rule }), place },
       from: drawn === undefined ? '' : nameOfRef(world.index, drawn.fore),
       to: world.index.pathOf(ink.token),
     };
   });
 }
 
-type State = Pick<Repair, 'change' | 'of' | 'from' | 'to'>;
-
-function stateOf(ground: Ground, change: Change, { shown, place }: RepairOf): State {
+function partOf(ground: Ground, change: Change, { shown, place }: RepairOf): RepairPart {
   const { index } = ground.world;
   switch (change.kind) {
     case 'value': {
@@ -112,25 +102,26 @@ function stateOf(ground: Ground, change: Change, { shown, place }: RepairOf): St
     case 'use':
       return { change: 'use', of: place, from: nameOfRef(index, change.site.ref), to: index.pathOf(change.token) };
     case 'indicator':
-      return {
-        change: 'style',
-        of: place,
-        from: 'outline: none',
-        to: `outline: 2px solid var(${propertyOf(index, change.token)})`,
-      };
+      return styleOf(place, {
+        property: 'outline',
+        from: 'none',
+        to: `2px solid var(${propertyOf(index, change.token)})`,
+      });
     case 'opacity':
-      return { change: 'style', of: place, from: `opacity: ${opacityOf(shown)}`, to: 'opacity: 1' };
+      return styleOf(place, { property: 'opacity', from: String(opacityOf(shown)), to: '1' });
     case 'remove':
-      return { change: 'style', of: place, ...shadowTexts(shown) };
+      return styleOf(place, shadowStyle(shown));
     case 'filter':
-      return { change: 'style', of: change.selector, from: `filter: ${change.filter}`, to: 'filter: none' };
+      return styleOf(change.selector, { property: 'filter', from: change.filter, to: 'none' });
     case 'add': {
       const surface = shown.backFixed ? -1 : groundOf(shown);
+      const asks = asksOf(ground, demandsOf(ground, casesOf(ground, change.cases)));
       return {
         change: 'add',
         of: surface >= 0 ? index.pathOf(surface) : place,
         from: nameOfRef(index, shown.fore),
-        to: demanded(ground, demandsOf(ground, casesOf(ground, change.cases))),
+        to: asked(asks),
+        asks,
       };
     }
     case 'rebuild': {
@@ -146,6 +137,11 @@ function stateOf(ground: Ground, change: Change, { shown, place }: RepairOf): St
   }
 }
 
+function styleOf(of: string, style: StyleSwap): RepairPart {
+  const { property, from, to } = style;
+  return { change: 'style', of, from: `${property}: ${from}`, to: `${property}: ${to}`, style };
+}
+
 function casesOf(ground: Ground, ids: readonly number[]): readonly Case[] {
   return ids.flatMap((id) => ground.world.cases[id] ?? []);
 }
@@ -156,17 +152,16 @@ export function opacityOf(one: Case): number {
 }
 
 /** The declaration that draws a shadow, and what it would be without. */
-function shadowTexts(shown: Case): { readonly from: string; readonly to: string } {
-  const { sample } = shown.place;
-  if (sample?.kind !== 'shadow') return { from: toCssText(shown.fore.color), to: 'none' };
+function shadowStyle({ place: { sample }, fore }: Case): StyleSwap {
+  if (sample?.kind !== 'shadow') return { property: 'box-shadow', from: toCssText(fore.color), to: 'none' };
   const [x, y] = sample.offset;
   const lengths = [x, y, sample.blur, ...(sample.property === 'box-shadow' ? [sample.spread] : [])].map((length) =>
     length === 0 ? '0' : `${length}px`,
   );
-  const shadow = `${sample.inset ? 'inset ' : ''}${lengths.join(' ')} ${toCssText(shown.fore.color)}`;
+  const shadow = `${sample.inset ? 'inset ' : ''}${lengths.join(' ')} ${toCssText(fore.color)}`;
   return sample.property === 'drop-shadow'
-    ? { from: `filter: drop-shadow(${shadow})`, to: 'filter: none' }
-    : { from: `${sample.property}: ${shadow}`, to: `${sample.property}: none` };
+    ? { property: 'filter', from: `drop-shadow(${shadow})`, to: 'none' }
+    : { property: sample.property, from: shadow, to: 'none' };
 }
 
 export function propertyOf(index: TableIndex, token: number): string {
@@ -178,16 +173,27 @@ function servedOf(shown: Case, token: number): Case['fore']['color'] {
   return (stale ?? shown.fore).color;
 }
 
+function asksOf({ world }: Ground, demands: readonly Demand[]): readonly Ask[] {
+  return demands.map(({ theme, on, contrast, suggestion }) => ({
+    theme: world.index.table.themes[theme]?.name ?? '',
+    on: toCssText(on),
+    contrast,
+    ...(suggestion === null ? {} : { suggestion: toCssText(suggestion) }),
+  }));
+}
+
 /** "4.5 on #8197a1 in noon (such as #151d20) and 4.5 on …" */
-export function demanded(ground: Ground, demands: readonly Demand[]): string {
-  const names = ground.world.index.table.themes.map((theme) => theme.name);
-  const groups = new Map<string, string[]>();
-  for (const { theme, on, contrast, suggestion } of demands) {
-    const would = suggestion === null ? 'where no colour reaches it' : `such as ${toCssText(suggestion)}`;
-    const text = `${contrast} on ${toCssText(on)}|(${would})`;
-    const known = groups.get(text);
-    if (known === undefined) groups.set(text, [names[theme] ?? '']);
-    else known.push(names[theme] ?? '');
+function asked(asks: readonly Ask[]): string {
+  const groups = new Map<string, { readonly ask: Ask; readonly themes: string[] }>();
+  for (const ask of asks) {
+    const key = `${ask.contrast} ${ask.on} ${ask.suggestion ?? ''}`;
+    const group = groups.get(key) ?? { ask, themes: [] };
+    group.themes.push(ask.theme);
+    groups.set(key, group);
   }
-  return listed([...groups].map(([text, themes]) => text.replace('|', ` in ${listed(themes)} `)));
+  const said = [...groups.values()].map(({ ask: { contrast, on, suggestion }, themes }) => {
+    const would = suggestion === undefined ? 'where no colour reaches it' : `such as ${suggestion}`;
+    return `${contrast} on ${on} in ${listed(themes)} (${would})`;
+  });
+  return listed(said);
 }
