@@ -131,6 +131,13 @@ export default {
       from: { path: '^(src/(?!cli/)|runner|report-ui)' },
       to: { path: '^src/cli/' },
     },
+    {
+      name: 'engine-behind-its-port',
+      comment: 'a database engine is known in its own folder; store-at.ts chooses between them',
+      severity: 'error',
+      from: { pathNot: '^src/ledger/(sqlite/|store-at\\.ts)' },
+      to: { path: '(node_modules/better-sqlite3|^src/ledger/sqlite/)' },
+    },
     ...rows,
   ],
   options: {

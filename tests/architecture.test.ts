@@ -48,6 +48,10 @@ describe('the fence between parts', () => {
       'src/samples/ebb.ts': 'export const ebb = () => 1;',
     },
     'core-reaches-no-rim': { 'src/triage/tide.ts': "import '../checks/ebb.ts';", 'src/checks/ebb.ts': "import 'node:fs';" },
+    'engine-behind-its-port': {
+      'src/ledger/read/tide.ts': "import '../sqlite/ebb.ts';",
+      'src/ledger/sqlite/ebb.ts': 'export const ebb = 1;',
+    },
     'cli-is-the-top': { 'src/gate/tide.ts': "import '../cli/ebb.ts';", 'src/cli/ebb.ts': 'export const ebb = 1;' },
     ...Object.fromEntries(
       rules

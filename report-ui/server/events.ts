@@ -2,7 +2,7 @@
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import type { LiveEvent } from '../api/live.ts';
 import { requestRefused } from '../../src/errors/server-errors.ts';
-import type { Ledger } from '../../src/ledger/ledger.ts';
+import type { RunReader } from '../../src/ledger/ports.ts';
 
 const LOOK_EVERY_MS = 1_000;
 /** A comment line now and then keeps connections through proxies alive. */
@@ -13,7 +13,7 @@ export interface Events {
   readonly tell: (event: LiveEvent) => void;
 }
 
-export function eventRoutes(app: FastifyInstance, ledger: Ledger): Events {
+export function eventRoutes(app: FastifyInstance, ledger: RunReader): Events {
   const listeners = new Set<FastifyReply['raw']>();
   let timers: readonly NodeJS.Timeout[] = [];
   let running: string | null = null;
@@ -86,7 +86,7 @@ export function eventRoutes(app: FastifyInstance, ledger: Ledger): Events {
 }
 
 async function progressOf(
-  ledger: Ledger,
+  ledger: RunReader,
   run: string,
 ): Promise<{ readonly captured: number; readonly failed: number; readonly planned: number }> {
   const count = async (status?: 'captured' | 'failed'): Promise<number> => {

@@ -3,7 +3,7 @@
 // searches. Pure but for `readIndex`.
 import type { Cause } from '../../src/samples/finding.ts';
 import { causeSubject } from '../../src/gate/words.ts';
-import type { Ledger } from '../../src/ledger/ledger.ts';
+import type { RunReader } from '../../src/ledger/ports.ts';
 import type { LeanFinding } from '../../src/ledger/read/lean.ts';
 import type { Grouping, ListFilter, ListGroup, Standing } from '../api/list.ts';
 
@@ -40,7 +40,7 @@ export interface Words {
   readonly selectors: readonly string[];
 }
 
-export async function readIndex(ledger: Ledger, run: string): Promise<FindingIndex> {
+export async function readIndex(ledger: RunReader, run: string): Promise<FindingIndex> {
   const causes = new Map((await ledger.causes(run)).map((cause) => [cause.id, cause]));
   const numbers: number[] = [];
   const faulty = new Map<number, string>();
@@ -77,7 +77,7 @@ export async function readIndex(ledger: Ledger, run: string): Promise<FindingInd
   };
 }
 
-async function readWords(ledger: Ledger, run: string, numbers: readonly number[]): Promise<Words> {
+async function readWords(ledger: RunReader, run: string, numbers: readonly number[]): Promise<Words> {
   const places = new Map(numbers.map((n, at) => [n, at]));
   const texts = new Array<string>(numbers.length).fill('');
   const selectors = new Array<string>(numbers.length).fill('');

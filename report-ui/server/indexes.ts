@@ -1,5 +1,5 @@
 // Indexes of the runs that are looked at: two at once, since one of 160,000 findings takes some 80 MB.
-import type { Ledger } from '../../src/ledger/ledger.ts';
+import type { RunReader } from '../../src/ledger/ports.ts';
 import { readIndex } from './finding-index.ts';
 import type { FindingIndex } from './finding-index.ts';
 import type { RunModel } from './run-model.ts';
@@ -10,7 +10,7 @@ export interface Indexes {
   readonly of: (model: RunModel) => Promise<FindingIndex>;
 }
 
-export function indexes(ledger: Ledger): Indexes {
+export function indexes(ledger: RunReader): Indexes {
   const kept = new Map<string, Promise<FindingIndex>>();
   return {
     of: (model) => {

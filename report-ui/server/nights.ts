@@ -1,5 +1,5 @@
 // What each night came to, for trends: kept by run, since a finished run never changes.
-import type { Ledger } from '../../src/ledger/ledger.ts';
+import type { RunReader } from '../../src/ledger/ports.ts';
 import type { RunSum, RunSummary } from '../../src/ledger/records.ts';
 
 export interface NightSums {
@@ -12,7 +12,7 @@ export interface Nights {
   readonly of: (runs: readonly RunSummary[]) => Promise<readonly NightSums[]>;
 }
 
-export function nights(ledger: Ledger): Nights {
+export function nights(ledger: RunReader): Nights {
   const kept = new Map<string, readonly RunSum[]>();
   return {
     of: async (runs) => {

@@ -1,7 +1,7 @@
 // The views of a run whose picture is not the accepted one, and what explains them. The run's own comparisons say how they differ; what is
 // accepted by now may be newer than they are.
 import type { Change, ChangeGroup } from '../api/changes.ts';
-import type { Ledger } from '../../src/ledger/ledger.ts';
+import type { Baselines, RunReader } from '../../src/ledger/ports.ts';
 import type { AcceptedPicture, ChangeGroup as Explained, Comparison, StoredView } from '../../src/ledger/records.ts';
 import { changeWords } from '../../src/pictures/change-words.ts';
 import type { RunModel } from './run-model.ts';
@@ -19,7 +19,7 @@ export interface OpenChanges {
 }
 
 /** @param set accepted set that counts */
-export async function openChanges(ledger: Ledger, { summary, views }: RunModel, set: string): Promise<OpenChanges> {
+export async function openChanges(ledger: RunReader & Baselines, { summary, views }: RunModel, set: string): Promise<OpenChanges> {
   const accepted = new Map((await ledger.accepted([set])).map((picture) => [picture.id, picture]));
   const compared = await allComparisons(ledger, summary.id);
   const open = [
@@ -33,7 +33,7 @@ export async function openChanges(ledger: Ledger, { summary, views }: RunModel, 
   return { accepted: accepted.size, changes, groups: [...explained, ...restOf(open, told)] };
 }
 
-async function allComparisons(ledger: Ledger, run: string): Promise<ReadonlyMap<string, Comparison>> {
+async function allComparisons(ledger: RunReader & Baselines, run: string): Promise<ReadonlyMap<string, Comparison>> {
   const all = new Map<string, Comparison>();
   let after: string | undefined;
   do {

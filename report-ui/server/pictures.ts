@@ -1,12 +1,12 @@
 // Pictures by hash: whole, scaled, and cut out. Never by path: a hash is letters and digits, and only PNG files are handed out.
-import { createReadStream } from 'node:fs';
-import { mkdir, open, readFile, rename, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, rename, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import type { Sharp, SharpOptions } from 'sharp';
 import { hash as hashShape } from '../api/basics.ts';
 import { nothingHere, requestUnreadable } from '../../src/errors/server-errors.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
+import type { RunReader } from '../../src/ledger/ports.ts';
 
 /** Widths there are, device px; anything else would let strangers fill the disk. */
 const THUMB_WIDTHS = [240, 480, 960];
@@ -20,7 +20,7 @@ const PNG = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
 /** The tallest picture WebP can hold. */
 const WEBP_SIDE = 16_383;
 
-type Scaler = (source: string | Buffer, options?: SharpOptions) => Sharp;
+type Scaler = (source: Buffer, options?: SharpOptions) => Sharp;
 
 interface Pixels {
   readonly data: Buffer;
@@ -43,17 +43,18 @@ export async function findScaler(): Promise<Scaler | null> {
 
 export function pictureRoutes(app: FastifyInstance, ledger: Ledger, scaler: Scaler | null, keepThumbs: boolean): void {
   app.get<{ Params: { hash: string } }>('/blobs/:hash', async (request, reply) => {
-    const file = await pictureFile(ledger, request.params.hash);
-    return send(reply, 'image/png', createReadStream(file));
+    return send(reply, 'image/png', await pictureOf(ledger, request.params.hash));
   });
   app.get<{ Params: { hash: string; width: string } }>('/thumbs/:hash/:width', async (request, reply) => {
     const { hash } = request.params;
     const width = Number(request.params.width);
     if (!THUMB_WIDTHS.includes(width))
       throw requestUnreadable('path.width', request.params.width.slice(0, 20), THUMB_WIDTHS.join(', '));
-    const file = await pictureFile(ledger, hash);
-    if (scaler === null) return send(reply, 'image/png', createReadStream(file));
-    return send(reply, 'image/webp', await thumb(ledger.folder, hash, width, () => scaled(scaler, file, width), keepThumbs));
+    // It becomes a part of a path.
+    refuseNoHash(hash);
+    if (scaler === null) return send(reply, 'image/png', await pictureOf(ledger, hash));
+    const make = async (): Promise<Buffer> => scaled(scaler, await pictureOf(ledger, hash), width);
+    return send(reply, 'image/webp', await thumb(ledger.folder, hash, width, make, keepThumbs));
   });
   const crops = keep<Buffer>(CROPS_KEPT);
   const decoded = keep<Pixels>(DECODED_KEPT);
@@ -68,10 +69,9 @@ export function pictureRoutes(app: FastifyInstance, ledger: Ledger, scaler: Scal
         `left-top-width-height in device px, at most ${String(MOST_CROP)} a side`,
       );
     }
-    const file = await pictureFile(ledger, hash);
     if (scaler === null) throw nothingHere('crops: pictures cannot be cut here');
     const crop = crops(`${hash} ${box}`, async () =>
-      cut(await decoded(hash, () => decode(scaler, file)), { left, top, width, height }),
+      cut(await decoded(hash, async () => decode(scaler, await pictureOf(ledger, hash))), { left, top, width, height }),
     );
     return send(reply, 'image/webp', await crop);
   });
@@ -92,25 +92,23 @@ function keep<T>(most: number): (key: string, make: () => Promise<T>) => Promise
   };
 }
 
-/** @throws nothing-here for anything that is not the hash of a stored PNG */
-async function pictureFile(ledger: Ledger, hash: string): Promise<string> {
-  if (!hashShape.safeParse(hash).success) throw nothingHere(`picture ${hash}`);
-  const file = ledger.blobPath(hash);
-  try {
-    await using handle = await open(file);
-    const { buffer } = await handle.read(Buffer.alloc(PNG.length), 0, PNG.length, 0);
-    if (buffer.equals(PNG)) return file;
-  } catch {
-    // missing or unreadable: the same answer
-  }
+/** @throws nothing-here for anything that is not the hash of a stored PNG, whole as it was stored */
+async function pictureOf(ledger: RunReader, hash: string): Promise<Buffer> {
+  refuseNoHash(hash);
+  const bytes = await ledger.blob(hash).catch(() => undefined);
+  if (bytes?.subarray(0, PNG.length).equals(PNG) === true) return bytes;
   throw nothingHere(`picture ${hash}`);
 }
 
-function send(reply: FastifyReply, type: string, body: Buffer | ReturnType<typeof createReadStream>): FastifyReply {
+function refuseNoHash(hash: string): void {
+  if (!hashShape.safeParse(hash).success) throw nothingHere(`picture ${hash}`);
+}
+
+function send(reply: FastifyReply, type: string, body: Buffer): FastifyReply {
   return reply.type(type).header('cache-control', FOREVER).send(body);
 }
 
-/** Kept beside the blobs, so that they are made once for each picture; a store that cannot be written does without. */
+/** Kept in the store's folder, so that they are made once for each picture; a store that cannot be written does without. */
 async function thumb(folder: string, hash: string, width: number, make: () => Promise<Buffer>, keep: boolean): Promise<Buffer> {
   const file = join(folder, 'thumbs', hash.slice(0, 2), `${hash}-${String(width)}.webp`);
   try {
@@ -129,8 +127,8 @@ async function put(file: string, content: Buffer): Promise<void> {
   await rename(under, file);
 }
 
-async function scaled(scaler: Scaler, file: string, width: number): Promise<Buffer> {
-  const image = scaler(file);
+async function scaled(scaler: Scaler, picture: Buffer, width: number): Promise<Buffer> {
+  const image = scaler(picture);
   const size = await image.metadata();
   const height = Math.max(1, Math.round((size.height / size.width) * width));
   return image
@@ -139,8 +137,8 @@ async function scaled(scaler: Scaler, file: string, width: number): Promise<Buff
     .toBuffer();
 }
 
-async function decode(scaler: Scaler, file: string): Promise<Pixels> {
-  const { data, info } = await scaler(file).raw().toBuffer({ resolveWithObject: true });
+async function decode(scaler: Scaler, picture: Buffer): Promise<Pixels> {
+  const { data, info } = await scaler(picture).raw().toBuffer({ resolveWithObject: true });
   return { data, width: info.width, height: info.height, channels: info.channels, reader: scaler };
 }
 

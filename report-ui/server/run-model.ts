@@ -1,6 +1,6 @@
 // What the answers about a run are made of, read from the ledger once and kept for finished runs, which never change.
 import type { Cause } from '../../src/samples/finding.ts';
-import type { Ledger } from '../../src/ledger/ledger.ts';
+import type { RunReader } from '../../src/ledger/ports.ts';
 import type { CoverageFact, GoneCount, KindCount, RunSummary, RunTally, StoredView } from '../../src/ledger/records.ts';
 import { groupBy } from './tally.ts';
 
@@ -27,7 +27,7 @@ export interface RunModels {
   readonly of: (id: string) => Promise<RunModel>;
 }
 
-export function runModels(ledger: Ledger): RunModels {
+export function runModels(ledger: RunReader): RunModels {
   const kept = new Map<string, Promise<RunModel>>();
   const read = async (summary: RunSummary): Promise<RunModel> => {
     const counts = await ledger.tally(summary.id);
@@ -59,12 +59,12 @@ export function runModels(ledger: Ledger): RunModels {
 }
 
 /** The newest finished run that looked at all; where there is none, the newest there is. */
-export async function newestRun(ledger: Ledger): Promise<RunSummary | undefined> {
+export async function newestRun(ledger: RunReader): Promise<RunSummary | undefined> {
   const whole = await ledger.runs({ limit: 1, whole: true, state: 'finished' });
   return whole[0] ?? (await ledger.runs({ limit: 1, state: 'finished' }))[0] ?? (await ledger.runs({ limit: 1 }))[0];
 }
 
-async function allViews(ledger: Ledger, run: string): Promise<readonly StoredView[]> {
+async function allViews(ledger: RunReader, run: string): Promise<readonly StoredView[]> {
   const views: StoredView[] = [];
   let after: string | undefined;
   do {
@@ -76,7 +76,7 @@ async function allViews(ledger: Ledger, run: string): Promise<readonly StoredVie
   return views;
 }
 
-async function countedCauses(ledger: Ledger, run: string, tally: readonly KindCount[]): Promise<readonly CountedCause[]> {
+async function countedCauses(ledger: RunReader, run: string, tally: readonly KindCount[]): Promise<readonly CountedCause[]> {
   const counts = groupBy(tally, ({ cause }) => cause ?? '');
   return (await ledger.causes(run)).map((cause) => ({ cause, counts: counts.get(cause.id) ?? [] }));
 }

@@ -1,5 +1,5 @@
 // How many findings of a run each exemption covers. Findings keep the reason of the exemption that covers them.
-import type { Ledger } from '../ledger/ledger.ts';
+import type { RunReader } from '../ledger/ports.ts';
 import type { RunSummary } from '../ledger/records.ts';
 import type { Exemption } from '../plan/configuration.ts';
 import { exemptionKey } from '../plan/exemption-key.ts';
@@ -10,7 +10,7 @@ import type { GateExemption } from './facts.ts';
  * @returns in the same order; exemptions with one reason and check share their findings
  */
 export async function coverExemptions(
-  ledger: Ledger,
+  ledger: RunReader,
   run: RunSummary,
   exempt: readonly Exemption[],
 ): Promise<readonly GateExemption[]> {

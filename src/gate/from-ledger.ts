@@ -1,7 +1,7 @@
 // Reads from the ledger what the gate must know of one run: what all themes share once, then the facts of each that is judged.
 import { pageUnsettled } from '../errors/capture-errors.ts';
 import { type Base, BEFORE } from '../ledger/read/base-views.ts';
-import type { Ledger } from '../ledger/ledger.ts';
+import type { Baselines, RunReader } from '../ledger/ports.ts';
 import type { FindingKind, RunSummary, StoredView } from '../ledger/records.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import type { Finding } from '../samples/finding.ts';
@@ -29,7 +29,7 @@ export interface GateRequest {
 
 /** Facts of one theme after the other; each thing of the run is read once. */
 export async function gateFactsReader(
-  ledger: Ledger,
+  ledger: RunReader & Baselines,
   configuration: Setup,
   run: RunSummary,
 ): Promise<(request: GateRequest) => Promise<GateFacts>> {
@@ -111,14 +111,14 @@ function viewOf(view: StoredView, accepted: ReadonlySet<string> | null): GateVie
   };
 }
 
-async function kindOf(ledger: Ledger, run: string, { first, ...kind }: FindingKind): Promise<GateKind> {
+async function kindOf(ledger: RunReader, run: string, { first, ...kind }: FindingKind): Promise<GateKind> {
   const findings = await Promise.all(first.map((id) => ledger.finding(run, id)));
   return { ...kind, first: findings.filter((finding): finding is Finding => finding !== undefined) };
 }
 
 /** As configured; where pages are found at run time, those the whole run before had. */
 async function expectedPages(
-  ledger: Ledger,
+  ledger: RunReader & Baselines,
   { pages }: Setup,
   run: RunSummary,
   views: readonly StoredView[],

@@ -1,6 +1,6 @@
 // A stored run, the configuration and a day → the verdicts on its themes.
 import { BEFORE } from '../ledger/read/base-views.ts';
-import type { Ledger } from '../ledger/ledger.ts';
+import type { Baselines, RunReader } from '../ledger/ports.ts';
 import type { RunSummary } from '../ledger/records.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import { coverExemptions } from './cover-exemptions.ts';
@@ -30,7 +30,11 @@ type Setup = Pick<Configuration, 'pages' | 'checks' | 'exempt' | 'gate'>;
  * @returns in the order of `themes`, with the findings that the forms list
  * @throws GloamError `run-unknown` for a run to compare with that is not stored
  */
-export async function judgeRun(ledger: Ledger, configuration: Setup, request: JudgeRequest): Promise<readonly GateVerdict[]> {
+export async function judgeRun(
+  ledger: RunReader & Baselines,
+  configuration: Setup,
+  request: JudgeRequest,
+): Promise<readonly GateVerdict[]> {
   const verdicts: GateVerdict[] = [];
   for (const judgement of await judgeThemes(ledger, configuration, request)) {
     const { theme } = judgement;
@@ -42,7 +46,7 @@ export async function judgeRun(ledger: Ledger, configuration: Setup, request: Ju
 
 /** The same from counts alone, whatever number of findings there are. */
 export async function judgeThemes(
-  ledger: Ledger,
+  ledger: RunReader & Baselines,
   configuration: Setup,
   { run, themes, today, set = MAIN_SET, since }: JudgeRequest,
 ): Promise<readonly GateJudgement[]> {
@@ -59,7 +63,7 @@ export async function judgeThemes(
 }
 
 /** The first run has nothing before it: then every finding counts. */
-async function toCompare(ledger: Ledger, run: RunSummary, since: string | undefined): Promise<GateRequest['since']> {
+async function toCompare(ledger: RunReader, run: RunSummary, since: string | undefined): Promise<GateRequest['since']> {
   if (since === undefined) return null;
   if (since !== 'previous') {
     const { id } = await ledger.run(since);

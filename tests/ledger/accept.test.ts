@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { hashOf } from '../../src/ledger/blobs.ts';
+import { hashOf } from '../../src/ledger/blobs/blobs.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import type { Difference } from '../../src/samples/difference.ts';
 import type { View } from '../../src/samples/view.ts';

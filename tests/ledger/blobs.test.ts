@@ -2,7 +2,8 @@
 import { mkdir, open, readFile, writeFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { afterEach, describe, expect, test, vi } from 'vitest';
-import { blobPath, hashOf, readBlob, writeBlob } from '../../src/ledger/blobs.ts';
+import { hashOf } from '../../src/ledger/blobs/blobs.ts';
+import { blobPath, folderBlobs } from '../../src/ledger/blobs/folder-blobs.ts';
 import { tempFolder } from './temp-folder.ts';
 
 const BYTES = Buffer.from('high water at six');
@@ -11,7 +12,7 @@ afterEach(() => {
   vi.restoreAllMocks();
 });
 
-describe('writeBlob', () => {
+describe('a folder of blobs', () => {
   test('flushes the file while it has another name, and its folder once it has its own', async () => {
     await using folder = await tempFolder();
     const path = blobPath(folder.path, hashOf(BYTES));
@@ -29,10 +30,10 @@ describe('writeBlob', () => {
       flushed.push(await isThere());
       await flush.call(this);
     });
-    await writeBlob(folder.path, BYTES);
+    await folderBlobs(folder.path).put(BYTES);
     expect(flushed).toEqual([false, true]);
     // A second time there is nothing to flush.
-    await writeBlob(folder.path, BYTES);
+    await folderBlobs(folder.path).put(BYTES);
     expect(flushed).toHaveLength(2);
   });
 
@@ -41,8 +42,8 @@ describe('writeBlob', () => {
     const path = blobPath(folder.path, hashOf(BYTES));
     await mkdir(dirname(path), { recursive: true });
     await writeFile(path, BYTES.subarray(0, 4));
-    await expect(readBlob(folder.path, hashOf(BYTES))).rejects.toMatchObject({ code: 'blob-damaged' });
-    await writeBlob(folder.path, BYTES);
-    expect(await readBlob(folder.path, hashOf(BYTES))).toEqual(BYTES);
+    await expect(folderBlobs(folder.path).get(hashOf(BYTES))).rejects.toMatchObject({ code: 'blob-damaged' });
+    await folderBlobs(folder.path).put(BYTES);
+    expect(await folderBlobs(folder.path).get(hashOf(BYTES))).toEqual(BYTES);
   });
 });

@@ -1,7 +1,7 @@
 import { readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { blobPath } from '../../src/ledger/blobs.ts';
+import { blobPath } from '../../src/ledger/blobs/folder-blobs.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import { planOf, storeNight } from './synthetic-run.ts';
 import { tempFolder } from './temp-folder.ts';

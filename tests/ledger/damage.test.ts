@@ -1,3 +1,4 @@
+import { blobPath } from '../../src/ledger/blobs/folder-blobs.ts';
 import { execFileSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { chmod, chown, cp, mkdir, readdir, readFile, rm, truncate, writeFile } from 'node:fs/promises';
@@ -64,7 +65,7 @@ describe('a damaged blob', () => {
     {
       await using ledger = await openLedger(store, { access: 'own' });
       shot = (await ledger.view('n1', first?.id ?? '')).shot ?? '';
-      await harm(ledger.blobPath(shot));
+      await harm(blobPath(ledger.folder, shot));
       await expect(ledger.blob(shot)).rejects.toMatchObject({ code: kind, data: { hash: shot } });
       await expect(exportJudged(ledger, 'n1', join(folder.path, 'out'), false)).rejects.toMatchObject({ code: kind });
       // Everything else of the view, and the other views, are as they were.
@@ -97,7 +98,7 @@ describe('a damaged blob', () => {
       .get(view);
     file.close();
     const hash = typeof row === 'object' && row !== null && 'hash' in row ? String(row.hash) : '';
-    await damage(ledger.blobPath(hash), 3, Buffer.from([0xff, 0xff]));
+    await damage(blobPath(ledger.folder, hash), 3, Buffer.from([0xff, 0xff]));
     await expect(ledger.samplesOf('n1', view)).rejects.toMatchObject({ code: 'blob-damaged', data: { hash } });
     expect((await ledger.findings('n1')).items.length).toBeGreaterThan(0);
   });

@@ -2,7 +2,7 @@ import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { exportJudged } from '../../src/cli/run/export-judged.ts';
-import { hashOf } from '../../src/ledger/blobs.ts';
+import { hashOf } from '../../src/ledger/blobs/blobs.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import type { Sample } from '../../src/samples/sample.ts';
 import { captured, cause, failed, findingsOf, newRun, planOf, storeNight, textSample } from './synthetic-run.ts';

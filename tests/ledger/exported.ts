@@ -1,7 +1,7 @@
 // All files of an export with the hashes of their content, for comparing two runs byte for byte.
 import { readdir, readFile } from 'node:fs/promises';
 import { join, relative } from 'node:path';
-import { hashOf } from '../../src/ledger/blobs.ts';
+import { hashOf } from '../../src/ledger/blobs/blobs.ts';
 import { exportJudged } from '../../src/cli/run/export-judged.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
 

@@ -2,7 +2,7 @@ import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { databaseFaults } from '../../src/ledger/database/mend-database.ts';
+import { databaseFaults } from '../../src/ledger/sqlite/mend-database.ts';
 import { examineStore } from '../../src/ledger/care/doctor.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import { bundleChild, startChild } from './child-process.ts';

@@ -1,6 +1,7 @@
+import { blobPath, folderBlobs } from '../../src/ledger/blobs/folder-blobs.ts';
 import { existsSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { hashOf, writeBlob } from '../../src/ledger/blobs.ts';
+import { hashOf } from '../../src/ledger/blobs/blobs.ts';
 import { type Ledger, openLedger } from '../../src/ledger/ledger.ts';
 import type { View } from '../../src/samples/view.ts';
 import { captured, draft, entry, flatPng, newRun, planOf, storeNight } from './synthetic-run.ts';
@@ -22,7 +23,7 @@ async function nights(ledger: Ledger, count: number): Promise<void> {
 }
 
 const there = (ledger: Ledger, n: number): readonly boolean[] =>
-  views.map((view) => existsSync(ledger.blobPath(hashOf(shot(n, view)))));
+  views.map((view) => existsSync(blobPath(ledger.folder, hashOf(shot(n, view)))));
 
 describe('prune', () => {
   test('keeps the latest runs whole, drops the others with what only they needed', async () => {
@@ -87,12 +88,12 @@ describe('prune', () => {
     if (view === undefined) throw new Error('the plan has views');
     await ledger.beginRun(newRun({ id: 'n3', views }));
     await ledger.storeView('n3', captured(view, { shot: shot(3, view) }));
-    const stray = await writeBlob(folder.path, Buffer.from('left by a killed run'));
+    const stray = await folderBlobs(folder.path).put(Buffer.from('left by a killed run'));
     const receipt = await ledger.prune({ keep: 1 });
     expect(receipt.kept).toEqual(['n3', 'n2']);
-    expect(existsSync(ledger.blobPath(stray.hash))).toBe(false);
+    expect(existsSync(blobPath(ledger.folder, stray.hash))).toBe(false);
     expect((await ledger.unfinished())?.missing.map((missing) => missing.theme)).toEqual(['dusk']);
-    expect(existsSync(ledger.blobPath(hashOf(shot(3, view))))).toBe(true);
+    expect(existsSync(blobPath(ledger.folder, hashOf(shot(3, view))))).toBe(true);
   });
 
   test('is refused to those who do not hold the store alone', async () => {

@@ -2,7 +2,7 @@ import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { openLedger } from '../../src/ledger/ledger.ts';
-import { hashOf } from '../../src/ledger/blobs.ts';
+import { hashOf } from '../../src/ledger/blobs/blobs.ts';
 import { captured, cause, draft, failed, findingsOf, flatPng, newRun, planOf, storeNight, textSample } from './synthetic-run.ts';
 import { tempFolder } from './temp-folder.ts';
 

@@ -2,7 +2,7 @@
 import { userInfo } from 'node:os';
 import path from 'node:path';
 import type { Command } from 'commander';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { Baselines, RunReader } from '../../ledger/ports.ts';
 import type { Acceptance } from '../../ledger/records.ts';
 import { allOf, chooseRun } from '../choose-run.ts';
 import { command } from '../command.ts';
@@ -68,7 +68,7 @@ function accessFor(options: AcceptOptions): 'read' | 'edit' | 'own' {
 }
 
 async function acceptViews(
-  ledger: Ledger,
+  ledger: RunReader & Baselines,
   options: AcceptOptions,
   act: { readonly who: string; readonly note: string; readonly at: string },
 ): Promise<Acceptance> {

@@ -1,7 +1,7 @@
 // gloam explain: a finding or a cause, from the pixel to the ramp, with the repair and what it does; without a name, all causes.
 import type { Command } from 'commander';
 import { wrongUse } from '../../errors/command-errors.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunReader } from '../../ledger/ports.ts';
 import type { Cause, Finding } from '../../samples/finding.ts';
 import { explainLines } from '../../triage/tell/explain-lines.ts';
 import type { TryOutcome } from '../../triage/try-out.ts';
@@ -75,7 +75,7 @@ export function explainCommand(run: Run): Command {
 }
 
 async function whatIsMeant(
-  ledger: Ledger,
+  ledger: RunReader,
   run: string,
   name: string,
 ): Promise<{ readonly finding?: Finding; readonly cause?: Cause }> {

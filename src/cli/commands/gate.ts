@@ -8,7 +8,7 @@ import type { FormInput } from '../../gate/forms/form.ts';
 import { FORM_IDS, FORMS } from '../../gate/forms/table.ts';
 import type { FormId } from '../../gate/forms/table.ts';
 import { judgeRun } from '../../gate/judge-run.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunReader } from '../../ledger/ports.ts';
 import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
 import { command } from '../command.ts';
@@ -108,7 +108,7 @@ function pickThemes(configuration: Configuration, wanted: readonly string[], { f
   return wanted;
 }
 
-async function pickRun(ledger: Ledger, { run: id, forecast }: GateCommandOptions): Promise<RunSummary> {
+async function pickRun(ledger: RunReader, { run: id, forecast }: GateCommandOptions): Promise<RunSummary> {
   if (forecast !== undefined) {
     if (id !== undefined) throw wrongUse('--run and --forecast: found both; expected one.', 'A forecast is named by its own id.');
     const foretold = await ledger.run(forecast);

@@ -1,14 +1,14 @@
 // All views are in: the token files are judged, findings explained by causes, coverage counted, and the run is finished.
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunReader, RunWriter } from '../../ledger/ports.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
 import type { ReadConfigured } from '../../config/read-tokens.ts';
-import { hashOf } from '../../ledger/blobs.ts';
+import { hashOf } from '../../ledger/blobs/blobs.ts';
 import { packageVersion } from '../package-facts.ts';
 import { explainRun, storedFacts } from './explain-run.ts';
 import { tokenFindings } from './token-findings.ts';
 
 export async function closeRun(from: {
-  readonly ledger: Ledger;
+  readonly ledger: RunReader & RunWriter;
   readonly run: string;
   readonly configuration: Configuration;
   readonly tokens: ReadConfigured | null;

@@ -2,8 +2,8 @@
 import { decodePng } from '../../../runner/tab/decode-png.ts';
 import { exemptionOf } from '../../checks/exemption-cover.ts';
 import { findingId } from '../../checks/finding-id.ts';
-import { hashOf } from '../../ledger/blobs.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import { hashOf } from '../../ledger/blobs/blobs.ts';
+import type { Baselines, RunReader, RunWriter } from '../../ledger/ports.ts';
 import type { AcceptedPicture, ComparisonEntry, FindingEntry } from '../../ledger/records.ts';
 import { driftFindings } from '../../pictures/drift-findings.ts';
 import { DRIFT_PARAMETERS } from '../../pictures/drift-parameters.ts';
@@ -30,7 +30,11 @@ export interface ComparerInput {
   readonly today: string;
 }
 
-export async function openComparer(ledger: Ledger, run: string, { configuration, sets, today }: ComparerInput): Promise<Comparer> {
+export async function openComparer(
+  ledger: RunReader & RunWriter & Baselines,
+  run: string,
+  { configuration, sets, today }: ComparerInput,
+): Promise<Comparer> {
   const options = configuration.checks['drift'] ?? {};
   const accepted = new Map((options === 'off' ? [] : await ledger.accepted(sets)).map((picture) => [picture.id, picture]));
   const { pages } = configuration;

@@ -4,7 +4,7 @@ import { exemptionAt } from '../../checks/run-checks.ts';
 import { ALL_CHECKS } from '../../checks/table.ts';
 import { driftFindings } from '../../pictures/drift-findings.ts';
 import type { ReadTokens } from '../../tokens/read-token-files.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunReader } from '../../ledger/ports.ts';
 import type { CoverageFact } from '../../ledger/records.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
 import { pageOwner } from '../../plan/page-owner.ts';
@@ -45,7 +45,7 @@ export interface RunFacts {
   drift?(): Promise<DriftExplanations>;
 }
 
-export function storedFacts(ledger: Ledger, run: string): RunFacts {
+export function storedFacts(ledger: RunReader, run: string): RunFacts {
   return {
     findings: () => allOf((request) => ledger.findings(run, request)),
     views: async () => (await allOf((request) => ledger.views(run, request))).filter((view) => view.status === 'captured'),
@@ -56,7 +56,7 @@ export function storedFacts(ledger: Ledger, run: string): RunFacts {
 }
 
 /** The findings that a comparison gives follow from it: so do their ids. */
-async function storedDrift(ledger: Ledger, run: string): Promise<DriftExplanations> {
+async function storedDrift(ledger: RunReader, run: string): Promise<DriftExplanations> {
   const changed = await allOf((request) => ledger.comparisons(run, { ...request, verdict: 'changed' }));
   return new Map(
     changed.flatMap(({ difference, ...view }) => {

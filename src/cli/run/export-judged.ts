@@ -2,9 +2,9 @@
 import { standardOf, verdictOnSample } from '../../checks/verdict-on-sample.ts';
 import type { ExportReceipt } from '../../ledger/read/export-run.ts';
 import { exportRun } from '../../ledger/read/export-run.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunReader } from '../../ledger/ports.ts';
 
-export function exportJudged(ledger: Ledger, run: string, folder: string, samples: boolean): Promise<ExportReceipt> {
+export function exportJudged(ledger: RunReader, run: string, folder: string, samples: boolean): Promise<ExportReceipt> {
   return exportRun(ledger, run, folder, {
     samples,
     verdictsIn: (stored) => {

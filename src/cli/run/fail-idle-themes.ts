@@ -5,7 +5,7 @@ import { themeAnswers } from '../../../runner/app/theme-answers.ts';
 import type { ThemeAnswers } from '../../../runner/app/theme-answers.ts';
 import { themeWithoutEffect } from '../../errors/capture-errors.ts';
 import { GloamError } from '../../errors/gloam-error.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunWriter } from '../../ledger/ports.ts';
 import type { Theme } from '../../plan/configuration.ts';
 import type { FailedView } from '../../samples/captured-view.ts';
 import type { View } from '../../samples/view.ts';
@@ -17,7 +17,7 @@ export async function failIdleThemes(from: {
   readonly idle: readonly IdleTheme[];
   readonly views: readonly View[];
   readonly reference: string;
-  readonly ledger: Ledger;
+  readonly ledger: RunWriter;
   readonly run: string;
   readonly browser: Browser;
   readonly access: Access | undefined;

@@ -12,7 +12,7 @@ import type { Fate } from '../../forecast/recolor-view.ts';
 import { openRootFilters } from '../../forecast/root-filters.ts';
 import { servedTable } from '../../forecast/served-table.ts';
 import type { Unforetold } from '../../forecast/unforetold.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunReader, RunWriter } from '../../ledger/ports.ts';
 import type { RunSummary, StoredView } from '../../ledger/records.ts';
 import type { Page } from '../../plan/configuration.ts';
 import { groupId, viewId } from '../../plan/make-plan.ts';
@@ -57,7 +57,7 @@ export function listedPages({ pages }: ForecastTokens['configuration']): readonl
 }
 
 export async function foretellRun(from: {
-  readonly ledger: Ledger;
+  readonly ledger: RunReader & RunWriter;
   readonly run: string;
   readonly tokens: ForecastTokens;
   readonly asked: ForecastAsked;
@@ -163,7 +163,7 @@ export interface ForecastSetting {
 
 /** What all views of a forecast share. */
 export async function openSetting(from: {
-  readonly ledger: Ledger;
+  readonly ledger: RunReader;
   readonly run: string;
   readonly tokens: ForecastTokens;
 }): Promise<ForecastSetting> {

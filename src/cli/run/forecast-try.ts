@@ -5,7 +5,7 @@ import { foldStates } from '../../checks/fold-states.ts';
 import { standardOf, verdictOnSample } from '../../checks/verdict-on-sample.ts';
 import type { Agreement, Verdicts } from '../../forecast/agreement.ts';
 import { agreementOf, compareVerdicts, verdictsOf } from '../../forecast/agreement.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunReader } from '../../ledger/ports.ts';
 import { makePlan } from '../../plan/make-plan.ts';
 import type { Finding } from '../../samples/finding.ts';
 import type { Sample } from '../../samples/sample.ts';
@@ -68,7 +68,7 @@ export async function tryForecast(
   }
 }
 
-async function openFindings(ledger: Ledger, run: string, views: ReadonlySet<string>): Promise<readonly Finding[]> {
+async function openFindings(ledger: RunReader, run: string, views: ReadonlySet<string>): Promise<readonly Finding[]> {
   const all = await allOf((request) => ledger.findings(run, request));
   return all.filter(({ status, check, view }) => status !== 'exempt' && check !== 'token-fault' && views.has(view));
 }

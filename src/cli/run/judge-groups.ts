@@ -5,7 +5,7 @@ import { unmatchedNotes } from '../../checks/unmatched.ts';
 import { runChecks } from '../../checks/run-checks.ts';
 import type { JudgedView } from '../../checks/run-checks.ts';
 import type { Stopwatch } from '../../../runner/tab/stopwatch.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunReader, RunWriter } from '../../ledger/ports.ts';
 import type { FindingEntry } from '../../ledger/records.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
 import { groupId } from '../../plan/make-plan.ts';
@@ -26,7 +26,7 @@ export interface JudgeInput {
   readonly configuration: Configuration;
   readonly pages: readonly Page[];
   readonly views: readonly View[];
-  readonly ledger: Ledger;
+  readonly ledger: RunReader & RunWriter;
   readonly run: string;
   /** YYYY-MM-DD. */
   readonly today: string;
@@ -146,7 +146,7 @@ function restOf(view: View): string {
 }
 
 /** From the ledger: a run that is resumed may have judged the page at rest before it was cut off. */
-function findingsAtRest(ledger: Ledger, run: string, { page, viewport }: View): Promise<readonly Finding[]> {
+function findingsAtRest(ledger: RunReader, run: string, { page, viewport }: View): Promise<readonly Finding[]> {
   return readAll((slice) => ledger.findings(run, { page, viewport, state: REST_STATE, ...slice }));
 }
 

@@ -1,6 +1,6 @@
 // A run enters the ledger: the whole plan, the part of it that was asked for, or what a killed run still owes.
 import { wrongUse } from '../../errors/command-errors.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunReader, RunWriter } from '../../ledger/ports.ts';
 import type { NewRun, RunPart } from '../../ledger/records.ts';
 import { groupId } from '../../plan/make-plan.ts';
 import { REST_STATE } from '../../samples/view.ts';
@@ -19,7 +19,7 @@ export interface OpenedRun {
 }
 
 export async function openRun(
-  ledger: Ledger,
+  ledger: RunReader & RunWriter,
   facts: Omit<NewRun, 'views' | 'part'>,
   views: readonly View[],
   how: { readonly resume: boolean; readonly part?: PartOf },
@@ -43,13 +43,13 @@ function partOf(views: readonly View[], { index, of }: PartOf): RunPart {
 }
 
 /** One whose time was over, or that was ended by hand, was finished without some of its views. */
-async function leftOutRun(ledger: Ledger): ReturnType<Ledger['unfinished']> {
+async function leftOutRun(ledger: RunReader & RunWriter): ReturnType<RunReader['unfinished']> {
   const run = await ledger.reopenRun();
   return run === null ? null : ledger.unfinished(run);
 }
 
 /** A group is judged as a whole, so all of its views are rendered again where one is owed. */
-async function resumeRun(ledger: Ledger, views: readonly View[]): Promise<OpenedRun> {
+async function resumeRun(ledger: RunReader & RunWriter, views: readonly View[]): Promise<OpenedRun> {
   const unfinished = (await ledger.unfinished()) ?? (await leftOutRun(ledger));
   if (unfinished === null) throw wrongUse('--resume: no run of this store was cut off.', 'Start a new one: gloam run.');
   const owed = new Set([...unfinished.missing, ...unfinished.unchecked].map(groupId));

@@ -8,7 +8,7 @@ import { runChecks } from '../../checks/run-checks.ts';
 import type { Access } from '../../../runner/app/access.ts';
 import type { ReadConfigured } from '../../config/read-tokens.ts';
 import { readTokens } from '../../config/read-tokens.ts';
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunReader } from '../../ledger/ports.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
 import { groupId, makePlan } from '../../plan/make-plan.ts';
 import type { CapturedView } from '../../samples/captured-view.ts';
@@ -23,7 +23,7 @@ import { dyedNames } from './execute-run.ts';
 import { explainRun, storedFacts } from './explain-run.ts';
 
 export interface WornFrom {
-  readonly ledger: Ledger;
+  readonly ledger: RunReader;
   readonly run: string;
   readonly configuration: Configuration;
   readonly env: Environment;

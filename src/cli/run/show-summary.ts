@@ -1,5 +1,5 @@
 // What a person reads after a run: how it went, what was found per check and theme, and where to look next.
-import type { Ledger } from '../../ledger/ledger.ts';
+import type { RunReader } from '../../ledger/ports.ts';
 import type { CountCell, RunDifference } from '../../ledger/records.ts';
 import { CHECK_IDS } from '../../checks/table.ts';
 import { doubtWords } from '../../gate/doubt-words.ts';
@@ -20,7 +20,7 @@ const MOST_CAUSES = 12;
 const MOST_NAMED = 10;
 
 /** @param against what was found held against another run; null where there is none */
-export async function showSummary(io: Io, ledger: Ledger, outcome: RunOutcome, against: RunDifference | null): Promise<void> {
+export async function showSummary(io: Io, ledger: RunReader, outcome: RunOutcome, against: RunDifference | null): Promise<void> {
   const { run, failed, seconds, unchanged } = outcome;
   const captured = (run.totals?.views ?? 0) - failed.length - outcome.leftOut.length;
   io.say();

@@ -1,22 +1,16 @@
 // Looks a store over: the database by itself, its rows against each other, every blob against its hash, every file against the rows.
 // Mends what can be mended and says what cannot.
-import { createReadStream, existsSync } from 'node:fs';
-import { mkdir, rename } from 'node:fs/promises';
-import { createHash } from 'node:crypto';
-import { join } from 'node:path';
-import { pipeline } from 'node:stream/promises';
 import { type RawBuilder, sql } from 'kysely';
+import { GloamError } from '../../errors/gloam-error.ts';
 import { storeMissing } from '../../errors/ledger-errors.ts';
-import { blobHashes, blobPath, blobSize, sweepUnderWay } from '../blobs.ts';
+import type { Blobs } from '../blobs/blobs.ts';
+import type { Store } from '../database/engine.ts';
 import type { LedgerContext } from '../database/ledger-context.ts';
-import { ledgerFault } from '../database/ledger-fault.ts';
-import { BACKUP, databaseFaults, mendDatabase } from '../database/mend-database.ts';
-import { migrate, openDatabase } from '../database/open-database.ts';
-import { removeUnknownFiles } from './prune.ts';
+import { storeAt } from '../store-at.ts';
+import { removeUnknownBlobs } from './prune.ts';
 import { lookAtSeals, sealAnew } from './prove-seals.ts';
 import { lookAtContents } from './prove-rows.ts';
 import type { StoreFault } from './store-fault.ts';
-import { takeStoreLock } from '../database/store-lock.ts';
 
 export interface StoreHealth {
   readonly runs: number;
@@ -32,66 +26,51 @@ export interface DoctorOptions {
   readonly onProgress?: (done: number, of: number) => void;
 }
 
-/** Holds the store alone while it works. @throws store-missing, store-busy, store-read-only … */
-export async function examineStore(folder: string, options: DoctorOptions): Promise<StoreHealth> {
-  if (!existsSync(join(folder, 'ledger.sqlite')) && !existsSync(join(folder, BACKUP))) throw storeMissing(folder);
+/** Holds the store alone while it works. @param at its folder @throws store-missing, store-busy, store-read-only … */
+export async function examineStore(at: string, options: DoctorOptions): Promise<StoreHealth> {
+  const store = storeAt(at);
+  if (!(await store.exists())) throw storeMissing(store.place);
   try {
-    const lock = await takeStoreLock(folder, { doing: 'doctor', waitMs: 0 });
+    const lock = await store.lock({ doing: 'doctor', waitMs: 0 });
     try {
-      await sweepUnderWay(folder);
-      return await examine(folder, options);
+      await store.blobs.sweep();
+      return await examine(store, options);
     } finally {
       await lock.release();
     }
   } catch (error) {
-    throw ledgerFault(folder, error);
+    throw store.faultOf(error);
   }
 }
 
-async function examine(folder: string, options: DoctorOptions): Promise<StoreHealth> {
-  const faults: StoreFault[] = await lookAtDatabase(folder, options);
+async function examine(store: Store, options: DoctorOptions): Promise<StoreHealth> {
+  const faults: StoreFault[] = [...(await store.examine(options))];
   // What cannot be opened has no rows to hold anything against.
   if (faults.some((fault) => fault.mended === null)) return { runs: 0, blobs: 0, bytes: 0, faults };
-  const opened = openDatabase(folder);
+  const engine = await store.open('own', undefined);
   try {
-    await migrate(folder, opened.db);
-    const context = { folder, db: opened.db };
+    const context = { store, engine, db: engine.db };
     // Before pointers are mended: that changes rows as well.
     faults.push(...(await lookAtSeals(context, options)), ...(await lookAtRows(context, options)));
     faults.push(...(await lookAtContents(context, options)));
     if (options.mend) await sealAnew(context);
     // What was taken out is in the sums that were stored.
-    if (options.mend && faults.length > 0) await opened.db.deleteFrom('tally').execute();
+    if (options.mend && faults.length > 0) await engine.db.deleteFrom('tally').execute();
     faults.push(...(await lookAtBlobs(context, options)));
-    faults.push(...(await lookAtFiles(context, options)));
-    const { runs } = await opened.db
+    faults.push(...(await lookAtUnknown(context, options)));
+    const { runs } = await engine.db
       .selectFrom('run')
       .select((eb) => eb.fn.countAll<number>().as('runs'))
       .where('state', '!=', 'pruned')
       .executeTakeFirstOrThrow();
-    const { blobs, bytes } = await opened.db
+    const { blobs, bytes } = await engine.db
       .selectFrom('blob')
       .select((eb) => [eb.fn.countAll<number>().as('blobs'), eb.fn.coalesce(eb.fn.sum<number>('bytes'), eb.lit(0)).as('bytes')])
       .executeTakeFirstOrThrow();
     return { runs, blobs, bytes, faults };
   } finally {
-    await opened.close();
+    await engine.close();
   }
-}
-
-async function lookAtDatabase(folder: string, { mend, now }: DoctorOptions): Promise<StoreFault[]> {
-  const path = join(folder, 'ledger.sqlite');
-  const found = databaseFaults(path);
-  if (found.length === 0) return [];
-  let mended: string | null = null;
-  if (mend) {
-    const { keptAs, saved, fromBackup } = await mendDatabase(folder, now.replace(/\W/g, ''));
-    mended =
-      keptAs === null
-        ? 'indexes rebuilt; nothing was lost'
-        : `${String(saved)} rows saved, ${String(fromBackup)} more from the copy of the last finished run; the damaged file is ${keptAs}`;
-  }
-  return [{ kind: 'database', where: path, message: found.join('; '), mended }];
 }
 
 /** Pointers that lead nowhere: how to count them, how to mend them. */
@@ -168,34 +147,35 @@ async function lookAtRows({ db }: LedgerContext, { mend }: DoctorOptions): Promi
 }
 
 async function lookAtBlobs(context: LedgerContext, { mend, onProgress }: DoctorOptions): Promise<readonly StoreFault[]> {
-  const { folder, db } = context;
+  const { store, db } = context;
   const faults: StoreFault[] = [];
-  const blobs = await db.selectFrom('blob').select(['n', 'hash', 'kind']).orderBy('hash').execute();
-  for (const [done, { n, hash, kind }] of blobs.entries()) {
-    onProgress?.(done, blobs.length);
-    const path = blobPath(folder, hash);
-    const there = (await blobSize(folder, hash)) !== undefined;
-    const found = there ? await hashOfFile(path) : undefined;
-    if (found === hash) continue;
+  const rows = await db.selectFrom('blob').select(['n', 'hash', 'kind']).orderBy('hash').execute();
+  for (const [done, { n, hash, kind }] of rows.entries()) {
+    onProgress?.(done, rows.length);
+    const found = await stateOf(store.blobs, hash);
+    if (found === 'whole') continue;
+    const where = store.blobs.placeOf(hash);
     const message = `${kind} of ${await namesOfUsers(context, n)}`;
-    if (!there) {
-      faults.push({
-        kind: 'blob-missing',
-        where: path,
-        message: `missing: ${message}; running these views again brings it back`,
-        mended: null,
-      });
+    if (found === 'missing') {
+      const lost = `missing: ${message}; running these views again brings it back`;
+      faults.push({ kind: 'blob-missing', where, message: lost, mended: null });
       continue;
     }
-    const aside = join(folder, 'damaged', hash);
-    if (mend) {
-      await mkdir(join(folder, 'damaged'), { recursive: true });
-      await rename(path, aside);
-    }
-    const mended = mend ? `set aside as ${aside}; running these views again brings it back` : null;
-    faults.push({ kind: 'blob-damaged', where: path, message: `damaged: ${message}`, mended });
+    const mended = mend ? `set aside as ${await store.blobs.setAside(hash)}; running these views again brings it back` : null;
+    faults.push({ kind: 'blob-damaged', where, message: `damaged: ${message}`, mended });
   }
   return faults;
+}
+
+async function stateOf(blobs: Blobs, hash: string): Promise<'whole' | 'missing' | 'damaged'> {
+  try {
+    await blobs.get(hash);
+    return 'whole';
+  } catch (error) {
+    if (error instanceof GloamError && error.code === 'blob-missing') return 'missing';
+    if (error instanceof GloamError && error.code === 'blob-damaged') return 'damaged';
+    throw error;
+  }
 }
 
 /** The views that use a blob, a few by name. */
@@ -214,18 +194,12 @@ async function namesOfUsers({ db }: LedgerContext, blob: number): Promise<string
   return names.length <= 3 ? names.join(', ') : `${names.slice(0, 3).join(', ')} and ${String(names.length - 3)} more`;
 }
 
-async function lookAtFiles(context: LedgerContext, { mend }: DoctorOptions): Promise<readonly StoreFault[]> {
+async function lookAtUnknown(context: LedgerContext, { mend }: DoctorOptions): Promise<readonly StoreFault[]> {
   const known = new Set((await context.db.selectFrom('blob').select('hash').execute()).map((row) => row.hash));
   let count = 0;
-  for await (const hash of blobHashes(context.folder)) if (!known.has(hash)) count += 1;
+  for await (const hash of context.store.blobs.hashes()) if (!known.has(hash)) count += 1;
   if (count === 0) return [];
-  if (mend) await removeUnknownFiles(context);
+  if (mend) await removeUnknownBlobs(context);
   const message = `${String(count)} files that no view needs (left by killed runs)`;
-  return [{ kind: 'unknown-file', where: join(context.folder, 'blobs'), message, mended: mend ? 'removed' : null }];
-}
-
-async function hashOfFile(path: string): Promise<string> {
-  const hash = createHash('sha256');
-  await pipeline(createReadStream(path), hash);
-  return hash.digest('hex');
+  return [{ kind: 'unknown-file', where: context.store.blobs.place, message, mended: mend ? 'removed' : null }];
 }

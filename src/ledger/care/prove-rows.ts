@@ -1,6 +1,6 @@
 // Findings and causes carry a hash over their content since they were stored. A byte that flipped in the file without harm to its
 // structure, which SQLite does not notice, shows here.
-import { hashOf } from '../blobs.ts';
+import { hashOf } from '../blobs/blobs.ts';
 import type { LedgerContext } from '../database/ledger-context.ts';
 import { FINDING_COLUMNS, sheetHash } from '../database/sheet-hash.ts';
 import type { StoreFault } from './store-fault.ts';

@@ -4,9 +4,8 @@ import { existsSync } from 'node:fs';
 import { readdir, rm } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { type Kysely, sql } from 'kysely';
-import { keepBackup } from '../write/finish-run.ts';
-import { blobHashes, blobPath, blobSize } from '../blobs.ts';
 import { batches, type LedgerContext } from '../database/ledger-context.ts';
+import type { Engine } from '../database/engine.ts';
 import type { LedgerSchema } from '../database/schema.ts';
 
 export interface PruneOptions {
@@ -28,7 +27,7 @@ type Trx = Kysely<LedgerSchema>;
 
 /** Needs the store for itself (`access: 'own'`): files of a run under way have no rows yet. */
 export async function prune(context: LedgerContext, options: PruneOptions): Promise<PruneReceipt> {
-  const { db } = context;
+  const { db, engine } = context;
   const trx = await db.startTransaction().execute();
   let receipt: PruneReceipt;
   try {
@@ -37,7 +36,7 @@ export async function prune(context: LedgerContext, options: PruneOptions): Prom
       trx,
       dropped.map((run) => run.n),
     );
-    await dropSupersededPictures(trx);
+    await dropSupersededPictures(trx, engine);
     const unused = await dropUnused(trx);
     receipt = {
       dropped: dropped.map((run) => run.id),
@@ -54,11 +53,8 @@ export async function prune(context: LedgerContext, options: PruneOptions): Prom
     return receipt;
   }
   await trx.commit().execute();
-  const files = await removeUnknownFiles(context);
-  await sql`pragma incremental_vacuum`.execute(db);
-  await sql`pragma wal_checkpoint(truncate)`.execute(db);
-  // Else a mended ledger would get the dropped runs back, without their blobs.
-  await keepBackup(context);
+  const files = await removeUnknownBlobs(context);
+  await engine.reclaim();
   return { ...receipt, blobs: files.count, bytes: files.bytes };
 }
 
@@ -109,7 +105,7 @@ export async function dropRuns(trx: Trx, runs: readonly number[]): Promise<void>
  * An accepted picture stays while it is in force, and as long as undoing a later acceptance could bring it back: until that later
  * one is older than every kept run.
  */
-async function dropSupersededPictures(trx: Trx): Promise<void> {
+async function dropSupersededPictures(trx: Trx, { moment }: Engine): Promise<void> {
   await sql`
     with oldest as (select min(started_at) as at from run where state != 'pruned')
     delete from accepted_picture where exists (
@@ -119,13 +115,13 @@ async function dropSupersededPictures(trx: Trx): Promise<void> {
       join acceptance mine on mine.n = accepted_picture.acceptance
       where later.view = accepted_picture.view and later.acceptance > accepted_picture.acceptance
         and newer.collection = mine.collection and newer.undone_at is null
-        and julianday(newer.at) < julianday((select at from oldest)))`.execute(trx);
+        and ${moment(sql`newer.at`)} < ${moment(sql`(select at from oldest)`)})`.execute(trx);
   // What was undone before every kept run has no way back either.
   await sql`
     delete from accepted_picture where acceptance in (
       select n from acceptance
       where undone_at is not null
-        and julianday(undone_at) < julianday((select min(started_at) from run where state != 'pruned')))`.execute(trx);
+        and ${moment(sql`undone_at`)} < ${moment(sql`(select min(started_at) from run where state != 'pruned')`)})`.execute(trx);
 }
 
 async function dropUnused(trx: Trx): Promise<readonly { readonly bytes: number }[]> {
@@ -149,18 +145,18 @@ async function dropUnused(trx: Trx): Promise<readonly { readonly bytes: number }
   return rows;
 }
 
-/** Blob files that no row names, and the thumbnails made of them. */
-export async function removeUnknownFiles({
-  folder,
+/** Blobs that no row names, and the thumbnails made of them. */
+export async function removeUnknownBlobs({
+  store: { folder, blobs },
   db,
 }: LedgerContext): Promise<{ readonly count: number; readonly bytes: number }> {
   const known = new Set((await db.selectFrom('blob').select('hash').execute()).map((row) => row.hash));
   let count = 0;
   let bytes = 0;
-  for await (const hash of blobHashes(folder)) {
+  for await (const hash of blobs.hashes()) {
     if (known.has(hash)) continue;
-    bytes += (await blobSize(folder, hash)) ?? 0;
-    await rm(blobPath(folder, hash), { force: true });
+    bytes += (await blobs.size(hash)) ?? 0;
+    await blobs.drop(hash);
     count += 1;
   }
   const thumbs = join(folder, 'thumbs');

@@ -1,11 +1,14 @@
 // What every part of the ledger works on, and the small questions all of them ask.
 import type { Kysely } from 'kysely';
 import { runNotOpen, runUnknown } from '../../errors/ledger-errors.ts';
+import type { Engine, Store } from './engine.ts';
 import type { RunTable, LedgerSchema } from './schema.ts';
 import type { Selectable } from 'kysely';
 
 export interface LedgerContext {
-  readonly folder: string;
+  readonly store: Store;
+  readonly engine: Engine;
+  /** The engine's, or a transaction of it. */
   readonly db: Kysely<LedgerSchema>;
 }
 

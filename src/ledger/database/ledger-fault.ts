@@ -1,26 +1,38 @@
-// What SQLite and the file system report → an error that says what to do about the store.
+// What an engine and the file system report → an error that says what to do about the store.
 import { GloamError } from '../../errors/gloam-error.ts';
 import { ledgerDamaged, storeFull, storeReadOnly, storeUnwell } from '../../errors/ledger-errors.ts';
 
-const FULL = ['SQLITE_FULL', 'ENOSPC', 'EDQUOT', 'EFBIG'];
-const READ_ONLY = ['SQLITE_READONLY', 'SQLITE_CANTOPEN', 'EROFS', 'EACCES', 'EPERM'];
-const DAMAGED = ['SQLITE_CORRUPT', 'SQLITE_NOTADB'];
-const UNWELL = ['SQLITE_IOERR', 'SQLITE_BUSY', 'EIO', 'EMFILE', 'ENFILE', 'ENOTDIR', 'EISDIR', 'EEXIST'];
+/** Codes of an engine by what is to be done about them; a code stands for those that go on with `_` too. */
+export interface FaultCodes {
+  readonly full: readonly string[];
+  readonly readOnly: readonly string[];
+  readonly damaged: readonly string[];
+  readonly unwell: readonly string[];
+}
 
-/** The `code` of an error of SQLite or Node, extended codes included; '' where there is none. */
+/** Those of the file system: blobs are files with every engine. */
+const FILES: FaultCodes = {
+  full: ['ENOSPC', 'EDQUOT', 'EFBIG'],
+  readOnly: ['EROFS', 'EACCES', 'EPERM'],
+  damaged: [],
+  unwell: ['EIO', 'EMFILE', 'ENFILE', 'ENOTDIR', 'EISDIR', 'EEXIST'],
+};
+
+/** The `code` of an error of an engine or of Node, extended codes included; '' where there is none. */
 export function codeOf(error: unknown): string {
   return error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : '';
 }
 
 /** @returns an error of the catalogue; anything that is no trouble of the store comes back as it was */
-export function ledgerFault(folder: string, error: unknown): unknown {
+export function ledgerFault(place: string, error: unknown, engine: FaultCodes): unknown {
   if (error instanceof GloamError) return error;
   const code = codeOf(error);
-  const among = (codes: readonly string[]): boolean => codes.some((c) => code === c || code.startsWith(`${c}_`));
-  if (among(FULL)) return storeFull(folder, error);
-  if (among(READ_ONLY)) return storeReadOnly(folder, error);
+  const among = (kind: keyof FaultCodes): boolean =>
+    [...engine[kind], ...FILES[kind]].some((known) => code === known || code.startsWith(`${known}_`));
+  if (among('full')) return storeFull(place, error);
+  if (among('readOnly')) return storeReadOnly(place, error);
   // Columns hold JSON that the ledger wrote: what cannot be read back was damaged.
-  if (among(DAMAGED) || error instanceof SyntaxError) return ledgerDamaged(folder, error);
-  if (among(UNWELL)) return storeUnwell(folder, error);
+  if (among('damaged') || error instanceof SyntaxError) return ledgerDamaged(place, error);
+  if (among('unwell')) return storeUnwell(place, error);
   return error;
 }

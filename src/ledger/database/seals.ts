@@ -1,7 +1,7 @@
 // Rows that matter carry a hash over what they say, from the moment after which they do not change any more: a run and its views from
 // its end on, names of views, acceptances and differences from their making. Rows of older stores have none.
 import { type Kysely, sql } from 'kysely';
-import { hashOf } from '../blobs.ts';
+import { hashOf } from '../blobs/blobs.ts';
 import type { LedgerSchema } from './schema.ts';
 
 /** Table → its key, and the columns that are hashed, in this order. */

@@ -1,5 +1,5 @@
 // The findings of one view as a hash: equal findings are one sheet, and a sheet is held against it (prove-rows.ts).
-import { hashOf } from '../blobs.ts';
+import { hashOf } from '../blobs/blobs.ts';
 
 /** As they enter the hash, in this order. */
 export const FINDING_COLUMNS = [

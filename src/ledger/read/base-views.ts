@@ -29,7 +29,7 @@ export function baseRunOf(run: Pick<RunRow, 'n' | 'label' | 'foretold_of'>, view
     select earlier.run from run_view as earlier join run as its on its.n = earlier.run
     where earlier.view = ${view} and earlier.run < ${end} and earlier.sheet is not null and its.state = 'finished' ${which}
     order by earlier.run desc limit 1)`;
-  return sql<number | null>`coalesce(${newest(sql`and its.label is ${run.label}`)}, ${newest(sql``)})`;
+  return sql<number | null>`coalesce(${newest(sql`and its.label is not distinct from ${run.label}`)}, ${newest(sql``)})`;
 }
 
 /** Ids of the runs that are the bases of a run's views, newest first. */

@@ -11,7 +11,7 @@ import type { ViewRef } from '../../samples/view.ts';
 import { runNotFinished } from '../../errors/ledger-errors.ts';
 import { exportedSample } from './exported-sample.ts';
 import { allOf } from '../database/cursor.ts';
-import type { Ledger } from '../ledger.ts';
+import type { RunReader } from '../ports.ts';
 import type { RunSummary, StoredView } from '../records.ts';
 
 export interface ExportOptions {
@@ -31,7 +31,7 @@ export interface ExportReceipt {
 }
 
 /** @param folder is made; files of these names in it are replaced @throws run-unknown, run-not-finished, blob-missing … */
-export async function exportRun(ledger: Ledger, runId: string, folder: string, options: ExportOptions): Promise<ExportReceipt> {
+export async function exportRun(ledger: RunReader, runId: string, folder: string, options: ExportOptions): Promise<ExportReceipt> {
   const run = await ledger.run(runId);
   const { totals } = run;
   if (totals === null) throw runNotFinished(runId);
@@ -81,7 +81,7 @@ function runFile(run: RunSummary, views: readonly StoredView[]): object {
   };
 }
 
-async function* findingLines(ledger: Ledger, runId: string): AsyncGenerator<object> {
+async function* findingLines(ledger: RunReader, runId: string): AsyncGenerator<object> {
   for await (const finding of allOf((request) => ledger.findings(runId, request))) yield exportedFinding(finding);
 }
 
@@ -97,7 +97,7 @@ function exportedFinding(finding: Finding): object {
 }
 
 async function* sampleLines(
-  ledger: Ledger,
+  ledger: RunReader,
   runId: string,
   views: readonly StoredView[],
   verdictOn: ReturnType<ExportOptions['verdictsIn']>,

@@ -1,6 +1,6 @@
 // All findings of a run counted: as it was stored when the run ended, else from the findings.
 import { sql } from 'kysely';
-import { hashOf } from '../blobs.ts';
+import { hashOf } from '../blobs/blobs.ts';
 import { fromJson } from '../database/json-column.ts';
 import { type LedgerContext, type RunRow, runRow } from '../database/ledger-context.ts';
 import { type StoredTally, unpackTally } from '../database/packed-tally.ts';

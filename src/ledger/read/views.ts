@@ -46,13 +46,13 @@ export async function readView(context: LedgerContext, runId: string, viewId: st
 
 /** Empty lists for a view that was not captured. @throws view-unknown, blob-missing, blob-damaged, samples-unreadable */
 export async function readViewFacts(context: LedgerContext, runId: string, viewId: string): Promise<ViewFacts> {
-  return readFacts(context.folder, await factBlobs(context, runId, viewId));
+  return readFacts(context.store.blobs, await factBlobs(context, runId, viewId));
 }
 
 /** @throws view-unknown, blob-missing, blob-damaged, samples-unreadable */
 export async function readProperties(context: LedgerContext, runId: string, viewId: string): Promise<ViewFacts['properties']> {
   const { properties } = await factBlobs(context, runId, viewId);
-  return (await readFacts(context.folder, { samples: null, properties })).properties;
+  return (await readFacts(context.store.blobs, { samples: null, properties })).properties;
 }
 
 async function factBlobs(
@@ -98,7 +98,7 @@ export async function readKnownView(context: LedgerContext, viewId: string): Pro
     fingerprint: row.fingerprint,
     notes,
     read: async () => {
-      const { masks, ...facts } = await readFacts(context.folder, row);
+      const { masks, ...facts } = await readFacts(context.store.blobs, row);
       return { page, ...facts, notes, ...(masks.length === 0 ? {} : { masks }) };
     },
   };

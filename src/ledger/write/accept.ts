@@ -1,6 +1,6 @@
 // Pictures of a run become the accepted ones, and stop being so. What is accepted is a row; pictures live by hash.
 import { acceptanceUndone, acceptanceUnknown, runForetold, viewNotCaptured } from '../../errors/ledger-errors.ts';
-import { hashOf } from '../blobs.ts';
+import { hashOf } from '../blobs/blobs.ts';
 import { batches, type LedgerContext, runRow } from '../database/ledger-context.ts';
 import { seal } from '../database/seals.ts';
 import { type AcceptedRow, acceptedRows, readAcceptance } from '../read/accepted.ts';

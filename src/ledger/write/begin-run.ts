@@ -3,7 +3,7 @@ import { sealNew } from '../database/seals.ts';
 import { randomBytes } from 'node:crypto';
 import { runExists, runNotFinished } from '../../errors/ledger-errors.ts';
 import type { ViewRef } from '../../samples/view.ts';
-import { hashOf } from '../blobs.ts';
+import { hashOf } from '../blobs/blobs.ts';
 import { batches, type LedgerContext } from '../database/ledger-context.ts';
 import { toJson } from '../database/json-column.ts';
 import type { ForecastNote, NewRun } from '../records.ts';

@@ -5,7 +5,8 @@ import { acceptedSetUnreadable } from '../../errors/ledger-errors.ts';
 import type { ViewRef } from '../../samples/view.ts';
 import { recordAcceptance } from './accept.ts';
 import { viewNumbers } from './begin-run.ts';
-import { isHash, readBlob, writeBlob } from '../blobs.ts';
+import { isHash } from '../blobs/blobs.ts';
+import { folderBlobs } from '../blobs/folder-blobs.ts';
 import { codeOf } from '../database/ledger-fault.ts';
 import type { LedgerContext } from '../database/ledger-context.ts';
 import { acceptedRows, readAccepted } from '../read/accepted.ts';
@@ -34,7 +35,8 @@ export async function exportAccepted(context: LedgerContext, set: string, folder
     }),
   );
   await mkdir(folder, { recursive: true });
-  for (const hash of hashesOf(pictures)) await writeBlob(folder, await readBlob(context.folder, hash));
+  const carried = folderBlobs(folder);
+  for (const hash of hashesOf(pictures)) await carried.put(await context.store.blobs.get(hash));
   const file: CarriedSet = { format: FORMAT, set, pictures };
   await writeFile(join(folder, 'accepted.json'), `${JSON.stringify(file, null, 2)}\n`);
   return pictures.length;
@@ -53,8 +55,9 @@ export async function importAccepted(
   const set = act.as ?? carried.set;
   // All blobs first: a set with a damaged picture is refused before anything is recorded.
   const sizes = new Map<string, number>();
+  const brought = folderBlobs(folder);
   for (const hash of hashesOf(carried.pictures)) {
-    sizes.set(hash, (await writeBlob(context.folder, await readBlob(folder, hash))).bytes);
+    sizes.set(hash, (await context.store.blobs.put(await brought.get(hash))).bytes);
   }
   return context.db.transaction().execute(async (trx) => {
     const inner = { ...context, db: trx };

@@ -1,5 +1,5 @@
 // A night on which nothing changed has the causes and the coverage of the last one: they are pointed at, not worked out again.
-import { hashOf } from '../blobs.ts';
+import { hashOf } from '../blobs/blobs.ts';
 import { type LedgerContext, openRunRow } from '../database/ledger-context.ts';
 
 /**

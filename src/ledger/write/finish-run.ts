@@ -1,8 +1,4 @@
 // A run is finished: its totals are counted where they are stored, and the file is put in order.
-import { rename, rm } from 'node:fs/promises';
-import { join } from 'node:path';
-import { sql } from 'kysely';
-import { BACKUP } from '../database/mend-database.ts';
 import type { CheckId } from '../../samples/finding.ts';
 import { toJson } from '../database/json-column.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from '../database/ledger-context.ts';
@@ -47,24 +43,8 @@ export async function finishRun(context: LedgerContext, runId: string, finishedA
     .where('n', '=', run.n)
     .execute();
   await sealRun(context.db, run.n);
-  // What SQLite advises before a connection is left: statistics for the planner; then the log goes back into the file.
-  await sql`pragma optimize`.execute(context.db);
-  await sql`pragma wal_checkpoint(truncate)`.execute(context.db);
-  await keepBackup(context);
+  await context.engine.settle();
   return totals;
-}
-
-/** A whole copy of the ledger, from which a damaged one can be completed. */
-export async function keepBackup({ folder, db }: LedgerContext): Promise<void> {
-  const underWay = join(folder, `${BACKUP}.under-way`);
-  try {
-    await rm(underWay, { force: true });
-    await sql`vacuum into ${underWay}`.execute(db);
-    await rename(underWay, join(folder, BACKUP));
-  } catch (error) {
-    await rm(underWay, { force: true });
-    throw error;
-  }
 }
 
 async function countTotals({ db }: LedgerContext, run: RunRow): Promise<RunTotals> {

@@ -2,7 +2,6 @@
 import { partsDoNotFit } from '../../errors/ledger-errors.ts';
 import type { View, ViewRef } from '../../samples/view.ts';
 import { beginRun } from './begin-run.ts';
-import { readBlob, writeBlob } from '../blobs.ts';
 import { allOf } from '../database/cursor.ts';
 import { storeCoverage } from './finish-run.ts';
 import { fromJson } from '../database/json-column.ts';
@@ -120,7 +119,7 @@ async function copyView(part: Part, view: StoredView, target: LedgerContext, run
       ...{ title: view.title ?? '', scale: view.scale ?? 1 },
       ...{ widthCssPx: view.widthCssPx ?? 0, heightCssPx: view.heightCssPx ?? 0 },
     },
-    shot: await readBlob(part.context.folder, view.shot),
+    shot: await part.context.store.blobs.get(view.shot),
     ...(await readViewFacts(part.context, part.run, view.id)),
     notes: view.notes,
   });
@@ -171,7 +170,7 @@ async function copyComparisons({ context, run, row }: Part, target: LedgerContex
     readComparisons(context, run, request),
   )) {
     if (accepted !== null) {
-      const { bytes } = await writeBlob(target.folder, await readBlob(context.folder, accepted));
+      const { bytes } = await target.store.blobs.put(await context.store.blobs.get(accepted));
       const blob = { hash: accepted, kind: 'shot', bytes } as const;
       await target.db
         .insertInto('blob')

@@ -1,6 +1,6 @@
 // Causes of a run, and which finding has which. Sheets that other runs point at are left as they are: a changed one becomes a new sheet.
 import { sql, type Transaction } from 'kysely';
-import { hashOf } from '../blobs.ts';
+import { hashOf } from '../blobs/blobs.ts';
 import { toJson } from '../database/json-column.ts';
 import { FINDING_COLUMNS } from '../database/sheet-hash.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from '../database/ledger-context.ts';

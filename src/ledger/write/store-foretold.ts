@@ -3,7 +3,6 @@ import { viewUnknown } from '../../errors/ledger-errors.ts';
 import type { PageProperty } from '../../samples/captured-view.ts';
 import type { Sample } from '../../samples/sample.ts';
 import type { Rect, View } from '../../samples/view.ts';
-import { writeBlob } from '../blobs.ts';
 import { type LedgerContext, openRunRow } from '../database/ledger-context.ts';
 import { packProperties, packSamples } from '../sample-table.ts';
 import { enterBlobs } from './enter-blobs.ts';
@@ -20,10 +19,13 @@ export interface ForetoldFacts {
 /** @throws view-unknown, run-not-open */
 export async function storeForetold(context: LedgerContext, runId: string, view: View, facts: ForetoldFacts): Promise<void> {
   const run = await openRunRow(context, runId);
-  const { folder, db } = context;
+  const {
+    store: { blobs },
+    db,
+  } = context;
   const kept: readonly Kept[] = [
-    { kind: 'samples', ...(await writeBlob(folder, await packSamples(facts.samples, facts.masks))) },
-    { kind: 'properties', ...(await writeBlob(folder, await packProperties(facts.properties))) },
+    { kind: 'samples', ...(await blobs.put(await packSamples(facts.samples, facts.masks))) },
+    { kind: 'properties', ...(await blobs.put(await packProperties(facts.properties))) },
   ];
   await db.transaction().execute(async (trx) => {
     const source = await trx

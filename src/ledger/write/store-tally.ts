@@ -1,5 +1,5 @@
 // What a run came to is stored with it: the report's first screen then counts nothing.
-import { hashOf } from '../blobs.ts';
+import { hashOf } from '../blobs/blobs.ts';
 import { toJson } from '../database/json-column.ts';
 import { type LedgerContext, runRow } from '../database/ledger-context.ts';
 import { packTally } from '../database/packed-tally.ts';

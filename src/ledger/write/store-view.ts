@@ -1,7 +1,7 @@
 // One view is stored: its blobs first, then its row in one transaction. A row never points at a blob that is not there.
 import { viewUnknown } from '../../errors/ledger-errors.ts';
 import type { CapturedView, ViewResult } from '../../samples/captured-view.ts';
-import { writeBlob } from '../blobs.ts';
+import type { Blobs } from '../blobs/blobs.ts';
 import { toJson } from '../database/json-column.ts';
 import { type LedgerContext, openRunRow } from '../database/ledger-context.ts';
 import type { ViewReceipt } from '../records.ts';
@@ -13,7 +13,7 @@ import type { Kept } from './enter-blobs.ts';
 /** A view stored again replaces what was stored; its findings are then due again. @throws view-unknown, run-not-open */
 export async function storeView(context: LedgerContext, runId: string, result: ViewResult): Promise<ViewReceipt> {
   const run = await openRunRow(context, runId);
-  const kept = result.status === 'captured' ? await keepBlobs(context.folder, result) : [];
+  const kept = result.status === 'captured' ? await keepBlobs(context.store.blobs, result) : [];
   return context.db.transaction().execute(async (trx) => {
     const view = await trx.selectFrom('view').select('n').where('id', '=', result.view.id).executeTakeFirst();
     if (view === undefined) throw viewUnknown(runId, result.view.id);
@@ -44,11 +44,11 @@ export async function storeView(context: LedgerContext, runId: string, result: V
   });
 }
 
-async function keepBlobs(folder: string, view: CapturedView): Promise<readonly Kept[]> {
+async function keepBlobs(blobs: Blobs, view: CapturedView): Promise<readonly Kept[]> {
   return [
-    { kind: 'shot', ...(await writeBlob(folder, view.shot)) },
-    { kind: 'samples', ...(await writeBlob(folder, await packSamples(view.samples, view.masks ?? []))) },
-    { kind: 'properties', ...(await writeBlob(folder, await packProperties(view.properties))) },
+    { kind: 'shot', ...(await blobs.put(view.shot)) },
+    { kind: 'samples', ...(await blobs.put(await packSamples(view.samples, view.masks ?? []))) },
+    { kind: 'properties', ...(await blobs.put(await packProperties(view.properties))) },
   ];
 }
 

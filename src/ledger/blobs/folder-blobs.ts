@@ -1,23 +1,30 @@
-// Blobs: files named by the SHA-256 of their content, `blobs/ab/abcd…`. A blob is whole or absent: written under another name,
+// Blobs as files named by the SHA-256 of their content, `blobs/ab/abcd…`. A blob is whole or absent: written under another name,
 // flushed, then renamed.
-import { createHash } from 'node:crypto';
 import { mkdir, open, readdir, readFile, rename, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { blobDamaged, blobMissing } from '../errors/ledger-errors.ts';
-import { codeOf } from './database/ledger-fault.ts';
+import { blobDamaged, blobMissing } from '../../errors/ledger-errors.ts';
+import { codeOf } from '../database/ledger-fault.ts';
+import type { BlobReceipt, Blobs } from './blobs.ts';
+import { hashOf, isHash } from './blobs.ts';
 
-export interface BlobReceipt {
-  readonly hash: string;
-  readonly bytes: number;
-}
-
-/** SHA-256, lower-case hex. */
-export function hashOf(bytes: Uint8Array | string): string {
-  return createHash('sha256').update(bytes).digest('hex');
-}
-
-export function isHash(text: string): boolean {
-  return /^[0-9a-f]{64}$/.test(text);
+/** @param folder of the store; the blobs lie in `blobs` below it */
+export function folderBlobs(folder: string): Blobs {
+  return {
+    place: join(folder, 'blobs'),
+    placeOf: (hash) => blobPath(folder, hash),
+    put: (bytes) => writeBlob(folder, bytes),
+    get: (hash) => readBlob(folder, hash),
+    size: (hash) => sizeOf(blobPath(folder, hash)),
+    drop: (hash) => rm(blobPath(folder, hash), { force: true }),
+    setAside: async (hash) => {
+      const aside = join(folder, 'damaged', hash);
+      await mkdir(join(folder, 'damaged'), { recursive: true });
+      await rename(blobPath(folder, hash), aside);
+      return aside;
+    },
+    hashes: () => blobHashes(folder),
+    sweep: () => sweepUnderWay(folder),
+  };
 }
 
 /** @param folder the store @param hash as `hashOf` gives it */
@@ -28,7 +35,7 @@ export function blobPath(folder: string, hash: string): string {
 let written = 0;
 
 /** Costs one `stat` when the blob is there already. */
-export async function writeBlob(folder: string, bytes: Uint8Array): Promise<BlobReceipt> {
+async function writeBlob(folder: string, bytes: Uint8Array): Promise<BlobReceipt> {
   const hash = hashOf(bytes);
   const path = blobPath(folder, hash);
   // A file of another length was cut by something else than us: it is written anew.
@@ -57,7 +64,7 @@ export async function writeBlob(folder: string, bytes: Uint8Array): Promise<Blob
 }
 
 /** @throws blob-missing, blob-damaged */
-export async function readBlob(folder: string, hash: string): Promise<Buffer> {
+async function readBlob(folder: string, hash: string): Promise<Buffer> {
   const path = blobPath(folder, hash);
   let bytes: Buffer;
   try {
@@ -71,14 +78,13 @@ export async function readBlob(folder: string, hash: string): Promise<Buffer> {
   return bytes;
 }
 
-/** What killed processes left half written. Only for the holder of the store's lock. */
-export async function sweepUnderWay(folder: string): Promise<void> {
+async function sweepUnderWay(folder: string): Promise<void> {
   const place = join(folder, 'blobs', 'under-way');
   for (const name of await namesIn(place)) await rm(join(place, name), { force: true });
 }
 
 /** Hashes of all blob files, shelf by shelf. */
-export async function* blobHashes(folder: string): AsyncGenerator<string> {
+async function* blobHashes(folder: string): AsyncGenerator<string> {
   for (const shelf of (await namesIn(join(folder, 'blobs'))).filter((name) => /^[0-9a-f]{2}$/.test(name))) {
     for (const name of await namesIn(join(folder, 'blobs', shelf))) if (isHash(name)) yield name;
   }
@@ -91,11 +97,6 @@ async function namesIn(folder: string): Promise<readonly string[]> {
     if (codeOf(error) === 'ENOENT') return [];
     throw error;
   }
-}
-
-/** Bytes of the blob's file; undefined where there is none. */
-export function blobSize(folder: string, hash: string): Promise<number | undefined> {
-  return sizeOf(blobPath(folder, hash));
 }
 
 async function sizeOf(path: string): Promise<number | undefined> {

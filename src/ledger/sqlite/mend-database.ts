@@ -4,7 +4,7 @@ import { existsSync, statSync } from 'node:fs';
 import { cp, mkdir, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import SqliteFile from 'better-sqlite3';
-import { codeOf } from './ledger-fault.ts';
+import { codeOf } from '../database/ledger-fault.ts';
 import { migrate, openDatabase } from './open-database.ts';
 import { type Row, SALVAGED, salvageRows } from './salvage.ts';
 

@@ -1,6 +1,6 @@
 // Rows that can still be read from a damaged database, table by table; what lies on a damaged page is passed over.
 import type SqliteFile from 'better-sqlite3';
-import { codeOf } from './ledger-fault.ts';
+import { codeOf } from '../database/ledger-fault.ts';
 
 export type Row = Readonly<Record<string, unknown>>;
 

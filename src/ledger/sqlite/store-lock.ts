@@ -5,25 +5,11 @@ import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import SqliteFile from 'better-sqlite3';
 import { type StoreHolder, storeBusy } from '../../errors/ledger-errors.ts';
-import { codeOf } from './ledger-fault.ts';
+import type { LockOptions, StoreLock } from '../database/engine.ts';
+import { codeOf } from '../database/ledger-fault.ts';
 
 /** How often a waiting process tries again; short against a run, long against the cost of a try. */
 const RETRY_MS = 100;
-
-export interface LockOptions {
-  /** What the holder does, for the message others get: `run`, `prune` … */
-  readonly doing: string;
-  /** How long to wait for it; 0 refuses at once. */
-  readonly waitMs: number;
-  /** Called once when it has to wait. */
-  readonly onWait?: (holder: StoreHolder) => void;
-  readonly signal?: AbortSignal;
-}
-
-export interface StoreLock {
-  /** May be called twice. */
-  release(): Promise<void>;
-}
 
 export async function takeStoreLock(folder: string, options: LockOptions): Promise<StoreLock> {
   const file = new SqliteFile(join(folder, 'lock.sqlite'), { timeout: 0 });

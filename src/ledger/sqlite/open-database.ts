@@ -6,9 +6,9 @@ import { join } from 'node:path';
 import SqliteFile from 'better-sqlite3';
 import { Kysely, Migrator, sql, SqliteAdapter, type SqliteDatabase, SqliteDialect } from 'kysely';
 import { ledgerNewer } from '../../errors/ledger-errors.ts';
-import { codeOf } from './ledger-fault.ts';
+import { codeOf } from '../database/ledger-fault.ts';
 import { MIGRATION_PROVIDER, MIGRATIONS } from './migrations.ts';
-import type { LedgerSchema } from './schema.ts';
+import type { LedgerSchema } from '../database/schema.ts';
 
 /** How long one statement waits for another process's transaction; those take milliseconds. */
 const BUSY_MS = 20_000;

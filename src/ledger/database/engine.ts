@@ -1,0 +1,61 @@
+// The port to a store: what a database engine does for the ledger besides answering the statements of `read`, `write` and `care`. Those
+// are SQL that all engines understand; whatever one of them says in its own way stands behind this. One folder beside this for each.
+import type { Kysely, RawBuilder } from 'kysely';
+import type { StoreHolder } from '../../errors/ledger-errors.ts';
+import type { Blobs } from '../blobs/blobs.ts';
+import type { StoreFault } from '../care/store-fault.ts';
+import type { LedgerSchema } from './schema.ts';
+
+/** `read` writes nothing; `edit` makes short changes beside a run; `own` holds the store alone among those that own it. */
+export type Access = 'read' | 'edit' | 'own';
+
+/** A store that may be opened. */
+export interface Store {
+  /** As messages name it. */
+  readonly place: string;
+  /** Folder on this machine for what can be made again: small pictures. */
+  readonly folder: string;
+  readonly blobs: Blobs;
+  /** Whether anything was ever stored. */
+  exists(): Promise<boolean>;
+  /** Makes the store where it is missing. */
+  lock(options: LockOptions): Promise<StoreLock>;
+  /**
+   * The rows, their tables brought up to date.
+   * @param lock takes the store's lock; undefined when it is held already @throws store-missing, ledger-newer, ledger-damaged …
+   */
+  open(access: Access, lock: (() => Promise<StoreLock>) | undefined): Promise<Engine>;
+  /** What the engine itself finds wrong, mended where that is asked. For the holder of the lock. */
+  examine(options: { readonly mend: boolean; readonly now: string }): Promise<readonly StoreFault[]>;
+  /** @returns an error of the catalogue where it is trouble of the store, else the error as it was */
+  faultOf(error: unknown): unknown;
+}
+
+/** An open one. */
+export interface Engine {
+  readonly db: Kysely<LedgerSchema>;
+  /** @param time an expression for ISO 8601 text with its zone @returns one for the moment, which can be compared */
+  moment(time: RawBuilder<unknown>): RawBuilder<unknown>;
+  /** After a run was finished: statistics for its planner, and what a damaged store is mended from. */
+  settle(): Promise<void>;
+  /** After many rows went: gives their room back. */
+  reclaim(): Promise<void>;
+  /** May be called twice. */
+  close(): Promise<void>;
+}
+
+export interface LockOptions {
+  /** What the holder does, for the message others get: `run`, `prune` … */
+  readonly doing: string;
+  /** How long to wait for it; 0 refuses at once. */
+  readonly waitMs: number;
+  /** Called once when it has to wait. */
+  readonly onWait?: (holder: StoreHolder) => void;
+  readonly signal?: AbortSignal;
+}
+
+/** The right to own a store. Ends with its holder, however that ends. */
+export interface StoreLock {
+  /** May be called twice. */
+  release(): Promise<void>;
+}
