@@ -105,7 +105,7 @@ export async function dropRuns(trx: Trx, runs: readonly number[]): Promise<void>
  * An accepted picture stays while it is in force, and as long as undoing a later acceptance could bring it back: until that later
  * one is older than every kept run.
  */
-async function dropSupersededPictures(trx: Trx, { moment }: Engine): Promise<void> {
+async function dropSupersededPictures(trx: Trx, engine: Engine): Promise<void> {
   await sql`
     with oldest as (select min(started_at) as at from run where state != 'pruned')
     delete from accepted_picture where exists (
@@ -115,13 +115,15 @@ async function dropSupersededPictures(trx: Trx, { moment }: Engine): Promise<voi
       join acceptance mine on mine.n = accepted_picture.acceptance
       where later.view = accepted_picture.view and later.acceptance > accepted_picture.acceptance
         and newer.collection = mine.collection and newer.undone_at is null
-        and ${moment(sql`newer.at`)} < ${moment(sql`(select at from oldest)`)})`.execute(trx);
+        and ${engine.moment(sql`newer.at`)} < ${engine.moment(sql`(select at from oldest)`)})`.execute(trx);
   // What was undone before every kept run has no way back either.
   await sql`
     delete from accepted_picture where acceptance in (
       select n from acceptance
       where undone_at is not null
-        and ${moment(sql`undone_at`)} < ${moment(sql`(select min(started_at) from run where state != 'pruned')`)})`.execute(trx);
+        and ${engine.moment(sql`undone_at`)} < ${engine.moment(sql`(select min(started_at) from run where state != 'pruned')`)})`.execute(
+    trx,
+  );
 }
 
 async function dropUnused(trx: Trx): Promise<readonly { readonly bytes: number }[]> {

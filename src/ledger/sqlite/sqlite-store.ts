@@ -69,7 +69,8 @@ async function bringUpToDate(folder: string, { db }: OpenDatabase, lock: TakeLoc
   }
 }
 
-function engineOf(folder: string, { db, close }: OpenDatabase): Engine {
+function engineOf(folder: string, opened: OpenDatabase): Engine {
+  const { db } = opened;
   return {
     db,
     moment: (time) => sql`julianday(${time})`,
@@ -85,7 +86,7 @@ function engineOf(folder: string, { db, close }: OpenDatabase): Engine {
       // Else a mended ledger would get the dropped runs back, without their blobs.
       await keepBackup(folder, db);
     },
-    close,
+    close: () => opened.close(),
   };
 }
 
