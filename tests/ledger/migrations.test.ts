@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import SqliteFile from 'better-sqlite3';
 import { sql } from 'kysely';
 import { describe, expect, test } from 'vitest';
-import { hashOf } from '../../src/ledger/blobs.ts';
+import { hashOf } from '../../src/ledger/blobs/blobs.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import { MIGRATIONS } from '../../src/ledger/sqlite/migrations.ts';
 import { openDatabase } from '../../src/ledger/sqlite/open-database.ts';

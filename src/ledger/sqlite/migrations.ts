@@ -1,6 +1,6 @@
 // How the tables of ledger.sqlite came about, step by step. A step that has been released is never edited: the next one changes it.
 import { type Kysely, type Migration, type MigrationProvider, sql } from 'kysely';
-import { hashOf } from '../blobs.ts';
+import { hashOf } from '../blobs/blobs.ts';
 import { codedNotes } from './told-notes.ts';
 import { partedCause } from './told-repairs.ts';
 
