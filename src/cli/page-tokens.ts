@@ -9,13 +9,13 @@ import { readCustomProperties } from '../tokens/css/read-custom-properties.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
 import type { ServedProperty } from '../triage/tokens/build-faults.ts';
 import { openPageTable } from '../triage/tokens/table-of-page.ts';
-import { allOf } from './choose-run.ts';
+import { allOf, lastRun } from './choose-run.ts';
 
 /** @returns null where no run is stored, or its pages have no custom property that is a colour */
 export async function pageTokens(store: string, configuration: Configuration): Promise<TokenGraph | null> {
   if (!existsSync(path.join(store, 'ledger.sqlite'))) return null;
   await using ledger = await openLedger(store, { access: 'read' });
-  const run = await ledger.latestRun();
+  const run = (await lastRun(ledger))?.run;
   if (run === undefined) return null;
   const { reference, ramps } = configuration;
   const table = openPageTable({ themes: run.themes, reference, ...(ramps === undefined ? {} : { ramps }) });

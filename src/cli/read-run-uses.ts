@@ -12,7 +12,8 @@ import type { VerifiedNames } from '../tokens/verify-names.ts';
 import { verifyNames } from '../tokens/verify-names.ts';
 import type { MetTokens } from '../triage/tokens/token-uses.ts';
 import { openTokenUses } from '../triage/tokens/token-uses.ts';
-import { allOf } from './choose-run.ts';
+import { allOf, lastRun, partWords } from './choose-run.ts';
+import type { Io } from './io.ts';
 import type { WrittenBook } from './written-facts.ts';
 import { openWrittenFacts } from './written-facts.ts';
 import type { Session } from './command.ts';
@@ -40,7 +41,7 @@ interface Naming {
 /** Commands on token files do without a store: one that cannot be read is told, and stops nothing. */
 export async function readRunUses({ io, store }: Pick<Session, 'io' | 'store'>, naming: Naming): Promise<RunUses | null> {
   try {
-    return await readUses(await store(), naming);
+    return await readUses({ io, store: await store() }, naming);
   } catch (error) {
     if (!(error instanceof GloamError)) throw error;
     io.note(`The store was left aside: ${error.message} ${error.hint}`);
@@ -60,12 +61,18 @@ function ownNames(graph: TokenGraph): VerifiedNames {
 }
 
 /** @param store folder; opened for reading, and only where there is one */
-async function readUses(store: string, { graph, css, isOfPage = false }: Naming): Promise<RunUses | null> {
+async function readUses(
+  { io, store }: { readonly io: Io; readonly store: string },
+  { graph, css, isOfPage = false }: Naming,
+): Promise<RunUses | null> {
   if (!existsSync(path.join(store, 'ledger.sqlite'))) return null;
   const ledger = await openLedger(store, { access: 'read' });
   try {
-    const latest = await ledger.latestRun();
-    if (latest === undefined) return null;
+    const last = await lastRun(ledger);
+    if (last === null) return null;
+    const { run: latest, newer } = last;
+    if (newer !== null)
+      io.note(`Colours on pages are those of run ${latest.id}, the last whole one; run ${newer.id} ${partWords(newer)}.`);
     const run = latest.id;
     const views = (await allOf((request) => ledger.views(run, request))).filter(({ status }) => status === 'captured');
     // Names first: what a property stands for is needed to read the samples. Views of a page and theme share its style sheets.

@@ -222,7 +222,12 @@ const night = z.strictObject({
   within: duration.meta({ description: 'No new view is started after this time, e.g. `90s`, `30m`, `1h30m`.' }).optional(),
   since: text('Run whose findings are allowed: its id, or `previous`.').optional(),
   forms: text('Folder that all forms of the gate are written to.').optional(),
-  keep: z.number().int().min(1).meta({ description: 'How many of the latest finished runs stay.' }).optional(),
+  keep: z
+    .number()
+    .int()
+    .min(1)
+    .meta({ description: 'How many of the latest finished runs stay; the last whole one does in any case.' })
+    .optional(),
 });
 
 const checkOptions = z.union([

@@ -67,7 +67,24 @@ describe('gloam night', () => {
     expect(second.stdout).toMatch(/1 finding, 0 new, 1 known, 0 gone since run \S+/);
 
     // A run of one page in between is no night: the next one is held against what each view had.
-    expect((await gloam(folder, 'run', '--page', 'board')).code).toBe(0);
+    const part = await gloam(folder, 'run', '--page', 'board', '--json');
+    expect(part.code).toBe(0);
+    const { id: narrowed } = (JSON.parse(part.stdout) as Told).run;
+    const { id: last } = (
+      JSON.parse((await gloam(folder, 'runs', '--json')).stdout) as { readonly id: string; readonly narrowed: boolean }[]
+    ).find((run) => !run.narrowed) ?? { id: 'none' };
+    // Nor does any command that names no run speak of it; each says that it is there.
+    for (const args of [['gate', '--since', 'previous'], ['export'], ['explain'], ['exempt']]) {
+      const said = await gloam(folder, ...args);
+      expect(said.stderr).toContain(
+        `Of run ${last}, the last whole one. Run ${narrowed} is newer but was narrowed to some views: --run ${narrowed} asks`,
+      );
+      expect(said.code, said.stderr).toBe(0);
+    }
+    expect(JSON.parse(readFileSync(path.join(folder, 'gloam-export/run.json'), 'utf8'))).toMatchObject({ id: last });
+    const asked = await gloam(folder, 'gate', '--run', narrowed);
+    expect(asked.stdout).toContain('The run was narrowed');
+    expect(asked.stderr).not.toContain('newer');
     const after = await gloam(folder, 'night', '--json');
     expect(after.code).toBe(0);
     expect((JSON.parse(after.stdout) as { readonly run: Told }).run.since).toMatchObject({ new: 0, known: 1, gone: 0 });

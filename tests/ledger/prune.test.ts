@@ -51,6 +51,15 @@ describe('prune', () => {
     ]);
   });
 
+  test('the last whole run stays, however many saw a part since', async () => {
+    await using folder = await tempFolder();
+    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await nights(ledger, 2);
+    for (const id of ['board', 'quay', 'pier']) await storeNight(ledger, { run: { id, views: views.slice(0, 1), narrowed: true } });
+    const receipt = await ledger.prune({ keep: 2 });
+    expect(receipt).toMatchObject({ kept: ['pier', 'quay', 'n2'], dropped: ['board', 'n1'] });
+  });
+
   test('never takes what is accepted, nor what an undo could still bring back', async () => {
     await using folder = await tempFolder();
     await using ledger = await openLedger(folder.path, { access: 'own' });

@@ -4,7 +4,7 @@ import path from 'node:path';
 import type { Command } from 'commander';
 import type { Baselines, RunReader } from '../../ledger/ports.ts';
 import type { Acceptance } from '../../ledger/records.ts';
-import { allOf, chooseRun } from '../choose-run.ts';
+import { allOf, needRun } from '../choose-run.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
@@ -72,7 +72,8 @@ async function acceptViews(
   options: AcceptOptions,
   act: { readonly who: string; readonly note: string; readonly at: string },
 ): Promise<Acceptance> {
-  const run = await chooseRun(ledger, options.run);
+  // Pictures are accepted view by view: what was looked at last is meant, also where it was a part only.
+  const run = options.run ?? needRun(await ledger.latestRun()).id;
   if (!isNarrowed(options)) return ledger.accept(run, { set: options.set, ...act, views: 'all' });
   const views = await allOf((request) => ledger.views(run, request));
   const chosen = selectViews(views, options).filter((view) => view.status === 'captured');

@@ -11,6 +11,7 @@ import { exemptionFor, WIDTHS } from '../../gate/exemption-for.ts';
 import type { Width } from '../../gate/exemption-for.ts';
 import type { Configuration } from '../../plan/configuration.ts';
 import type { Finding } from '../../samples/finding.ts';
+import { chooseRun, runWith } from '../choose-run.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
@@ -46,7 +47,10 @@ export function exemptCommand(run: Run): Command {
     .option('--logotype', 'its text belongs to a logo or a brand name: no contrast is required of it')
     .option('--any <part>', `cover any ${WIDTHS.join(', any ')} instead of the finding's own; repeatable`, gatherWidths)
     .option('--selector <selector>', "cover these elements and what is in them, instead of the finding's own")
-    .option('--run <id>', 'run the finding is looked up in; the latest finished one unless set');
+    .option(
+      '--run <id>',
+      'run the finding is looked up in; the last whole one unless set, else the newest where that alone has it',
+    );
 }
 
 function gatherWidths(value: string, before: readonly Width[] | undefined): readonly Width[] {
@@ -110,8 +114,8 @@ function checkDate(until: string): void {
 async function findFinding(session: Session, id: string, runId: string | undefined): Promise<Finding> {
   const { openLedger } = await loadLedger();
   await using ledger = await openLedger(await session.store(), { access: 'read' });
-  const run = runId === undefined ? await ledger.latestRun() : await ledger.run(runId);
-  if (run === undefined) throw wrongUse('no finished run is stored yet.', 'Render one first: gloam run.');
+  const has = async (run: string): Promise<boolean> => (await ledger.finding(run, id)) !== undefined;
+  const run = await runWith({ ledger, io: session.io }, runId, has);
   const finding = await ledger.finding(run.id, id);
   if (finding === undefined) {
     throw wrongUse(`run ${run.id} has no finding "${id}".`, 'gloam export and the report show their ids; --run names another run.');
@@ -159,8 +163,8 @@ async function covered(
   if (!existsSync(path.join(store, 'ledger.sqlite'))) return unknown;
   const { openLedger } = await loadLedger();
   await using ledger = await openLedger(await session.store(), { access: 'read' });
-  const run = runId === undefined ? await ledger.latestRun() : await ledger.run(runId);
-  if (run === undefined) return unknown;
+  if (runId === undefined && (await ledger.latestRun()) === undefined) return unknown;
+  const run = await chooseRun({ ledger, io: session.io }, runId);
   return await coverExemptions(ledger, run, configuration.exempt);
 }
 

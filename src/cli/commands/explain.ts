@@ -5,7 +5,7 @@ import type { RunReader } from '../../ledger/ports.ts';
 import type { Cause, Finding } from '../../samples/finding.ts';
 import { explainLines } from '../../triage/tell/explain-lines.ts';
 import type { TryOutcome } from '../../triage/try-out.ts';
-import { chooseRun } from '../choose-run.ts';
+import { chooseRun, runWith } from '../choose-run.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
@@ -31,11 +31,14 @@ export function explainCommand(run: Run): Command {
       const { io } = session;
       const { openLedger } = await loadLedger();
       await using ledger = await openLedger(await session.store(), { access: 'read' });
-      const id = await chooseRun(ledger, options.run);
       if (name === undefined) {
-        showCauses(io, await ledger.causes(id));
+        const { id: all } = await chooseRun({ ledger, io }, options.run);
+        showCauses(io, await ledger.causes(all));
         return EXIT.done;
       }
+      const has = async (run: string): Promise<boolean> =>
+        (await ledger.finding(run, name)) !== undefined || (await ledger.cause(run, name)) !== undefined;
+      const { id } = await runWith({ ledger, io }, options.run, has);
       const { finding, cause } = await whatIsMeant(ledger, id, name);
       const { items: places } =
         cause === undefined ? { items: [] } : await ledger.findings(id, { cause: cause.id, limit: options.places });
@@ -69,7 +72,7 @@ export function explainCommand(run: Run): Command {
     },
   )
     .argument('[finding]', 'id of a finding or of a cause; all causes are listed without one')
-    .option('--run <id>', 'which run; the latest finished one unless set')
+    .option('--run <id>', 'which run; the last whole one unless set, else the newest where that alone has the finding')
     .option('--places <n>', 'how many places of the cause are listed', wholeFromOne, 8)
     .option('--try', 'put the repair on the live pages and count what it mends and breaks');
 }

@@ -25,7 +25,7 @@ export function exportCommand(run: Run): Command {
       const [{ exportJudged }, { openLedger }] = await Promise.all([loadExportRun(), loadLedger()]);
       const target = path.resolve(session.folder, folder ?? 'gloam-export');
       await using ledger = await openLedger(await session.store(), { access: 'read' });
-      const id = await chooseRun(ledger, options.run);
+      const { id } = await chooseRun({ ledger, io: session.io }, options.run);
       const receipt = await exportJudged(ledger, id, target, options.samples ?? false);
       if (session.io.json) session.io.result({ run: id, ...receipt });
       else {
@@ -37,7 +37,7 @@ export function exportCommand(run: Run): Command {
     },
   )
     .argument('[folder]', 'where to; made when missing; gloam-export, or gloam-report with --site, unless set')
-    .option('--run <id>', 'which run; the latest finished one unless set')
+    .option('--run <id>', 'which run; the last whole one unless set')
     .option('--samples', 'write samples.ndjson too')
     .option('--site', 'write the report itself, as a folder that opens from disk or any static host');
 }

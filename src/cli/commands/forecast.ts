@@ -37,7 +37,7 @@ export function forecastCommand(run: Run): Command {
     )
     .option('--as <name>', 'a new theme, made of these files; the themes there are stay as they are')
     .option('--like <theme>', 'the theme that the new one is like, and whose pages it gets; the reference unless set')
-    .option('--run <id>', 'which run is recoloured; the latest finished one unless set')
+    .option('--run <id>', 'which run is recoloured; the last whole one unless set')
     .option('--try', 'put the values on the live pages too, and say how far what was foretold is found there')
     .option('--export <folder>', 'write the forecast as files for scripts')
     .option('--samples', 'with --export: write samples.ndjson too')
@@ -55,8 +55,9 @@ async function foretell(session: Session, options: ForecastOptions): Promise<Exi
   const files = given.map((file) => path.relative(configured.folder, file).replaceAll(path.sep, '/'));
   const { openLedger } = await loadLedger();
   await using ledger = await openLedger(await session.store(), { access: 'own', doing: 'forecast', signal: session.signal });
-  const of = await chooseRun(ledger, options.run);
-  refuseForecast(await ledger.run(of));
+  const source = await chooseRun({ ledger, io }, options.run);
+  refuseForecast(source);
+  const of = source.id;
   const forecast = await foretellRun({ ledger, run: of, tokens, asked, files, now: () => new Date() });
   if (options.try === true) io.note('Putting the values on the live pages …');
   const { env, secrets, signal } = session;

@@ -11,10 +11,12 @@ import { judgeRun } from '../../gate/judge-run.ts';
 import type { RunReader } from '../../ledger/ports.ts';
 import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
+import { chooseRun } from '../choose-run.ts';
 import { command } from '../command.ts';
 import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
+import type { Io } from '../io.ts';
 import { sourcesOf } from '../sources-of.ts';
 import { loadLedger } from '../load.ts';
 import { packageVersion } from '../package-facts.ts';
@@ -35,7 +37,7 @@ export function gateCommand(run: Run): Command {
   const gather = (value: string, before: readonly string[] | undefined): readonly string[] => [...(before ?? []), value];
   return command<GateCommandOptions>('gate', 'judge a stored run against the launch criteria of a theme', run, judgeOnce)
     .option('--theme <name>', 'theme to judge, repeatable; all unless set', gather)
-    .option('--run <id>', 'which run; the latest finished one unless set')
+    .option('--run <id>', 'which run; the last whole one unless set')
     .option('--forecast <id>', 'judge a forecast: would its themes launch, as far as can be foretold')
     .option('--since <run>', 'allow what this run had already: its id, or "previous"')
     .option('--set <name>', "set of accepted pictures, after the one of the run's own label", 'main')
@@ -50,7 +52,7 @@ export async function judgeOnce(session: Session, options: GateCommandOptions): 
   const wanted = (options.form ?? []).map(parseForm);
   const { openLedger } = await loadLedger();
   await using ledger = await openLedger(await session.store(), { access: 'read' });
-  const run = await pickRun(ledger, options);
+  const run = await pickRun({ ledger, io: session.io }, options);
   const themes = pickThemes(configuration, options.theme ?? [], run);
   const verdicts = await judgeRun(ledger, configuration, {
     run,
@@ -108,7 +110,10 @@ function pickThemes(configuration: Configuration, wanted: readonly string[], { f
   return wanted;
 }
 
-async function pickRun(ledger: RunReader, { run: id, forecast }: GateCommandOptions): Promise<RunSummary> {
+async function pickRun(
+  { ledger, io }: { readonly ledger: RunReader; readonly io: Io },
+  { run: id, forecast }: GateCommandOptions,
+): Promise<RunSummary> {
   if (forecast !== undefined) {
     if (id !== undefined) throw wrongUse('--run and --forecast: found both; expected one.', 'A forecast is named by its own id.');
     const foretold = await ledger.run(forecast);
@@ -119,8 +124,7 @@ async function pickRun(ledger: RunReader, { run: id, forecast }: GateCommandOpti
       );
     return foretold;
   }
-  const found = id === undefined ? await ledger.latestRun() : await ledger.run(id);
-  if (found === undefined) throw wrongUse('no finished run is stored yet.', 'Render one first: gloam run.');
+  const found = await chooseRun({ ledger, io }, id);
   refuseForecast(found);
   return found;
 }

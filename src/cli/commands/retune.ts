@@ -35,7 +35,7 @@ export function retuneCommand(run: Run): Command {
       const { retuneRun, tryRetune, writeFiles, showPalette } = await loadRetune();
       const { openLedger } = await loadLedger();
       await using ledger = await openLedger(await session.store(), { access: 'read' });
-      const from = { ...session, configuration, ledger, run: await chooseRun(ledger, options.run), now: new Date() };
+      const from = { ...session, configuration, ledger, run: (await chooseRun({ ledger, io }, options.run)).id, now: new Date() };
       const retuned = await retuneRun(from, asked);
       if (options.try === true) io.note('Putting the palette on the live pages …');
       const tried = options.try === true ? await tryRetune(from, asked) : null;
@@ -60,7 +60,7 @@ export function retuneCommand(run: Run): Command {
       return EXIT.done;
     },
   )
-    .option('--run <id>', 'which run; the latest finished one unless set')
+    .option('--run <id>', 'which run; the last whole one unless set')
     .option('--pin <token>', 'a token that stays as it is; repeatable', gather)
     .option('--theme <name>', 'move only what governs these themes alone; repeatable', gather)
     .addOption(new Option('--move <what>', 'what may move').choices(['steps', 'aliases', 'both']).default('both'))

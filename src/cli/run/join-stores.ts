@@ -6,7 +6,7 @@ import { openLedger } from '../../ledger/ledger.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
-import { chooseRun } from '../choose-run.ts';
+import { needRun } from '../choose-run.ts';
 import { closeRun } from './close-run.ts';
 
 /** @returns the joined run; its id is that of the first part @throws parts-do-not-fit … */
@@ -25,7 +25,7 @@ export async function joinStores(from: {
     for (const folder of from.parts) {
       const part = await openLedger(folder, { access: 'read' });
       opened.push(part);
-      parts.push({ ledger: part, run: await chooseRun(part, undefined) });
+      parts.push({ ledger: part, run: needRun(await part.latestRun()).id });
     }
     const id = parts[0]?.run ?? '';
     await ledger.join(parts, id);

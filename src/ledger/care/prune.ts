@@ -9,7 +9,7 @@ import type { Engine } from '../database/engine.ts';
 import type { LedgerSchema } from '../database/schema.ts';
 
 export interface PruneOptions {
-  /** How many of the latest finished runs stay; at least 1. A run under way stays when it is the latest of all. */
+  /** How many of the latest finished runs stay; at least 1, and the last whole one. A run under way stays when it is the latest of all. */
   readonly keep: number;
   /** Only says what would go. */
   readonly tryOnly?: boolean;
@@ -77,12 +77,15 @@ async function sortRuns(
 ): Promise<{ readonly dropped: readonly RunName[]; readonly kept: readonly RunName[] }> {
   const runs = await trx
     .selectFrom('run')
-    .select(['n', 'id', 'state', 'foretold_of'])
+    .select(['n', 'id', 'state', 'foretold_of', 'narrowed', 'part_index', 'cut'])
     .where('state', '!=', 'pruned')
     .orderBy('n', 'desc')
     .execute();
-  const finished = runs.filter((run) => run.state === 'finished').slice(0, keep);
-  const stays = new Set(finished.map((run) => run.n));
+  const finished = runs.filter((run) => run.state === 'finished');
+  const stays = new Set(finished.slice(0, keep).map((run) => run.n));
+  // Commands speak of the last whole run: however many saw a part since, it stays.
+  const whole = finished.find(({ narrowed, part_index, cut }) => narrowed === 0 && part_index === null && cut === 0);
+  if (whole !== undefined) stays.add(whole.n);
   const [latest] = runs;
   if (latest?.state === 'running') stays.add(latest.n);
   // A forecast goes with the run that it was made from.
