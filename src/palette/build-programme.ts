@@ -37,8 +37,14 @@ const REPOINT = 0.02;
 export const STILL = 1e-3;
 /** Any two logarithms differ by less. */
 const APART = MOST_LOG - LEAST_LOG;
-/** Steps tried on each side of where an alias points. */
+/** Steps tried on a side of where an alias points. */
 const FARTHEST = 6;
+
+/** Which way an alias would have to go for what fails now: to a lighter step, a darker one, or either. */
+export interface Ways {
+  readonly lighter: boolean;
+  readonly darker: boolean;
+}
 
 export interface Asked {
   readonly index: TableIndex;
@@ -46,8 +52,8 @@ export interface Asked {
   readonly assignment: Assignment;
   readonly requirements: readonly Requirement[];
   readonly rules: readonly RampRule[];
-  /** Aliases that may be pointed elsewhere, as places in the list. */
-  readonly open: ReadonlySet<number>;
+  /** Aliases that may be pointed elsewhere, as places in the list, and which way. */
+  readonly open: ReadonlyMap<number, Ways>;
 }
 
 /** Which variables say what, so that an answer can be read. */
@@ -142,9 +148,7 @@ export function buildProgramme(asked: Asked, stances: Stances): Built {
   const addChoices = (at: number): readonly { readonly target: number; readonly variable: number }[] => {
     const alias = movable.aliases[at];
     if (alias === undefined) return [];
-    const here = alias.candidates.indexOf(alias.target);
-    const near = alias.candidates.filter((_, place) => Math.abs(place - here) <= FARTHEST);
-    const made = near.map((target) => {
+    const made = nearOf(asked, at, alias).map((target) => {
       // How far the steps lie apart; where an alias follows its step, the step has paid.
       const cost = target === alias.target ? 0 : paid(REPOINT + movementOf(movable, alias, target));
       return { target, variable: add({ lower: 0, upper: 1, cost, isChoice: true }) };
@@ -205,6 +209,22 @@ function rampsOf({ index, movable }: Asked, at: number): readonly number[] {
   const token = movable.steps[at]?.token;
   const place = token === undefined ? null : index.stepOf(token);
   return place === null ? [] : [place.ramp];
+}
+
+/** Where an alias points, and the steps near it on the side where what fails would be mended: the other side makes it worse. */
+function nearOf({ movable, open }: Asked, at: number, { candidates, target, themes }: Alias): readonly number[] {
+  const here = candidates.indexOf(target);
+  const ways = open.get(at) ?? { lighter: true, darker: true };
+  const logOf = (theme: number, token: number): number | undefined => {
+    const start = movable.steps[movable.stepAt(theme, token)]?.start;
+    return start === undefined ? undefined : logLuminance(start);
+  };
+  const leads = (token: number): boolean =>
+    themes.some((theme) => {
+      const [from, to] = [logOf(theme, target), logOf(theme, token)];
+      return from !== undefined && to !== undefined && (to > from ? ways.lighter : ways.darker);
+    });
+  return candidates.filter((token, place) => token === target || (Math.abs(place - here) <= FARTHEST && leads(token)));
 }
 
 /** ΔE OK between where an alias points and another step, the largest of its themes. */

@@ -6,14 +6,17 @@ import type { Case } from '../triage/cases/case.ts';
 import type { World } from '../triage/world.ts';
 import type { Assignment } from './assignment.ts';
 import { AS_IT_IS } from './assignment.ts';
-import type { Asked, Built } from './build-programme.ts';
+import type { Asked, Built, Ways } from './build-programme.ts';
 import { buildProgramme, demandKey, LEAST_MOVEMENT, STILL } from './build-programme.ts';
 import { colorAt, logLuminance } from './log-luminance.ts';
+import { inBlocks } from './in-blocks.ts';
 import type { Movable } from './movable.ts';
 import type { Solver } from './programme.ts';
 import { rampRules } from './ramp-rules.ts';
 import type { Requirement } from './requirements.ts';
 import { requirementsUnder } from './requirements.ts';
+
+const NONE: ReadonlyMap<number, Ways> = new Map();
 
 export interface SolvedPalette {
   readonly assignment: Assignment;
@@ -22,7 +25,7 @@ export interface SolvedPalette {
   /** Of these, those that cannot be met. */
   readonly unmet: readonly Requirement[];
   readonly outOfReach: readonly Case[];
-  /** What was asked in the last round: where conflicts are looked for. */
+  /** What is asked where things stand in the end: where conflicts are looked for. */
   readonly asked: Asked;
   readonly rounds: number;
   /** In the solver's words, where it gave up; what was reached till then stands. */
@@ -30,18 +33,21 @@ export interface SolvedPalette {
 }
 
 /** Tangents are drawn anew this often at most; two or three are usual. */
-const MOST_ROUNDS = 12;
+const MOST_ROUNDS = 24;
 /** ΔE OK: half of what is just noticeable (CSS Color 4 §13.2). */
 const TRIFLE = 0.01;
 const MOST_TRIFLES = 24;
 /** Requirements that are tried once more after they were given up. */
 const MOST_AGAIN = 8;
+/** Room, as a logarithm of the ratio, up to which a pair is asked from the start (ours: a tenth of the ratio). */
+const ROOM = 0.1;
 /** What rounding to 8 bits takes at most, nearly always: half of what one code is worth near black. */
 const SPARE = 0.004;
 
 /** @param others ids of cases that are no matter of the palette: what fails there is left as it is */
 export function solvePalette(world: World, movable: Movable, solver: Solver, others: ReadonlySet<number>): SolvedPalette {
   const { index } = world;
+  const solveApart = inBlocks(solver);
   const spare = new Map<string, number>();
   let assignment = AS_IT_IS;
   let under = requirementsUnder({ world, movable, assignment, others }, spare);
@@ -49,25 +55,33 @@ export function solvePalette(world: World, movable: Movable, solver: Solver, oth
   /** What fails now and cannot be met with the rest: it is asked only not to become worse, and pulls at nothing. */
   const givenUp = new Map<string, number>();
   const atFirst = new Map(under.requirements.map((each) => [each.key, each.side * each.difference]));
-  const ask = (): Asked => ({
+  /** What fails or nearly does, and what ever did: the rest has room, and is asked once an answer takes that away. */
+  const near = new Set<string>();
+  const takeIn = (): void => {
+    for (const each of under.requirements) if (shortBy(each) > -ROOM) near.add(each.key);
+  };
+  takeIn();
+  const withGivenUp = (each: Requirement): Requirement => {
+    const least = givenUp.get(each.key);
+    return least === undefined ? each : { ...each, least, spare: 0 };
+  };
+  /** @param choices `kept`: aliases point where they were last pointed; what is left is linear, and told many times quicker */
+  const ask = (choices: 'open' | 'kept'): Asked => ({
     index,
     movable,
     assignment,
-    open,
-    requirements: under.requirements.map((each) => {
-      const least = givenUp.get(each.key);
-      return least === undefined ? each : { ...each, least, spare: 0 };
-    }),
+    open: choices === 'open' ? open : NONE,
+    requirements: under.requirements.filter(({ key }) => near.has(key)).map(withGivenUp),
     rules: rampRules({ index, movable, assignment }),
   });
-  let asked = ask();
   let gaveUp: string | undefined;
   let rounds = 0;
-  const solve = (): (Answer & { readonly short: readonly Requirement[] }) | null => {
-    asked = ask();
+  const solve = (choices: 'open' | 'kept'): (Answer & { readonly short: readonly Requirement[] }) | null => {
+    const asked = ask(choices);
     const built = buildProgramme(asked, LEAST_MOVEMENT);
-    const solved = solver(built.programme);
+    const solved = solveApart(built.programme);
     if (solved.status !== 'solved') {
+      if (choices === 'kept') return null;
       gaveUp = solved.status === 'gave-up' ? solved.why : 'the rules of the ramps and the pins contradict each other';
       return null;
     }
@@ -82,8 +96,10 @@ export function solvePalette(world: World, movable: Movable, solver: Solver, oth
   };
   /** One answer in which nothing is short but what was given up. */
   const answer = (): Answer | null => {
+    const same = rounds > 1 ? solve('kept') : null;
+    if (same?.short.length === 0) return same;
     for (;;) {
-      const found = solve();
+      const found = solve('open');
       if (found === null || found.short.length === 0) return found;
       for (const { key } of found.short) givenUp.set(key, atFirst.get(key) ?? 0);
     }
@@ -94,9 +110,13 @@ export function solvePalette(world: World, movable: Movable, solver: Solver, oth
       rounds += 1;
       const found = answer();
       if (found === null) return false;
-      assignment = assignmentFrom(movable, found.built, found.values);
+      assignment = assignmentFrom(movable, found, assignment);
       under = requirementsUnder({ world, movable, assignment, others }, spare);
-      for (const each of under.requirements) if (isOpen(each)) spare.set(each.key, each.spare + shortBy(each) + SPARE);
+      for (const each of under.requirements) {
+        // Of what was asked, rounding took something away.
+        if (isOpen(each) && near.has(each.key)) spare.set(each.key, each.spare + shortBy(each) + SPARE);
+      }
+      takeIn();
     }
     return true;
   };
@@ -106,8 +126,8 @@ export function solvePalette(world: World, movable: Movable, solver: Solver, oth
   for (const { key } of again.slice(0, MOST_AGAIN)) {
     const least = givenUp.get(key) ?? 0;
     givenUp.delete(key);
-    const found = solve();
-    if (found === null || found.short.length > 0) givenUp.set(key, least);
+    const isMet = (choices: 'open' | 'kept'): boolean => solve(choices)?.short.length === 0;
+    if (!isMet('kept') && !isMet('open')) givenUp.set(key, least);
     else settle();
   }
   const kept = withoutTrifles({ world, movable, others, assignment }, under.requirements.filter(isMissed).length);
@@ -121,7 +141,8 @@ export function solvePalette(world: World, movable: Movable, solver: Solver, oth
     requirements,
     unmet: requirements.filter(isMissed),
     outOfReach,
-    asked,
+    // What is no matter to the answer may still stand in the way of what is missing.
+    asked: { ...ask('open'), requirements: requirements.map(withGivenUp) },
     rounds,
     ...(gaveUp === undefined ? {} : { gaveUp }),
   };
@@ -163,16 +184,21 @@ export function shortBy({ side, difference, least }: Requirement): number {
   return least - side * difference;
 }
 
-/** Aliases of tokens that paint what fails. Those of what passes stay. */
-function openAliases(requirements: readonly Requirement[]): ReadonlySet<number> {
-  return new Set(
-    requirements
-      .filter(isMissed)
-      .flatMap(({ pulls }) => pulls.flatMap(({ driver }) => (driver.kind === 'alias' ? [driver.at] : []))),
-  );
+/** Aliases of tokens that paint what fails, and the way that would mend it. Those of what passes stay. */
+function openAliases(requirements: readonly Requirement[]): ReadonlyMap<number, Ways> {
+  const open = new Map<number, Ways>();
+  for (const { side, pulls } of requirements.filter(isMissed)) {
+    for (const { driver, factor } of pulls) {
+      if (driver.kind !== 'alias') continue;
+      const known = open.get(driver.at);
+      const isUp = side * factor > 0;
+      open.set(driver.at, { lighter: isUp || known?.lighter === true, darker: !isUp || known?.darker === true });
+    }
+  }
+  return open;
 }
 
-function assignmentFrom(movable: Movable, built: Built, values: readonly number[]): Assignment {
+function assignmentFrom(movable: Movable, { built, values }: Answer, before: Assignment): Assignment {
   const steps = new Map<number, Color>();
   for (const [at, variable] of built.stepAt) {
     const step = movable.steps[at];
@@ -181,10 +207,12 @@ function assignmentFrom(movable: Movable, built: Built, values: readonly number[
     if (Math.abs(log - logLuminance(step.start)) <= STILL) continue;
     steps.set(at, colorAt(step.start, log));
   }
-  const aliases = new Map<number, number>();
+  const aliases = new Map(before.aliases);
   for (const [at, choices] of built.choices) {
     const chosen = choices.find(({ variable }) => (values[variable] ?? 0) > 0.5);
-    if (chosen !== undefined && chosen.target !== movable.aliases[at]?.target) aliases.set(at, chosen.target);
+    if (chosen === undefined) continue;
+    if (chosen.target === movable.aliases[at]?.target) aliases.delete(at);
+    else aliases.set(at, chosen.target);
   }
   return { steps, aliases };
 }
