@@ -8,6 +8,7 @@ import type { CustomProperty } from '../tokens/css/read-custom-properties.ts';
 import { readCustomProperties } from '../tokens/css/read-custom-properties.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
 import type { ServedProperty } from '../triage/tokens/build-faults.ts';
+import { pageWide } from '../triage/tokens/page-wide.ts';
 import { openPageTable } from '../triage/tokens/table-of-page.ts';
 import { allOf, lastRun } from './choose-run.ts';
 
@@ -23,8 +24,8 @@ export async function pageTokens(store: string, configuration: Configuration): P
   for await (const view of allViews()) {
     table.add(view, (await ledger.samplesOf(run.id, view.id)).samples);
     // What only a component sets, for itself, is not there for others.
-    for (const { name, value, at } of await ledger.propertiesOf(run.id, view.id))
-      if (at === 'html' || at === 'body') served.push({ theme: view.theme, name, value });
+    for (const [name, value] of pageWide(await ledger.propertiesOf(run.id, view.id)))
+      served.push({ theme: view.theme, name, value });
   }
   const { tokens } = table.close(served);
   const names = new Set(tokens.map(({ path: name }) => name));

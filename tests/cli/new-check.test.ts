@@ -92,6 +92,15 @@ test('it is found, stored, explained, exported, and judged at the gate', async (
   expect(cause).toMatchObject({ findings: TEXTS, repair: { change: 'value', of: '--mark', fixes: TEXTS, breaks: 0 } });
   expect(new Set(found.map((finding) => finding['cause']))).toEqual(new Set([cause?.['id']]));
 
+  // Without token files the pages' own properties are checked, and said to be inferred.
+  const tokens = await run('tokens', '--json');
+  expect(tokens.stderr).toContain('inferred');
+  expect(JSON.parse(tokens.stdout)).toMatchObject({
+    inferred: true,
+    counts: { tokens: 1 },
+    uses: [{ token: '--mark', role: 'ink' }],
+  });
+
   const gate = await run('gate', '--theme', 'noon');
   expect(gate.code).toBe(1);
   expect(gate.stdout).toContain('Middling ink: 3 findings (needed: none)');

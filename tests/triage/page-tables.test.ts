@@ -6,7 +6,9 @@ import { openCoverage, coverageShare } from '../../src/triage/tell/coverage.ts';
 import { isBaked, openInference } from '../../src/triage/tokens/infer-origins.ts';
 import { indexTable } from '../../src/triage/tokens/table-index.ts';
 import { openPaintReader } from '../../src/triage/cases/paint-ref.ts';
+import { pageWide } from '../../src/triage/tokens/page-wide.ts';
 import { openPageTable } from '../../src/triage/tokens/table-of-page.ts';
+import { openTokenUses } from '../../src/triage/tokens/token-uses.ts';
 import { openTriage } from '../../src/triage/open-triage.ts';
 import type { App } from './app-model.ts';
 import { healthyApp } from './healthy-app.ts';
@@ -142,6 +144,61 @@ test('where a dye stops at a property of a component, its declaration says what 
   expect(ref('#e0e0e0')).toMatchObject({ kind: 'token', token: index.tokenAt('--face') });
   // Another of its kind sets the property to something else.
   expect(ref('#123456')).toMatchObject({ kind: 'literal', local: '--part-face' });
+});
+
+test('a property points at the one its declaration names, in all themes where the colours agree', () => {
+  const themes = healthyApp(seeded(1)).table.themes.slice(0, 2);
+  const painted = paintApp(healthyApp(seeded(1)));
+  const text = painted.views[0]?.samples.find(({ kind }) => kind === 'text');
+  const [noon, dusk] = themes;
+  if (noon === undefined || dusk === undefined || text?.kind !== 'text') throw new Error('the app has texts');
+  const ink = { ...text.ink, origin: { kind: 'token', property: '--lead', alpha: 1, step: '--silt-700' } as const };
+  // Derived: .lead → --lead → --note → --silt-700, looked up in dusk alone; the dye knows but the end of the chain.
+  const written = [
+    { property: 'color', value: 'var(--lead)', rule: '.lead' },
+    { property: '--lead', value: 'var(--note)', rule: 'body' },
+    { property: '--note', value: 'var( --silt-700 )', rule: 'body' },
+    { property: '--silt-700', value: '#3c4a52', rule: 'body' },
+  ];
+  const open = openPageTable({ themes, reference: noon.name });
+  const view = { id: 'v', page: 'board', state: 'rest', viewport: 'desk' };
+  open.add({ ...view, theme: noon.name }, [{ ...text, ink }]);
+  open.add({ ...view, theme: dusk.name }, [{ ...text, ink: { ...ink, written } }]);
+  const served = themes.flatMap(({ name: theme }) =>
+    ['--lead', '--note', '--silt-700'].map((name) => ({ theme, name, value: '#3c4a52' })),
+  );
+  const { tokens } = open.close(served);
+  const targets = (name: string): readonly unknown[] =>
+    tokens.find(({ path }) => path === name)?.definitions.map((each) => (each?.kind === 'alias' ? each.target : each?.kind)) ?? [];
+  expect(targets('--lead')).toEqual(['--note', '--note']);
+  expect(targets('--note')).toEqual(['--silt-700', '--silt-700']);
+  expect(targets('--silt-700')).toEqual(['literal', 'literal']);
+});
+
+test('what body declares is what the page inherits, before what the root has', () => {
+  const properties = [
+    { name: '--face', value: '#000', at: 'html > body' },
+    { name: '--face', value: '#fff', at: 'html' },
+    { name: '--mark', value: '#111', at: 'html' },
+    { name: '--part', value: '#222', at: '#part' },
+  ];
+  expect([...pageWide(properties)]).toEqual([
+    ['--face', '#000'],
+    ['--mark', '#111'],
+  ]);
+});
+
+test('a colour that only lies behind others is used', () => {
+  const painted = paintApp(healthyApp(seeded(1)));
+  const text = painted.views[0]?.samples.find(
+    (sample) => sample.kind === 'text' && sample.layers.some(({ paint }) => paint !== undefined),
+  );
+  const view = painted.views[0]?.view;
+  if (text?.kind !== 'text' || view === undefined) throw new Error('the app has texts on something');
+  const paint: Paint = { property: 'background-color', color: '#fff', origin: { kind: 'token', property: '--page', alpha: 1 } };
+  const uses = openTokenUses(new Map([['--page', ['--page']]]), { level: 'AA', exempt: [], today: '2031-05-04' });
+  uses.add(view, [{ ...text, layers: [{ selector: 'body', kind: 'color', opacity: 1, paint }] }]);
+  expect(uses.close().uses).toContainEqual({ token: '--page', role: 'surface', count: 1 });
 });
 
 describe('coverage', () => {

@@ -1,4 +1,4 @@
-// gloam tokens: checks the token files alone, without a browser.
+// gloam tokens: checks the token files alone, without a browser; without files the custom properties of the newest run's pages.
 import { writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Command } from 'commander';
@@ -30,25 +30,38 @@ interface TokensOptions extends CommonOptions {
 
 export function tokensCommand(run: Run): Command {
   return command<TokensOptions>('tokens', 'check the token files alone, without a browser', run, async (session, options) => {
-    const { readTokens, checkTokens, toCssText, readRunUses, tokenSheet, sheetPage, joinPairs } = await loadTokens();
+    const { readTokens, pageTokens, checkTokens, toCssText, readRunUses, tokenSheet, sheetPage, joinPairs } = await loadTokens();
     const configuration = await session.configuration();
     const read = readTokens(configuration, { strict: options.strict ?? false });
-    if (read === null)
-      throw wrongUse('the configuration names no token files.', 'Set tokens: a resolver document, or base and themes.');
-    const { graph } = read;
+    const graph = read?.graph ?? (await pageTokens(await session.store(), configuration));
+    if (graph === null)
+      throw wrongUse(
+        'there are no tokens to check: the configuration names no token files, and no stored run knows custom properties of the pages.',
+        'Render a run first (gloam run), or set tokens: a resolver document, or base and themes.',
+      );
     const { reference } = configuration;
     const { io } = session;
-    for (const { at, found } of read.idlePairs) io.note(`${at} was left aside: found ${found}, but the files have errors.`);
-    for (const { at, found, expected } of read.idleRamps) io.note(`${at} was left aside: found ${found}; expected ${expected}.`);
-    const met = await readRunUses(session, { graph, css: configuration.tokens?.css ?? [{}] });
+    const isOfPage = read === null;
+    if (isOfPage)
+      io.note(
+        'No token files are configured: ramps, roles and aliases are inferred from the custom properties that pages had in the newest run.',
+      );
+    const { pairs = [], idlePairs = [], idleRamps = [] } = read ?? {};
+    for (const { at, found } of idlePairs) io.note(`${at} was left aside: found ${found}, but the files have errors.`);
+    for (const { at, found, expected } of idleRamps) io.note(`${at} was left aside: found ${found}; expected ${expected}.`);
+    const met = await readRunUses(session, { graph, css: configuration.tokens?.css ?? [{}], isOfPage });
     const report = checkTokens({
-      ...{ graph, reference, pairs: joinPairs(read.pairs, met?.pairs ?? []) },
+      ...{ graph, reference, pairs: joinPairs(pairs, met?.pairs ?? []) },
       ...(met === null ? {} : { uses: met.uses, through: met.through, whole: met.whole }),
     });
     const about = aboutSet(graph, report, met);
     if (io.json) {
-      const pairs = report.pairs.map((row) => pairText(row, toCssText));
-      io.result({ format: 'gloam-tokens/1', standard: '2025.10', problems: graph.problems, ...report, pairs, ...runText(met) });
+      const rows = report.pairs.map((row) => pairText(row, toCssText));
+      const { problems } = graph;
+      io.result({
+        ...{ format: 'gloam-tokens/1', standard: '2025.10', inferred: isOfPage, problems, ...report, pairs: rows },
+        ...runText(met),
+      });
     } else {
       showProblems(io, graph);
       showRamps(io, graph, (path, theme) => {

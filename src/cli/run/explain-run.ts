@@ -20,6 +20,7 @@ import type { CoverageRow } from '../../triage/tell/coverage.ts';
 import { isBaked, openInference } from '../../triage/tokens/infer-origins.ts';
 import { openTriage } from '../../triage/open-triage.ts';
 import type { Triage, Triaged } from '../../triage/open-triage.ts';
+import { pageWide } from '../../triage/tokens/page-wide.ts';
 import { indexTable } from '../../triage/tokens/table-index.ts';
 import { tableOfGraph } from '../../triage/tokens/table-of-graph.ts';
 import { openPageTable } from '../../triage/tokens/table-of-page.ts';
@@ -182,8 +183,7 @@ export async function servedProperties(
     const place = JSON.stringify([view.page, view.theme]);
     if (seen.has(place)) continue;
     seen.add(place);
-    for (const { name, value, at } of await facts.propertiesOf(view.id)) {
-      if (at !== 'html') continue;
+    for (const [name, value] of pageWide(await facts.propertiesOf(view.id))) {
       served.set(JSON.stringify([view.theme, name, value]), { theme: view.theme, name, value });
     }
   }

@@ -27,6 +27,8 @@ export function openPageTable(settings: {
   const { themes, reference, ramps = [] } = settings;
   /** Theme → property → property at the end of its chain. */
   const ends = new Map(themes.map(({ name }) => [name, new Map<string, string>()]));
+  /** Theme → property → the one that its declaration takes its value from, where that was looked up. */
+  const nexts = new Map(themes.map(({ name }) => [name, new Map<string, string>()]));
   const locals = new Map<string, string>();
   return {
     add: (view, samples) => {
@@ -34,6 +36,7 @@ export function openPageTable(settings: {
       if (here === undefined) return;
       for (const sample of samples) {
         for (const [property, step] of linksIn(sample)) keepLeast(here, property, step);
+        for (const [property, next] of hopsIn(sample)) keepLeast(nexts.get(view.theme) ?? here, property, next);
         const local = localIn(sample);
         if (local !== null) keepLeast(locals, localKey(view.theme, local.property, local.color), local.from);
       }
@@ -44,9 +47,10 @@ export function openPageTable(settings: {
         const here = values.get(theme);
         if (here !== undefined && colorIn(value) !== null) keepLeast(here, name, value.trim());
       }
+      const targets = targetsIn(values, { ends, nexts });
       const names = [...new Set([...values.values()].flatMap((map) => [...map.keys()]))].toSorted();
       const graph = readCustomProperties(
-        new Map(themes.map(({ name }) => [name, declarations(values.get(name), ends.get(name), names)])),
+        new Map(themes.map(({ name }) => [name, declarations(values.get(name), targets.get(name), names)])),
         ramps.length === 0 ? {} : { ramps },
       );
       return {
@@ -55,7 +59,7 @@ export function openPageTable(settings: {
           0,
           themes.findIndex(({ name }) => name === reference),
         ),
-        tokens: names.map((name) => entryOf(name, themes, values, ends)),
+        tokens: names.map((name) => entryOf(name, themes, values, targets)),
         ramps: graph.ramps.map(({ family, steps }) => ({ name: family, steps })),
         locals,
       };
@@ -72,15 +76,49 @@ const WITHIN = /#[\da-f]{3,8}\b|\b(?:rgba?|hsla?|hwb|lab|lch|oklab|oklch|color)\
 
 function declarations(
   values: ReadonlyMap<string, string> | undefined,
-  ends: ReadonlyMap<string, string> | undefined,
+  targets: ReadonlyMap<string, string> | undefined,
   names: readonly string[],
 ): readonly CustomProperty[] {
   return names.flatMap((name) => {
     const value = values?.get(name);
     if (value === undefined) return [];
-    const end = ends?.get(name);
-    return [{ name, value: end === undefined || !isSameIn(values, name, end) ? value : `var(${end})` }];
+    const target = targets?.get(name);
+    return [{ name, value: target === undefined ? value : `var(${target})` }];
   });
+}
+
+type ByTheme = ReadonlyMap<string, ReadonlyMap<string, string>>;
+
+/**
+ * What each property points at in each theme: the one its declaration names; where that was looked up in another theme only, the same if
+ * the colours agree here too; else the end of its chain.
+ */
+function targetsIn(values: ByTheme, { ends, nexts }: { readonly ends: ByTheme; readonly nexts: ByTheme }): ByTheme {
+  const anywhere = new Map<string, string>();
+  for (const here of nexts.values()) for (const [name, next] of here) keepLeast(anywhere, name, next);
+  return new Map(
+    [...values].map(([theme, here]) => [
+      theme,
+      new Map(
+        [...here.keys()].flatMap((name) => {
+          const borrowed = anywhere.get(name);
+          const tried = [nexts.get(theme)?.get(name), leadsBack(anywhere, name) ? undefined : borrowed, ends.get(theme)?.get(name)];
+          const target = tried.find((each) => each !== undefined && each !== name && isSameIn(here, name, each));
+          return target === undefined ? [] : [[name, target] as const];
+        }),
+      ),
+    ]),
+  );
+}
+
+/** Themes that refer in opposite ways make no chain together. */
+function leadsBack(nexts: ReadonlyMap<string, string>, name: string): boolean {
+  const seen = new Set<string>();
+  for (let at = nexts.get(name); at !== undefined && !seen.has(at); at = nexts.get(at)) {
+    if (at === name) return true;
+    seen.add(at);
+  }
+  return false;
 }
 
 /** A component may set a property anew for itself, to something else than the root's. */
@@ -94,15 +132,14 @@ function entryOf(
   name: string,
   themes: readonly TableTheme[],
   values: ReadonlyMap<string, ReadonlyMap<string, string>>,
-  ends: ReadonlyMap<string, ReadonlyMap<string, string>>,
+  targets: ReadonlyMap<string, ReadonlyMap<string, string>>,
 ): TokenEntry {
   const definitions = themes.map(({ name: theme }): Definition | null => {
     const value = values.get(theme)?.get(name);
     const color = value === undefined ? null : colorIn(value);
     if (value === undefined || color === null) return null;
-    const end = ends.get(theme)?.get(name);
-    if (end !== undefined && isSameIn(values.get(theme), name, end))
-      return { kind: 'alias', target: end, declared: { id: `${name} ${end}` } };
+    const target = targets.get(theme)?.get(name);
+    if (target !== undefined) return { kind: 'alias', target, declared: { id: `${name} ${target}` } };
     return { kind: 'literal', color, declared: { id: `${name} ${value}` } };
   });
   const isComposite = [...values.values()].some((map) => findColor(map.get(name) ?? '#000') === null);
@@ -118,13 +155,25 @@ function* linksIn(sample: Sample): Generator<readonly [property: string, step: s
   }
 }
 
+/** From declaration to declaration, as they were looked up. */
+function* hopsIn(sample: Sample): Generator<readonly [property: string, next: string]> {
+  if (sample.kind === 'picture') return;
+  for (const { property, value } of (sample.kind === 'text' ? sample.ink : sample.paint).written ?? []) {
+    const next = WHOLE.exec(value)?.[1];
+    if (property.startsWith('--') && next !== undefined) yield [property, next];
+  }
+}
+
+/** One custom property and nothing else. */
+const WHOLE = /^var\(\s*(--[^\s,)]+)\s*\)$/u;
+
 /** A property that a component sets to another one for itself: dyes stop there where some rule refers from that one to a third. */
 function localIn(sample: Sample): { readonly property: string; readonly color: string; readonly from: string } | null {
   if (sample.kind === 'picture') return null;
   const { origin, color, written = [] } = sample.kind === 'text' ? sample.ink : sample.paint;
   if (origin.kind !== 'token' || origin.step !== undefined) return null;
   const hop = written.find(({ property }) => property === origin.property);
-  const from = hop === undefined ? undefined : /^var\(\s*(--[^\s,)]+)\s*\)$/u.exec(hop.value)?.[1];
+  const from = hop === undefined ? undefined : WHOLE.exec(hop.value)?.[1];
   return from === undefined ? null : { property: origin.property, color, from };
 }
 

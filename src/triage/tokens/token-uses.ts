@@ -42,6 +42,10 @@ export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>, 
         if (sample.kind === 'picture') continue;
         const own = sample.kind === 'text' ? sample.ink : sample.paint;
         for (const token of tokensIn(own)) count(token, roleOf(sample), view.theme, atRest);
+        // What lies behind is no place of its own (the page's ground, a dot's): it is used all the same.
+        for (const { paint } of 'layers' in sample ? sample.layers : []) {
+          for (const token of paint === undefined ? [] : tokensIn(paint)) count(token, 'surface', view.theme, false);
+        }
         if (!atRest || (sample.kind !== 'text' && sample.kind !== 'graphic')) continue;
         const { required } = verdictOnSample(sample, view, standard);
         if (required !== null) here.push({ ink: soleToken(own), surface: surfaceOf(sample.layers), required });
