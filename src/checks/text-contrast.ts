@@ -13,7 +13,7 @@ export const textContrast = defineCheck({
   kinds: ['text'],
   title: 'Text contrast',
   about:
-    'Text below its contrast threshold on what is painted behind it. A text that passes on part of its background only is a warning. Left alone: inactive controls, what lies beneath a modal layer, hidden text, decoration, logotypes, configured exemptions.',
+    'Text below its contrast threshold on what is painted behind it. A text that passes on part of its background only is a warning. Left alone: inactive controls, what lies beneath a modal layer, what a toast or a sticky head lies over, hidden text, decoration, logotypes, configured exemptions.',
   guide: {
     why: 'Text that cannot be read is the fault every user meets first, and the one a new theme makes most of.',
     computed:

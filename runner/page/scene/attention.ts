@@ -237,6 +237,6 @@ function liesIn(entry: Entry, { left, top, right, bottom }: Box): boolean {
   return x >= left && x <= right && y >= top && y <= bottom;
 }
 
-function nameOf(el: Element): string {
+export function nameOf(el: Element): string {
   return dom(el).id === '' ? dom(el).localName : `${dom(el).localName}#${dom(el).id}`;
 }

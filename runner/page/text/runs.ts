@@ -1,7 +1,9 @@
 // Makes text runs: what all sources of text have in common.
-import { attentionOf } from '../scene/attention.ts';
+import { attentionOf, nameOf } from '../scene/attention.ts';
 import { alphaOf } from '../places/colors.ts';
 import { partedColors } from './first-parts.ts';
+import type { UncoveredOf } from '../scene/covers.ts';
+import { uncovered } from '../scene/covers.ts';
 import { exemptions } from '../scene/exempt.ts';
 import type { Grounds } from '../places/grounds.ts';
 import { groundsOf } from '../places/grounds.ts';
@@ -53,6 +55,7 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
   const grounds = groundsOf(identity);
   const marksOf: (entry: Entry) => WireMarks = markWith(rules, attentionOf(scene));
   const exemptOf = exemptions(attentionOf(scene));
+  const uncoveredOf: UncoveredOf = uncovered(scene);
   const found: FoundRun[] = [];
   const isParted = partedColors(scene);
   const parts = new Map<string, number>();
@@ -74,7 +77,9 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
       const part = (parts.get(base) ?? 0) + 1;
       parts.set(base, part);
       // In the flat tree: slotted text lies in what holds its slot as well.
-      const exempt = exemptOf(entry) ?? run.exempt;
+      const free = uncoveredOf(entry, run.rects, run.ink.fontSize);
+      const exempt =
+        exemptOf(entry) ?? (free.by === undefined ? run.exempt : { reason: 'behind', why: `covered by ${nameOf(free.by)}` });
       const { ink } = run;
       const doubts: readonly Doubt[] = [
         ...(ink.doubts ?? []),
@@ -85,7 +90,7 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
         text: run.text,
         selector: identity.selectorOf(place) + pseudo,
         key: part === 1 ? base : `${base}:${part}`,
-        rects: run.rects,
+        rects: free.by === undefined ? free.rects : run.rects,
         ground: run.ground,
         ...ink,
         ...(doubts.length === 0 ? {} : { doubts }),

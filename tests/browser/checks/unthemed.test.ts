@@ -17,6 +17,10 @@ testCases({
       html: `<div style="padding:40px;background:var(--face)">${box()}</div>`,
       css: '.s{background:#f4f6f7;color:#222}',
     },
+    {
+      name: 'a frame that stays white',
+      html: `<iframe title="Log" style="width:300px;height:90px;border:0" srcdoc="<html style='background:#fff;color:#111'><p>Log of the pier</p>"></iframe>`,
+    },
     { name: 'a panel whose token stays white', html: box(), css: '--paper:#fff;.s{background:var(--paper);color:#111}' },
     {
       name: 'a header row whose token stays light',

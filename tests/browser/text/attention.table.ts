@@ -16,6 +16,8 @@ const MODAL = 'HTML §6.3.1: a modal dialog makes all else inert';
 const POPOVER = 'HTML §6.12 popover; CSS Position 4 §3.2 ::backdrop';
 const CLAIM = 'WAI-ARIA 1.2 aria-modal: the author says that all else is not to be used; told true by the pointer (ours)';
 const VEIL = 'ours: translucent, covers the viewport, takes the pointer (CSSOM View §7: elementFromPoint)';
+const COVER =
+  'ours: text below a translucent layer with text of its own is not meant to be read through it (CSS 2.2 Appendix E for the order)';
 const NO_LAYER = 'ours: a layer that lets the pointer through, or does not cover the viewport, keeps nothing from the reader';
 
 const PAGE = '<p id="level" style="color:#c8c8c8">Level</p><a href="#q" style="color:#0b3d4f">Quay</a>';
@@ -219,5 +221,32 @@ export const NO_LAYERS: readonly LayerCase[] = [
       { text: 'Tide', color: '#c8c8c8', background: '#ffffff', verdict: 'fail' },
       { text: 'Saved', verdict: 'pass' },
     ],
+  },
+  {
+    name: 'a translucent notice hides the part of a line that it covers, and the rest is judged as it is',
+    source: `${COVER}; #767676 on white 4.54 (WCAG 2.2)`,
+    html: `<p style="margin:0;color:#767676;white-space:nowrap">Level of the tide at the quay of the outer harbour</p><div style="position:fixed;left:200px;top:0;width:400px;height:40px;background:rgb(255 255 255/.8);color:#000">Saved</div>`,
+    css: 'body{margin:8px 0}',
+    expect: [
+      { text: 'Level', color: '#767676', background: '#ffffff', verdict: 'pass', most: { width: 200, height: 40 } },
+      { text: 'Saved', verdict: 'pass' },
+    ],
+  },
+  {
+    name: 'a translucent head that stays hides the lines under it',
+    source: COVER,
+    html: `<div style="position:sticky;top:0;height:40px;background:rgb(255 255 255/.8);color:#000">Saved</div><p style="margin:-34px 0 0;color:#767676">Level<br><br>Tide</p>`,
+    css: 'body{margin:0}',
+    expect: [
+      { text: 'Level', verdict: 'exempt', exempt: 'behind' },
+      { text: 'Tide', color: '#767676', background: '#ffffff', verdict: 'pass' },
+      { text: 'Saved', verdict: 'pass' },
+    ],
+  },
+  {
+    name: 'a tint without text of its own is part of how the text below it looks',
+    source: 'Compositing 1 source over: #767676 at .4 and white at .6 → 118 × .4 + 255 × .6 = 200 = #c8c8c8, 1.67 on white',
+    html: '<p style="margin:0;color:#767676">Level</p><div style="position:absolute;left:0;top:0;width:300px;height:60px;background:rgb(255 255 255/.6)"></div>',
+    expect: [{ text: 'Level', color: '#c8c8c8', background: '#ffffff', verdict: 'fail' }],
   },
 ];
