@@ -2,7 +2,18 @@
 // and the page takes its types from it. One table, hence the length.
 import { z } from 'zod';
 import { none, runId } from './basics.ts';
-import { bench, benchPatch, benchPatchQuery } from './bench.ts';
+import {
+  bench,
+  benchBegin,
+  benchEnd,
+  benchLooks,
+  benchLooksQuery,
+  benchPatch,
+  benchPatchQuery,
+  benchShots,
+  benchShotsQuery,
+  benchWork,
+} from './bench.ts';
 import { acceptBody, acceptance, acceptanceList, changeGroups, changeList, changeQuery, undoBody } from './changes.ts';
 import {
   causeList,
@@ -164,6 +175,51 @@ export const ENDPOINTS = {
     query: benchPatchQuery,
     body: none,
     answer: benchPatch,
+  },
+  benchLooks: {
+    method: 'GET',
+    path: '/api/runs/:run/bench-looks',
+    about: 'Places of one view under a proposal, for recolouring its picture.',
+    params: ofRun,
+    query: benchLooksQuery,
+    body: none,
+    answer: benchLooks,
+  },
+  benchShots: {
+    method: 'GET',
+    path: '/api/runs/:run/bench-shots',
+    about: 'Pictures of some views.',
+    params: ofRun,
+    query: benchShotsQuery,
+    body: none,
+    answer: benchShots,
+  },
+  benchWork: {
+    method: 'GET',
+    path: '/api/bench-work',
+    about: 'How far the work is that was begun from the bench.',
+    params: none,
+    query: none,
+    body: none,
+    answer: benchWork,
+  },
+  benchBegin: {
+    method: 'POST',
+    path: '/api/bench-begin',
+    about: 'Begins work on a proposal, in a process of its own; one at a time.',
+    params: none,
+    query: none,
+    body: benchBegin,
+    answer: benchWork,
+  },
+  benchEnd: {
+    method: 'POST',
+    path: '/api/bench-end',
+    about: 'Ends that work.',
+    params: none,
+    query: none,
+    body: benchEnd,
+    answer: benchWork,
   },
   ramps: {
     method: 'GET',

@@ -68,6 +68,8 @@ const STATUS: Readonly<Record<string, number>> = {
   'acceptance-undone': 409,
   'answer-unknown': 404,
   'exemption-there': 409,
+  'bench-busy': 409,
+  'bench-unable': 503,
 };
 
 export async function buildServer(options: BuildOptions): Promise<FastifyInstance> {

@@ -30,6 +30,12 @@ export function openApi(version: string): Json {
 /** Addresses that answer with something other than JSON of a schema: pictures, events, this document. */
 const PLAIN: Readonly<Record<string, Json>> = {
   '/api/events': plain('events', 'What happens in the store, as server-sent events.', [], 'text/event-stream'),
+  '/api/runs/{run}/bench-picture': plain(
+    'benchPicture',
+    'A view of the live app with a proposal worn: query `view`, and `changes` as for the patch. Refused where nothing may be changed.',
+    ['run'],
+    'image/png',
+  ),
   '/api/openapi.json': plain('openapi', 'This document.', [], 'application/json'),
   '/blobs/{hash}': plain('blob', 'A picture as it was captured.', ['hash'], 'image/png'),
   '/thumbs/{hash}/{width}': plain('thumb', 'A picture scaled to a width in px.', ['hash', 'width'], 'image/webp'),

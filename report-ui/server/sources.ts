@@ -1,6 +1,6 @@
 // What the report shows but neither ledger nor gate holds yet: whoever starts the server hands these in. Each may be left out;
 // the screens then say what is missing.
-import type { BenchPatch } from '../api/bench.ts';
+import type { BenchBegin, BenchPatch, ChangedLook, Work } from '../api/bench.ts';
 import type { Ramp } from '../api/ramps.ts';
 import type { TokenTheme } from '../api/token.ts';
 import type { ExemptionWish } from '../../src/gate/exemption-for.ts';
@@ -27,7 +27,23 @@ export interface ReportSources {
   readonly bench?: {
     cases(run: string): Promise<string>;
     patch(changes: string): Promise<BenchPatch>;
+    /** Places of a view whose colours a proposal changes. */
+    looks(run: string, view: string, changes: string): Promise<readonly ChangedLook[]>;
+    /** A view of the live app with the proposal worn, as PNG; absent where nobody may start a browser. @throws bench-busy, bench-unable */
+    picture?(run: string, view: string, changes: string): Promise<Uint8Array>;
+    readonly work?: BenchWorker;
   };
+}
+
+/** Work that takes a process of its own: one at a time, bounded in time. */
+export interface BenchWorker {
+  /** The last that was begun. */
+  now(): Work | null;
+  /** @throws bench-busy */
+  begin(wish: BenchBegin): Promise<Work>;
+  /** Returns when it has ended; does nothing where it has already, or where another one is under way. */
+  end(id: string): Promise<Work | null>;
+  close(): Promise<void>;
 }
 
 export interface TokenFacts {

@@ -22,6 +22,11 @@ const PATHS = {
   places: '/api/runs/:run/places',
   bench: '/api/runs/:run/bench',
   benchPatch: '/api/runs/:run/bench-patch',
+  benchLooks: '/api/runs/:run/bench-looks',
+  benchShots: '/api/runs/:run/bench-shots',
+  benchWork: '/api/bench-work',
+  benchBegin: '/api/bench-begin',
+  benchEnd: '/api/bench-end',
   ramps: '/api/runs/:run/ramps',
   token: '/api/runs/:run/token',
   search: '/api/runs/:run/search',
@@ -73,7 +78,7 @@ export async function ask<N extends EndpointName>(name: N, params: Params<N>, qu
   return answer as Answer<N>;
 }
 
-export async function tell<N extends 'accept' | 'undo' | 'answer' | 'takeBack'>(
+export async function tell<N extends 'accept' | 'undo' | 'answer' | 'takeBack' | 'benchBegin' | 'benchEnd'>(
   name: N,
   body: AskedBody<N>,
   token: string,

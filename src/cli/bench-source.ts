@@ -1,19 +1,25 @@
-// What the bench of the report needs: a run's cases, packed, and a proposal as a patch of the token files.
-import type { BenchPatch } from '../../report-ui/api/bench.ts';
+// What the bench of the report needs: a run's cases, packed; a proposal as a patch of the token files, as colours of a view, as a picture
+// of the live app; and work in a process of its own.
 import type { ReportSources } from '../../report-ui/server/sources.ts';
 import { readTokens } from '../config/read-tokens.ts';
-import { wrongUse } from '../errors/command-errors.ts';
 import { packCases } from '../forecast/packed-cases.ts';
-import type { ProposedChange } from '../forecast/proposal.ts';
-import { readChange } from '../forecast/proposal.ts';
 import { openLedger } from '../ledger/ledger.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import { linePatch } from '../tokens/line-patch.ts';
-import { indexTable } from '../triage/tokens/table-index.ts';
-import { activeChecks, storedFacts, tableOfFiles, worldOfRun } from './run/explain-run.ts';
-import { rewriteTokens } from './run/rewrite-tokens.ts';
+import { filesUnder, readChanges } from './bench-changes.ts';
+import { openBenchLooks } from './bench-looks.ts';
+import { openBenchPictures } from './bench-pictures.ts';
+import type { Reach } from './bench-pictures.ts';
+import { openBenchWork } from './bench-work.ts';
+import type { OwnCommand } from './bench-work.ts';
+import { activeChecks, storedFacts, worldOfRun } from './run/explain-run.ts';
 
-export function benchSource(configuration: Configuration, store: string): NonNullable<ReportSources['bench']> {
+/** @param live how the app and this very command line are come by; without it nothing is started */
+export function benchSource(
+  configuration: Configuration,
+  store: string,
+  live?: Reach & OwnCommand,
+): NonNullable<ReportSources['bench']> {
   // Every sample of the run is read for it.
   const kept = new Map<string, Promise<string>>();
   const pack = async (run: string): Promise<string> => {
@@ -28,6 +34,7 @@ export function benchSource(configuration: Configuration, store: string): NonNul
       await ledger.close();
     }
   };
+  const looks = openBenchLooks(configuration, store);
   return {
     cases: (run) => {
       const known = kept.get(run) ?? pack(run);
@@ -35,50 +42,13 @@ export function benchSource(configuration: Configuration, store: string): NonNul
       known.catch(() => kept.delete(run));
       return known;
     },
-    patch: (changes) => Promise.resolve(patchOf(configuration, readChanges(changes))),
-  };
-}
-
-function readChanges(text: string): readonly ProposedChange[] {
-  const fault = wrongUse(
-    `changes: found ${text.slice(0, 80)}; expected [[token, theme, colour or {token}], …] as JSON.`,
-    'The bench writes it.',
-  );
-  let parsed: unknown;
-  try {
-    parsed = JSON.parse(text === '' ? '[]' : text);
-  } catch {
-    throw fault;
-  }
-  if (!Array.isArray(parsed)) throw fault;
-  return parsed.map((each: unknown): ProposedChange => {
-    const [token, theme, to] = Array.isArray(each) ? each.map(String) : [];
-    if (token === undefined || theme === undefined || to === undefined) throw fault;
-    return { token, theme, to };
-  });
-}
-
-function patchOf(configuration: Configuration, changes: readonly ProposedChange[]): BenchPatch {
-  const tokens = readTokens(configuration);
-  if (tokens === null) return { patch: '', left: ['no token files are configured'] };
-  const index = indexTable(tableOfFiles(configuration, tokens));
-  const left: string[] = [];
-  const edits = changes.flatMap((change) => {
-    const definition = index.definitionOf(index.themeAt(change.theme), index.tokenAt(change.token));
-    const then = readChange(change);
-    if (definition === null || then === null) {
-      left.push(
-        `${change.token} in ${change.theme}: ${definition === null ? 'there is no such token' : `${change.to} is no colour and no {token}`}`,
-      );
-      return [];
-    }
-    const to =
-      then.kind === 'literal' ? ({ kind: 'color', color: then.color } as const) : ({ kind: 'alias', path: then.target } as const);
-    return [{ token: change.token, declared: definition.declared, to }];
-  });
-  const made = rewriteTokens(configuration, edits);
-  return {
-    patch: made.files.map(({ file, before, text }) => linePatch(file, before, text)).join(''),
-    left: [...left, ...made.left],
+    patch: (changes) => {
+      const { files, left } = filesUnder(configuration, readChanges(changes));
+      return Promise.resolve({ patch: files.map(({ file, before, text }) => linePatch(file, before, text)).join(''), left });
+    },
+    looks: (run, view, changes) => looks(run, view, readChanges(changes)),
+    ...(live === undefined
+      ? {}
+      : { picture: openBenchPictures(configuration, store, live), work: openBenchWork(configuration, store, live) }),
   };
 }

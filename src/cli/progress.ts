@@ -14,7 +14,11 @@ export interface Progress {
 }
 
 /** @param now milliseconds of a monotonic clock */
-export function showProgress(io: Pick<Io, 'live' | 'note'>, total: number, now: () => number = () => performance.now()): Progress {
+export function showProgress(
+  io: Pick<Io, 'live' | 'note'>,
+  total: number,
+  { now = () => performance.now(), plainEveryMs = PLAIN_EVERY_MS }: { now?: () => number; plainEveryMs?: number } = {},
+): Progress {
   const started = now();
   let done = 0;
   let failed = 0;
@@ -35,7 +39,7 @@ export function showProgress(io: Pick<Io, 'live' | 'note'>, total: number, now: 
     step(view, didFail) {
       done += 1;
       if (didFail) failed += 1;
-      const every = io.live ? LIVE_EVERY_MS : PLAIN_EVERY_MS;
+      const every = io.live ? LIVE_EVERY_MS : plainEveryMs;
       if (now() - shownAt < every && done < total) return;
       shownAt = now();
       if (io.live) {

@@ -18,7 +18,12 @@ import type { Painted } from './painted-places.ts';
 import { exempting } from './report-exempt.ts';
 import { tokenFacts } from './token-facts.ts';
 
-export function reportSources(configuration: Configuration, store: string): ReportSources {
+/** @param live how the app and this command line are come by: then the bench may start them */
+export function reportSources(
+  configuration: Configuration,
+  store: string,
+  live?: Parameters<typeof benchSource>[2],
+): ReportSources {
   const always = { criteria: { configuration }, exempt: exempting(configuration) };
   const tokens = readTokens(configuration);
   if (tokens === null) return always;
@@ -38,7 +43,7 @@ export function reportSources(configuration: Configuration, store: string): Repo
   let named: ReturnType<NonNullable<ReportSources['tokens']>> | undefined;
   return {
     ...always,
-    bench: benchSource(configuration, store),
+    bench: benchSource(configuration, store, live),
     ramps: async (run) => rampsOf(graph, report, (await painted(run)).uses),
     tokens: () => (named ??= namedColors(graph)),
     token: async (run, token) => (graph.tokens.has(token) ? tokenFacts(graph, token, await painted(run)) : null),

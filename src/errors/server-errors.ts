@@ -116,3 +116,21 @@ export function siteUnanswered(address: string, answer: string): GloamError {
     data: { address },
   });
 }
+
+/** @param what is under way, in words */
+export function benchBusy(what: string): GloamError {
+  return new GloamError({
+    code: 'bench-busy',
+    message: `the bench is busy: ${what}; expected to be asked one thing at a time.`,
+    hint: 'Wait until it is done, or end it.',
+  });
+}
+
+/** @param why in words */
+export function benchUnable(why: string): GloamError {
+  return new GloamError({
+    code: 'bench-unable',
+    message: `the bench cannot do that: ${why.slice(0, 600)}`,
+    hint: 'Mends, breaks and recoloured pictures are shown without it.',
+  });
+}

@@ -3,6 +3,8 @@ import { withLightness } from './steer-lightness.ts';
 import type { Opaque } from '../colour/color.ts';
 import { toCssText } from '../colour/format-color.ts';
 import type { CheckId } from '../samples/finding.ts';
+import type { Sample } from '../samples/sample.ts';
+import type { Rect } from '../samples/view.ts';
 import type { Case } from '../triage/cases/case.ts';
 import { evaluate } from '../triage/choose/evaluate.ts';
 import { lowest } from '../triage/recolor/recolored-sample.ts';
@@ -47,7 +49,9 @@ export interface WeighedPlace {
   readonly viewport: string;
   readonly theme: string;
   readonly selector: string;
-  readonly kind: string;
+  /** CSS px, page coordinates. */
+  readonly rect: Rect;
+  readonly kind: Sample['kind'];
   readonly label: string;
   readonly fate: 'broken' | 'left' | 'mended';
   readonly check: CheckId;
@@ -157,7 +161,7 @@ function placeOf(
   if (sample === null || before === undefined || after === undefined) return null;
   return {
     ...{ view: view.id, page: view.page, state: view.state, viewport: view.viewport, theme: view.theme },
-    ...{ selector: sample.selector, kind: sample.kind, fate, check, places },
+    ...{ selector: sample.selector, rect: sample.rect, kind: sample.kind, fate, check, places },
     label: sample.kind === 'text' ? sample.text : (sample.label ?? sample.selector),
     before: textsOf(before),
     after: textsOf(after),

@@ -1,5 +1,5 @@
 // gloam forecast as a process: what other token files would do, held against the page itself.
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { findBrowser } from '../../runner/browser/find-browser.ts';
@@ -28,13 +28,15 @@ beforeAll(async () => {
       <body><h1>Quay</h1><div id="card"><p id="level">Low water at noon</p></div></body></html>`,
     'tokens/day.tokens.json': tokens('#333333', '#ffffff', '#f0f0f0'),
     'tokens/dusk.tokens.json': tokens('#e0e0e0', '#101010', '#202020'),
+    'tokens/quay.tokens.json': JSON.stringify({ quay: { $type: 'color', 100: token('#e0e0e0'), 300: token('#a0a0a0') } }),
     'thought/day.tokens.json': tokens('#888888', '#ffffff', '#f0f0f0'),
     'thought/gale.tokens.json': tokens('#505050', '#101010', '#202020'),
     'gloam.config.json': JSON.stringify({
       app: { serve: 'site' },
       pages: ['/'],
       themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
-      tokens: { base: ['tokens/day.tokens.json'], themes: { dusk: ['tokens/dusk.tokens.json'] } },
+      tokens: { base: ['tokens/day.tokens.json', 'tokens/quay.tokens.json'], themes: { dusk: ['tokens/dusk.tokens.json'] } },
+      ramps: ['quay.*'],
       gate: { '*': { 'text-contrast': 0 } },
     }),
   });
@@ -143,6 +145,95 @@ describe('gloam forecast', () => {
     }
   });
 
+  test('the bench adds steps, compares, shows pages that are not yet, and has the server solve, keep and try', async () => {
+    const server = start(folder, ['serve', '--port', '0']);
+    const closed = start(folder, ['serve', '--port', '0', '--read-only']);
+    const browser = await launchBrowser(await findBrowser(process.env));
+    const [site, away] = [path.join(folder, 'site'), path.join(folder, 'site-away')];
+    try {
+      const [address = ''] = /http:\S+/.exec(await server.printed(/http:\S+/)) ?? [];
+      const page = await browser.newPage();
+      const faults: string[] = [];
+      page.on('pageerror', (error) => faults.push(error.message));
+      const said = page.getByRole('region', { name: 'On the server' }).getByRole('status');
+      const press = async (name: string): Promise<void> => {
+        // By key alone.
+        await page.getByRole('button', { name, exact: true }).focus();
+        await page.keyboard.press('Enter');
+      };
+      await page.goto(`${address}/#/bench?ramp=quay&theme=noon&step=quay.100`);
+      await press('Add it');
+      // derived: a name half way between 100 and 300; the grey half way between #e0e0e0 (L* 89.2) and #a0a0a0 (L* 65.9) is L* 77.5, #c0c0c0
+      await expect
+        .poll(() => page.getByRole('button', { name: 'quay.200 in noon' }).getAttribute('aria-label'))
+        .toMatch(/#(bf|c0|c1)/);
+      await press('Patch of the token files');
+      await expect.poll(() => page.locator('.bench-taken').textContent()).toMatch(/\+.*"200":/);
+
+      await page.goto(`${address}/#/bench?ramp=ink&theme=noon&name=first`);
+      const typed = page.getByLabel('Colour', { exact: true });
+      await typed.fill('#888888');
+      await page.keyboard.press('Enter');
+      await press('Set aside to compare');
+      await typed.fill('#a0a0a0');
+      await page.keyboard.press('Enter');
+      const compared = page.getByRole('region', { name: 'Compared' });
+      // derived: #888888 breaks the small text (3.10:1 of 4.5), #a0a0a0 the large heading too (2.61:1 of 3)
+      await expect.poll(() => compared.textContent()).toMatch(/noon.*2 breaks.*1 breaks/);
+      await page.reload();
+      await expect.poll(() => compared.textContent()).toContain('first');
+      await press('Swap: work on first');
+      await expect.poll(() => page.locator('.bench-changes').textContent()).toContain('#888888');
+
+      // The place itself, cut out and recoloured: ink that was #333333 is #888888.
+      const grey = (selector: string): Promise<number> => page.locator(selector).first().evaluate(countGrey);
+      await expect.poll(() => grey('.bench-places canvas')).toBeGreaterThan(10);
+      await page.getByRole('button', { name: 'See the whole page' }).first().click();
+      await expect.poll(() => grey('.bench-page canvas')).toBeGreaterThan(10);
+      await press('Render it on the app');
+      await expect.poll(() => page.getByText('Rendered on the app').count(), { timeout: 90_000 }).toBe(1);
+      expect(await grey('.bench-page img[alt*="rendered"]')).toBeGreaterThan(10);
+
+      await press('Keep as a forecast');
+      await expect.poll(() => said.textContent(), { timeout: 60_000 }).toMatch(/Kept as forecast .* 1 new/);
+      await press('Try on the live pages');
+      await expect
+        .poll(() => said.textContent(), { timeout: 90_000 })
+        .toMatch(/1 finding foretold and found, 0 only foretold, 0 only found/);
+      await page.getByLabel('Pin it').check();
+      await press('Solve: least change');
+      await expect.poll(() => said.textContent(), { timeout: 60_000 }).toContain('Least change found');
+
+      // Where the app is gone pages are recoloured all the same, and a try says why it is none.
+      renameSync(site, away);
+      await typed.fill('#777777');
+      await page.keyboard.press('Enter');
+      await press('Render it on the app');
+      await expect
+        .poll(() => page.locator('.bench-approximate').textContent(), { timeout: 60_000 })
+        .toMatch(/^Recoloured from the stored picture.*is no folder/);
+      await press('Try on the live pages');
+      await expect.poll(() => said.textContent(), { timeout: 60_000 }).toMatch(/could not be done.*does not exist/s);
+
+      // Where nothing may be changed nothing is begun, whoever asks.
+      const [reading = ''] = /http:\S+/.exec(await closed.printed(/http:\S+/)) ?? [];
+      await page.goto(`${reading}/#/bench?ramp=ink&theme=noon`);
+      await expect.poll(() => page.getByRole('button', { name: 'Solve' }).isDisabled()).toBe(true);
+      const body = JSON.stringify({ run: 'newest', kind: 'solve', changes: '', pins: [] });
+      const headers = { 'content-type': 'application/json' };
+      expect((await fetch(`${reading}/api/bench-begin`, { method: 'POST', headers, body })).status).toBe(403);
+      expect((await fetch(`${reading}/api/runs/newest/bench-picture?view=x&changes=`)).status).toBe(403);
+      expect(faults).toEqual([]);
+    } finally {
+      if (existsSync(away)) renameSync(away, site);
+      await browser.close();
+      for (const each of [server, closed]) {
+        each.kill('SIGTERM');
+        await each.ended;
+      }
+    }
+  });
+
   test('says which file is wrong, where, and what was expected', async () => {
     mkdirSync(path.join(folder, 'wrong'), { recursive: true });
     writeFileSync(path.join(folder, 'wrong/day.tokens.json'), '{ "ink": { "$type": "color", "$value": "{nowhere}" } }');
@@ -160,3 +251,19 @@ describe('gloam forecast', () => {
     expect(await say('--as', 'gale', '--like', 'dsk')).toContain('"dusk"?');
   });
 });
+
+/** Pixels of #888888 in a picture or canvas. In the page. */
+function countGrey(element: Element): number {
+  const canvas = document.createElement('canvas');
+  const drawing = canvas.getContext('2d');
+  if (drawing === null || !(element instanceof HTMLCanvasElement || element instanceof HTMLImageElement)) return -1;
+  const isCanvas = element instanceof HTMLCanvasElement;
+  canvas.width = isCanvas ? element.width : element.naturalWidth;
+  canvas.height = isCanvas ? element.height : element.naturalHeight;
+  if (canvas.width * canvas.height === 0) return 0;
+  drawing.drawImage(element, 0, 0);
+  const { data } = drawing.getImageData(0, 0, canvas.width, canvas.height);
+  let count = 0;
+  for (let at = 0; at < data.length; at += 4) if (data[at] === 0x88 && data[at + 1] === 0x88 && data[at + 2] === 0x88) count += 1;
+  return count;
+}

@@ -4,7 +4,7 @@ import { cieLightness, toOklch } from '../../src/colour/lightness.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
 import { packCases, unpackCases } from '../../src/forecast/packed-cases.ts';
 import type { PackedCases } from '../../src/forecast/packed-cases.ts';
-import { recoloringOfProposal } from '../../src/forecast/proposal.ts';
+import { recoloringOfProposal, tableUnder } from '../../src/forecast/proposal.ts';
 import { withLightness } from '../../src/forecast/steer-lightness.ts';
 import { lightnessBand, weighProposal } from '../../src/forecast/weigh-proposal.ts';
 import { linePatch } from '../../src/tokens/line-patch.ts';
@@ -99,4 +99,27 @@ test('a patch names the lines that change and three around them', () => {
   );
   expect(linePatch('a', before, before)).toBe('');
   expect(linePatch('a', 'x\ny\nz', 'x\nz')).toBe('--- a/a\n+++ b/a\n@@ -1,3 +1,2 @@\n x\n-y\n z\n');
+});
+
+test('a step that a proposal adds stands in its ramp, can be pointed at, and weighs what a colour of its own weighs', () => {
+  const world = worldWithFault(3);
+  const { index } = world;
+  const [ramp] = index.table.ramps;
+  const beside = ramp?.steps[1] ?? '';
+  const theme = index.table.themes[0]?.name ?? '';
+  const added = { token: `${beside}half`, theme, to: '#404040', beside };
+  const grown = tableUnder(index, [added]);
+  expect(grown.ramps[0]?.steps.slice(0, 3)).toEqual([ramp?.steps[0], beside, added.token]);
+  expect(grown.tokens.slice(0, -1).map(({ path }) => path)).toEqual(index.table.tokens.map(({ path }) => path));
+  // Alone it paints nothing.
+  expect(weighProposal(world, [added])).toMatchObject({ mends: 0, breaks: 0 });
+  let moved = 0;
+  for (const { path, definitions } of index.table.tokens) {
+    if (definitions[0]?.kind !== 'alias') continue;
+    const { mends, breaks } = weighProposal(world, [added, { token: path, theme, to: `{${added.token}}` }]);
+    const plain = weighProposal(world, [{ token: path, theme, to: '#404040' }]);
+    expect([path, mends, breaks]).toEqual([path, plain.mends, plain.breaks]);
+    moved += mends + breaks;
+  }
+  expect(moved).toBeGreaterThan(0);
 });

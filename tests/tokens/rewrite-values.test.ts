@@ -4,6 +4,7 @@ import { componentsIn } from '../../src/colour/color-spaces.ts';
 import type { SpaceName } from '../../src/colour/color-spaces.ts';
 import { deltaEOk } from '../../src/colour/lightness.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
+import { addToken } from '../../src/tokens/add-token.ts';
 import { rewriteValues } from '../../src/tokens/rewrite-values.ts';
 
 const TEXT = `{
@@ -92,4 +93,27 @@ test('rec2020 is read back as it was written', () => {
   const color = parseColor('#336699');
   const [r, g, b] = componentsIn('rec2020', color);
   expect(deltaEOk(parseColor(`color(rec2020 ${r} ${g} ${b})`), color)).toBeLessThan(1e-4);
+});
+
+describe('a token more', () => {
+  test('stands right behind the other one, in its notation, and nothing else changes', () => {
+    const text = addToken('ramps.tokens.json', TEXT, { pointer: '/silt/200', name: '250' });
+    // derived: the line of 200 once more, with the new name
+    expect(text).toBe(
+      TEXT.replace('"200": { "$value": "#cccccc" },', '"200": { "$value": "#cccccc" },\n    "250": { "$value": "#cccccc" },'),
+    );
+    const { left } = rewriteValues('ramps.tokens.json', text ?? '', [
+      { pointer: '/silt/250', to: { kind: 'color', color: parseColor('#336699') } },
+    ]);
+    expect(left).toEqual([]);
+    // A type of its own goes along, a description does not: it tells of the other one.
+    expect(addToken('ramps.tokens.json', TEXT, { pointer: '/mark/main/$value', name: 'quiet' })).toContain(
+      '"description" }, "quiet": { "$type": "color", "$value": "{silt.200}" } }'.replace('"description"', '"$description": "text"'),
+    );
+  });
+
+  test('not where one of that name stands already, or none to stand behind', () => {
+    expect(addToken('ramps.tokens.json', TEXT, { pointer: '/silt/200', name: '300' })).toBeNull();
+    expect(addToken('ramps.tokens.json', TEXT, { pointer: '/silt/999', name: '250' })).toBeNull();
+  });
 });

@@ -1,11 +1,13 @@
 // What the page and its worker tell each other. The worker holds the cases; the page only ever sees what comes of a proposal.
 import type { ProposedChange } from '../../../src/forecast/proposal.ts';
 import type { LightnessBand, Weighed } from '../../../src/forecast/weigh-proposal.ts';
+import type { ViewRef } from '../../../src/samples/view.ts';
 import type { TokenTable } from '../../../src/triage/tokens/token-table.ts';
 
 export type ToWorker =
   | { readonly kind: 'open'; readonly packed: string }
-  | { readonly kind: 'weigh'; readonly id: number; readonly changes: readonly ProposedChange[] }
+  /** `other`: the one that the proposal is compared with. */
+  | { readonly kind: 'weigh' | 'other'; readonly id: number; readonly changes: readonly ProposedChange[] }
   | {
       readonly kind: 'band';
       readonly id: number;
@@ -14,6 +16,12 @@ export type ToWorker =
     };
 
 export type FromWorker =
-  | { readonly kind: 'opened'; readonly table: TokenTable; readonly samples: number; readonly cases: number }
-  | { readonly kind: 'weighed'; readonly id: number; readonly weighed: Weighed; readonly tookMs: number }
+  | {
+      readonly kind: 'opened';
+      readonly table: TokenTable;
+      readonly samples: number;
+      readonly cases: number;
+      readonly views: readonly ViewRef[];
+    }
+  | { readonly kind: 'weighed' | 'other'; readonly id: number; readonly weighed: Weighed; readonly tookMs: number }
   | { readonly kind: 'band'; readonly id: number; readonly band: LightnessBand };

@@ -3,7 +3,7 @@ import type { JSX } from 'preact';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { toCssText } from '../../../src/colour/format-color.ts';
 import type { ProposedChange } from '../../../src/forecast/proposal.ts';
-import { tableUnder } from '../../../src/forecast/proposal.ts';
+import { grownTable, tableUnder } from '../../../src/forecast/proposal.ts';
 import type { Polar } from '../../../src/forecast/steer-lightness.ts';
 import { ofPolar, polarOf } from '../../../src/forecast/steer-lightness.ts';
 import type { TableIndex } from '../../../src/triage/tokens/table-index.ts';
@@ -15,17 +15,22 @@ import { siteForm } from '../site-files.ts';
 import type { ScreenProps } from '../screens/screen-props.ts';
 import { useAnswer } from '../use-answer.ts';
 import { countText } from '../words.ts';
+import { AddStep } from './add-step.tsx';
+import { ComparePart } from './compare-part.tsx';
 import type { CurveStep } from './curves.tsx';
 import { Curves } from './curves.tsx';
 import { Outcome } from './outcome.tsx';
-import { readProposal, withChange, writeProposal } from './proposal-address.ts';
+import { PageAhead } from './page-ahead.tsx';
+import { readPins, readProposal, withChange, withoutChange, writePins, writeProposal } from './proposal-address.ts';
 import { ProposalList } from './proposal-list.tsx';
 import { StepEditor } from './step-editor.tsx';
 import { cssOf } from './take-away.ts';
 import { ThemeStrips } from './theme-strips.tsx';
 import { useBench } from './use-bench.ts';
+import { useWork } from './use-work.ts';
+import { WorkPart } from './work-part.tsx';
 
-export function BenchScreen({ run, query }: ScreenProps): JSX.Element {
+export function BenchScreen({ session, run, query }: ScreenProps): JSX.Element {
   const asking = useAnswer('bench', siteForm() ? null : { params: { run: run.id }, query: {} });
   if (siteForm())
     return (
@@ -42,29 +47,35 @@ export function BenchScreen({ run, query }: ScreenProps): JSX.Element {
         <p>Name them under tokens in the configuration the report is started from.</p>
       </Empty>
     );
-  return <OpenBench run={run.id} query={query} packed={asking.value.packed} />;
+  const { packed, works } = asking.value;
+  return <OpenBench session={session} run={run} query={query} packed={packed} works={works} />;
 }
 
-interface OpenBenchProps {
-  readonly run: string;
-  readonly query: ScreenProps['query'];
+interface OpenBenchProps extends ScreenProps {
   readonly packed: string;
+  /** The server may be given work. */
+  readonly works: boolean;
 }
 
-function OpenBench({ run, query, packed }: OpenBenchProps): JSX.Element {
+function OpenBench({ session, run, query, packed, works }: OpenBenchProps): JSX.Element {
+  const other = useMemo(() => (query['other'] === undefined ? null : readProposal(query['other'])), [query['other']]);
+  const names = [query['name'] ?? 'Proposal', query['otherName'] ?? 'the other one'] as const;
+  const pins = useMemo(() => readPins(query['pins']), [query['pins']]);
   const kept = useMemo(() => readProposal(query['proposal']), [query['proposal']]);
   /** While a hand moves a point; the address is written when it lets go. */
   const [moving, setMoving] = useState<readonly ProposedChange[] | null>(null);
   const undone = useRef<(readonly ProposedChange[])[]>([]);
   const changes = moving ?? kept;
   const { table } = useMemo(() => JSON.parse(packed) as { readonly table: TableIndex['table'] }, [packed]);
-  const index = useMemo(() => indexTable(table), [table]);
-  const after = useMemo(() => indexTable(tableUnder(index, changes)), [index, changes]);
+  const asStored = useMemo(() => indexTable(table), [table]);
+  const added = kept.filter(({ beside }) => beside !== undefined);
+  const index = useMemo(() => indexTable(grownTable(asStored, added)), [asStored, JSON.stringify(added)]);
+  const after = useMemo(() => indexTable(tableUnder(asStored, changes)), [asStored, changes]);
   const subject = query['ramp'] ?? table.ramps[0]?.name ?? table.tokens[0]?.path ?? '';
-  const steps = table.ramps.find(({ name }) => name === subject)?.steps ?? [subject];
+  const steps = index.table.ramps.find(({ name }) => name === subject)?.steps ?? [subject];
   const theme = table.themes.some(({ name }) => name === query['theme']) ? (query['theme'] ?? '') : (table.themes[0]?.name ?? '');
   const token = steps.find((path) => path === query['step']) ?? steps[Math.floor(steps.length / 2)] ?? '';
-  const bench = useBench(packed, changes, { token, theme });
+  const bench = useBench(packed, changes, { token, theme }, other);
   const isSame = (one: ProposedChange, other: ProposedChange): boolean =>
     one.token === other.token &&
     index.governedBy(index.themeAt(one.theme), index.tokenAt(one.token)).includes(index.themeAt(other.theme));
@@ -88,6 +99,11 @@ function OpenBench({ run, query, packed }: OpenBenchProps): JSX.Element {
     return [{ token: path, name: path, before: polarOf(before), after: polarOf(then) }];
   });
   const { weighed } = bench;
+  const working = useWork(session.token, ({ solved }) => {
+    if (solved !== null) keep(readProposal(solved.changes));
+  });
+  const views = bench.opened?.views ?? [];
+  const seen = views.find(({ id }) => id === query['see']);
   return (
     <>
       <div class="head">
@@ -129,8 +145,21 @@ function OpenBench({ run, query, packed }: OpenBenchProps): JSX.Element {
             }}
           />
           <p class="quiet">
-            {bandWords(bench.band, theme, token)} Arrow keys move a point that has the focus; page up and down move it further.
+            {asStored.tokenAt(token) >= 0 && bandWords(bench.band, theme, token)} Arrow keys move a point that has the focus; page
+            up and down move it further.
           </p>
+          {asStored.stepOf(asStored.tokenAt(steps[0] ?? '')) !== null && (
+            <AddStep
+              key={token}
+              index={index}
+              token={token}
+              next={steps[steps.indexOf(token) + 1] ?? null}
+              onAdd={(list) => {
+                keep([...kept, ...list]);
+                choose(list[0]?.token ?? token);
+              }}
+            />
+          )}
           <StepEditor
             index={index}
             after={after}
@@ -139,21 +168,25 @@ function OpenBench({ run, query, packed }: OpenBenchProps): JSX.Element {
             onChange={(to) => {
               change(token, to);
             }}
+            pinned={pins.includes(token)}
+            onPin={(pinned) => {
+              amend({ pins: writePins(pinned ? [...pins, token] : pins.filter((each) => each !== token)) });
+            }}
           />
         </div>
         <div class="bench-right">
           <ProposalList
-            run={run}
+            run={run.id}
             changes={kept}
             name={query['name'] ?? ''}
-            css={() => cssOf(index, after)}
+            css={() => cssOf(asStored, after)}
             canUndo={undone.current.length > 0}
             onUndo={() => {
               const before = undone.current.pop();
               if (before !== undefined) amend({ proposal: writeProposal(before) });
             }}
             onDrop={(gone) => {
-              keep(kept.filter((each) => each !== gone));
+              keep(withoutChange(kept, gone));
             }}
             onName={(name) => {
               amend({ name });
@@ -161,9 +194,64 @@ function OpenBench({ run, query, packed }: OpenBenchProps): JSX.Element {
             onClear={() => {
               keep([]);
             }}
+            onSetAside={() => {
+              amend({ other: writeProposal(kept) || '[]', otherName: query['name'] ?? 'set aside', name: undefined });
+            }}
           />
-          {weighed !== null && <Outcome weighed={weighed} run={run} />}
+          {other !== null && (
+            <ComparePart
+              sides={[
+                { name: names[0], changes: kept, weighed },
+                { name: names[1], changes: other, weighed: bench.other },
+              ]}
+              onSwap={() => {
+                undone.current.push(kept);
+                amend({
+                  ...{ proposal: writeProposal(other), name: query['otherName'] },
+                  ...{ other: writeProposal(kept) || '[]', otherName: query['name'] ?? 'Proposal' },
+                });
+              }}
+              onDrop={() => {
+                amend({ other: undefined, otherName: undefined });
+              }}
+            />
+          )}
+          <WorkPart
+            working={working}
+            works={works}
+            hasChanges={kept.length > 0}
+            pins={pins}
+            onBegin={(kind) => {
+              working.begin({ run: run.id, kind, changes: writeProposal(kept), pins: [...pins] });
+            }}
+          />
+          {weighed !== null && (
+            <Outcome
+              weighed={weighed}
+              run={run.id}
+              cut={session.sharp}
+              onSee={(view) => {
+                amend({ see: view });
+              }}
+            />
+          )}
         </div>
+      </div>
+      <div class="bench-see">
+        <Choice
+          label="See a whole page"
+          value={seen?.id ?? ''}
+          options={[
+            { value: '', label: 'none' },
+            ...views
+              .filter((view) => view.theme === theme || view.id === seen?.id)
+              .map(({ id, page, state, viewport }) => ({ value: id, label: `${page}, ${state}, ${viewport}` })),
+          ]}
+          onChange={(view) => {
+            amend({ see: view });
+          }}
+        />
+        {seen !== undefined && <PageAhead key={seen.id} run={run} view={seen} changes={kept} works={works} />}
       </div>
     </>
   );

@@ -16,14 +16,15 @@ addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
     // The server of the same version wrote it.
     const packed = JSON.parse(data.packed) as PackedCases;
     world = unpackCases(packed);
-    answer({ kind: 'opened', table: packed.table, samples: packed.samples, cases: packed.cases.length });
+    answer({ kind: 'opened', table: packed.table, samples: packed.samples, cases: packed.cases.length, views: packed.views });
     return;
   }
   if (world === null) return;
-  if (data.kind === 'weigh') {
+  if (data.kind !== 'band') {
     const begun = performance.now();
     const weighed = weighProposal(world, data.changes);
-    answer({ kind: 'weighed', id: data.id, weighed, tookMs: performance.now() - begun });
+    const kind = data.kind === 'other' ? 'other' : 'weighed';
+    answer({ kind, id: data.id, weighed, tookMs: performance.now() - begun });
     return;
   }
   answer({ kind: 'band', id: data.id, band: lightnessBand(world, data.changes, data.at) });

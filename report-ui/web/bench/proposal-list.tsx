@@ -17,6 +17,7 @@ export function ProposalList({
   onDrop,
   onName,
   onClear,
+  onSetAside,
 }: {
   readonly run: string;
   readonly changes: readonly ProposedChange[];
@@ -27,6 +28,8 @@ export function ProposalList({
   readonly onDrop: (change: ProposedChange) => void;
   readonly onName: (name: string) => void;
   readonly onClear: () => void;
+  /** To be compared with what comes next. */
+  readonly onSetAside: () => void;
 }): JSX.Element {
   const [taken, setTaken] = useState<{ readonly title: string; readonly text: string } | null>(null);
   const [said, setSaid] = useState('');
@@ -83,6 +86,9 @@ export function ProposalList({
         <Button kind="quiet" disabled={changes.length === 0} onClick={onClear}>
           Take all back
         </Button>
+        <Button kind="quiet" disabled={changes.length === 0} onClick={onSetAside}>
+          Set aside to compare
+        </Button>
         <Button
           kind="quiet"
           onClick={() => {
@@ -127,8 +133,7 @@ export function ProposalList({
           </pre>
           {taken.title === 'Patch' && (
             <p class="quiet">
-              Apply it with <code>git apply</code>; then <code>gloam forecast</code> stores what it comes to, and{' '}
-              <code>gloam forecast --try</code> holds it against the live pages.
+              Apply it with <code>git apply</code>.
             </p>
           )}
         </>

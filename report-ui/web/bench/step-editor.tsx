@@ -4,7 +4,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { toCssText } from '../../../src/colour/format-color.ts';
 import { findColor } from '../../../src/colour/parse-color.ts';
 import type { TableIndex } from '../../../src/triage/tokens/table-index.ts';
-import { Choice } from '../parts/choice.tsx';
+import { Choice, Switch } from '../parts/choice.tsx';
 
 export function StepEditor({
   index,
@@ -12,12 +12,16 @@ export function StepEditor({
   token,
   theme,
   onChange,
+  pinned,
+  onPin,
 }: {
   readonly index: TableIndex;
   readonly after: TableIndex;
   readonly token: string;
   readonly theme: string;
   readonly onChange: (to: string) => void;
+  readonly pinned: boolean;
+  readonly onPin: (pinned: boolean) => void;
 }): JSX.Element {
   const [at, themeAt] = [index.tokenAt(token), index.themeAt(theme)];
   const now = index.definitionOf(themeAt, at);
@@ -77,6 +81,7 @@ export function StepEditor({
           onChange(path === '' ? written : `{${path}}`);
         }}
       />
+      <Switch label="Pin it: solving leaves it as the files have it" on={pinned} onChange={onPin} />
     </section>
   );
 }

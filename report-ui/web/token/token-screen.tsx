@@ -6,6 +6,7 @@ import { Layer, causeSubject, reachText } from '../parts/cause-parts.tsx';
 import { PlaceCrop } from '../parts/crop.tsx';
 import { StackTable, Value } from '../parts/table.tsx';
 import { listHref } from '../list/list-asked.ts';
+import { siteForm } from '../site-files.ts';
 import { href } from '../route.ts';
 import { useAnswer } from '../use-answer.ts';
 import { countText, numberText, ratioText } from '../words.ts';
@@ -35,6 +36,12 @@ export function TokenScreen({ session, run, query }: ScreenProps): JSX.Element {
             {sheet.ramp !== null && (
               <>
                 ramp <a href={href('ramps', { run: run.id, ramp: sheet.ramp })}>{sheet.ramp}</a> ·{' '}
+              </>
+            )}
+            {sheet.known && !siteForm() && (
+              <>
+                <a href={href('bench', { run: run.id, ramp: sheet.ramp ?? token, step: token })}>try another value on the bench</a>{' '}
+                ·{' '}
               </>
             )}
             {sheet.findings === 0 ? (

@@ -11,7 +11,12 @@ import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
 import { loadExportRun, loadForecast, loadLedger } from '../load.ts';
 import { count } from '../io.ts';
+import { showProgress } from '../progress.ts';
+import type { Progress } from '../progress.ts';
 import { refuseForecast } from '../refuse-forecast.ts';
+
+/** Between plain lines: a try takes minutes, not hours, and the report's bench reads them. */
+const TRY_EVERY_MS = 1_000;
 
 interface ForecastOptions extends CommonOptions {
   readonly tokens?: readonly string[];
@@ -47,22 +52,25 @@ export function forecastCommand(run: Run): Command {
 async function foretell(session: Session, options: ForecastOptions): Promise<ExitCode> {
   const { io } = session;
   const configured = await session.configuration();
-  const { forecastTokens, foretellRun, forecastReport, showForecast, showAgreement, tryForecast } = await loadForecast();
+  const { forecastTokens, foretellRun, forecastReport, showForecast, showAgreement, openToTry, tryForecast } = await loadForecast();
   const given = (options.tokens ?? []).map((file) => path.resolve(session.folder, file));
   const like = options.as === undefined ? options.like : (options.like ?? configured.reference);
   const asked = { files: given, ...(options.as === undefined ? {} : { as: options.as }), ...(like === undefined ? {} : { like }) };
   const tokens = forecastTokens(configured, asked);
   const files = given.map((file) => path.relative(configured.folder, file).replaceAll(path.sep, '/'));
+  // Where the app cannot be reached nothing is stored.
+  await using app = options.try === true ? await openToTry(configured.app, session.signal) : undefined;
   const { openLedger } = await loadLedger();
   await using ledger = await openLedger(await session.store(), { access: 'own', doing: 'forecast', signal: session.signal });
   const source = await chooseRun({ ledger, io }, options.run);
   refuseForecast(source);
   const of = source.id;
   const forecast = await foretellRun({ ledger, run: of, tokens, asked, files, now: () => new Date() });
-  if (options.try === true) io.note('Putting the values on the live pages …');
   const { env, secrets, signal } = session;
   const tried =
-    options.try === true ? await tryForecast({ ledger, tokens, forecast, env, secrets, signal, now: new Date() }) : undefined;
+    app === undefined
+      ? undefined
+      : await tryForecast({ ledger, tokens, forecast, env, secrets, signal, now: new Date() }, app, progressOf(io));
   if (options.export !== undefined) {
     const { exportJudged } = await loadExportRun();
     const receipt = await exportJudged(
@@ -84,4 +92,16 @@ async function foretell(session: Session, options: ForecastOptions): Promise<Exi
   const levels = LEVELS.slice(0, LEVELS.indexOf(options.failOn) + 1);
   const bad = await ledger.countFindings(forecast.run.id, { level: levels, status: ['new', 'known'] });
   return bad > 0 ? EXIT.no : EXIT.done;
+}
+
+function progressOf(io: Session['io']): (view: string, of: number) => void {
+  io.note('Putting the values on the live pages …');
+  let progress: Progress | undefined;
+  let done = 0;
+  return (view, of) => {
+    progress ??= showProgress(io, of, { plainEveryMs: TRY_EVERY_MS });
+    progress.step(view, false);
+    done += 1;
+    if (done === of) progress.end();
+  };
 }

@@ -25,9 +25,16 @@ export function serveCommand(run: Run): Command {
     const secret = session.env['GLOAM_SECRET'];
     const store = await session.store();
     const configuration = await session.configurationIfAny();
+    const live = {
+      ...{ env: session.env, secrets: session.secrets, signal: session.signal, folder: session.folder },
+      command: [process.execPath, ...process.argv.slice(1, 2)],
+      ...(options.config === undefined ? {} : { config: options.config }),
+    };
     const server = await serveReports({
       store,
-      ...(configuration === null ? {} : { sources: reportSources(configuration, store) }),
+      ...(configuration === null
+        ? {}
+        : { sources: reportSources(configuration, store, options.readOnly === true ? undefined : live) }),
       host: options.host,
       port: options.port,
       readOnly: options.readOnly ?? false,

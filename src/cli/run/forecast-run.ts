@@ -9,7 +9,6 @@ import { compareFindings } from '../../forecast/compare-findings.ts';
 import type { Compared } from '../../forecast/compare-findings.ts';
 import { recolorView } from '../../forecast/recolor-view.ts';
 import type { Fate } from '../../forecast/recolor-view.ts';
-import { openRootFilters } from '../../forecast/root-filters.ts';
 import { servedTable } from '../../forecast/served-table.ts';
 import type { Unforetold } from '../../forecast/unforetold.ts';
 import type { RunReader, RunWriter } from '../../ledger/ports.ts';
@@ -20,20 +19,20 @@ import type { PageProperty } from '../../samples/captured-view.ts';
 import type { Finding } from '../../samples/finding.ts';
 import type { Sample } from '../../samples/sample.ts';
 import type { View } from '../../samples/view.ts';
-import { isSameColor, openPaintReader } from '../../triage/cases/paint-ref.ts';
+import { isSameColor } from '../../triage/cases/paint-ref.ts';
 import type { TokenMoves } from '../../triage/recolor/token-recoloring.ts';
 import { movesTo } from '../../triage/recolor/token-recoloring.ts';
-import { findBuildFaults, hangsOnStale } from '../../triage/tokens/build-faults.ts';
 import type { TableIndex } from '../../triage/tokens/table-index.ts';
 import { indexTable } from '../../triage/tokens/table-index.ts';
 import { allOf } from '../choose-run.ts';
 import { packageVersion } from '../package-facts.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
 import { closeRun } from './close-run.ts';
-import { inferenceFor, servedProperties, storedFacts, tableOfFiles } from './explain-run.ts';
+import { servedProperties, storedFacts, tableOfFiles } from './explain-run.ts';
 import type { EachView } from './explain-run.ts';
 import type { ForecastAsked, ForecastTokens } from './forecast-tokens.ts';
 import { entryOf } from './judge-groups.ts';
+import { openSeen } from './seen-run.ts';
 
 export interface Forecast {
   readonly run: RunSummary;
@@ -177,14 +176,8 @@ export async function openSetting(from: {
   // Before, too, by the themes of the forecast: the new one is just not painted yet.
   const files = tableOfFiles(tokens.configuration, tokens.after);
   const now = tokens.isInPlace ? servedTable(files, served) : tableOfFiles(withoutNew(tokens), tokens.before);
-  const infer = await inferenceFor(now, served, eachView);
-  const index = indexTable(now);
+  const { index, infer, filters, readPaint } = await openSeen(indexTable(now), served, eachView);
   const after = indexTable(files);
-  const filters = openRootFilters();
-  await eachView((view, samples) => {
-    filters.add(view.theme, samples);
-  });
-  const readPaint = openPaintReader(index, hangsOnStale(index, findBuildFaults(index, served)));
   const moves = new Map<string, TokenMoves>();
   const movesIn = (then: string): TokenMoves => {
     const known = moves.get(then);
