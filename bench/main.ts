@@ -2,6 +2,7 @@
 import { frameworks } from './frameworks.ts';
 import { list } from './list.ts';
 import { memory } from './memory.ts';
+import { moves } from './moves.ts';
 import { run as night } from './run.ts';
 import { run as sampling } from './sampling.ts';
 import { run as server } from './server.ts';
@@ -16,6 +17,7 @@ const BENCHES: Readonly<Record<string, () => Promise<void>>> = {
   sampling,
   server,
   list,
+  moves,
   steady,
   memory,
   frameworks,

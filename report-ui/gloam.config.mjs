@@ -3,6 +3,10 @@
 const address = process.env.REPORT_URL ?? 'http://127.0.0.1:4217';
 const shown = process.env.REPORT_PAGE ?? 'map';
 
+/** Of this report's own tokens: it is opened with this very configuration. */
+const proposal = JSON.stringify([['mist.500', 'light', '#777777']]);
+const BENCH = `?ramp=mist&theme=light&step=mist.500&proposal=${encodeURIComponent(proposal)}&other=${encodeURIComponent('[]')}`;
+
 /** @type {(name: string, states?: readonly string[], query?: string) => object} */
 const screen = (name, states = [], query = '') => ({ name, path: `/#/${name}${query}`, waitFor: 'main h1', states });
 /** @type {(look: string, tone: string) => object} */
@@ -18,6 +22,8 @@ export default {
     screen('causes'),
     screen('token', [], '?token=mark.faint'),
     screen('ramps'),
+    // With a proposal, one to compare it with, and a whole page: all parts show.
+    screen('bench', [], BENCH),
     screen('changes'),
     screen('launch'),
     screen('owners'),
@@ -30,7 +36,11 @@ export default {
   // sky and ember are scales of amount that turn through the hues of an evening; as ramps of one hue they would make no sense.
   ramps: ['mist.*', 'firth.*', 'kelp.*'],
   exempt: [
-    { selector: '.ramp-chip', checks: ['unthemed'], why: 'The chips show the steps of the app under test, in its own colours.' },
+    {
+      selector: '.ramp-chip, .bench-swatch',
+      checks: ['unthemed'],
+      why: 'The swatches show the steps of the app under test, in its own colours.',
+    },
     {
       selector: '.picture, .framed-picture, .crop',
       checks: ['unthemed'],

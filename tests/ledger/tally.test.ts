@@ -7,7 +7,7 @@ import { openLedger } from '../../src/ledger/ledger.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
 import type { FindingEntry, GoneCount, RunTally } from '../../src/ledger/records.ts';
 import type { View } from '../../src/samples/view.ts';
-import { draft, entry, storeNight } from './synthetic-run.ts';
+import { draft, entry, newRun, storeNight } from './synthetic-run.ts';
 import { tempFolder } from './temp-folder.ts';
 
 const places = (view: View): readonly FindingEntry[] =>
@@ -96,4 +96,39 @@ test('they are read, not counted; but nothing is gone against a run that was dro
   expect(await told(ledger, 'n2')).toEqual(before);
   await ledger.prune({ keep: 1 });
   expect(await ledger.countGone('n2')).toEqual([]);
+});
+
+test('what lists are filtered by is what the findings say, of token files too, which are views outside of the plan', async () => {
+  await using folder = await tempFolder();
+  await using ledger = await openLedger(folder.path, { access: 'own' });
+  const begun = newRun({ id: 'n1' });
+  await ledger.beginRun(begun);
+  const fileViews = ['noon', 'dusk', 'stark'].map((theme): View => ({
+    ...{ id: `(token files)@${theme}/rest/files`, page: '(token files)', theme, state: 'rest', viewport: 'files', url: '' },
+  }));
+  const ofFiles = (view: View): readonly FindingEntry[] => [
+    entry(view, { ...draft(3), check: 'token-fault', selector: `silt.${view.theme}` }),
+  ];
+  await ledger.storeFindings('n1', [
+    ...begun.views.map((view) => ({ view, findings: places(view) })),
+    ...fileViews.map((view) => ({ view, findings: ofFiles(view) })),
+  ]);
+  const { items } = await ledger.findings('n1', { limit: 1000 });
+  const lean: string[] = [];
+  await ledger.leanFindings('n1', (part) => {
+    for (const { view, check, level, status, owner, cause, token } of part) {
+      lean.push(JSON.stringify([view.page, view.theme, view.state, view.viewport, check, level, status, owner, cause, token]));
+    }
+    return Promise.resolve();
+  });
+  const wanted = items.map(({ page, theme, state, viewport, check, level, status, owner = null, cause, selector }) =>
+    JSON.stringify([page, theme, state, viewport, check, level, status, owner, cause, check === 'token-fault' ? selector : null]),
+  );
+  expect(lean.toSorted()).toEqual(wanted.toSorted());
+  const words: string[] = [];
+  await ledger.findingWords('n1', (part) => {
+    words.push(...part.map(({ selector }) => selector));
+    return Promise.resolve();
+  });
+  expect(words.toSorted()).toEqual(items.map(({ selector }) => selector).toSorted());
 });

@@ -53,7 +53,8 @@ export async function readLean(
     ).map(({ n, ...view }) => [n, view]),
   );
   for await (const [from, end] of parts(context, run)) {
-    // One row for each view, a list for each column: a third of the time that a row for each finding takes.
+    // One row for each view, a list for each column: a third of the time that a row for each finding takes. Token files are views
+    // outside of the plan, all at one place of it.
     const { rows } = await sql<Row>`
       select run_view.view, json_group_array(finding.n) as n, json_group_array(finding."check") as "check",
         json_group_array(finding.level) as level, json_group_array(finding.exempt) as exempt,
@@ -62,7 +63,7 @@ export async function readLean(
         json_group_array(case when finding."check" = 'token-fault' then finding.selector end) as token
       from run_view join finding on finding.sheet = run_view.sheet
       where run_view.run = ${run.n} and run_view.ord >= ${from} and run_view.ord < ${end}
-      group by run_view.ord order by run_view.ord`.execute(context.db);
+      group by run_view.ord, run_view.view order by run_view.ord`.execute(context.db);
     await take(rows.flatMap((row) => leanOf(row, views.get(row.view) ?? NOWHERE, run)));
   }
 }
@@ -114,7 +115,7 @@ export async function readWords(
         json_group_array(finding.message || char(10) || finding.measured) as words
       from run_view join finding on finding.sheet = run_view.sheet
       where run_view.run = ${run.n} and run_view.ord >= ${from} and run_view.ord < ${end}
-      group by run_view.ord`.execute(context.db);
+      group by run_view.ord, run_view.view`.execute(context.db);
     await take(
       rows.flatMap((row) => {
         const [selectors, words] = [fromJson(row.selectors), fromJson(row.words)];
