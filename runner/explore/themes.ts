@@ -55,7 +55,7 @@ export function toThemes(base: Base, tried: readonly Tried[]): readonly Observed
     const evidence = [...new Set(group.map((one) => one.evidence))];
     return [{ name: nameOf(group, best), tone: toneOf(best.look), apply: best.apply, evidence }];
   });
-  return withOwnNames([asLoaded(base, tried, others), ...others]);
+  return withOwnNames(oncePutOn([asLoaded(base, tried, others), ...others]));
 }
 
 /** Where a way is well founded, or called like a theme, the others are parts of the page that happen to paint much of it. */
@@ -124,6 +124,29 @@ function rank(apply: ThemeApply): number {
 function nameOf(group: readonly Tried[], best: Tried): string {
   const telling = (name: string): boolean => !/^(true|on|yes|\d+|theme)$/.test(name);
   return telling(best.name) ? best.name : (group.find(({ name }) => telling(name))?.name ?? toneOf(best.look));
+}
+
+/** What is put on in the same way is one theme, though the page looked otherwise at another moment (a menu that opened, a late picture). */
+function oncePutOn(themes: readonly ObservedTheme[]): readonly ObservedTheme[] {
+  const byWay = new Map<string, ObservedTheme>();
+  for (const theme of themes) {
+    const way = wayOf(theme.apply);
+    const known = byWay.get(way);
+    const evidence = [...new Set([...(known?.evidence ?? []), ...theme.evidence])];
+    byWay.set(way, { ...(known ?? theme), evidence });
+  }
+  return [...byWay.values()];
+}
+
+/** Equal where the members are, in whatever order they were written. */
+function wayOf(apply: ThemeApply): string {
+  const sorted = (value: unknown): unknown =>
+    typeof value !== 'object' || value === null || Array.isArray(value)
+      ? value
+      : Object.entries(value)
+          .sort(([a], [b]) => (a < b ? -1 : 1))
+          .map(([name, member]) => [name, sorted(member)]);
+  return JSON.stringify(sorted(apply));
 }
 
 function withOwnNames(themes: readonly ObservedTheme[]): readonly ObservedTheme[] {

@@ -55,6 +55,19 @@ export const SMALL_APPS: readonly SmallApp[] = [
     },
   },
   {
+    says: 'an attribute that a script sets from the start, chosen in a menu that is folded',
+    files: pages(
+      `<style>${LAYOUT}:root,[data-lamp="day"]{${LIGHT}}[data-lamp="dusk"]{${DARK}}${USES}</style>`,
+      `<details><summary>Lamps</summary><ul><li><a href="#day" data-pick="day">Day</a></li><li><a href="#dusk" data-pick="dusk">Dusk</a></li></ul></details><p>Quay</p>
+      <script>const put = (lamp) => { localStorage.setItem('lamp', lamp); document.documentElement.dataset.lamp = lamp; }; put(localStorage.getItem('lamp') ?? 'day');
+      for (const link of document.querySelectorAll('[data-pick]')) link.onclick = (event) => { event.preventDefault(); put(link.dataset.pick); document.querySelector('details').open = false; };</script>`,
+    ),
+    themes: {
+      day: { tone: 'light', apply: { attribute: { on: 'html', name: 'data-lamp', value: 'day' } } },
+      dusk: { tone: 'dark', apply: { attribute: { on: 'html', name: 'data-lamp', value: 'dusk' } } },
+    },
+  },
+  {
     says: 'classes on the root, one of them there from the start',
     files: {
       'index.html': html(`<style>${LAYOUT}.forenoon{${LIGHT}}.lamps{${DARK}}.glare{${STARK}}${USES}</style>`).replace(

@@ -19,7 +19,8 @@ export function explorePaint({ most }: { readonly most: number }): readonly numb
   for (const el of allElements(document)) {
     if (marks.length >= most) break;
     const { width, height } = dom(el).getBoundingClientRect();
-    if (width * height === 0) continue;
+    // What is folded away has a box or none, as it was last laid out.
+    if (width * height === 0 || !dom(el).checkVisibility()) continue;
     const style = getComputedStyle(el);
     marks.push(hash(PROPERTIES.map((name) => style.getPropertyValue(name)).join('|')));
   }
