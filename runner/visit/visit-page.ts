@@ -121,9 +121,7 @@ export async function visitPage(
           ({ captured, linesMoved } = await captureIn(tab, task.state, capture, [{ code: 'left-behind', data: { difference } }]));
         }
       }
-      // Under a pointer or focus that is gone by now, other rules hold: then only what is known already is noted.
-      const isLasting = task.state.kind === 'rest' || !isPassing(task.state);
-      const note = (): Promise<CapturedView['samples']> => written.note(tab, captured.samples, isLasting);
+      const note = (): Promise<CapturedView['samples']> => written.note(tab, captured.samples, lookUnder(task.state));
       const isWritten = captured.reused === true && !linesMoved;
       if (isWritten) written.learn(captured.samples);
       const samples = isWritten ? captured.samples : await tab.watch.time('written', note);
@@ -142,6 +140,23 @@ export async function visitPage(
   }
   return NOTHING_LEFT;
 }
+
+/** Under a pointer or focus that is gone by now, other rules hold: the browser is told of it; what is walked through is not done again. */
+function lookUnder(state: State): Parameters<ReturnType<typeof openWrittenBook>['note']>[2] {
+  if (isWalk(state)) return false;
+  switch (state.kind) {
+    case 'hover':
+    case 'active':
+    case 'focus':
+      return { selector: state.selector, classes: FORCED[state.kind] };
+    case 'rest':
+    case 'click':
+    case 'script':
+      return true;
+  }
+}
+
+const FORCED = { hover: ['hover'], active: ['hover', 'active'], focus: ['focus', 'focus-visible', 'focus-within'] } as const;
 
 /** Loads the page with the theme on. @returns where it looks otherwise than in place; null as well where the load did not come to rest */
 async function differenceFromFresh(

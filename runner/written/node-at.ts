@@ -1,10 +1,15 @@
 // Selector of a sample → node id for CDP, through shadow trees and same-origin frames.
 import type { Tab } from '../tab/tab.ts';
 
-/** @returns null when it finds nothing */
-export async function nodeAt(tab: Tab, selector: string): Promise<number | null> {
+/** The document's own id. All ids that were told before are void once it is asked for again. */
+export async function rootNode(tab: Tab): Promise<number> {
   const { root } = await tab.guard('reading the document', tab.cdp.send('DOM.getDocument', { depth: 0 }));
-  let at: number | null = root.nodeId;
+  return root.nodeId;
+}
+
+/** @returns null when it finds nothing */
+export async function nodeAt(tab: Tab, selector: string, root: number): Promise<number | null> {
+  let at: number | null = root;
   const parts = selector.split(' >>> ');
   for (const [index, part] of parts.entries()) {
     if (at === null) return null;

@@ -4,7 +4,7 @@
 import type { Tab } from '../tab/tab.ts';
 import type { Level, MatchedRule, MatchedStyle, Winner } from './cascade.ts';
 import { winnerOf } from './cascade.ts';
-import { nodeAt } from './node-at.ts';
+import { nodeAt, rootNode } from './node-at.ts';
 import type { Sheets } from './sheets.ts';
 import { openSheets } from './sheets.ts';
 
@@ -37,35 +37,70 @@ const MOST_HOPS = 16;
 /** One element of a page with 10,000 nested rules took 23 to 40 s (measured); nobody waits for that. */
 const MOST_MS = 5_000;
 
+/** A state that the page is in no longer: the browser is told to match rules as if it were. */
+export interface Under {
+  readonly selector: string;
+  readonly classes: readonly string[];
+}
+
 /** @param withinMs when it has passed, the rest is left out */
-export async function whereWritten(tab: Tab, asks: readonly WrittenAsk[], withinMs = Infinity): Promise<readonly Written[]> {
+export async function whereWritten(
+  tab: Tab,
+  asks: readonly WrittenAsk[],
+  { withinMs = Infinity, under }: { readonly withinMs?: number; readonly under?: Under | undefined } = {},
+): Promise<readonly Written[]> {
   const { cdp } = tab;
   const deadline = performance.now() + withinMs;
   const sheets = openSheets(tab);
   await tab.guard('reading the document', cdp.send('DOM.enable'));
   await tab.guard('reading styles', cdp.send('CSS.enable'));
+  const root = await rootNode(tab);
+  const forced = under === undefined ? [] : await chainOf(tab, under.selector, root);
+  const force = async (classes: readonly string[]): Promise<void> => {
+    for (const nodeId of forced)
+      await tab.guard('reading styles', cdp.send('CSS.forcePseudoState', { nodeId, forcedPseudoClasses: [...classes] }));
+  };
   try {
+    await force(under?.classes ?? []);
     const known = new Map<string, readonly Level[]>();
     const out: Written[] = [];
     for (const ask of asks) {
       const leftMs = deadline - performance.now();
       if (leftMs <= 0) break;
       let levels = known.get(ask.selector);
-      if (levels === undefined) known.set(ask.selector, (levels = await levelsOf(tab, ask.selector, Math.min(MOST_MS, leftMs))));
+      if (levels === undefined)
+        known.set(ask.selector, (levels = await levelsOf(tab, { selector: ask.selector, root }, Math.min(MOST_MS, leftMs))));
       out.push(await trace(sheets, levels, ask.property));
     }
     return out;
   } finally {
+    await force([]);
     sheets.close();
     await tab.guard('leaving styles', cdp.send('CSS.disable'));
   }
 }
 
+/** The element of a state and those around it, which are hovered with it. In shadow trees and frames the element alone. */
+async function chainOf(tab: Tab, selector: string, root: number): Promise<readonly number[]> {
+  const nodeId = await nodeAt(tab, selector, root);
+  if (nodeId === null) return [];
+  if (selector.includes(' >>> ')) return [nodeId];
+  const select = (of: string): Promise<{ readonly nodeIds: readonly number[] }> =>
+    tab.guard('finding an element', tab.cdp.send('DOM.querySelectorAll', { nodeId: root, selector: of }));
+  // Where several match, what is around the others is not hovered.
+  const { nodeIds: same } = await select(selector);
+  return same.length > 1 ? [nodeId] : [nodeId, ...(await select(`:has(${selector})`)).nodeIds];
+}
+
 /** The element itself first, then those it inherits from. */
-async function levelsOf(tab: Tab, selector: string, withinMs: number): Promise<readonly Level[]> {
+async function levelsOf(
+  tab: Tab,
+  { selector, root }: { readonly selector: string; readonly root: number },
+  withinMs: number,
+): Promise<readonly Level[]> {
   const [, base = selector, pseudo] = /^(.*?)(::[a-z-]+)$/u.exec(selector) ?? [];
   try {
-    const nodeId = await nodeAt(tab, base);
+    const nodeId = await nodeAt(tab, base, root);
     if (nodeId === null) return [];
     const matched = await tab.guard('reading styles', tab.cdp.send('CSS.getMatchedStylesForNode', { nodeId }), withinMs);
     return [...pseudoLevel(matched, pseudo), level(matched), ...(matched.inherited ?? []).map(level)];

@@ -6,13 +6,13 @@ import { requiredContrast } from '../../src/colour/text-requirement.ts';
 import type { Paint, WrittenPlace } from '../../src/samples/paint.ts';
 import type { Sample } from '../../src/samples/sample.ts';
 import type { Tab } from '../tab/tab.ts';
-import type { Written } from './where-written.ts';
+import type { Under, Written } from './where-written.ts';
 import { whereWritten } from './where-written.ts';
 
 /** One for each load of a page. */
 export interface WrittenBook {
-  /** @param look false: only what is known already is noted */
-  note(tab: Tab, samples: readonly Sample[], look: boolean): Promise<readonly Sample[]>;
+  /** @param look false: only what is known already is noted; a state: rules are looked up as they match in it */
+  note(tab: Tab, samples: readonly Sample[], look: boolean | Under): Promise<readonly Sample[]>;
   /** Takes samples that say it already. */
   learn(samples: readonly Sample[]): void;
 }
@@ -30,10 +30,11 @@ export function openWrittenBook(budgetMs: number): WrittenBook {
       const wanted = placesToLookUp(samples);
       // What may not be asked for at all is looked up while there is plenty of time.
       const inTime = ({ isStrict }: Place): boolean => !isStrict || leftMs > budgetMs / 2;
-      const asked = look ? wanted.filter((place) => !known.has(place.key) && inTime(place)) : [];
+      const under = typeof look === 'boolean' ? undefined : look;
+      const asked = look !== false ? wanted.filter((place) => !known.has(place.key) && inTime(place)) : [];
       if (asked.length > 0 && leftMs > 0) {
         const from = performance.now();
-        const found = await whereWritten(tab, asked, leftMs);
+        const found = await whereWritten(tab, asked, { withinMs: leftMs, under });
         leftMs -= performance.now() - from;
         asked.forEach(({ key }, at) => known.set(key, placesOf(found[at] ?? [], tab.url)));
       }

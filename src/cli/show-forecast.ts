@@ -19,10 +19,10 @@ export function showForecast(io: Io, forecast: Forecast, causes: readonly Cause[
   io.say(`${io.style('bold', `Forecast ${run.id}`)} of run ${of}${what}: nothing was rendered`);
   io.say(`${count(samples.foretold, 'sample')} recoloured, ${String(samples.same)} as they were`);
   showUntold(io, forecast);
-  showCauses(io, causes);
-  io.say();
   const { fresh, known, gone } = compared;
   const all = fresh.length + known.length;
+  showCauses(io, causes, all);
+  io.say();
   io.say(
     `${io.style('bold', count(all, 'finding'))} foretold: ${String(fresh.length)} new, ${String(known.length)} known, ${String(gone.length)} gone`,
   );

@@ -14,6 +14,7 @@ import { loadLedger, loadTryCause } from '../load.ts';
 import { wholeFromOne } from '../option-values.ts';
 import { showTried } from '../show-tried.ts';
 import { swatch } from '../swatch.ts';
+import { sumOfChecks } from '../../samples/what-counts.ts';
 import { causeWords } from '../cause-words.ts';
 
 interface ExplainOptions extends CommonOptions {
@@ -33,7 +34,8 @@ export function explainCommand(run: Run): Command {
       await using ledger = await openLedger(await session.store(), { access: 'read' });
       if (name === undefined) {
         const { id: all } = await chooseRun({ ledger, io }, options.run);
-        showCauses(io, await ledger.causes(all));
+        const { totals } = await ledger.run(all);
+        showCauses(io, await ledger.causes(all), sumOfChecks(totals?.findings ?? {}));
         return EXIT.done;
       }
       const has = async (run: string): Promise<boolean> =>
@@ -93,11 +95,11 @@ async function whatIsMeant(
   return cause === undefined ? { finding } : { finding, cause };
 }
 
-function showCauses(io: Io, causes: readonly Cause[]): void {
+function showCauses(io: Io, causes: readonly Cause[], all: number): void {
   if (io.json) io.result(causes);
   else if (causes.length === 0) io.say('This run has no causes.');
   else {
-    io.say(causeWords(causes));
+    io.say(causeWords(causes, all));
     for (const { id, layer, findings, why } of causes)
       io.say(`${io.style('cyan', id)}  ${String(findings).padStart(5)}  ${layer.padEnd(7)} ${why}`);
   }

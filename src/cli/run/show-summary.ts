@@ -9,7 +9,7 @@ import type { Io } from '../io.ts';
 import { count } from '../io.ts';
 import { showTime } from '../progress.ts';
 import type { RunOutcome } from './execute-run.ts';
-import { countFindings, isCounted } from '../../samples/what-counts.ts';
+import { countFindings, isCounted, sumOfChecks } from '../../samples/what-counts.ts';
 import { causeWords } from '../cause-words.ts';
 
 /** How many failed views are listed before the rest is only counted. */
@@ -35,7 +35,7 @@ export async function showSummary(io: Io, ledger: RunReader, outcome: RunOutcome
   showUnsteady(io, outcome.unsteady);
   showDoubts(io, outcome.doubts);
   showIdle(io, outcome);
-  showCauses(io, await ledger.causes(run.id));
+  showCauses(io, await ledger.causes(run.id), sumOfChecks(run.totals?.findings ?? {}));
   const cells = await ledger.counts(run.id);
   showTable(
     io,
@@ -105,10 +105,11 @@ function differenceOf({ runs, fresh, unseen, known, gone }: RunDifference): stri
 }
 
 /** Causes first: they are few, and each says where to go. The rest is told by `gloam explain` and the report. */
-export function showCauses(io: Io, causes: readonly Cause[]): void {
+/** @param all findings of the run that count */
+export function showCauses(io: Io, causes: readonly Cause[], all: number): void {
   if (causes.length === 0) return;
   io.say();
-  io.say(`${io.style('bold', causeWords(causes))}, those that explain most first`);
+  io.say(`${io.style('bold', causeWords(causes, all))}, those that explain most first`);
   for (const cause of causes.slice(0, MOST_CAUSES)) {
     io.say(`  ${String(cause.findings).padStart(5)}  ${cause.layer.padEnd(7)} ${io.style('cyan', cause.id)}  ${cause.why}`);
   }

@@ -38,6 +38,7 @@ export function proposeUnfilter(
   ground: Ground,
   filter: {
     readonly selector: string;
+    readonly selectors: readonly string[];
     readonly filter: string;
     readonly themes: readonly number[];
     readonly cases: readonly number[];

@@ -1,6 +1,6 @@
 // All changes that could mend a fault, whatever layer they lie in.
 import type { Ground, Proposal } from './candidate.ts';
-import type { Case } from '../cases/case.ts';
+import type { Case, CaseFilter } from '../cases/case.ts';
 import type { UseSite } from '../recolor/change.ts';
 import { looksAlike } from '../recolor/composite-layers.ts';
 import { ascending } from '../counting.ts';
@@ -26,16 +26,31 @@ export interface Links {
   readonly sameLiteral: ReadonlyMap<string, readonly number[]>;
 }
 
+function isAlike(one: CaseFilter, other: CaseFilter): boolean {
+  return one.filter === other.filter && uncounted(one.selector) === uncounted(other.selector);
+}
+
+/** Without the places among siblings. */
+function uncounted(selector: string): string {
+  return selector.replace(/:nth-of-type\(\d+\)/gu, '');
+}
+
 export function proposalsFor(links: Links, fault: Fault): readonly Proposal[] {
   const { ground } = links;
   const { world } = ground;
   const one = fault.case;
   const out: Proposal[] = [];
   for (const filter of one.filters) {
-    const cases = world.cases.flatMap((each) =>
-      each.theme === one.theme && each.filters.some(({ selector }) => selector === filter.selector) ? [each.id] : [],
+    // Photos of one class stand side by side: what they have of one rule is one matter.
+    const alike = world.cases.flatMap((each) =>
+      each.theme === one.theme
+        ? each.filters.filter((other) => isAlike(other, filter)).map(({ selector }) => ({ each, selector }))
+        : [],
     );
-    out.push(proposeUnfilter(ground, { ...filter, themes: [one.theme], cases }));
+    const selectors = [...new Set(alike.map(({ selector }) => selector))].sort();
+    const selector = selectors.length > 1 ? uncounted(filter.selector) : filter.selector;
+    const cases = ascending(alike.map(({ each }) => each.id));
+    out.push(proposeUnfilter(ground, { selector, selectors, filter: filter.filter, themes: [one.theme], cases }));
   }
   if (one.role === 'picture') return out;
   for (const ref of [one.fore, ...one.back.map((layer) => layer.ref)]) out.push(...tokenProposals(links, one.theme, ref));

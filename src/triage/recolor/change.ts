@@ -39,7 +39,10 @@ export type Change =
   /** Takes a filter away from the page. */
   | {
       readonly kind: 'filter';
+      /** Of the element; of several that differ by their place among their siblings alone, what finds them all. */
       readonly selector: string;
+      /** Elements that have it. */
+      readonly selectors: readonly string[];
       readonly filter: string;
       readonly themes: readonly number[];
       readonly cases: readonly number[];

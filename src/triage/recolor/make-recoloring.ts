@@ -40,14 +40,15 @@ export function recoloringOf(change: Change, world: World): Recoloring {
       return {
         touched: change.cases,
         colorOf: () => undefined,
-        clears: () => change.selector,
-        // Without the filter a theme looks like the one whose colours it has: what is wrong there is another fault.
+        clears: (one) => one.filters.find(({ selector }) => change.selectors.includes(selector))?.selector,
+        // Without the filter a theme looks like the one whose colours it has: what is wrong there is another fault, and that nothing
+        // follows a theme which the filter alone makes is the filter's own matter.
         isKnownElsewhere: (one, check, [pair]) =>
           world.familyOf(one).some((each) => {
             const [back] = each.seenBacks;
             if (each.theme === one.theme || pair === undefined || back === undefined) return false;
             const same = looksAlike(pair.fore, each.seenFore) && looksAlike(pair.back, back);
-            return same && world.faultsOf(each).some((fault) => fault.check === check);
+            return same && (check === 'unthemed' || world.faultsOf(each).some((fault) => fault.check === check));
           }),
       };
   }

@@ -4,7 +4,7 @@ import type { Cause, CauseLayer, ChainLink, Finding, Repair } from '../../sample
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
-import { chainOf } from './chain.ts';
+import { chainOf, chainOfSurface } from './chain.ts';
 import type { Change } from '../recolor/change.ts';
 import type { Explanation } from '../choose/choose.ts';
 import { ascending } from '../counting.ts';
@@ -13,6 +13,7 @@ import { explainWhy } from './explain-why.ts';
 import { nameOfRef, themeNames } from './naming.ts';
 import { tokensOf } from '../cases/paint-ref.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
+import { readableName, readablePlace } from './readable-place.ts';
 import { repairOf } from './repair.ts';
 import type { VariantName } from './repair.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
@@ -39,8 +40,8 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
   const pages = new Set(ids.map((at) => findings[at]?.page)).size;
   const counts = countsFor(explanation, ids);
   const [first] = parts;
-  const place = placeName(placesOf(explanation), surfaceOf(first, shown) ?? findings[ids[0] ?? -1]?.selector);
-  const readable = readablePlace(place, findings[ids[0] ?? -1]);
+  const at = findings[ids[0] ?? -1];
+  const place = readablePlace(placeName(placesOf(explanation), surfaceOf(first, shown) ?? at?.selector), at);
   const variants = variantsOf(index, explanation);
   const repair = shown === null ? null : repairOf(ground, { parts, shown, themes, ...counts, place, variants });
   const why =
@@ -54,13 +55,13 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
           shown,
           themes,
           pages,
-          place: readable,
+          place: readableName(place),
           variants,
           touched: counts.touched,
           broken: counts.broken,
         });
   const focus = focusOf(parts);
-  const painted = shown === null ? [] : chainOf(index, shown, focus, written);
+  const painted = shown === null ? [] : paintedChain(index, shown, { focus, written, change: first?.change });
   const chain = parts[0] === undefined || repair === null ? painted : chainOfChange(parts[0].change, repair, painted);
   // Where a style or a literal is wrong, a token named here would be one that happens to lie there.
   const ends = shown === null || repair?.change === 'style' || usesLiteral(parts) ? {} : endsOf(ground, shown, focus);
@@ -87,6 +88,18 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
 function idOf(layer: CauseLayer, repair: Repair | null): string {
   const companions = repair?.also?.flatMap((part) => (part.change === 'use' ? [] : [part.of])) ?? [];
   return fnv1a64(JSON.stringify([layer, repair?.change, repair?.of, repair?.from, repair?.themes, ...companions]));
+}
+
+/** From what is at fault: where a surface is, what happens to be drawn on it is no part of it. */
+function paintedChain(
+  index: TableIndex,
+  shown: Case,
+  by: { readonly focus: number | null; readonly written: RuledExplanation['written']; readonly change: Change | undefined },
+): readonly ChainLink[] {
+  const { focus, written, change } = by;
+  return change?.kind === 'use' && change.site.side === 'surface' && shown.role !== 'surface'
+    ? chainOfSurface(index, shown.theme, change.site.ref, written)
+    : chainOf(index, shown, focus, written);
 }
 
 /** What people find it by: the rule, where that is known and says more than one element does. */
@@ -124,17 +137,6 @@ function surfaceOf(first: Part | undefined, shown: Case | null): string | undefi
   if (shown?.role === 'surface' || sample === null || !('layers' in sample)) return undefined;
   return sample.layers.at(-1)?.selector ?? undefined;
 }
-
-/** A path that counts its way through the page tells nobody anything: then what the element is, and what is written on it. */
-function readablePlace(place: string, finding: Finding | undefined): string {
-  if (finding === undefined || place !== finding.selector || !COUNTED.test(place)) return place;
-  const [what = ''] = finding.key.split('|');
-  const named = what.replace(/^([^"[\]]+)"/u, '$1 "');
-  return named === '' || named.length > MOST_LETTERS ? place : named;
-}
-
-const COUNTED = /:nth-/u;
-const MOST_LETTERS = 60;
 
 /** Each colour of one rule with the rule that sets it and what should stand there; none where there is but one. */
 function variantsOf(index: TableIndex, { variants }: RuledExplanation): readonly VariantName[] {

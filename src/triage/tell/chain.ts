@@ -29,6 +29,16 @@ export function chainOf(
   return [use, ...(links.length > 0 ? links : hops.map(({ property, value, ...hop }) => ({ property, value, ...placeOf(hop) })))];
 }
 
+/** Of a surface that is at fault for what lies on it. */
+export function chainOfSurface(
+  index: TableIndex,
+  theme: number,
+  ref: PaintRef,
+  [declaration]: readonly WrittenPlace[],
+): readonly ChainLink[] {
+  return [{ property: 'background-color', value: toCssText(ref.color), ...placeOf(declaration) }, ...linksOf(index, theme, ref)];
+}
+
 /** Of the finding that comes first. */
 function firstWritten({ written }: Case): readonly WrittenPlace[] {
   return written.get(Math.min(...written.keys())) ?? [];

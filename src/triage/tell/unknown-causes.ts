@@ -7,6 +7,7 @@ import { shownOf } from './causes.ts';
 import { chainOf } from './chain.ts';
 import { appendTo, ascending } from '../counting.ts';
 import { listed, nameOfRef, themeNames } from './naming.ts';
+import { readablePlace } from './readable-place.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import type { Fault } from '../world.ts';
 
@@ -19,7 +20,8 @@ export function unknownCauses(ground: Ground, findings: readonly Finding[], faul
     const ids = ascending(group.flatMap((fault) => fault.findings));
     const themes = themeNames(index, ascending(group.map((fault) => fault.case.theme)));
     const [first] = group;
-    const name = shown === null ? '' : `${findings[ids[0] ?? -1]?.selector ?? ''} (${nameOfRef(index, shown.fore)})`;
+    const at = findings[ids[0] ?? -1];
+    const name = shown === null ? '' : `${readablePlace(at?.selector ?? '', at)} (${nameOfRef(index, shown.fore)})`;
     return {
       cause: {
         id: fnv1a64(`unknown ${key}`),

@@ -29,7 +29,8 @@ p { color: #222222; }
 aside { color: var(--mark); }
 #rim { border: 1px solid; color: olive; }
 #dot::before { content: 'o'; color: var(--mark); }
-@media (min-width: 1px) { #wide { background: var(--mark) } }`;
+@media (min-width: 1px) { #wide { background: var(--mark) } }
+aside:hover { background: #ffeeaa }`;
 
 // A generated sheet of one line with its map: AAAA maps its start to line 1 of the source, the second segment (column 16) to line 7.
 const MAP = { version: 3, sources: ['src/quay.scss'], names: [], mappings: 'AAAA,gBAMA' };
@@ -152,4 +153,15 @@ test('the declaration that wins, and each custom property on the way, with file,
     cases.map(([ask]) => ask),
   );
   expect(written.map(shown)).toEqual(cases.map(([, expected]) => expected));
+});
+
+test('under a state that has passed, and left as it was', async () => {
+  const asks = [{ selector: 'aside', property: 'background-color' }];
+  const hovered = { selector: '#inner', classes: ['hover'] };
+  const look = async (under?: typeof hovered): Promise<readonly string[]> =>
+    (await whereWritten(tab, asks, { under })).flatMap((written) => shown(written));
+  expect(await look()).toEqual([]);
+  expect(await look(hovered)).toEqual(['aside:hover { background: #ffeeaa } at /harbour.css:21:15']);
+  expect(await look()).toEqual([]);
+  expect(await tab.page.locator('aside').evaluate((el) => getComputedStyle(el).backgroundColor)).toBe('rgba(0, 0, 0, 0)');
 });

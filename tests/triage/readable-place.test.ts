@@ -1,0 +1,32 @@
+import { expect, test } from 'vitest';
+import { readableName, readablePlace } from '../../src/triage/tell/readable-place.ts';
+
+// Derived: what somebody reads on the page, or called the part.
+test.each([
+  ['html > body > div:nth-of-type(3) > button', 'button"Open the sluice"', 'button "Open the sluice"'],
+  ['html > body > figure > img', 'img[alt=The old mole]|picture', 'img[alt=The old mole]'],
+  // Nothing but its tag tells it from others.
+  ['html > body > div:nth-of-type(2)', 'div|face', 'html > body > div:nth-of-type(2)'],
+  ['#gauge', 'p#gauge"Level"', '#gauge'],
+])('%s with the key %s', (selector, key, expected) => {
+  expect(readablePlace(selector, { selector, key })).toBe(expected);
+});
+
+test('a rule that more than one element has keeps its selector', () => {
+  expect(readablePlace('.card', { selector: 'html > body > div', key: 'div"Mole"' })).toBe('.card');
+});
+
+test.each([
+  ['.card_x7Qz9', 'card (.card_x7Qz9)'],
+  ['.link__Ab12C:hover', 'link (.link__Ab12C:hover)'],
+  ['._note_1x7q9_12', 'note (._note_1x7q9_12)'],
+  ['.Button_root__a1B2c .label', 'Button_root (.Button_root__a1B2c .label)'],
+  // Nobody gave these a name, or somebody gave them all of it.
+  ['.css-1a2b3c4', '.css-1a2b3c4'],
+  ['.btn-primary', '.btn-primary'],
+  ['.card__title', '.card__title'],
+  ['.grid-cols-12', '.grid-cols-12'],
+  ['#gauge .row', '#gauge .row'],
+])('%s is shown as %s', (rule, shown) => {
+  expect(readableName(rule)).toBe(shown);
+});
