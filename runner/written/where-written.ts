@@ -148,12 +148,23 @@ async function trace(sheets: Sheets, levels: readonly Level[], property: string)
     }
     hops.push(await declared(sheets, found.winner, found.at));
     const next = colorIn(found.winner.value, (name) => find(levels, name, found.at)?.winner.value);
+    for (const name of partsIn(found.winner.value)) {
+      const part = name === next ? null : find(levels, name, found.at);
+      if (part !== null) hops.push(await declared(sheets, part.winner, part.at));
+    }
     if (next !== undefined) [wanted, from] = [next, found.at];
     else if (takesInk(found.winner)) [wanted, from] = ['color', found.at];
     else break;
   }
   return hops;
 }
+
+/** What a colour is built from (`hsl(var(--h) var(--s) 35%)`): its numbers stand there. */
+function partsIn(value: string): readonly string[] {
+  return BUILT.test(value) ? [...value.matchAll(/var\(\s*(--[^\s,)]+)/gu)].flatMap(([, name]) => name ?? []) : [];
+}
+
+const BUILT = /\b(?:rgba?|hsla?|hwb|lab|lch|oklab|oklch|color|color-mix|light-dark)\([^;]*var\(/iu;
 
 /** Of several properties in one value (`var(--width) solid var(--color)`) the one that may hold a colour; else the first. */
 function colorIn(value: string, valueOf: (name: string) => string | undefined): string | undefined {

@@ -49,3 +49,32 @@ test('colours that rules set for one rule of the style sheet are one cause, whic
     return { ...sample, ink: { ...sample.ink, origin, written: written(color) } };
   }
 });
+
+test('a colour that a rule builds from numbers in custom properties is not said to be written out', () => {
+  const app = healthyApp(seeded(4));
+  const text = app.places.find(
+    (place) => place.kind === 'text' && place.on.every((on) => on.kind === 'token' && on.path === 'face.page'),
+  );
+  const ink = { kind: 'literal' as const, color: '#8f9aa2' };
+  const places = app.places.map((place) => (place === text && place.kind === 'text' ? { ...place, ink } : place));
+  const painted = paintApp({ ...app, places });
+  const findings = painted.findings.filter(({ check }) => check === 'text-contrast');
+  const built: readonly WrittenPlace[] = [
+    { property: 'color', value: 'hsl(var(--hue) var(--strength) 60%)', rule: '.tag', file: '/tags.css', line: 3 },
+    { property: '--hue', value: '205', rule: ':root', file: '/tags.css', line: 1 },
+    { property: '--strength', value: '9%', rule: ':root', file: '/tags.css', line: 1 },
+  ];
+  const triage = openTriage({ table: app.table, findings, checks: ALL_ACTIVE, served: painted.served });
+  for (const { view, samples } of painted.views) {
+    const withRule = (sample: Sample): Sample =>
+      sample.kind === 'text' && sample.selector === text?.selector ? { ...sample, ink: { ...sample.ink, written: built } } : sample;
+    triage.add(view, samples.map(withRule));
+  }
+  const [first] = triage.close().causes;
+  expect(first?.cause.why).toMatch(/^\.tag builds #8f9aa2 from --hue and --strength for its text/u);
+  expect(first?.cause.chain.map(({ property, line }) => [property, line])).toEqual([
+    ['color', 3],
+    ['--hue', 1],
+    ['--strength', 1],
+  ]);
+});

@@ -57,6 +57,7 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
           pages,
           place: readableName(place),
           variants,
+          builtFrom: builtFrom(written),
           touched: counts.touched,
           broken: counts.broken,
         });
@@ -89,6 +90,14 @@ function idOf(layer: CauseLayer, repair: Repair | null): string {
   const companions = repair?.also?.flatMap((part) => (part.change === 'use' ? [] : [part.of])) ?? [];
   return fnv1a64(JSON.stringify([layer, repair?.change, repair?.of, repair?.from, repair?.themes, ...companions]));
 }
+
+/** `hsl(var(--h) var(--s) 35%)` → `--h`, `--s`. */
+function builtFrom(written: readonly WrittenPlace[]): readonly string[] {
+  const value = written.find((hop) => !WHOLE.test(hop.value))?.value ?? '';
+  return [...new Set([...value.matchAll(/var\(\s*(--[^\s,)]+)/gu)].flatMap(([, name]) => name ?? []))];
+}
+
+const WHOLE = /^var\([^()]*\)$/u;
 
 /** From what is at fault: where a surface is, what happens to be drawn on it is no part of it. */
 function paintedChain(

@@ -26,7 +26,11 @@ export function chainOf(
   const [declaration, ...hops] = written.length > 0 ? written : firstWritten(one);
   const use = { property: paintOf(one)?.property ?? 'color', value: toCssText(one.fore.color), ...placeOf(declaration) };
   const links = linksOf(index, one.theme, ref);
-  return [use, ...(links.length > 0 ? links : hops.map(({ property, value, ...hop }) => ({ property, value, ...placeOf(hop) })))];
+  if (links.length === 0) return [use, ...hops.map(({ property, value, ...hop }) => ({ property, value, ...placeOf(hop) }))];
+  // What the page's own properties stand for has no file of its own: the declaration that was looked up tells where.
+  const placed = (link: ChainLink): ChainLink =>
+    link.file === undefined ? { ...link, ...placeOf(hops.find(({ property }) => property === link.property)) } : link;
+  return [use, ...links.map(placed)];
 }
 
 /** Of a surface that is at fault for what lies on it. */

@@ -11,6 +11,7 @@ import { counted, listed, listedBriefly, nameOfRef, themeNames, WHAT } from './n
 import { paintable } from '../propose/nearby-colors.ts';
 import { pairsOf } from '../recolor/recolor.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
+import { tokensOf } from '../cases/paint-ref.ts';
 import { groundOf } from '../cases/usage.ts';
 import type { Fault } from '../world.ts';
 
@@ -25,6 +26,8 @@ export interface WhyOf {
   readonly place: string;
   /** Colours that rules set for the place, where there are several. */
   readonly variants: readonly VariantName[];
+  /** Custom properties that its colour is built from, where it is no property's own. */
+  readonly builtFrom: readonly string[];
   /** Findings that the change touches, mended or not. */
   readonly touched: number;
   /** Where it breaks something. */
@@ -164,7 +167,9 @@ function useSentence(ground: Ground, change: Part['change'] & { kind: 'use' }, o
     const tokens = [...new Set(of.variants.map((each) => each.to))];
     return `${of.place}${pages} takes colours for its ${what} that are written out, one for each variant: ${listedBriefly(colors, 4)}${wrong}; ${listedBriefly(tokens, 3)} ${tokens.length === 1 ? 'is' : 'are'} there for that`;
   }
-  return `${of.place}${pages} ${verb} ${from} for its ${what}${strange}${wrong}; ${index.pathOf(change.token)} is there for that${withInks(ground, change)}`;
+  const isBuilt = of.builtFrom.length > 0 && tokensOf(site.ref).length === 0;
+  const taken = isBuilt ? `builds ${from} from ${listed(of.builtFrom)}` : `${verb} ${from}`;
+  return `${of.place}${pages} ${taken} for its ${what}${strange}${wrong}; ${index.pathOf(change.token)} is there for that${withInks(ground, change)}`;
 }
 
 /** In which themes it falls short, and in which it merely stayed what it was. */

@@ -30,7 +30,8 @@ aside { color: var(--mark); }
 #rim { border: 1px solid; color: olive; }
 #dot::before { content: 'o'; color: var(--mark); }
 @media (min-width: 1px) { #wide { background: var(--mark) } }
-aside:hover { background: #ffeeaa }`;
+aside:hover { background: #ffeeaa }
+#bare { --hue: 200; --strength: 30%; color: hsl(var(--hue) var(--strength) 40%); }`;
 
 // A generated sheet of one line with its map: AAAA maps its start to line 1 of the source, the second segment (column 16) to line 7.
 const MAP = { version: 3, sources: ['src/quay.scss'], names: [], mappings: 'AAAA,gBAMA' };
@@ -142,6 +143,15 @@ test('the declaration that wins, and each custom property on the way, with file,
         'b { color: var(--mark) } at /:11:57',
         ':root { --mark: var(--silt-900) } at /harbour.css:3:3 +3',
         ':root { --silt-900: #273237 } at /harbour.css:2:3 +3',
+      ],
+    ],
+    // Built from parts: where each stands.
+    [
+      { selector: '#bare', property: 'color' },
+      [
+        '#bare { color: hsl(var(--hue) var(--strength) 40%) } at /harbour.css:22:38',
+        '#bare { --hue: 200 } at /harbour.css:22:9',
+        '#bare { --strength: 30% } at /harbour.css:22:21',
       ],
     ],
     // Nobody wrote anything.
