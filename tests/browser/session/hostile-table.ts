@@ -192,9 +192,7 @@ export const TRICKS: readonly Hostile[] = [
   },
   {
     path: '/frameset',
-    // Captured, but frames of a frameset are not read (docs/limits.md).
-    about: 'frames in place of a body',
-    bare: true,
+    about: 'frames in place of a body, which are read',
     answer:
       '<!doctype html><html><head><title>Board</title></head><frameset cols="50%,50%"><frame src="/ok-before"><frame src="/ok-after"></frameset></html>',
   },
