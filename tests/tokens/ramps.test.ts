@@ -1,5 +1,8 @@
 // Which tokens are ramps, and what is wrong in them.
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { opaque } from '../../src/colour/color.ts';
+import { deltaE2000, deltaEOk } from '../../src/colour/lightness.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
 import { readCustomProperties } from '../../src/tokens/css/read-custom-properties.ts';
 import { alikeRamps } from '../../src/tokens/faults/alike-ramps.ts';
@@ -117,6 +120,30 @@ describe('the worked example', () => {
   });
 });
 
+function hangingTogether(named: Readonly<Record<string, readonly string[]>>): readonly string[] {
+  const steps = Object.entries(named).flatMap(([family, colors]) =>
+    colors.map((text, i) => ({ family, path: `${family}.${String(i)}`, color: opaque(parseColor(text)) })),
+  );
+  let groups = steps.map((step) => [step]);
+  for (const a of steps) {
+    for (const b of steps) {
+      const isTwin = a.family !== b.family && deltaEOk(a.color, b.color) < 0.02 && deltaE2000(a.color, b.color) < 2;
+      const [one, other] = [groups.find((group) => group.includes(a)), groups.find((group) => group.includes(b))];
+      if (!isTwin || one === undefined || other === undefined || one === other) continue;
+      groups = [...groups.filter((group) => group !== one && group !== other), [...one, ...other]];
+    }
+  }
+  const names = groups
+    .filter((group) => group.length > 1)
+    .map((group) =>
+      group
+        .map(({ path }) => path)
+        .sort()
+        .join(' '),
+    );
+  return names.sort();
+}
+
 describe('ramps that are alike', () => {
   const REDS = ['#fde8e8', '#f5b5b5', '#e06060', '#b02020', '#601010'];
 
@@ -146,6 +173,22 @@ describe('ramps that are alike', () => {
     const [only, ...others] = alikeRamps(graphOf(names));
     expect(others).toEqual([]);
     expect(only?.measured).toMatchObject({ tokens: 12, deltaE: 0 });
+  });
+
+  // The definition, each step held against each other: within OKLab .02 and CIEDE2000 2 of one of another ramp (docs/checks.md).
+  test('what hangs together is what each pair says, whichever pairs are left out on the way', () => {
+    const shade = fc
+      .tuple(fc.integer({ min: 120, max: 136 }), fc.integer({ min: 60, max: 66 }))
+      .map(([r, g]) => `rgb(${r} ${g} 70)`);
+    const ramps = fc.array(fc.array(shade, { minLength: 3, maxLength: 5 }), { minLength: 2, maxLength: 7 });
+    fc.assert(
+      fc.property(ramps, (list) => {
+        const named = Object.fromEntries(list.map((colors, i) => [`r${String.fromCharCode(97 + i)}`, colors]));
+        const found = alikeRamps(graphOf(named)).map(({ token, others }) => [token, ...others].join(' '));
+        expect([...found].sort()).toEqual(hangingTogether(named));
+      }),
+      { seed: 20, numRuns: 60 },
+    );
   });
 });
 

@@ -52,37 +52,91 @@ function isEnd({ lightness, oklch }: StepView, settings: Required<AlikeOptions>)
   return oklch.chroma < settings.endChroma && (lightness > settings.endLight || lightness < settings.endDark);
 }
 
-/** Members that hang together, each within reach of another of a different family. @param members by lightness */
-function clusters(members: readonly Member[], settings: Required<AlikeOptions>): readonly (readonly Member[])[] {
-  const parent = members.map((_, i) => i);
-  const rootOf = (i: number): number => {
-    let root = i;
-    for (let above = parent[root]; above !== undefined && above !== root; above = parent[root]) root = above;
-    return root;
-  };
-  for (const [i, a] of members.entries()) {
-    for (let j = i + 1; j < members.length; j += 1) {
-      const b = members[j];
-      if (b === undefined || b.step.lightness - a.step.lightness > LIGHTNESS_WINDOW) break;
-      if (a.family === b.family || !alike(a, b, settings)) continue;
-      parent[rootOf(j)] = rootOf(i);
-    }
-  }
-  const groups = new Map<number, Member[]>();
-  for (const [i, member] of members.entries()) {
-    const root = rootOf(i);
-    const group = groups.get(root);
-    if (group === undefined) groups.set(root, [member]);
-    else group.push(member);
-  }
-  return [...groups.values()].filter((group) => group.length > 1);
+/** All members of one colour: whatever one of them is like, the others are. */
+interface Shade {
+  readonly step: StepView;
+  readonly families: Set<string>;
+  readonly members: Member[];
 }
 
-function alike(a: Member, b: Member, settings: Required<AlikeOptions>): boolean {
-  const [p, q] = [a.step.okLab, b.step.okLab];
+/**
+ * Members that hang together, each within reach of another of a different family. Sets have thousands of steps: each colour is held
+ * once, and only against those of the cells of OKLab around it. @param members by lightness
+ */
+function clusters(members: readonly Member[], settings: Required<AlikeOptions>): readonly (readonly Member[])[] {
+  const shades = shadesOf(members);
+  const parent = shades.map((_, i) => i);
+  const rootOf = (i: number): number => {
+    let at = i;
+    for (let above = parent[at]; above !== undefined && above !== at; above = parent[at]) {
+      // Half of the way is saved for who comes next.
+      parent[at] = parent[above] ?? above;
+      at = above;
+    }
+    return at;
+  };
+  const cells = new Map<string, number[]>();
+  for (const [i, shade] of shades.entries()) {
+    const cell = cellOf(shade, settings);
+    for (const near of around(cell)) {
+      for (const j of cells.get(near) ?? []) {
+        const other = shades[j];
+        if (other === undefined || rootOf(i) === rootOf(j) || isOneFamily(shade, other)) continue;
+        if (isAlike(shade.step, other.step, settings)) parent[rootOf(i)] = rootOf(j);
+      }
+    }
+    const here = cells.get(cell.join(' '));
+    if (here === undefined) cells.set(cell.join(' '), [i]);
+    else here.push(i);
+  }
+  const groups = new Map<number, Shade[]>();
+  for (const [i, shade] of shades.entries()) {
+    const group = groups.get(rootOf(i));
+    if (group === undefined) groups.set(rootOf(i), [shade]);
+    else group.push(shade);
+  }
+  return [...groups.values()]
+    .filter((group) => new Set(group.flatMap(({ families }) => [...families])).size > 1)
+    .map((group) => group.flatMap((shade) => shade.members));
+}
+
+function shadesOf(members: readonly Member[]): readonly Shade[] {
+  const shades = new Map<string, Shade>();
+  for (const member of members) {
+    const key = member.step.okLab.join(' ');
+    const shade = shades.get(key) ?? { step: member.step, families: new Set(), members: [] };
+    shade.families.add(member.family);
+    shade.members.push(member);
+    shades.set(key, shade);
+  }
+  return [...shades.values()];
+}
+
+function isOneFamily(a: Shade, b: Shade): boolean {
+  const [one] = a.families;
+  return a.families.size === 1 && b.families.size === 1 && one !== undefined && b.families.has(one);
+}
+
+type Cell = readonly [number, number, number];
+
+/** Cells are as wide as a twin reaches: what is alike lies in the same one or a neighbour. */
+function cellOf({ step: { okLab } }: Shade, { twinDeltaEOk }: Required<AlikeOptions>): Cell {
+  const along = (value: number): number => Math.floor(value / twinDeltaEOk);
+  return [along(okLab[0]), along(okLab[1]), along(okLab[2])];
+}
+
+const STEPS = [-1, 0, 1] as const;
+
+function around([l, a, b]: Cell): readonly string[] {
+  return STEPS.flatMap((dl) => STEPS.flatMap((da) => STEPS.map((db) => `${String(l + dl)} ${String(a + da)} ${String(b + db)}`)));
+}
+
+function isAlike(a: StepView, b: StepView, settings: Required<AlikeOptions>): boolean {
+  if (Math.abs(b.lightness - a.lightness) > LIGHTNESS_WINDOW) return false;
+  const [p, q] = [a.okLab, b.okLab];
   // ΔE OK is a plain distance; it spares the dearer formula for most pairs.
   const near = Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]) < settings.twinDeltaEOk;
-  return near && deltaE2000(a.step.color, b.step.color) < settings.twinDeltaE;
+  return near && deltaE2000(a.color, b.color) < settings.twinDeltaE;
 }
 
 function toFault(cluster: readonly Member[], theme: string, settings: Required<AlikeOptions>): FaultFacts {
