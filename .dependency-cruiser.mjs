@@ -39,7 +39,7 @@ const ROWS = [
   {
     part: 'src/ledger',
     may: ['src/samples', 'src/errors', 'src/plan'],
-    packages: ['kysely', 'better-sqlite3', 'node:'],
+    packages: ['kysely', 'better-sqlite3', 'pg', 'node:'],
     why: 'SQL and files, never the browser',
   },
   {
@@ -120,7 +120,7 @@ export default {
       severity: 'error',
       from: { path: `^${CORE}` },
       to: {
-        path: '(node_modules/(playwright|kysely|better-sqlite3|fastify)|^(node:)?(fs|child_process|http|net)$)',
+        path: '(node_modules/(playwright|kysely|better-sqlite3|pg|fastify)|^(node:)?(fs|child_process|http|net)$)',
         reachable: true,
       },
     },
@@ -135,8 +135,8 @@ export default {
       name: 'engine-behind-its-port',
       comment: 'a database engine is known in its own folder; store-at.ts chooses between them',
       severity: 'error',
-      from: { pathNot: '^src/ledger/(sqlite/|store-at\\.ts)' },
-      to: { path: '(node_modules/better-sqlite3|^src/ledger/sqlite/)' },
+      from: { pathNot: '^src/ledger/(sqlite/|postgres/|store-at\\.ts)' },
+      to: { path: '(node_modules/(better-sqlite3|pg)/|^src/ledger/(sqlite|postgres)/)' },
     },
     ...rows,
   ],

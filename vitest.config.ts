@@ -1,7 +1,14 @@
 import { defineConfig } from 'vitest/config';
 import { LongestFirst } from './tests/longest-first.ts';
+import { postgresPrograms } from './tests/postgres/cluster.ts';
 
 // Two projects: `pure` needs nothing but Node; `browser` drives a real Chromium, the built command line and servers.
+const POSTGRES = postgresPrograms();
+if (POSTGRES === null)
+  console.warn(
+    'PostgreSQL is not installed: the tests of the store run on SQLite alone. To run them on both, install its server (Debian: apt-get install postgresql), or name its programs with GLOAM_TEST_PG_BIN.',
+  );
+
 const BROWSER = ['tests/browser/**', 'tests/cli/**', 'tests/ui/**', 'tests/scenarios/**', 'tests/package/**'];
 
 export default defineConfig({
@@ -15,12 +22,28 @@ export default defineConfig({
         test: {
           name: 'pure',
           include: ['tests/**/*.test.ts'],
-          exclude: BROWSER,
+          exclude: [...BROWSER, 'tests/postgres/**'],
           testTimeout: 30_000,
           // Files share a worker and what it has loaded: loading took a third of the time, and none of them changes what another sees.
           isolate: false,
         },
       },
+      // The tests of the store once more, on the other engine.
+      ...(POSTGRES === null
+        ? []
+        : [
+            {
+              test: {
+                name: 'postgres',
+                include: ['tests/ledger/*.test.ts', 'tests/gate/judge-run.test.ts', 'tests/postgres/*.test.ts'],
+                // What they are about is one engine's own.
+                exclude: ['blobs', 'damage', 'killed', 'lock', 'migrations'].map((name) => `tests/ledger/${name}.test.ts`),
+                globalSetup: './tests/postgres/provide-cluster.ts',
+                testTimeout: 60_000,
+                isolate: false,
+              },
+            },
+          ]),
       {
         test: {
           name: 'browser',

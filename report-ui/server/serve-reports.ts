@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beyondLoopback, portTaken, secretTooShort } from '../../src/errors/server-errors.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import type { StorePlace } from '../../src/ledger/store-at.ts';
 import { buildServer } from './build-server.ts';
 import { isLoopback } from './guard.ts';
 import { readPageFiles, webFolder } from './page-files.ts';
@@ -10,7 +11,7 @@ import type { ReportSources } from './sources.ts';
 
 export interface ServeOptions {
   /** Store folder. */
-  readonly store: string;
+  readonly store: StorePlace;
   /** 127.0.0.1 when absent. */
   readonly host?: string;
   /** 0 (the default): any free one. */

@@ -11,6 +11,7 @@ import type { CropPlace } from '../api/crop.ts';
 import type { Ramp } from '../api/ramps.ts';
 import { folderTaken, siteUnanswered } from '../../src/errors/server-errors.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import type { StorePlace } from '../../src/ledger/store-at.ts';
 import { buildServer } from './build-server.ts';
 import { readPageFiles, webFolder } from './page-files.ts';
 import { packageVersion } from './serve-reports.ts';
@@ -18,7 +19,7 @@ import type { ReportSources } from './sources.ts';
 
 export interface SiteOptions {
   /** Store folder. */
-  readonly store: string;
+  readonly store: StorePlace;
   /** Id of a run; the newest when absent. */
   readonly run?: string;
   /** Where the site is written; made when missing, files of the same names are replaced. */

@@ -7,6 +7,7 @@ import { tableUnder } from '../forecast/proposal.ts';
 import { recolorView } from '../forecast/recolor-view.ts';
 import { openLedger } from '../ledger/ledger.ts';
 import type { Ledger } from '../ledger/ledger.ts';
+import type { StorePlace } from '../ledger/store-at.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { TokenMoves } from '../triage/recolor/token-recoloring.ts';
@@ -24,7 +25,7 @@ export function movesOf(index: TableIndex, changes: readonly ProposedChange[]): 
 
 export function openBenchLooks(
   configuration: Configuration,
-  store: string,
+  store: StorePlace,
 ): (run: string, view: string, changes: readonly ProposedChange[]) => Promise<readonly ChangedLook[]> {
   const kept = new Map<string, Promise<SeenRun | null>>();
   const seenOf = async (ledger: Ledger, run: string): Promise<SeenRun | null> => {

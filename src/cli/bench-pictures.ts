@@ -8,6 +8,7 @@ import { readTokens } from '../config/read-tokens.ts';
 import { GloamError } from '../errors/gloam-error.ts';
 import { benchBusy, benchUnable } from '../errors/server-errors.ts';
 import type { ProposedChange } from '../forecast/proposal.ts';
+import type { StorePlace } from '../ledger/store-at.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import { makePlan } from '../plan/make-plan.ts';
 import type { ViewResult } from '../samples/captured-view.ts';
@@ -34,7 +35,7 @@ const KEPT = 24;
 
 export function openBenchPictures(
   configuration: Configuration,
-  store: string,
+  store: StorePlace,
   reach: Reach,
 ): (run: string, view: string, changes: string) => Promise<Uint8Array> {
   const kept = new Map<string, Promise<Uint8Array>>();

@@ -4,6 +4,7 @@ import type { ReportSources } from '../../report-ui/server/sources.ts';
 import { readTokens } from '../config/read-tokens.ts';
 import { packCases } from '../forecast/packed-cases.ts';
 import { openLedger } from '../ledger/ledger.ts';
+import type { StorePlace } from '../ledger/store-at.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import { linePatch } from '../tokens/line-patch.ts';
 import { filesUnder, readChanges } from './bench-changes.ts';
@@ -17,7 +18,7 @@ import { activeChecks, storedFacts, worldOfRun } from './run/explain-run.ts';
 /** @param live how the app and this very command line are come by; without it nothing is started */
 export function benchSource(
   configuration: Configuration,
-  store: string,
+  store: StorePlace,
   live?: Reach & OwnCommand,
 ): NonNullable<ReportSources['bench']> {
   // Every sample of the run is read for it.

@@ -10,8 +10,10 @@ import { z } from 'zod';
 import type { BenchBegin, Work } from '../../report-ui/api/bench.ts';
 import type { BenchWorker } from '../../report-ui/server/sources.ts';
 import { benchBusy, benchUnable } from '../errors/server-errors.ts';
+import type { StorePlace } from '../ledger/store-at.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import { filesUnder, readChanges } from './bench-changes.ts';
+import { storeEnv } from './store-place.ts';
 
 /** This very command line. */
 export interface OwnCommand {
@@ -34,7 +36,7 @@ const WORDS = {
   try: 'a proposal is tried on the live pages',
 } as const satisfies Record<BenchBegin['kind'], string>;
 
-export function openBenchWork(configuration: Configuration, store: string, own: OwnCommand): BenchWorker {
+export function openBenchWork(configuration: Configuration, store: StorePlace, own: OwnCommand): BenchWorker {
   let last: Work | null = null;
   let running: { readonly child: ChildProcess; readonly ended: Promise<void> } | null = null;
   const tell = (more: Partial<Work>): void => {
@@ -49,7 +51,7 @@ export function openBenchWork(configuration: Configuration, store: string, own: 
       const asked = kind === 'solve' ? pins.flatMap((pin) => ['--pin', pin]) : await tokensIn(folder, changes);
       const name = kind === 'solve' ? ['retune'] : kind === 'store' ? ['forecast'] : ['forecast', '--try'];
       const config = own.config === undefined ? [] : ['--config', own.config];
-      start([...name, '--json', '--store', store, '--run', run, ...config, ...asked], folder);
+      start([...name, '--json', '--run', run, ...config, ...asked], folder);
       return last;
     } catch (error) {
       tell({ state: 'failed', said: error instanceof Error ? error.message : String(error) });
@@ -72,7 +74,12 @@ export function openBenchWork(configuration: Configuration, store: string, own: 
 
   function start(args: readonly string[], folder: string): void {
     const [program = process.execPath, ...before] = own.command;
-    const child = spawn(program, [...before, ...args], { cwd: own.folder, stdio: ['ignore', 'pipe', 'pipe'] });
+    const child = spawn(program, [...before, ...args], {
+      cwd: own.folder,
+      stdio: ['ignore', 'pipe', 'pipe'],
+      // Not as an argument: an address may hold a password, and all users see arguments.
+      env: { ...process.env, ...storeEnv(store) },
+    });
     let written = '';
     let said = '';
     child.stdout.setEncoding('utf8').on('data', (text: string) => {

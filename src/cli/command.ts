@@ -1,5 +1,4 @@
 // What every command has: the common options, an Io, and a way to end with an exit code (contract §1).
-import path from 'node:path';
 import { Command } from 'commander';
 import { openSecrets } from '../../runner/app/secrets.ts';
 import type { Secrets } from '../../runner/app/secrets.ts';
@@ -8,7 +7,9 @@ import type { Configuration } from '../plan/configuration.ts';
 import type { ExitCode } from './exit-codes.ts';
 import { ioWithout, processIo } from './io.ts';
 import type { Io } from './io.ts';
+import type { StorePlace } from '../ledger/store-at.ts';
 import { knownValues } from './read-access.ts';
+import { storePlace, storeSecrets } from './store-place.ts';
 
 export interface CommonOptions {
   readonly config?: string;
@@ -27,8 +28,8 @@ export interface Session {
   configuration(): Promise<Configuration>;
   /** Null where there is none: a store can be looked at without. A faulty one is an error all the same. */
   configurationIfAny(): Promise<Configuration | null>;
-  /** Folder of the store: `--store`, else `.gloam` beside the configuration. */
-  store(): Promise<string>;
+  /** `--store`, else `GLOAM_STORE`, else as configured, else `.gloam` beside the configuration. */
+  store(): Promise<StorePlace>;
 }
 
 /** Runs a command to its exit code. Set by main.ts, so that commands never touch the process. */
@@ -45,7 +46,10 @@ export function command<O extends CommonOptions>(
   const made = new Command(name)
     .description(about)
     .option('--config <file>', 'configuration file; gloam.config.ts, .js, .mjs or .json of this folder unless set')
-    .option('--store <folder>', 'where runs and pictures are kept; .gloam beside the configuration unless set')
+    .option(
+      '--store <place>',
+      'where runs and pictures are kept: a folder, or postgres://…; .gloam beside the configuration unless set',
+    )
     .option('--json', 'machine output on stdout, everything else on stderr')
     .allowExcessArguments(false);
   return made.action(async () => {
@@ -103,8 +107,9 @@ function openSession(options: CommonOptions, signal: AbortSignal): Session {
       }
     },
     store: async () => {
-      if (options.store !== undefined) return path.resolve(folder, options.store);
-      return path.join((await configuration()).folder, '.gloam');
+      const place = await storePlace({ option: options.store, env: process.env, cwd: folder, configured: configuration });
+      secrets.learn(storeSecrets(place));
+      return place;
     },
   };
 }

@@ -2,7 +2,7 @@
 // leaves the ending `.ts` in a dynamic import that stands in one function with `await using` (tried).
 /* eslint-disable @typescript-eslint/explicit-module-boundary-types -- each is the type of a module */
 
-export const loadLedger = () => import('../ledger/ledger.ts');
+export const loadLedger = async () => ({ ...(await import('../ledger/ledger.ts')), ...(await import('../ledger/store-at.ts')) });
 export const loadDoctor = () => import('../ledger/care/doctor.ts');
 export const loadExportRun = () => import('./run/export-judged.ts');
 export const loadExecuteRun = () => import('./run/execute-run.ts');

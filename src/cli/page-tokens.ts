@@ -1,8 +1,7 @@
 // An app without token files: the custom properties its pages had in the newest run stand in for tokens, in every theme.
-import { existsSync } from 'node:fs';
-import path from 'node:path';
 import { toCssText } from '../colour/format-color.ts';
 import { openLedger } from '../ledger/ledger.ts';
+import { storeExists, type StorePlace } from '../ledger/store-at.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import type { CustomProperty } from '../tokens/css/read-custom-properties.ts';
 import { readCustomProperties } from '../tokens/css/read-custom-properties.ts';
@@ -13,8 +12,8 @@ import { openPageTable } from '../triage/tokens/table-of-page.ts';
 import { allOf, lastRun } from './choose-run.ts';
 
 /** @returns null where no run is stored, or its pages have no custom property that is a colour */
-export async function pageTokens(store: string, configuration: Configuration): Promise<TokenGraph | null> {
-  if (!existsSync(path.join(store, 'ledger.sqlite'))) return null;
+export async function pageTokens(store: StorePlace, configuration: Configuration): Promise<TokenGraph | null> {
+  if (!(await storeExists(store))) return null;
   await using ledger = await openLedger(store, { access: 'read' });
   const run = (await lastRun(ledger))?.run;
   if (run === undefined) return null;

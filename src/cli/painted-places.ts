@@ -4,6 +4,7 @@ import type { PaintedAt } from '../../report-ui/server/sources.ts';
 import { standardOf, verdictOnSample } from '../checks/verdict-on-sample.ts';
 import type { Standard } from '../checks/verdict-on-sample.ts';
 import { openLedger } from '../ledger/ledger.ts';
+import type { StorePlace } from '../ledger/store-at.ts';
 import type { StoredView } from '../ledger/records.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
@@ -22,7 +23,7 @@ const KEPT = 60;
 const KEPT_OF_VIEW = 15;
 
 export async function paintedPlaces(
-  store: string,
+  store: StorePlace,
   run: string,
   graph: TokenGraph,
   css: Parameters<typeof propertyNames>[1],

@@ -1,9 +1,8 @@
 // The newest stored run → how its pages use the tokens; null where nothing is stored.
-import { existsSync } from 'node:fs';
-import path from 'node:path';
 import { standardOf } from '../checks/verdict-on-sample.ts';
 import { GloamError } from '../errors/gloam-error.ts';
 import { openLedger } from '../ledger/ledger.ts';
+import { storeExists, type StorePlace } from '../ledger/store-at.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
 import type { NamePattern } from '../tokens/property-names.ts';
 import type { RolesOf } from '../tokens/roles.ts';
@@ -62,10 +61,10 @@ function ownNames(graph: TokenGraph): VerifiedNames {
 
 /** @param store folder; opened for reading, and only where there is one */
 async function readUses(
-  { io, store }: { readonly io: Io; readonly store: string },
+  { io, store }: { readonly io: Io; readonly store: StorePlace },
   { graph, css, isOfPage = false }: Naming,
 ): Promise<RunUses | null> {
-  if (!existsSync(path.join(store, 'ledger.sqlite'))) return null;
+  if (!(await storeExists(store))) return null;
   const ledger = await openLedger(store, { access: 'read' });
   try {
     const last = await lastRun(ledger);

@@ -7,6 +7,7 @@ import { contrastRatio } from '../colour/contrast-ratio.ts';
 import { toCssText } from '../colour/format-color.ts';
 import { readTokens } from '../config/read-tokens.ts';
 import { openLedger } from '../ledger/ledger.ts';
+import type { StorePlace } from '../ledger/store-at.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import { checkTokens } from '../tokens/faults/check-tokens.ts';
 import type { TokenReport } from '../tokens/faults/check-tokens.ts';
@@ -21,7 +22,7 @@ import { tokenFacts } from './token-facts.ts';
 /** @param live how the app and this command line are come by: then the bench may start them */
 export function reportSources(
   configuration: Configuration,
-  store: string,
+  store: StorePlace,
   live?: Parameters<typeof benchSource>[2],
 ): ReportSources {
   const always = { criteria: { configuration }, exempt: exempting(configuration) };
@@ -64,7 +65,7 @@ function namedColors(graph: TokenGraph): readonly { readonly token: string; read
   }));
 }
 
-async function isFinished(store: string, run: string): Promise<boolean> {
+async function isFinished(store: StorePlace, run: string): Promise<boolean> {
   const ledger = await openLedger(store, { access: 'read' });
   try {
     return (await ledger.run(run)).state === 'finished';

@@ -314,6 +314,10 @@ export const configurationFile = z.strictObject({
     )
     .meta({ description: 'Who looks after what; the first match counts.' })
     .default([]),
+  store: text(
+    'Where runs are kept: a folder, or a database, `postgres://USER@HOST/DATABASE?schema=NAME` without its password; `.gloam` unless set.',
+  ).optional(),
+  blobs: text('Folder for pictures and samples where the store is a database; all machines see it.').optional(),
   gate: z.record(z.string(), criteria).meta({ description: 'Theme name (or `*`) → launch criteria.' }).default({}),
 });
 

@@ -98,9 +98,26 @@ export function toConfiguration(
     mask: parsed.mask,
     checks,
     owners: parsed.owners.map((rule) => defined(rule)),
+    ...defined({
+      store: toStore(parsed.store, folder, report),
+      blobs: parsed.blobs === undefined ? undefined : inFolder(parsed.blobs),
+    }),
     gate: Object.fromEntries(Object.entries(parsed.gate).map(([theme, rows]) => [theme, toCriteria(theme, rows, report)])),
   };
   return { configuration, faults };
+}
+
+/** The file is committed and read by many: a password has no place in it. */
+function toStore(store: string | undefined, folder: string, report: Report): string | undefined {
+  if (store === undefined || !/^postgres(ql)?:\/\//.test(store))
+    return store === undefined ? undefined : path.resolve(folder, store);
+  if (URL.canParse(store) && new URL(store).password !== '')
+    report(
+      ['store'],
+      'an address with a password',
+      'the address without it; the whole one goes into the environment as GLOAM_STORE',
+    );
+  return store;
 }
 
 function toApp(app: ParsedConfiguration['app'], folder: string, report: Report): AppSource {

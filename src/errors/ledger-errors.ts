@@ -60,6 +60,26 @@ export function storeUnwell(folder: string, cause: unknown): GloamError {
   });
 }
 
+/** @param found in words, without any part that may be secret */
+export function storeAddressUnreadable(found: string): GloamError {
+  return new GloamError({
+    code: 'store-address-unreadable',
+    message: `The address of the store: found ${found}; expected postgres://USER@HOST:PORT/DATABASE?schema=NAME, the schema of small letters, digits and _.`,
+    hint: 'It is taken from --store, else from GLOAM_STORE, else from "store" of the configuration. gloam help many-machines tells more.',
+    data: { found },
+  });
+}
+
+export function storeUnreachable(place: string, cause: unknown): GloamError {
+  return new GloamError({
+    code: 'store-unreachable',
+    message: `${place}: the database of the store cannot be reached: ${reasonOf(cause)}`,
+    hint: 'Look whether it runs and lets this user in (GLOAM_STORE holds the address with its password). What is stored is unharmed; gloam run --resume goes on.',
+    data: { place },
+    cause,
+  });
+}
+
 export function ledgerDamaged(folder: string, cause: unknown): GloamError {
   return new GloamError({
     code: 'ledger-damaged',

@@ -19,7 +19,7 @@ import { finishRun, storeCoverage } from './write/finish-run.ts';
 import type { Access, StoreLock } from './database/engine.ts';
 import type { LedgerContext } from './database/ledger-context.ts';
 import type { Baselines, RunReader, RunWriter } from './ports.ts';
-import { storeAt } from './store-at.ts';
+import { storeAt, type StorePlace } from './store-at.ts';
 import { compareRuns } from './read/compare-runs.ts';
 import { countAgainst } from './read/count-against.ts';
 import { readCause, readCauses } from './read/causes.ts';
@@ -92,9 +92,9 @@ export interface LedgerOptions {
   readonly signal?: AbortSignal;
 }
 
-/** @param at the store: its folder @throws store-missing, store-busy, store-read-only, ledger-newer, ledger-damaged … */
-export async function openLedger(at: string, options: LedgerOptions): Promise<Ledger> {
-  const store = storeAt(at);
+/** @throws store-missing, store-unreachable, store-busy, store-read-only, ledger-newer, ledger-damaged … */
+export async function openLedger(at: StorePlace, options: LedgerOptions): Promise<Ledger> {
+  const store = await storeAt(at);
   const { access } = options;
   const lock = (): Promise<StoreLock> => store.lock({ doing: options.doing ?? 'run', waitMs: options.waitMs ?? 0, ...options });
   const closing: (() => Promise<void>)[] = [];

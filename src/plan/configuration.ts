@@ -197,6 +197,10 @@ export interface Configuration {
   readonly file: string;
   /** Its folder; relative paths start here. */
   readonly folder: string;
+  /** Absolute path of the store's folder, or the address of its database; absent: `.gloam` in `folder`. */
+  readonly store?: string;
+  /** Absolute path of the folder where a database's blobs lie. */
+  readonly blobs?: string;
   readonly app: AppSource;
   readonly pages: PageSource;
   readonly themes: readonly Theme[];

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { judgeRun } from '../../src/gate/judge-run.ts';
 import type { GateVerdict } from '../../src/gate/verdict.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import { storeIn } from '../ledger/store-in.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
 import type { Configuration } from '../../src/plan/configuration.ts';
 import type { Note } from '../../src/samples/note.ts';
@@ -48,7 +49,7 @@ const NOTES: Readonly<Record<string, readonly Note[]>> = {
 describe('a stored run', () => {
   test('is judged theme by theme: what dusk has does not hold noon back', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await storeNight(ledger, { run: { id: 'n1' } });
     const [noon, dusk] = await judgeRun(ledger, SETUP, {
       run: await ledger.run('n1'),
@@ -63,7 +64,7 @@ describe('a stored run', () => {
 
   test('against an earlier run only what that one did not have counts', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await storeNight(ledger, { run: { id: 'n1' } });
     await storeNight(ledger, { run: { id: 'n2' } });
     expect(missing(await verdictOn(ledger, 'n2'))).toEqual(['*: 8 findings']);
@@ -81,7 +82,7 @@ describe('a stored run', () => {
 
   test('with failed, restless and absent views is told apart', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await storeNight(ledger, {
       run: { id: 'n1', views: planOf(['station-list', 'tide-table', 'alarm-log', 'berth-book']) },
       result: (view) =>
@@ -107,7 +108,7 @@ describe('a stored run', () => {
 
   test('needs accepted pictures where they are asked for, of its own label or of the main set', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await storeNight(ledger, { run: { id: 'n1', label: 'new-pier' }, findings: () => [] });
     const gate = { dusk: { most: [], accepted: true } };
     expect(missing(await verdictOn(ledger, 'n1', { gate }))).toEqual(['pictures-accepted: 4 views without one, of 4']);
@@ -122,7 +123,7 @@ describe('a stored run', () => {
 
   test('shows coverage by owner', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const run = await ledger.beginRun({
       id: 'n1',
       startedAt: '2031-03-04T02:00:00.000Z',
@@ -148,7 +149,7 @@ describe('a stored run', () => {
 
   test('tells which exemptions cover something, and does not call those idle that it may not have known', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const why = 'drawn by the survey office';
     const exempt = [
       { selector: '.old-chart', why },

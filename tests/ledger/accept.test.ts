@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { hashOf } from '../../src/ledger/blobs/blobs.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import { storeIn } from './store-in.ts';
 import type { Difference } from '../../src/samples/difference.ts';
 import type { View } from '../../src/samples/view.ts';
 import { captured, failed, flatPng, newRun, planOf, storeNight } from './synthetic-run.ts';
@@ -16,7 +17,7 @@ const hashes = (n: number): readonly string[] => [flatPng(n, 0, n), flatPng(n, 2
 describe('accepting', () => {
   test('the pictures of a run become the ones in force; a later acceptance covers them view by view; undoing uncovers them', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const shots = async (): Promise<readonly string[]> => (await ledger.accepted(['main'])).map((picture) => picture.shot);
     await storeNight(ledger, { run: { id: 'n1', views }, result: shade(10) });
     await storeNight(ledger, { run: { id: 'n2', views }, result: shade(20) });
@@ -41,7 +42,7 @@ describe('accepting', () => {
 
   test('undoing an acceptance that a later one covers changes nothing, until that one is undone too', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const accepted = async (n: number): Promise<string> => {
       await storeNight(ledger, { run: { id: `n${String(n)}`, views }, result: shade(n) });
       return (await ledger.accept(`n${String(n)}`, { set: 'main', views: 'all', ...words })).id;
@@ -57,7 +58,7 @@ describe('accepting', () => {
 
   test('a set may lie over another, as a branch over its main line', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await storeNight(ledger, { run: { id: 'n1', views }, result: shade(10) });
     await storeNight(ledger, { run: { id: 'b1', views }, result: shade(20) });
     await ledger.accept('n1', { set: 'main', views: 'all', ...words });
@@ -75,7 +76,7 @@ describe('accepting', () => {
 
   test('what is in force already is not accepted anew; a view without a picture cannot be accepted', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await storeNight(ledger, { run: { id: 'n1', views }, result: shade(10) });
     await storeNight(ledger, {
       run: { id: 'n2', views },
@@ -93,7 +94,7 @@ describe('accepting', () => {
 
   test('samples and custom properties of the accepted capture can be read for explaining what changed', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await storeNight(ledger, { run: { id: 'n1', views: [noon] } });
     await ledger.accept('n1', { set: 'main', views: 'all', ...words });
     const [picture] = await ledger.accepted(['main']);
@@ -124,7 +125,7 @@ describe('comparisons', () => {
 
   test('come back by verdict, a difference is computed once for the same two pictures, and changes are grouped over views', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await storeNight(ledger, { run: { id: 'n1' }, result: shade(10) });
     await ledger.accept('n1', { set: 'main', views: 'all', ...words });
     const plan = planOf();
@@ -175,7 +176,7 @@ describe('comparisons', () => {
 
   test('new and vanished views are told', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await storeNight(ledger, { run: { id: 'n1', views: [noon] } });
     await ledger.accept('n1', { set: 'main', views: 'all', ...words });
     await ledger.beginRun(newRun({ id: 'n2', views: [dusk] }));

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { blobPath } from '../../src/ledger/blobs/folder-blobs.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import { storeIn } from './store-in.ts';
 import { planOf, storeNight } from './synthetic-run.ts';
 import { tempFolder } from './temp-folder.ts';
 
@@ -10,7 +11,7 @@ const act = { who: 'harbour master', note: 'carried', at: '2031-03-04T08:00:00.0
 const plan = planOf();
 
 async function carried(folder: string): Promise<string> {
-  await using ledger = await openLedger(join(folder, 'from'), { access: 'own' });
+  await using ledger = await openLedger(storeIn(join(folder, 'from')), { access: 'own' });
   await storeNight(ledger, { run: {} });
   await ledger.accept('night-1', { set: 'main', views: 'all', ...act });
   expect(await ledger.exportAccepted('main', join(folder, 'carried'))).toBe(plan.length);
@@ -21,10 +22,10 @@ describe('an accepted set on its way to another machine', () => {
   test('arrives with pictures, samples and properties, as one act that can be undone', async () => {
     await using folder = await tempFolder();
     const from = await carried(folder.path);
-    await using ledger = await openLedger(join(folder.path, 'to'), { access: 'own' });
+    await using ledger = await openLedger(storeIn(join(folder.path, 'to')), { access: 'own' });
     const imported = await ledger.importAccepted(from, act);
     expect(imported).toMatchObject({ set: 'main', views: plan.length, run: null, note: 'carried' });
-    await using source = await openLedger(join(folder.path, 'from'), { access: 'own' });
+    await using source = await openLedger(storeIn(join(folder.path, 'from')), { access: 'own' });
     const names = ({
       id,
       shot,
@@ -71,7 +72,7 @@ describe('an accepted set on its way to another machine', () => {
     await using folder = await tempFolder();
     const from = await carried(folder.path);
     await writeFile(join(from, 'accepted.json'), file);
-    await using ledger = await openLedger(join(folder.path, 'to'), { access: 'own' });
+    await using ledger = await openLedger(storeIn(join(folder.path, 'to')), { access: 'own' });
     await expect(ledger.importAccepted(from, act)).rejects.toMatchObject({ code: 'accepted-set-unreadable', data: { at } });
     expect(await ledger.acceptances()).toEqual([]);
   });
@@ -79,8 +80,8 @@ describe('an accepted set on its way to another machine', () => {
   test('is refused as a whole where one picture is missing or damaged', async () => {
     await using folder = await tempFolder();
     const from = await carried(folder.path);
-    await using ledger = await openLedger(join(folder.path, 'to'), { access: 'own' });
-    await using source = await openLedger(join(folder.path, 'from'), { access: 'own' });
+    await using ledger = await openLedger(storeIn(join(folder.path, 'to')), { access: 'own' });
+    await using source = await openLedger(storeIn(join(folder.path, 'from')), { access: 'own' });
     const shot = (await source.accepted(['main'])).at(-1)?.shot ?? '';
     const whole = await readFile(blobPath(from, shot));
     await writeFile(blobPath(from, shot), Buffer.concat([whole.subarray(0, 20), Buffer.from('!'), whole.subarray(21)]));

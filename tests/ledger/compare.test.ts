@@ -1,12 +1,13 @@
 // What came and went between two runs is counted in the database: exactly, however many findings there are.
 import { expect, test } from 'vitest';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import { storeIn } from './store-in.ts';
 import { draft, entry, planOf, storeNight } from './synthetic-run.ts';
 import { tempFolder } from './temp-folder.ts';
 
 test('two runs of 12,000 findings each, and a night on which more than 5,000 are gone', async () => {
   await using folder = await tempFolder();
-  await using ledger = await openLedger(folder.path, { access: 'own' });
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
   const views = planOf(['tide-table', 'berth-form']).filter(({ theme }) => theme === 'dusk');
   const places = (from: number, to: number): readonly number[] => Array.from({ length: to - from }, (_, at) => from + at);
   const night = (id: string, from: number, to: number): Promise<unknown> =>

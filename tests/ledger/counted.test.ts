@@ -1,6 +1,7 @@
 // What is counted where it is stored, against the same counted by hand from the lists of findings.
 import { expect, test } from 'vitest';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import { storeIn } from './store-in.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
 import type { Finding } from '../../src/samples/finding.ts';
 import type { View } from '../../src/samples/view.ts';
@@ -55,7 +56,7 @@ function countBy<T>(items: readonly T[], keyOf: (item: T) => unknown, worth: (it
 
 test.each([null, 'n1'])('kinds against %s are the findings, each counted once, and name those without a cause', async (base) => {
   await using folder = await tempFolder();
-  await using ledger = await openLedger(folder.path, { access: 'own' });
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
   await twoNights(ledger);
   const all = await listed(ledger, 'n2');
   const before = new Map((base === null ? [] : await listed(ledger, base)).map((finding) => [finding.id, finding]));
@@ -106,7 +107,7 @@ test.each([null, 'n1'])('kinds against %s are the findings, each counted once, a
 
 test('sums of several nights are each night counted by hand', async () => {
   await using folder = await tempFolder();
-  await using ledger = await openLedger(folder.path, { access: 'own' });
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
   await twoNights(ledger);
   const sums = await ledger.sums(['n2', 'n1']);
   expect([...sums.keys()]).toEqual(['n2', 'n1']);
@@ -126,7 +127,7 @@ test('sums of several nights are each night counted by hand', async () => {
 
 test('exempted findings are counted by reason and check', async () => {
   await using folder = await tempFolder();
-  await using ledger = await openLedger(folder.path, { access: 'own' });
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
   await twoNights(ledger);
   const exempt = (await listed(ledger, 'n2')).filter(({ status }) => status === 'exempt');
   expect(exempt.length).toBeGreaterThan(0);

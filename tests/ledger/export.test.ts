@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { exportJudged } from '../../src/cli/run/export-judged.ts';
 import { hashOf } from '../../src/ledger/blobs/blobs.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import { storeIn } from './store-in.ts';
 import type { Sample } from '../../src/samples/sample.ts';
 import { captured, cause, failed, findingsOf, newRun, planOf, storeNight, textSample } from './synthetic-run.ts';
 import { tempFolder } from './temp-folder.ts';
@@ -52,7 +53,7 @@ describe('an exported run', () => {
   // ours: the members that docs/questions.md promises to other programs
   test('has exactly the members other programs rely on, and no picture samples or internal members', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(join(folder.path, 'store'), { access: 'own' });
+    await using ledger = await openLedger(storeIn(join(folder.path, 'store')), { access: 'own' });
     const [good, bad] = planOf(['tide-table']);
     if (good === undefined || bad === undefined) throw new Error('the plan has views');
     const id = await ledger.beginRun(newRun({ views: [good, bad] }));
@@ -99,7 +100,7 @@ describe('an exported run', () => {
 
   test('is the same, byte for byte, whenever it is written, and has no samples unless asked for', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(join(folder.path, 'store'), { access: 'own' });
+    await using ledger = await openLedger(storeIn(join(folder.path, 'store')), { access: 'own' });
     const id = await storeNight(ledger, { run: {} });
     const written = async (name: string): Promise<readonly string[]> => {
       await exportJudged(ledger, id, join(folder.path, name), false);
@@ -115,7 +116,7 @@ describe('an exported run', () => {
 
   test('is refused for a run under way', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await ledger.beginRun(newRun());
     await expect(exportJudged(ledger, 'night-1', join(folder.path, 'out'), false)).rejects.toMatchObject({
       code: 'run-not-finished',

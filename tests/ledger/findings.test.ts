@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import { storeIn } from './store-in.ts';
 import type { FindingFilter } from '../../src/ledger/records.ts';
 import type { Finding } from '../../src/samples/finding.ts';
 import type { View } from '../../src/samples/view.ts';
@@ -10,7 +11,7 @@ import { tempFolder } from './temp-folder.ts';
 describe('the history of a finding', () => {
   test('new at first, then known since that night; gone when it is mended; new again when it comes back', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const views = planOf(['tide-table']);
     const night = async (id: string, places: readonly number[]): Promise<readonly string[]> => {
       await storeNight(ledger, {
@@ -32,7 +33,7 @@ describe('the history of a finding', () => {
 
   test('a night in which the view failed or was left out makes nothing new', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const views = planOf(['tide-table']);
     await storeNight(ledger, { run: { id: 'n1', views } });
     await storeNight(ledger, { run: { id: 'n2', views }, result: failed });
@@ -48,7 +49,7 @@ describe('the history of a finding', () => {
 
   test('each label has its own line of history', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const views = planOf(['tide-table']);
     const one = (place: number) => (view: View) => [entry(view, draft(place))];
     await storeNight(ledger, { run: { id: 'n1', views, label: 'main' }, findings: one(1) });
@@ -62,7 +63,7 @@ describe('the history of a finding', () => {
 
   test('an exempt finding stays exempt, with owner, and is counted as such', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const findings = (view: View) => [
       entry(view, draft(1), { owner: 'tables', exempt: 'old gauge, goes in May' }),
       entry(view, draft(2), { owner: 'alarms' }),
@@ -95,7 +96,7 @@ describe('lists of findings', () => {
 
   test('pages joined are the whole list, whatever their size; filters agree with filtering by hand, counts with both', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await storeNight(ledger, { run: { id: 'n1' }, findings: (view) => findings(view).slice(1) });
     const id = await storeNight(ledger, { run: { id: 'n2' }, findings });
     const { items: all } = await ledger.findings(id, { limit: 1000 });
@@ -153,14 +154,14 @@ describe('lists of findings', () => {
 
   test('a cursor that no page handed out is refused', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const id = await storeNight(ledger, { run: {} });
     await expect(ledger.findings(id, { after: 'high-tide' })).rejects.toMatchObject({ code: 'cursor-unreadable' });
   });
 
   test('a finding is found by its id, in the runs that have it', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const id = await storeNight(ledger, { run: {} });
     const { items } = await ledger.findings(id);
     for (const finding of items) expect(await ledger.finding(id, finding.id)).toEqual(finding);

@@ -1,11 +1,12 @@
 import { expect, test } from 'vitest';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import { storeIn } from './store-in.ts';
 import { captured, findingsOf, newRun, planOf, storeNight } from './synthetic-run.ts';
 import { tempFolder } from './temp-folder.ts';
 
 test('a forecast stands beside the runs and is never held against one', async () => {
   await using folder = await tempFolder();
-  await using ledger = await openLedger(folder.path, { access: 'own' });
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
   const night = await storeNight(ledger, { run: {} });
   const note = { of: night, files: ['ramps.tokens.json'], as: 'gale', like: 'dusk' };
   const id = await ledger.beginRun(newRun({ id: 'thought', foretold: note }));
@@ -47,7 +48,7 @@ test('a forecast stands beside the runs and is never held against one', async ()
 
 test('only a finished run can be foretold from', async () => {
   await using folder = await tempFolder();
-  await using ledger = await openLedger(folder.path, { access: 'own' });
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
   const id = await ledger.beginRun(newRun());
   const begun = ledger.beginRun(newRun({ id: 'thought', foretold: { of: id, files: [] } }));
   await expect(begun).rejects.toMatchObject({ code: 'run-not-finished' });

@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { groupId } from '../../src/plan/make-plan.ts';
 import { type Ledger, openLedger } from '../../src/ledger/ledger.ts';
+import { storeIn } from './store-in.ts';
 import type { CauseEntry, FindingEntry, NewRun } from '../../src/ledger/records.ts';
 import type { ViewResult } from '../../src/samples/captured-view.ts';
 import type { View } from '../../src/samples/view.ts';
@@ -97,7 +98,7 @@ const MISFITS: readonly Misfit[] = [
 describe('parts of a divided run', () => {
   test.each([1, 2, 3])('joined from %i parts, a run is the undivided one, byte for byte', async (of) => {
     await using folder = await tempFolder();
-    await using whole = await openLedger(join(folder.path, 'whole'), { access: 'own' });
+    await using whole = await openLedger(storeIn(join(folder.path, 'whole')), { access: 'own' });
     await storeNight(whole, { run: { id: 'n1', label: 'main' } });
     await render(whole, {});
     await finish(whole);
@@ -106,13 +107,13 @@ describe('parts of a divided run', () => {
     const groups = [...new Set(plan.map(groupId))];
     const stores: Ledger[] = [];
     for (let index = 1; index <= of; index += 1) {
-      const ledger = await openLedger(join(folder.path, `part-${String(index)}`), { access: 'own' });
+      const ledger = await openLedger(storeIn(join(folder.path, `part-${String(index)}`)), { access: 'own' });
       stores.push(ledger);
       const views = plan.filter((view) => groups.indexOf(groupId(view)) % of === index - 1).map((view) => view.id);
       await render(ledger, { part: { index, of, views } });
       await finish(ledger);
     }
-    await using joined = await openLedger(join(folder.path, 'joined'), { access: 'own' });
+    await using joined = await openLedger(storeIn(join(folder.path, 'joined')), { access: 'own' });
     await storeNight(joined, { run: { id: 'n1', label: 'main' } });
     // The order the parts are given in does not matter.
     await joined.join(
@@ -133,7 +134,7 @@ describe('parts of a divided run', () => {
     const stores: Ledger[] = [];
     const groups = [...new Set(plan.map(groupId))];
     for (const index of [1, 2]) {
-      const ledger = await openLedger(join(folder.path, `part-${String(index)}`), { access: 'own' });
+      const ledger = await openLedger(storeIn(join(folder.path, `part-${String(index)}`)), { access: 'own' });
       stores.push(ledger);
       const views = plan.filter((view) => groups.indexOf(groupId(view)) % 2 === index - 1).map((view) => view.id);
       await render(ledger, { part: { index, of: 2, views } });
@@ -145,10 +146,10 @@ describe('parts of a divided run', () => {
       const store = join(folder.path, `joined-${String(isKilled)}`);
       if (isKilled) {
         // What is there once the process is gone: the run is under way, with part of its views and findings.
-        await using half = await openLedger(store, { access: 'own' });
+        await using half = await openLedger(storeIn(store), { access: 'own' });
         await half.join(parts, tonight.id);
       }
-      await using joined = await openLedger(store, { access: 'own' });
+      await using joined = await openLedger(storeIn(store), { access: 'own' });
       await joined.join(parts, tonight.id);
       await finish(joined);
       expect((await joined.runs()).map(({ id }) => id)).toEqual([tonight.id]);
@@ -156,7 +157,7 @@ describe('parts of a divided run', () => {
     }
     expect(outcomes[1]).toEqual(outcomes[0]);
     // A finished one of that name stays.
-    await using joined = await openLedger(join(folder.path, 'joined-true'), { access: 'own' });
+    await using joined = await openLedger(storeIn(join(folder.path, 'joined-true')), { access: 'own' });
     await expect(joined.join(parts, tonight.id)).rejects.toMatchObject({ code: 'run-exists' });
     for (const ledger of stores) await ledger.close();
   });
@@ -165,7 +166,7 @@ describe('parts of a divided run', () => {
     await using folder = await tempFolder();
     const stores: Ledger[] = [];
     for (const [place, part] of parts.entries()) {
-      const ledger = await openLedger(join(folder.path, String(place)), { access: 'own' });
+      const ledger = await openLedger(storeIn(join(folder.path, String(place))), { access: 'own' });
       stores.push(ledger);
       const views = part?.plan ?? plan;
       const mine = views.filter((_, at) => at % 2 === (part?.index ?? 1) - 1).map((view) => view.id);
@@ -176,7 +177,7 @@ describe('parts of a divided run', () => {
       });
       await finish(ledger);
     }
-    await using joined = await openLedger(join(folder.path, 'joined'), { access: 'own' });
+    await using joined = await openLedger(storeIn(join(folder.path, 'joined')), { access: 'own' });
     await expect(
       joined.join(
         stores.map((ledger) => ({ ledger, run: tonight.id })),

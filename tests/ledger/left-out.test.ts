@@ -1,6 +1,7 @@
 // What later nights make of earlier ones: how each view fared, counts against another run, and a run that left views out.
 import { expect, test } from 'vitest';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import { storeIn } from './store-in.ts';
 import type { View } from '../../src/samples/view.ts';
 import { captured, draft, entry, failed, planOf, storeNight } from './synthetic-run.ts';
 import { tempFolder } from './temp-folder.ts';
@@ -10,7 +11,7 @@ const at = (places: readonly number[]) => (view: View) =>
 
 test('counts against another run: new, known, gone, and what that run did not judge', async () => {
   await using folder = await tempFolder();
-  await using ledger = await openLedger(folder.path, { access: 'own' });
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
   const views = planOf(['tide-table']);
   await storeNight(ledger, { run: { id: 'n1', views }, findings: at([1, 2, 3]) });
   await storeNight(ledger, { run: { id: 'n2', views }, findings: at([3, 4]) });
@@ -42,7 +43,7 @@ test('counts against another run: new, known, gone, and what that run did not ju
 
 test('how each view fared: failed, with findings of that night, captured, never planned', async () => {
   await using folder = await tempFolder();
-  await using ledger = await openLedger(folder.path, { access: 'own' });
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
   const views = planOf(['tide-table', 'alarm-log']);
   await storeNight(ledger, { run: { id: 'n1', views }, findings: at([1]) });
   const first = await ledger.standings();
@@ -63,7 +64,7 @@ test('how each view fared: failed, with findings of that night, captured, never 
 
 test('the latest run is taken up again only where it lacks views', async () => {
   await using folder = await tempFolder();
-  await using ledger = await openLedger(folder.path, { access: 'own' });
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
   const views = planOf(['tide-table']);
   expect(await ledger.reopenRun()).toBeNull();
   await storeNight(ledger, { run: { id: 'n1', views } });

@@ -3,6 +3,7 @@ import { existsSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { hashOf } from '../../src/ledger/blobs/blobs.ts';
 import { type Ledger, openLedger } from '../../src/ledger/ledger.ts';
+import { storeIn } from './store-in.ts';
 import type { View } from '../../src/samples/view.ts';
 import { captured, draft, entry, flatPng, newRun, planOf, storeNight } from './synthetic-run.ts';
 import { tempFolder } from './temp-folder.ts';
@@ -28,7 +29,7 @@ const there = (ledger: Ledger, n: number): readonly boolean[] =>
 describe('prune', () => {
   test('keeps the latest runs whole, drops the others with what only they needed', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await nights(ledger, 5);
     const before = await Promise.all(['n4', 'n5'].map((id) => ledger.findings(id)));
     const trial = await ledger.prune({ keep: 2, tryOnly: true });
@@ -62,7 +63,7 @@ describe('prune', () => {
 
   test('never takes what is accepted, nor what an undo could still bring back', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await nights(ledger, 5);
     await ledger.accept('n1', { ...words, views: 'all', at: '2031-03-01T08:00:00.000Z' });
     await ledger.accept('n2', { ...words, views: 'all', at: '2031-03-02T08:00:00.000Z' });
@@ -78,7 +79,7 @@ describe('prune', () => {
 
   test('keeps the picture in force where what covered it was undone, however long ago', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await nights(ledger, 5);
     await ledger.accept('n1', { ...words, views: 'all', at: '2031-03-01T08:00:00.000Z' });
     const undone = await ledger.accept('n2', { ...words, views: 'all', at: '2031-03-02T08:00:00.000Z' });
@@ -91,7 +92,7 @@ describe('prune', () => {
 
   test('leaves a run under way alone and takes files that nothing names', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await nights(ledger, 2);
     const [view] = views;
     if (view === undefined) throw new Error('the plan has views');
@@ -107,7 +108,7 @@ describe('prune', () => {
 
   test('is refused to those who do not hold the store alone', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'edit' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'edit' });
     expect(() => ledger.prune({ keep: 1 })).toThrow('expected "own"');
   });
 });

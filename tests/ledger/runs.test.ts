@@ -2,6 +2,7 @@ import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import { storeIn } from './store-in.ts';
 import { hashOf } from '../../src/ledger/blobs/blobs.ts';
 import { captured, cause, draft, failed, findingsOf, flatPng, newRun, planOf, storeNight, textSample } from './synthetic-run.ts';
 import { tempFolder } from './temp-folder.ts';
@@ -11,7 +12,7 @@ const PUMP = { code: 'keeps-changing', at: '#pump', data: {} } as const;
 describe('a run in the ledger', () => {
   test('comes back as it was stored: views, samples, properties, pictures, findings', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const [first, second] = planOf();
     if (first === undefined || second === undefined) throw new Error('the plan has views');
     const id = await storeNight(ledger, {
@@ -44,7 +45,7 @@ describe('a run in the ledger', () => {
 
   test('counts its totals where they are stored', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const id = await ledger.beginRun(newRun());
     for (const view of planOf()) {
       await ledger.storeView(id, view.page === 'alarm-log' ? failed(view) : captured(view));
@@ -70,7 +71,7 @@ describe('a run in the ledger', () => {
 
   test('an unchanged second night adds no blob, no finding row, and says so view by view', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await storeNight(ledger, { run: {} });
     const blobs = async (): Promise<readonly string[]> => await readdir(join(folder.path, 'blobs'), { recursive: true });
     const before = await blobs();
@@ -91,7 +92,7 @@ describe('a run in the ledger', () => {
 
   test('a changed picture, sample or custom property makes a view changed', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await storeNight(ledger, { run: {} });
     const [view] = planOf();
     if (view === undefined) throw new Error('the plan has views');
@@ -106,7 +107,7 @@ describe('a run in the ledger', () => {
 
   test('a view that no plan has is refused', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const [view] = planOf();
     if (view === undefined) throw new Error('the plan has views');
     const id = await ledger.beginRun(newRun());
@@ -119,7 +120,7 @@ describe('a run in the ledger', () => {
 
   test('a finished run takes up nothing more; an unknown one is named beside the known', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const id = await storeNight(ledger, { run: {} });
     const [view] = planOf();
     if (view === undefined) throw new Error('the plan has views');
@@ -131,7 +132,7 @@ describe('a run in the ledger', () => {
 describe('causes', () => {
   test('are listed in the order given, and findings point at them', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     const night = async (id: string): Promise<void> => {
       await ledger.beginRun(newRun({ id }));
       for (const view of planOf()) {

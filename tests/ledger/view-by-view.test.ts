@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { BEFORE } from '../../src/ledger/read/base-views.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
+import { storeIn } from './store-in.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import type { View } from '../../src/samples/view.ts';
 import { judgeRun } from '../../src/gate/judge-run.ts';
@@ -20,7 +21,7 @@ async function narrowedBetween(ledger: Ledger, second: readonly number[] = [1, 2
 describe('after a run that was narrowed', () => {
   test('a night without changes has nothing new and nothing gone', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await narrowedBetween(ledger);
     await storeNight(ledger, { run: { id: 'n3' }, findings: at([1, 2]) });
     // derived: four pages of two findings each
@@ -35,7 +36,7 @@ describe('after a run that was narrowed', () => {
 
   test('a view is counted against the newest that judged it, and gone is only what was looked at again', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await narrowedBetween(ledger, [2, 3]);
     expect(await ledger.countAgainst('n2', BEFORE)).toEqual({ runs: ['n1'], fresh: 1, unseen: 0, known: 1, gone: 1 });
     expect((await ledger.gone('n2')).map(({ page, lastSeen }) => [page, lastSeen])).toEqual([['tide-table', 'n1']]);
@@ -48,7 +49,7 @@ describe('after a run that was narrowed', () => {
 
   test('the gate allows what each view had before', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await narrowedBetween(ledger);
     await storeNight(ledger, { run: { id: 'n3' }, findings: at([1, 2]) });
     const [verdict] = await judgeRun(
@@ -63,7 +64,7 @@ describe('after a run that was narrowed', () => {
 
   test('it is not among the whole runs, and neither is a part or one that was ended by hand', async () => {
     await using folder = await tempFolder();
-    await using ledger = await openLedger(folder.path, { access: 'own' });
+    await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
     await narrowedBetween(ledger);
     const views = planOf();
     await ledger.beginRun(newRun({ id: 'n3', part: { index: 1, of: 2, views: views.slice(0, 2).map(({ id }) => id) } }));
@@ -82,7 +83,7 @@ describe('after a run that was narrowed', () => {
 
 test('a view that failed in between is counted against the run that last judged it, of its own label first', async () => {
   await using folder = await tempFolder();
-  await using ledger = await openLedger(folder.path, { access: 'own' });
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
   const views = planOf(['tide-table']);
   await storeNight(ledger, { run: { id: 'n1', views, label: 'main' }, findings: at([1]) });
   await storeNight(ledger, { run: { id: 'n2', views, label: 'new-pier' }, findings: at([1, 2]) });
@@ -93,7 +94,7 @@ test('a view that failed in between is counted against the run that last judged 
 
 test('the first run has nothing before it; a page that is new has nothing either', async () => {
   await using folder = await tempFolder();
-  await using ledger = await openLedger(folder.path, { access: 'own' });
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
   await storeNight(ledger, { run: { id: 'n1', views: planOf(['tide-table']) }, findings: at([1]) });
   expect(await ledger.countAgainst('n1', BEFORE)).toBeNull();
   await storeNight(ledger, { run: { id: 'n2', views: planOf(['tide-table', 'alarm-log']) }, findings: at([1]) });
@@ -102,7 +103,7 @@ test('the first run has nothing before it; a page that is new has nothing either
 
 test('a night that left views out is, for trends, as the run before left them', async () => {
   await using folder = await tempFolder();
-  await using ledger = await openLedger(folder.path, { access: 'own' });
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'own' });
   await storeNight(ledger, { run: { id: 'n1' }, findings: at([1, 2]) });
   await ledger.beginRun(newRun({ id: 'n2' }));
   const dusk = planOf().find(({ page, theme }) => page === 'tide-table' && theme === 'dusk');

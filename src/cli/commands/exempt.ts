@@ -1,5 +1,4 @@
 // gloam exempt: lists what is exempt and how it stands; with a finding, writes an exemption as narrow as the finding.
-import { existsSync } from 'node:fs';
 import path from 'node:path';
 import type { Command } from 'commander';
 import { exemptionOf } from '../../checks/exemption-cover.ts';
@@ -160,9 +159,9 @@ async function covered(
 ): Promise<readonly GateExemption[]> {
   const unknown = configuration.exempt.map((exemption) => ({ ...exemption, covers: null }));
   const store = await session.store();
-  if (!existsSync(path.join(store, 'ledger.sqlite'))) return unknown;
-  const { openLedger } = await loadLedger();
-  await using ledger = await openLedger(await session.store(), { access: 'read' });
+  const { openLedger, storeExists } = await loadLedger();
+  if (!(await storeExists(store))) return unknown;
+  await using ledger = await openLedger(store, { access: 'read' });
   if (runId === undefined && (await ledger.latestRun()) === undefined) return unknown;
   const run = await chooseRun({ ledger, io: session.io }, runId);
   return await coverExemptions(ledger, run, configuration.exempt);

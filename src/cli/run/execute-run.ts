@@ -15,6 +15,7 @@ import { doubtsOf } from '../../gate/doubts.ts';
 import type { Doubt } from '../../gate/doubts.ts';
 import { readAll } from '../../gate/read-all.ts';
 import { openLedger } from '../../ledger/ledger.ts';
+import type { StorePlace } from '../../ledger/store-at.ts';
 import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration } from '../../plan/configuration.ts';
 import { ruleSelectors } from '../../plan/rule-selectors.ts';
@@ -44,7 +45,7 @@ import { worthFirst } from './worth-first.ts';
 
 export interface RunRequest {
   readonly configuration: Configuration;
-  readonly store: string;
+  readonly store: StorePlace;
   readonly selection: Selection;
   readonly workers?: number;
   readonly label?: string;

@@ -3,6 +3,7 @@ import { discoverPages } from '../../../runner/app/discover-pages.ts';
 import { openApp } from '../../../runner/app/open-app.ts';
 import { readTokens } from '../../config/read-tokens.ts';
 import { openLedger } from '../../ledger/ledger.ts';
+import type { StorePlace } from '../../ledger/store-at.ts';
 import type { Ledger } from '../../ledger/ledger.ts';
 import type { RunSummary } from '../../ledger/records.ts';
 import type { Configuration, Page } from '../../plan/configuration.ts';
@@ -12,7 +13,7 @@ import { closeRun } from './close-run.ts';
 /** @returns the joined run; its id is that of the first part @throws parts-do-not-fit … */
 export async function joinStores(from: {
   readonly configuration: Configuration;
-  readonly store: string;
+  readonly store: StorePlace;
   readonly parts: readonly string[];
   readonly signal: AbortSignal;
   readonly now: () => Date;

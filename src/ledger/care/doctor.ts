@@ -6,7 +6,7 @@ import { storeMissing } from '../../errors/ledger-errors.ts';
 import type { Blobs } from '../blobs/blobs.ts';
 import type { Store } from '../database/engine.ts';
 import type { LedgerContext } from '../database/ledger-context.ts';
-import { storeAt } from '../store-at.ts';
+import { storeAt, type StorePlace } from '../store-at.ts';
 import { removeUnknownBlobs } from './prune.ts';
 import { lookAtSeals, sealAnew } from './prove-seals.ts';
 import { lookAtContents } from './prove-rows.ts';
@@ -26,9 +26,9 @@ export interface DoctorOptions {
   readonly onProgress?: (done: number, of: number) => void;
 }
 
-/** Holds the store alone while it works. @param at its folder @throws store-missing, store-busy, store-read-only … */
-export async function examineStore(at: string, options: DoctorOptions): Promise<StoreHealth> {
-  const store = storeAt(at);
+/** Holds the store alone while it works. @throws store-missing, store-busy, store-read-only … */
+export async function examineStore(at: StorePlace, options: DoctorOptions): Promise<StoreHealth> {
+  const store = await storeAt(at);
   if (!(await store.exists())) throw storeMissing(store.place);
   try {
     const lock = await store.lock({ doing: 'doctor', waitMs: 0 });

@@ -118,13 +118,13 @@ async function dropSupersededPictures(trx: Trx, engine: Engine): Promise<void> {
       join acceptance mine on mine.n = accepted_picture.acceptance
       where later.view = accepted_picture.view and later.acceptance > accepted_picture.acceptance
         and newer.collection = mine.collection and newer.undone_at is null
-        and ${engine.moment(sql`newer.at`)} < ${engine.moment(sql`(select at from oldest)`)})`.execute(trx);
+        and ${engine.dialect.moment(sql`newer.at`)} < ${engine.dialect.moment(sql`(select at from oldest)`)})`.execute(trx);
   // What was undone before every kept run has no way back either.
   await sql`
     delete from accepted_picture where acceptance in (
       select n from acceptance
       where undone_at is not null
-        and ${engine.moment(sql`undone_at`)} < ${engine.moment(sql`(select min(started_at) from run where state != 'pruned')`)})`.execute(
+        and ${engine.dialect.moment(sql`undone_at`)} < ${engine.dialect.moment(sql`(select min(started_at) from run where state != 'pruned')`)})`.execute(
     trx,
   );
 }

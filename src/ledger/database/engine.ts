@@ -34,14 +34,25 @@ export interface Store {
 /** An open one. */
 export interface Engine {
   readonly db: Kysely<LedgerSchema>;
-  /** @param time an expression for ISO 8601 text with its zone @returns one for the moment, which can be compared */
-  moment(time: RawBuilder<unknown>): RawBuilder<unknown>;
+  readonly dialect: Dialect;
   /** After a run was finished: statistics for its planner, and what a damaged store is mended from. */
   settle(): Promise<void>;
   /** After many rows went: gives their room back. */
   reclaim(): Promise<void>;
   /** May be called twice. */
   close(): Promise<void>;
+}
+
+/** What engines say in SQL of their own; each takes and gives expressions. */
+export interface Dialect {
+  /** ISO 8601 text with its zone → a moment that can be compared. */
+  readonly moment: (time: RawBuilder<unknown>) => RawBuilder<unknown>;
+  /** Values of a group → their list as JSON text. */
+  readonly listOf: (value: RawBuilder<unknown>) => RawBuilder<unknown>;
+  /** Member of a list of numbers that is JSON text. @param place from 0 */
+  readonly numberAt: (list: RawBuilder<unknown>, place: number) => RawBuilder<unknown>;
+  /** A join that goes through its left side first, where the engine lets us say so. */
+  readonly joinNext: RawBuilder<unknown>;
 }
 
 export interface LockOptions {

@@ -45,6 +45,6 @@ export async function baseNumbers(context: LedgerContext, run: RunRow): Promise<
 async function basesOf(context: LedgerContext, run: RunRow): Promise<readonly { readonly n: number; readonly id: string }[]> {
   const rows = await baseRows(context, run, BEFORE);
   const found = await sql<{ readonly n: number; readonly id: string }>`
-    select n, id from run where n in (select run from (${rows})) order by n desc`.execute(context.db);
+    select n, id from run where n in (select run from (${rows}) as found) order by n desc`.execute(context.db);
   return found.rows;
 }

@@ -10,25 +10,25 @@ import type { ComparedRuns } from '../records.ts';
 export async function compareRuns(context: LedgerContext, idA: string, idB: string, most: number): Promise<ComparedRuns> {
   const { db } = context;
   const [a, b] = [await runRow(context, idA), await runRow(context, idB)];
-  const both = sql`both (view, was, now) as materialized (
+  const pairs = sql`pairs (view, was, now) as materialized (
     select a.view, a.sheet, b.sheet from run_view as a join run_view as b on b.view = a.view and b.run = ${b.n}
     where a.run = ${a.n} and a.sheet is not null and b.sheet is not null)`;
   const counts = async (side: 'was' | 'now', which: RawBuilder<unknown>): Promise<readonly Count[]> => {
     const { rows } = await sql<Count>`
-      with ${both}
+      with ${pairs}
       select finding."check", view.theme, count(*) as count
-      from both join finding on finding.sheet = both.${sql.ref(side)} join view on view.n = both.view
-      where not finding.exempt ${which}
+      from pairs join finding on finding.sheet = pairs.${sql.ref(side)} join view on view.n = pairs.view
+      where finding.exempt = 0 ${which}
       group by finding."check", view.theme`.execute(db);
     return rows;
   };
   const listed = async (side: 'was' | 'now', which: RawBuilder<unknown>): Promise<readonly Finding[]> => {
     const run = side === 'was' ? a : b;
     const { rows } = await sql<{ readonly n: number }>`
-      with ${both}
-      select finding.n from both join finding on finding.sheet = both.${sql.ref(side)}
-        join run_view on run_view.run = ${run.n} and run_view.view = both.view
-      where not finding.exempt ${which} order by run_view.ord, finding.id limit ${most}`.execute(db);
+      with ${pairs}
+      select finding.n from pairs join finding on finding.sheet = pairs.${sql.ref(side)}
+        join run_view on run_view.run = ${run.n} and run_view.view = pairs.view
+      where finding.exempt = 0 ${which} order by run_view.ord, finding.id limit ${most}`.execute(db);
     return findingsByNumber(
       context,
       run,
@@ -46,16 +46,16 @@ export async function compareRuns(context: LedgerContext, idA: string, idB: stri
   add('after', await counts('now', sql``));
   add('fresh', await counts('now', FRESH));
   add('gone', await counts('was', GONE));
-  const views = await sql<{ readonly both: number; readonly one: number }>`
-    with ${both}
-    select (select count(*) from both) as both,
+  const views = await sql<{ readonly shared: number; readonly one: number }>`
+    with ${pairs}
+    select (select count(*) from pairs) as shared,
       (select count(distinct view) from run_view where run in (${a.n}, ${b.n}) and status != 'files'
-        and view not in (select view from both)) as one`.execute(db);
+        and view not in (select view from pairs)) as one`.execute(db);
   return {
     rows: [...cells.values()],
     fresh: await listed('now', FRESH),
     gone: await listed('was', GONE),
-    viewsInBoth: views.rows[0]?.both ?? 0,
+    viewsInBoth: views.rows[0]?.shared ?? 0,
     viewsInOne: views.rows[0]?.one ?? 0,
   };
 }
@@ -67,8 +67,8 @@ interface Count {
 }
 
 /** Open now, and not open then. Where both runs point at one sheet nothing differs. */
-const FRESH = sql`and both.was != both.now
-  and not exists (select 1 from finding as f where f.sheet = both.was and f.id = finding.id and not f.exempt)`;
+const FRESH = sql`and pairs.was != pairs.now
+  and not exists (select 1 from finding as f where f.sheet = pairs.was and f.id = finding.id and f.exempt = 0)`;
 /** Open then, and not there now: one that became exempt has not gone. */
-const GONE = sql`and both.was != both.now
-  and not exists (select 1 from finding as f where f.sheet = both.now and f.id = finding.id)`;
+const GONE = sql`and pairs.was != pairs.now
+  and not exists (select 1 from finding as f where f.sheet = pairs.now and f.id = finding.id)`;

@@ -15,16 +15,16 @@ export async function countAgainst(context: LedgerContext, runId: string, base: 
       now (view, sheet) as (select view, sheet from run_view where run = ${run.n} and sheet is not null),
       here (known, unseen) as (
         select
-          exists (select 1 from finding as f where f.sheet = seen.sheet and f.id = finding.id and not f.exempt),
+          exists (select 1 from finding as f where f.sheet = seen.sheet and f.id = finding.id and f.exempt = 0),
           seen.sheet is null
         from now join finding on finding.sheet = now.sheet left join seen on seen.view = now.view
-        where not finding.exempt)
+        where finding.exempt = 0)
     select
       (select count(*) from here where not known) as fresh,
       (select count(*) from here where unseen) as unseen,
       (select count(*) from here where known) as known,
       (select count(*) from seen join now on now.view = seen.view join finding on finding.sheet = seen.sheet
-        where not finding.exempt
+        where finding.exempt = 0
           and not exists (select 1 from finding as f where f.sheet = now.sheet and f.id = finding.id)) as gone`.execute(context.db);
   const [counts = { fresh: 0, unseen: 0, known: 0, gone: 0 }] = rows;
   return { runs, ...counts };

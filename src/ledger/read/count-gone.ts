@@ -13,7 +13,7 @@ export async function countGone(context: LedgerContext, run: RunRow): Promise<re
       join run_view as now on now.run = ${run.n} and now.view = seen.view and now.sheet is not null and now.sheet != seen.sheet
       join view on view.n = seen.view
       join finding on finding.sheet = seen.sheet
-    where not finding.exempt
+    where finding.exempt = 0
       and not exists (select 1 from finding as f where f.sheet = now.sheet and f.id = finding.id)
     group by view.theme, finding."check", finding.owner`.execute(context.db);
   return rows;

@@ -55,8 +55,8 @@ export async function findingsByNumber(
   const { rows } = await sql<Row>`
     select finding.*, view.id as view, view.page, view.theme, view.state, view.viewport, first.id as since_id
     from finding
-      cross join sheet on sheet.n = finding.sheet
-      cross join run_view on run_view.run = ${run.n} and run_view.view = sheet.view and run_view.sheet = finding.sheet
+      ${context.engine.dialect.joinNext} sheet on sheet.n = finding.sheet
+      ${context.engine.dialect.joinNext} run_view on run_view.run = ${run.n} and run_view.view = sheet.view and run_view.sheet = finding.sheet
       join view on view.n = run_view.view
       join run as first on first.n = finding.since
     where finding.n in (${sql.join(numbers)})`.execute(context.db);
@@ -96,7 +96,7 @@ export async function countMatrix(
 export async function readGone(context: LedgerContext, runId: string, limit?: number): Promise<readonly GoneFinding[]> {
   const run = await runRow(context, runId);
   const { rows: bases } = await sql<{ readonly n: number }>`
-    select distinct run as n from (${await baseRows(context, run, BEFORE)})`.execute(context.db);
+    select distinct run as n from (${await baseRows(context, run, BEFORE)}) as found`.execute(context.db);
   const gone: GoneFinding[] = [];
   for (const { n } of bases) {
     const before = await context.db.selectFrom('run').selectAll().where('n', '=', n).executeTakeFirstOrThrow();
@@ -180,7 +180,7 @@ function list<T extends string>(choice: T | readonly T[]): readonly T[] {
 
 /** Exempt ones stay exempt; else new where this run is the first that saw them. */
 function statusIn(run: RunRow) {
-  return sql<FindingStatus>`case when finding.exempt then 'exempt' when finding.since = ${sql.lit(run.n)} then 'new' else 'known' end`;
+  return sql<FindingStatus>`case when finding.exempt = 1 then 'exempt' when finding.since = ${sql.lit(run.n)} then 'new' else 'known' end`;
 }
 
 function findingOf(row: Row, run: RunRow): Finding {

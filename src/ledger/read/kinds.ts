@@ -54,7 +54,7 @@ export async function readExempted(context: LedgerContext, runId: string): Promi
 }
 
 type Rows = Awaited<ReturnType<typeof baseRows>>;
-const NO_ROWS = sql`select null, null, null where false`;
+const NO_ROWS = sql`select cast(null as integer), cast(null as integer), cast(null as integer) where false`;
 
 interface Place {
   readonly sheet: number;
@@ -65,7 +65,7 @@ interface Place {
 async function readPlaces({ db }: LedgerContext, run: RunRow, base: Rows | null): Promise<readonly Place[]> {
   const { rows } = await sql<Place>`
     with base (view, run, sheet) as materialized (${base ?? NO_ROWS})
-    select now.sheet, view.theme, base.view is not null as seen
+    select now.sheet, view.theme, case when base.view is null then 0 else 1 end as seen
     from run_view as now join view on view.n = now.view left join base on base.view = now.view
     where now.run = ${run.n} and now.sheet is not null
     order by now.ord`.execute(db);
@@ -84,7 +84,7 @@ async function sameCells({ db }: LedgerContext, run: RunRow, base: Rows | null):
   if (base === null) return [];
   const { rows } = await sql<Cell>`
     with base (view, run, sheet) as materialized (${base})
-    select sheet, "check", level, since, exempt, owner, cause, case when exempt then null else level end as "then",
+    select sheet, "check", level, since, exempt, owner, cause, case when exempt = 1 then null else level end as "then",
       count(*) as count, null as ids
     from finding
     where sheet in (select sheet from run_view where run = ${run.n} and sheet in (select sheet from base))
@@ -92,7 +92,7 @@ async function sameCells({ db }: LedgerContext, run: RunRow, base: Rows | null):
   return rows;
 }
 
-async function otherCells({ db }: LedgerContext, run: RunRow, base: Rows | null): Promise<readonly Cell[]> {
+async function otherCells({ db, engine }: LedgerContext, run: RunRow, base: Rows | null): Promise<readonly Cell[]> {
   const sheets =
     base === null
       ? sql`select sheet from run_view where run = ${run.n} and sheet is not null`
@@ -104,11 +104,11 @@ async function otherCells({ db }: LedgerContext, run: RunRow, base: Rows | null)
       ? sql`null`
       : sql`(select old.level from sheet join base on base.view = sheet.view
           join finding as old on old.sheet = base.sheet and old.id = finding.id
-          where sheet.n = finding.sheet and not old.exempt)`;
+          where sheet.n = finding.sheet and old.exempt = 0)`;
   const { rows } = await sql<Cell>`
     with base (view, run, sheet) as materialized (${base ?? NO_ROWS})
     select sheet, "check", level, since, exempt, owner, cause, ${then} as "then", count(*) as count,
-      case when cause is null and not exempt then json_group_array(id) end as ids
+      case when cause is null and exempt = 0 then ${engine.dialect.listOf(sql`id`)} end as ids
     from finding
     where sheet in (${sheets})
     group by sheet, "check", level, since, exempt, owner, cause ${base === null ? sql`` : sql`, ${then}`}`.execute(db);

@@ -52,15 +52,17 @@ export async function readLean(
         .execute()
     ).map(({ n, ...view }) => [n, view]),
   );
+  const { listOf, numberAt } = context.engine.dialect;
+  const top = numberAt(sql`finding.rect`, 1);
   for await (const [from, end] of parts(context, run)) {
     // One row for each view, a list for each column: a third of the time that a row for each finding takes. Token files are views
     // outside of the plan, all at one place of it.
     const { rows } = await sql<Row>`
-      select run_view.view, json_group_array(finding.n) as n, json_group_array(finding."check") as "check",
-        json_group_array(finding.level) as level, json_group_array(finding.exempt) as exempt,
-        json_group_array(finding.since) as since, json_group_array(finding.owner) as owner,
-        json_group_array(finding.cause) as cause, json_group_array(json_extract(finding.rect, '$[1]')) as top,
-        json_group_array(case when finding."check" = 'token-fault' then finding.selector end) as token
+      select run_view.view, ${listOf(sql`finding.n`)} as n, ${listOf(sql`finding."check"`)} as "check",
+        ${listOf(sql`finding.level`)} as level, ${listOf(sql`finding.exempt`)} as exempt,
+        ${listOf(sql`finding.since`)} as since, ${listOf(sql`finding.owner`)} as owner,
+        ${listOf(sql`finding.cause`)} as cause, ${listOf(top)} as top,
+        ${listOf(sql`case when finding."check" = 'token-fault' then finding.selector end`)} as token
       from run_view join finding on finding.sheet = run_view.sheet
       where run_view.run = ${run.n} and run_view.ord >= ${from} and run_view.ord < ${end}
       group by run_view.ord, run_view.view order by run_view.ord`.execute(context.db);
@@ -109,10 +111,11 @@ export async function readWords(
   take: (part: readonly FindingWords[]) => Promise<void>,
 ): Promise<void> {
   const run = await runRow(context, runId);
+  const { listOf } = context.engine.dialect;
   for await (const [from, end] of parts(context, run)) {
     const { rows } = await sql<Record<'selectors' | 'words', Json<readonly string[]>> & { readonly n: Json<readonly number[]> }>`
-      select json_group_array(finding.n) as n, json_group_array(finding.selector) as selectors,
-        json_group_array(finding.message || char(10) || finding.measured) as words
+      select ${listOf(sql`finding.n`)} as n, ${listOf(sql`finding.selector`)} as selectors,
+        ${listOf(sql`finding.message || ${sql.lit('\n')} || finding.measured`)} as words
       from run_view join finding on finding.sheet = run_view.sheet
       where run_view.run = ${run.n} and run_view.ord >= ${from} and run_view.ord < ${end}
       group by run_view.ord, run_view.view`.execute(context.db);

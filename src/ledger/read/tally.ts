@@ -39,11 +39,12 @@ async function storedTally({ db }: LedgerContext, run: RunRow): Promise<Found | 
   return { ...unpackTally(row.body), basesThere: there === bases.length };
 }
 
-export async function countTally({ db }: LedgerContext, run: RunRow): Promise<RunTally> {
-  const status = sql`case when finding.exempt then 'exempt' when finding.since = ${run.n} then 'new' else 'known' end`;
+export async function countTally({ db, engine }: LedgerContext, run: RunRow): Promise<RunTally> {
+  const { joinNext } = engine.dialect;
+  const status = sql`case when finding.exempt = 1 then 'exempt' when finding.since = ${sql.lit(run.n)} then 'new' else 'known' end`;
   const from = sql`from run_view
-    cross join view on view.n = run_view.view
-    cross join finding on finding.sheet = run_view.sheet
+    ${joinNext} view on view.n = run_view.view
+    ${joinNext} finding on finding.sheet = run_view.sheet
     where run_view.run = ${run.n}`;
   const { rows: places } = await sql<PlaceCount>`
     select view.page, view.theme, finding.level, ${status} as status, count(*) as count ${from}

@@ -6,7 +6,7 @@ import { sql } from 'kysely';
 import { ledgerDamaged, storeMissing } from '../../errors/ledger-errors.ts';
 import { folderBlobs } from '../blobs/folder-blobs.ts';
 import type { StoreFault } from '../care/store-fault.ts';
-import type { Access, Engine, Store, StoreLock } from '../database/engine.ts';
+import type { Access, Dialect, Engine, Store, StoreLock } from '../database/engine.ts';
 import { type FaultCodes, ledgerFault } from '../database/ledger-fault.ts';
 import { BACKUP, databaseFaults, mendDatabase } from './mend-database.ts';
 import { migrate, type OpenDatabase, openDatabase, openToRead, pendingMigrations, refuseNewer } from './open-database.ts';
@@ -69,11 +69,19 @@ async function bringUpToDate(folder: string, { db }: OpenDatabase, lock: TakeLoc
   }
 }
 
+const DIALECT: Dialect = {
+  moment: (time) => sql`julianday(${time})`,
+  listOf: (value) => sql`json_group_array(${value})`,
+  numberAt: (list, place) => sql`json_extract(${list}, ${sql.lit(`$[${String(place)}]`)})`,
+  // SQLite never changes the order of these.
+  joinNext: sql`cross join`,
+};
+
 function engineOf(folder: string, opened: OpenDatabase): Engine {
   const { db } = opened;
   return {
     db,
-    moment: (time) => sql`julianday(${time})`,
+    dialect: DIALECT,
     settle: async () => {
       // What SQLite advises before a connection is left: statistics for the planner; then the log goes back into the file.
       await sql`pragma optimize`.execute(db);

@@ -32,7 +32,7 @@ export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<stri
       .orderBy((eb) =>
         eb
           .case()
-          .when('label', 'is', run.label ?? null)
+          .when('label', 'is not distinct from', run.label ?? null)
           .then(0)
           .else(1)
           .end(),
@@ -41,7 +41,9 @@ export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<stri
       .orderBy((eb) =>
         eb
           .case()
-          .when(eb.and([eb('plan', '=', plan), eb('part_index', 'is', run.part?.index ?? null), eb('cut', '=', 0)]))
+          .when(
+            eb.and([eb('plan', '=', plan), eb('part_index', 'is not distinct from', run.part?.index ?? null), eb('cut', '=', 0)]),
+          )
           .then(0)
           .when(eb.and([eb('narrowed', '=', 0), eb('part_index', 'is', null), eb('cut', '=', 0)]))
           .then(1)

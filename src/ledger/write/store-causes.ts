@@ -28,19 +28,20 @@ export async function storeCauses(context: LedgerContext, runId: string, entries
     await noteAssignments(trx, entries);
     for (const place of await placesThatChange(trx, run)) await makeOwn(trx, run, place);
     await sql`
-      update finding set cause = (select assigned.cause from temp.assigned where assigned.finding = finding.id)
+      update finding set cause = (select assigned.cause from assigned where assigned.finding = finding.id)
       where sheet in (select sheet from run_view where run = ${run.n})
-        and cause is not (select assigned.cause from temp.assigned where assigned.finding = finding.id)`.execute(trx);
-    await sql`drop table temp.assigned`.execute(trx);
+        and cause is distinct from (select assigned.cause from assigned where assigned.finding = finding.id)`.execute(trx);
+    await sql`drop table assigned`.execute(trx);
   });
 }
 
 /** Finding → cause in a table of this connection alone, so that one statement assigns all. */
 async function noteAssignments(trx: Trx, entries: readonly CauseEntry[]): Promise<void> {
-  await sql`create temp table assigned (finding text primary key, cause text not null) without rowid`.execute(trx);
-  const pairs = entries.flatMap(({ cause, findings }) => findings.map((finding) => sql`(${finding}, ${cause.id})`));
-  for (const batch of batches(pairs)) {
-    await sql`insert or replace into temp.assigned (finding, cause) values ${sql.join(batch)}`.execute(trx);
+  await sql`create temp table assigned (finding text primary key, cause text not null)`.execute(trx);
+  // Of two that name the same finding the later one has it.
+  const causes = new Map(entries.flatMap(({ cause, findings }) => findings.map((finding) => [finding, cause.id] as const)));
+  for (const batch of batches([...causes].map(([finding, cause]) => sql`(${finding}, ${cause})`))) {
+    await sql`insert into assigned (finding, cause) values ${sql.join(batch)}`.execute(trx);
   }
 }
 
@@ -52,8 +53,8 @@ interface Place {
 async function placesThatChange(trx: Trx, run: RunRow): Promise<readonly Place[]> {
   const { rows } = await sql<Place>`
     select distinct run_view.view, run_view.sheet
-    from run_view join finding on finding.sheet = run_view.sheet left join temp.assigned on assigned.finding = finding.id
-    where run_view.run = ${run.n} and finding.cause is not assigned.cause`.execute(trx);
+    from run_view join finding on finding.sheet = run_view.sheet left join assigned on assigned.finding = finding.id
+    where run_view.run = ${run.n} and finding.cause is distinct from assigned.cause`.execute(trx);
   return rows;
 }
 
