@@ -3,6 +3,7 @@
 /* eslint-disable @typescript-eslint/explicit-module-boundary-types -- each is the type of a module */
 
 export const loadLedger = async () => ({ ...(await import('../ledger/ledger.ts')), ...(await import('../ledger/store-at.ts')) });
+export const loadCopy = () => import('../ledger/care/copy-store.ts');
 export const loadDoctor = () => import('../ledger/care/doctor.ts');
 export const loadExportRun = () => import('./run/export-judged.ts');
 export const loadExecuteRun = () => import('./run/execute-run.ts');

@@ -16,6 +16,7 @@ import { retuneCommand } from './commands/retune.ts';
 import { runCommand } from './commands/run.ts';
 import { doctorCommand, pruneCommand, runsCommand } from './commands/runs.ts';
 import { serveCommand } from './commands/serve.ts';
+import { storeCommand } from './commands/store.ts';
 import { tokensCommand } from './commands/tokens.ts';
 import { packageVersion } from './package-facts.ts';
 
@@ -48,6 +49,7 @@ export function makeProgram(run: Run): Command {
     runsCommand(run),
     pruneCommand(run),
     doctorCommand(run),
+    storeCommand(run),
     helpCommand(program, run),
   ];
   for (const one of commands) program.addCommand(one.helpOption('--help', 'print this help').exitOverride());

@@ -60,6 +60,15 @@ export function storeUnwell(folder: string, cause: unknown): GloamError {
   });
 }
 
+export function storeNotEmpty(place: string): GloamError {
+  return new GloamError({
+    code: 'store-not-empty',
+    message: `${place}: found runs or accepted pictures in it; expected an empty store, or none.`,
+    hint: 'Name a folder or a schema that nothing is in. gloam join brings the parts of one run together.',
+    data: { place },
+  });
+}
+
 /** @param found in words, without any part that may be secret */
 export function storeAddressUnreadable(found: string): GloamError {
   return new GloamError({

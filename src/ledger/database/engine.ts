@@ -39,6 +39,8 @@ export interface Engine {
   settle(): Promise<void>;
   /** After many rows went: gives their room back. */
   reclaim(): Promise<void>;
+  /** After rows came in with numbers of their own: the next number is beyond them. */
+  numbersTaken(): Promise<void>;
   /** May be called twice. */
   close(): Promise<void>;
 }

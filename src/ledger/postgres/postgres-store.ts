@@ -83,12 +83,8 @@ interface Opened {
 }
 
 /** Counts and sums come as 64 bits; none of ours is beyond what a number holds. */
-const NUMBERS: ReadonlySet<number> = new Set([pg.types.builtins.INT8, pg.types.builtins.NUMERIC]);
-
-const types: pg.CustomTypesConfig = {
-  getTypeParser: (id: number, format?: 'text' | 'binary') =>
-    NUMBERS.has(id) ? Number : (pg.types.getTypeParser(id, format) as (value: string) => unknown),
-};
+const types = new pg.TypeOverrides();
+for (const type of [pg.types.builtins.INT8, pg.types.builtins.NUMERIC]) types.setTypeParser(type, Number);
 
 function settings({ address, schema }: PostgresPlace, name: string): pg.ClientConfig {
   return {
@@ -133,14 +129,15 @@ const DIALECT: Dialect = {
 };
 
 async function open(where: PostgresPlace, place: string, access: Access): Promise<Engine> {
-  const { db, close } = connect(where);
+  const opened = connect(where);
+  const { db } = opened;
   try {
     if (access === 'read' && !(await hasTables(db, where.schema))) throw storeMissing(place);
     await refuseNewer(db, where.schema, place);
     // Under a lock of the database: it lets one process at a time change tables.
     if (access !== 'read') await migrate(db, where.schema);
   } catch (error) {
-    await close();
+    await opened.close();
     throw error;
   }
   return {
@@ -153,7 +150,13 @@ async function open(where: PostgresPlace, place: string, access: Access): Promis
     reclaim: async () => {
       await sql`vacuum analyze run_view, sheet, finding, run_cause, comparison, blob, cause`.execute(db);
     },
-    close,
+    numbersTaken: async () => {
+      for (const table of ['run', 'view', 'blob', 'sheet', 'finding', 'cause', 'acceptance', 'difference'] as const) {
+        const next = sql`select coalesce(max(n), 0) + 1 from ${sql.table(table)}`;
+        await sql`select setval(pg_get_serial_sequence(${table}, 'n'), (${next}), false)`.execute(db);
+      }
+    },
+    close: () => opened.close(),
   };
 }
 
