@@ -37,7 +37,7 @@ const cases: readonly (readonly [name: string, change: object, ...faults: string
   [
     'a member unlike any',
     { xyzzyxyzzy: 1 },
-    'xyzzyxyzzy: found a member nobody reads; expected one of app, pages, themes, reference, viewports, states, tokens, ramps, session, headers, cookies, retries, limits, night, stay, exempt, clock, mask, checks, owners, gate',
+    'xyzzyxyzzy: found a member nobody reads; expected one of app, pages, themes, reference, viewports, states, tokens, ramps, session, headers, cookies, retries, limits, night, stay, exempt, clock, mask, checks, owners, store, blobs, gate',
   ],
   ['no app', { app: undefined }, 'app: found nothing; expected an object'],
   ['an app of no kind', { app: {} }, 'app: found neither serve nor url; expected serve (a folder), or url, or start with url'],
