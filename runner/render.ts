@@ -8,7 +8,8 @@ import { openRetries } from './visit/retry.ts';
 import { openEntries, withoutSecrets } from './app/session.ts';
 import { failed } from './visit/visit-page.ts';
 import { planVisits } from './visit/visits.ts';
-import type { Visit } from './visit/visits.ts';
+import { visitQueue } from './visit/visit-queue.ts';
+import type { VisitQueue } from './visit/visit-queue.ts';
 import { workVisits } from './visit/work-visits.ts';
 
 /**
@@ -24,8 +25,9 @@ export type Sink = (result: ViewResult) => Promise<void> | void;
  */
 export async function render(request: RenderRequest, sink: Sink): Promise<void> {
   request.signal.throwIfAborted();
-  const queue = [...planVisits(request.views, request.pages, request.configuration)];
-  if (queue.length === 0) return;
+  const visits = planVisits(request.views, request.pages, request.configuration);
+  if (visits.length === 0) return;
+  const queue = visitQueue(visits);
   const browsers = openBrowsers(request.browser);
   const browser = await browsers.current();
   // Ends the other workers when one fails for good.
@@ -47,7 +49,7 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
         throw error;
       }
     };
-    const wanted = Math.max(1, Math.min(request.workers, queue.length));
+    const wanted = Math.max(1, Math.min(request.workers, visits.length));
     const entries = await openEntries(browser, request.access, { workers: wanted, signal }).catch((error: unknown) => error);
     if (!Array.isArray(entries)) {
       request.signal.throwIfAborted();
@@ -57,10 +59,10 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
     }
     const retries = openRetries(request.configuration.retries ?? 0, queue);
     const hopeless = openHopelessPages();
-    const suspects: Visit[] = [];
+    const suspects = visitQueue([]);
     const work = async (
       staff: readonly (Entry | undefined)[],
-      place: { queue: Visit[]; suspects: Visit[] | null },
+      place: { queue: VisitQueue; suspects: VisitQueue | null },
     ): Promise<void> => {
       const workers = staff.map(async (entry) => {
         try {

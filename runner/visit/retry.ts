@@ -1,5 +1,6 @@
 // Views that failed by what may be a matter of luck are tried again; one that then comes is kept, and says that it was unsteady.
 import type { ViewResult } from '../../src/samples/captured-view.ts';
+import type { VisitQueue } from './visit-queue.ts';
 import type { Visit } from './visits.ts';
 
 /** Codes of failures that another try may not show: what moved, hung or crashed. Wrong addresses and selectors stay wrong. */
@@ -12,20 +13,10 @@ export interface Retries {
   rest(): readonly ViewResult[];
 }
 
-/** @param retries tries after the first, from 0 @param queue takes up visits of the views to be tried again, behind all others */
-export function openRetries(retries: number, queue: Visit[]): Retries {
+/** @param retries tries after the first, from 0 @param queue takes up the views that are to be tried again */
+export function openRetries(retries: number, queue: VisitQueue): Retries {
   const before = new Map<string, readonly string[]>();
-  const again = new Map<Visit, Visit>();
   const waiting = new Map<string, ViewResult>();
-
-  function queueAgain(visit: Visit, view: string): void {
-    const tasks = visit.tasks.filter((task) => task.view.id === view);
-    const queued = again.get(visit);
-    const place = queued === undefined ? -1 : queue.indexOf(queued);
-    const next = { ...visit, tasks: [...(place < 0 ? [] : (queued?.tasks ?? [])), ...tasks] };
-    queue.splice(place < 0 ? queue.length : place, place < 0 ? 0 : 1, next);
-    again.set(visit, next);
-  }
 
   return {
     judge(visit, result, isLast) {
@@ -36,7 +27,10 @@ export function openRetries(retries: number, queue: Visit[]): Retries {
       if (isLast || errors.length >= retries || !LUCK.has(result.code)) return result;
       before.set(id, [...errors, result.error]);
       waiting.set(id, result);
-      queueAgain(visit, id);
+      queue.again(
+        visit,
+        visit.tasks.filter((task) => task.view.id === id),
+      );
       return null;
     },
     rest: () => [...waiting.values()],

@@ -14,6 +14,7 @@ import { rulesFor } from './rules-for.ts';
 import { withoutSecrets } from '../app/session.ts';
 import { Tab } from '../tab/tab.ts';
 import type { TabWishes } from '../tab/tab.ts';
+import type { VisitQueue } from './visit-queue.ts';
 import { failed, visitPage } from './visit-page.ts';
 import type { Left } from './visit-page.ts';
 import type { Task, Visit } from './visits.ts';
@@ -25,12 +26,12 @@ const MAY_BE_ANOTHERS: ReadonlySet<string> = new Set(['view-out-of-time', 'page-
 
 export interface WorkPlace {
   readonly browsers: Browsers;
-  readonly queue: Visit[];
+  readonly queue: VisitQueue;
   readonly retries: Retries;
   readonly hopeless: HopelessPages;
   readonly entry: Entry | undefined;
   /** Takes up what was under way when a browser was held up or lost: one of them is to blame. Null: they are alone by now. */
-  readonly suspects: Visit[] | null;
+  readonly suspects: VisitQueue | null;
 }
 
 export async function workVisits(
@@ -57,7 +58,7 @@ export async function workVisits(
   };
 
   try {
-    for (let visit = queue.shift(); visit !== undefined; visit = queue.shift()) {
+    for (let visit = queue.take(); visit !== undefined; visit = queue.take()) {
       request.signal.throwIfAborted();
       if (request.isOver?.() === true) break;
       const current = visit;
@@ -99,7 +100,7 @@ export async function workVisits(
           watched,
         );
         request.onVisit?.(current.page, [...tab.requested]);
-        queue.unshift(...visitsOf(current, left));
+        queue.giveBack(visitsOf(current, left));
         seen.trouble ||= leavesStorage(entry);
         if (!seen.trouble) seen.trouble = !(await tab.storage.clear());
       } catch (error) {
@@ -108,7 +109,7 @@ export async function workVisits(
         if (used === null) for (const task of current.tasks) await watched(failed(task.view, 0, error));
         seen.trouble = true;
       }
-      if (set.length > 0) suspects?.push({ ...current, tasks: set });
+      if (set.length > 0) suspects?.again(current, set);
       if (seen.trouble) await leave();
     }
   } finally {
