@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest';
 import type { Paint } from '../../src/samples/paint.ts';
 import type { Sample } from '../../src/samples/sample.ts';
+import type { Reference } from '../../src/checks/check.ts';
 import { findingId } from '../../src/checks/finding-id.ts';
 import { ALL_CHECKS } from '../../src/checks/table.ts';
-import type { Finding } from '../../src/samples/finding.ts';
+import type { Cause, Finding } from '../../src/samples/finding.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
 import { openTriage } from '../../src/triage/open-triage.ts';
 import type { TokenTable } from '../../src/triage/tokens/token-table.ts';
@@ -30,40 +31,39 @@ const TABLE: TokenTable = {
   ],
 };
 
-function causesOf(seen: Readonly<Record<'noon' | 'flip', readonly Sample[]>>): readonly string[] {
-  const findings: Finding[] = ALL_CHECKS.flatMap((check) =>
-    check
-      .with()
-      .run({
-        view: view('flip'),
-        tone: 'dark',
-        samples: seen.flip,
-        reference: {
-          theme: 'noon',
-          tone: 'light',
-          samples: seen.noon,
-          find: (kind, key) =>
-            seen.noon.find(
-              (sample): sample is Extract<Sample, { kind: typeof kind }> => sample.kind === kind && sample.key === key,
-            ),
-        },
-      })
-      .map((draft) => ({
-        ...draft,
-        id: findingId(view('flip'), draft),
-        view: view('flip').id,
-        ...{ page: 'quay', theme: 'flip', state: 'rest', viewport: 'desk', since: 'n1', status: 'new', cause: null },
-      })),
+type Seen = Readonly<Record<'noon' | 'flip', readonly Sample[]>>;
+
+function triaged(seen: Seen, table: TokenTable): readonly Cause[] {
+  const find: Reference['find'] = (kind, key) =>
+    seen.noon.find((sample): sample is Extract<Sample, { kind: typeof kind }> => sample.kind === kind && sample.key === key);
+  const findings = (['noon', 'flip'] as const).flatMap((theme) =>
+    ALL_CHECKS.flatMap((check) =>
+      check
+        .with()
+        .run({
+          view: view(theme),
+          tone: theme === 'noon' ? 'light' : 'dark',
+          samples: seen[theme],
+          reference: theme === 'noon' ? null : { theme: 'noon', tone: 'light', samples: seen.noon, find },
+        })
+        .map((draft): Finding => {
+          const id = findingId(view(theme), draft);
+          const where = { page: 'quay', theme, state: 'rest', viewport: 'desk' };
+          return { ...draft, id, view: view(theme).id, ...where, since: 'n1', status: 'new', cause: null };
+        }),
+    ),
   );
-  const triage = openTriage({ table: TABLE, findings, checks: ALL_ACTIVE, served: [] });
+  const triage = openTriage({ table, findings, checks: ALL_ACTIVE, served: [] });
   for (const theme of ['noon', 'flip'] as const) triage.add(view(theme), seen[theme]);
-  return triage
-    .close()
-    .causes.map(({ cause: { repair, findings: count } }) =>
-      repair === undefined
-        ? 'none'
-        : `${repair.from} of ${repair.of}: ${String(repair.fixes)} of ${String(count)}, breaks ${String(repair.breaks)}`,
-    );
+  return triage.close().causes.map(({ cause }) => cause);
+}
+
+function causesOf(seen: Seen): readonly string[] {
+  return triaged(seen, TABLE).map(({ repair, findings: count }) =>
+    repair === undefined
+      ? 'none'
+      : `${repair.from} of ${repair.of}: ${String(repair.fixes)} of ${String(count)}, breaks ${String(repair.breaks)}`,
+  );
 }
 
 const token = (property: string, color: string, name: string) =>
@@ -102,4 +102,32 @@ test('a filter on the root is the cause of the picture it turned, though without
   const noon = [page('#ffffff'), words('#1b2a33', '#ffffff'), photo(1, 'html', false)];
   const flip = [page('#000000'), words('#e4d5cc', '#000000'), photo(1, 'html', true)];
   expect(causesOf({ noon, flip })).toEqual(['filter: invert(1) of html: 1 of 1, breaks 0']);
+});
+
+test('a value is written for the theme that declares it, not for one that only shares its declarations', () => {
+  const shared = (path: string, color: string): TokenTable['tokens'][number] => ({
+    path,
+    properties: [path],
+    definitions: [value(color, path), value(color, path)],
+  });
+  // A ramp whose fourth step is lighter than its third.
+  const steps = ['#ffffff', '#d0d0d0', '#9c9c9c', '#b8b8b8', '#484848', '#2c2c2c', '#141414'].map((color, at) =>
+    shared(`silt.${String(at)}`, color),
+  );
+  const table = {
+    ...TABLE,
+    ramps: [{ name: 'silt', steps: steps.map(({ path }) => path) }],
+    tokens: [shared('--page', '#ffffff'), ...steps],
+  };
+  const faint = (ink: string, on: string): Sample => {
+    const paint = token('background-color', '#ffffff', '--page');
+    const layers = [{ selector: 'html > body', kind: 'color', opacity: 1, paint } as const];
+    return textRun({ color: ink, background: on, key: 'p', selector: 'p', ink: token('color', '#b8b8b8', 'silt.3'), layers });
+  };
+  const [cause] = triaged({ noon: [faint('#b8b8b8', '#ffffff')], flip: [faint('#b8b8b8', '#ffffff')] }, table);
+  expect(cause).toMatchObject({
+    themes: ['noon', 'flip'],
+    findings: 2,
+    repair: { change: 'value', of: 'silt.3', themes: ['noon'] },
+  });
 });

@@ -60,7 +60,18 @@ function shownThemes(ground: Ground, { change, recoloring }: Part, failing: read
   if (themes === null) return failing;
   const painted = new Set(recoloring.touched.map((id) => ground.world.cases[id]?.theme));
   const shown = themes.filter((theme) => painted.has(theme));
-  return shown.length === 0 ? themes : shown;
+  const isWritten = change.kind === 'value' || change.kind === 'alias';
+  const told = (shown.length === 0 ? themes : shown).filter((theme) => !isWritten || !isTwin(ground, theme, themes));
+  return told.length === 0 ? themes : told;
+}
+
+/** It has no definition of its own: a theme that a filter makes of the reference. What changes there changes here, and nobody writes it twice. */
+function isTwin({ world: { index } }: Ground, theme: number, themes: readonly number[]): boolean {
+  const { reference, tokens } = index.table;
+  if (theme === reference || !themes.includes(reference)) return false;
+  return tokens.every(
+    (_, token) => index.definitionOf(theme, token) === null || index.governedBy(theme, token).includes(reference),
+  );
 }
 
 /** Nothing that a repair changes is left out of it. */
