@@ -178,12 +178,19 @@ export function narrow(index: FindingIndex, filter: ListFilter, grouping: Groupi
       count === 0 ? [] : [[columns[FACETS[at] ?? 'status'].names[code] ?? '-', count] as const],
     );
   return {
-    order: groups.flatMap(({ of }) => of),
+    order: joined(groups),
     groups: groups.map(({ group }) => group),
     fresh: groups.reduce((sum, { group }) => sum + group.fresh, 0),
     errors: groups.reduce((sum, { group }) => sum + group.errors, 0),
     facets: { status: facetOf(0), theme: facetOf(1), owner: facetOf(2), check: facetOf(3), level: facetOf(4) },
   };
+}
+
+/** As `flatMap` would, which takes several times as long for 160,000. */
+function joined(groups: readonly { readonly of: readonly number[] }[]): readonly number[] {
+  const all: number[] = [];
+  for (const { of } of groups) for (const at of of) all.push(at);
+  return all;
 }
 
 interface Test {
@@ -227,16 +234,21 @@ function textTest(index: FindingIndex, { find = '', token }: ListFilter, words: 
 
 function grouper(index: FindingIndex, grouping: Grouping): (at: number) => string | number {
   if (grouping === 'none') return () => 0;
-  if (grouping === 'token') return (at) => tokenAt(index, at);
+  if (grouping === 'token') {
+    // Once for each cause, not for each finding.
+    const tokens = index.columns.cause.names.map((cause) => tokenOf(index.causes.get(cause)));
+    return (at) => index.faulty.get(at) ?? tokens[index.columns.cause.of[at] ?? -1] ?? '-';
+  }
   const { of } = index.columns[grouping];
   return (at) => of[at] ?? -1;
 }
 
 /** What is to be changed, else what is nearest to the pixel; of token files what they are wrong about. */
 function tokenAt(index: FindingIndex, at: number): string {
-  const token = index.faulty.get(at);
-  if (token !== undefined) return token;
-  const cause = index.causes.get(valueAt(index, 'cause', at));
+  return index.faulty.get(at) ?? tokenOf(index.causes.get(valueAt(index, 'cause', at)));
+}
+
+function tokenOf(cause: Cause | undefined): string {
   return cause?.step ?? cause?.token ?? '-';
 }
 

@@ -1,6 +1,6 @@
 // Search over tokens, pages, causes, owners, selectors, texts and colours: opened by a key from anywhere, answered while typing.
 import type { JSX } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { SearchHit } from '../../api/search.ts';
 import { Swatch } from './bits.tsx';
 import { typing } from './keys.ts';
@@ -67,13 +67,17 @@ export function SearchDialog({ run, onClose }: { readonly run: string; readonly 
   if (answer.value !== undefined) last.current = answer.value.hits;
   const hits = asked === '' ? [] : last.current;
   const chosen = hits[Math.min(at, hits.length - 1)];
-  useEffect(() => {
+  // Before anything else happens: the next key belongs to the field already.
+  useLayoutEffect(() => {
     const before = document.activeElement;
-    dialog.current?.showModal();
+    const shown = dialog.current;
+    shown?.showModal();
     addEventListener('hashchange', onClose);
     return () => {
       removeEventListener('hashchange', onClose);
       clearTimeout(timer.current);
+      // Behind an open dialog nothing takes the focus.
+      shown?.close();
       if (before instanceof HTMLElement) before.focus();
     };
   }, []);
