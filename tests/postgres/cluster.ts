@@ -29,10 +29,14 @@ export function postgresPrograms(): string | null {
   return places.find((place) => place !== undefined && place !== '' && existsSync(path.join(place, 'initdb'))) ?? null;
 }
 
-/** The server refuses to be run by root: then it is run by the user that came with its package. */
+/** The server refuses to be run by root: then it is run by the user that came with its package, else by nobody. */
 async function owner(): Promise<{ readonly uid?: number; readonly gid?: number }> {
   if (userInfo().uid !== 0) return {};
-  const [uid, gid] = await Promise.all(['-u', '-g'].map(async (which) => Number((await run('id', [which, 'postgres'])).stdout)));
+  const idOf = async (which: string): Promise<number> => {
+    const { stdout } = await run('id', [which, 'postgres']).catch(() => run('id', [which, 'nobody']));
+    return Number(stdout);
+  };
+  const [uid, gid] = await Promise.all(['-u', '-g'].map(idOf));
   return { ...(uid === undefined ? {} : { uid }), ...(gid === undefined ? {} : { gid }) };
 }
 
