@@ -1,4 +1,4 @@
-// An app without token files: the custom properties its pages had in the newest run stand in for tokens, in every theme.
+// An app without token files: the custom properties its pages had in the last whole run stand in for tokens, in every theme.
 import { toCssText } from '../colour/format-color.ts';
 import { openLedger } from '../ledger/ledger.ts';
 import { storeExists, type StorePlace } from '../ledger/store-at.ts';

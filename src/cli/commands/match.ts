@@ -52,7 +52,7 @@ export function matchCommand(run: Run): Command {
           'Render a run first (gloam run), or set tokens: a resolver document, or base and themes.',
         );
       if (read === null)
-        io.note('No token files are configured: the custom properties that pages had in the newest run stand in for tokens.');
+        io.note('No token files are configured: the custom properties that pages had in the last whole run stand in for tokens.');
       const isOfPage = read === null;
       const css = configuration.tokens?.css ?? [{}];
       const theme = knownTheme(graph, options.theme ?? configuration.reference);

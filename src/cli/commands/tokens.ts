@@ -1,4 +1,4 @@
-// gloam tokens: checks the token files alone, without a browser; without files the custom properties of the newest run's pages.
+// gloam tokens: checks the token files alone, without a browser; without files the custom properties of the last whole run's pages.
 import { writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import type { Command } from 'commander';
@@ -44,7 +44,7 @@ export function tokensCommand(run: Run): Command {
     const isOfPage = read === null;
     if (isOfPage)
       io.note(
-        'No token files are configured: ramps, roles and aliases are inferred from the custom properties that pages had in the newest run.',
+        'No token files are configured: ramps, roles and aliases are inferred from the custom properties that pages had in the last whole run.',
       );
     const { pairs = [], idlePairs = [], idleRamps = [] } = read ?? {};
     for (const { at, found } of idlePairs) io.note(`${at} was left aside: found ${found}, but the files have errors.`);
@@ -199,7 +199,7 @@ function whatWasJudged({ problems, ramps, tokens }: TokenGraph, { faults, pairs,
   ];
 }
 
-/** Size of the set, and what the newest run says about it. */
+/** Size of the set, and what the last whole run says about it. */
 function aboutSet({ problems }: TokenGraph, { counts, faults }: TokenReport, met: RunUses | null): readonly string[] {
   const all = [...problems, ...faults];
   const levels = LEVELS.map((level) => count(all.filter((each) => each.level === level).length, level));
