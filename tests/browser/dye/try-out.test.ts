@@ -109,7 +109,7 @@ describe('an app that has only style sheets', () => {
         'ramp value --silt-300 in dusk',
         'token alias --mark-code in dusk',
         'token value --fall in dusk',
-        'usage style html > body > p:nth-of-type(4) in noon+dusk',
+        'usage style p "Faint print" in noon+dusk',
         // It can be read in dusk, but did not follow the theme.
         'usage use .lost in noon+dusk',
       ].toSorted(),
