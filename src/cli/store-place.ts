@@ -3,6 +3,7 @@
 import path from 'node:path';
 import { storeAddressUnreadable } from '../errors/ledger-errors.ts';
 import type { StorePlace } from '../ledger/store-at.ts';
+import { isStoreAddress } from '../plan/store-address.ts';
 
 export interface StoreChoice {
   /** `--store`, relative to `cwd`. */
@@ -14,22 +15,19 @@ export interface StoreChoice {
   readonly configured: () => Promise<{ readonly folder: string; readonly store?: string; readonly blobs?: string }>;
 }
 
-export const isAddress = (text: string): boolean => /^postgres(ql)?:\/\//.test(text);
-
 /** @throws store-address-unreadable */
 export async function storePlace({ option, env, cwd, configured }: StoreChoice): Promise<StorePlace> {
   const said = option ?? nonEmpty(env['GLOAM_STORE']);
-  if (said !== undefined && !isAddress(said)) return path.resolve(cwd, said);
+  if (said !== undefined && !isStoreAddress(said)) return path.resolve(cwd, said);
   const { folder, store, blobs } = await configured();
   const beside = path.join(folder, '.gloam');
   const address = said ?? store ?? beside;
-  if (!isAddress(address)) return address;
+  if (!isStoreAddress(address)) return address;
   const shared = nonEmpty(env['GLOAM_BLOBS']);
-  return {
-    ...readAddress(address),
-    folder: beside,
-    blobs: shared === undefined ? (blobs ?? beside) : path.resolve(cwd, shared),
-  };
+  const read = readAddress(address);
+  // Each schema has blobs of its own: pruning takes what its rows do not name.
+  const root = shared === undefined ? (blobs ?? beside) : path.resolve(cwd, shared);
+  return { ...read, folder: beside, blobs: path.join(root, read.schema) };
 }
 
 /** What nothing that is written may hold. */
@@ -44,7 +42,7 @@ export function storeEnv(place: StorePlace): Readonly<Record<string, string>> {
   if (typeof place === 'string') return { GLOAM_STORE: place };
   const url = new URL(place.address);
   url.searchParams.set('schema', place.schema);
-  return { GLOAM_STORE: url.href, GLOAM_BLOBS: place.blobs };
+  return { GLOAM_STORE: url.href, GLOAM_BLOBS: path.dirname(place.blobs) };
 }
 
 /** The schema is a part of the address of ours alone: `?schema=harbour`. */

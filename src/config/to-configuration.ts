@@ -19,6 +19,7 @@ import type { CheckId } from '../samples/finding.ts';
 import { REST_STATE } from '../samples/view.ts';
 import { defined } from './defined.ts';
 import { millisecondsOf } from '../plan/duration.ts';
+import { isStoreAddress } from '../plan/store-address.ts';
 import { expectedName } from './nearest-name.ts';
 import type { Report } from './report.ts';
 import type { ParsedConfiguration } from './schema.ts';
@@ -109,8 +110,8 @@ export function toConfiguration(
 
 /** The file is committed and read by many: a password has no place in it. */
 function toStore(store: string | undefined, folder: string, report: Report): string | undefined {
-  if (store === undefined || !/^postgres(ql)?:\/\//.test(store))
-    return store === undefined ? undefined : path.resolve(folder, store);
+  if (store === undefined) return undefined;
+  if (!isStoreAddress(store)) return path.resolve(folder, store);
   if (URL.canParse(store) && new URL(store).password !== '')
     report(
       ['store'],

@@ -6,8 +6,8 @@ const reasonOf = (cause: unknown): string => (cause instanceof Error ? cause.mes
 export function storeMissing(folder: string): GloamError {
   return new GloamError({
     code: 'store-missing',
-    message: `${folder}: found no store (no ledger.sqlite in it); expected one that a run has made.`,
-    hint: 'Run gloam run first, or name the right folder with --store FOLDER.',
+    message: `${folder}: found no store; expected one that a run has made.`,
+    hint: 'Run gloam run first, or name the right one with --store.',
     data: { folder },
   });
 }
@@ -34,7 +34,7 @@ export function storeReadOnly(folder: string, cause: unknown): GloamError {
   return new GloamError({
     code: 'store-read-only',
     message: `${folder}: the store cannot be written: ${reasonOf(cause)}`,
-    hint: 'Give this user the right to write to the folder, or name another with --store FOLDER. What is stored is unharmed.',
+    hint: 'Give this user the right to write there, or name another store with --store. What is stored is unharmed.',
     data: { folder },
     cause,
   });

@@ -1,6 +1,6 @@
 // The ledger of a store, opened ready for use: one method per thing it can do, each told in ports.ts and done in the file it calls.
 // The one door to a store, hence the length.
-import type { StoreHolder } from '../errors/ledger-errors.ts';
+import { type StoreHolder, storeUnreachable } from '../errors/ledger-errors.ts';
 import type { KnownView, ViewResult } from '../samples/captured-view.ts';
 import type { Cause, Finding } from '../samples/finding.ts';
 import type { Difference } from '../samples/difference.ts';
@@ -99,14 +99,14 @@ export async function openLedger(at: StorePlace, options: LedgerOptions): Promis
   const lock = (): Promise<StoreLock> => store.lock({ doing: options.doing ?? 'run', waitMs: options.waitMs ?? 0, ...options });
   const closing: (() => Promise<void>)[] = [];
   try {
-    if (access === 'own') {
-      const held = await lock();
+    const held = access === 'own' ? await lock() : undefined;
+    if (held !== undefined) {
       closing.push(() => held.release());
       await store.blobs.sweep();
     }
-    const engine = await store.open(access, access === 'own' ? undefined : lock);
+    const engine = await store.open(access, held === undefined ? lock : undefined);
     closing.push(() => engine.close());
-    return new Ledger({ store, engine, db: engine.db }, access, closing);
+    return new Ledger({ store, engine, db: engine.db }, access, { lock: held, closing });
   } catch (error) {
     for (const close of closing.reverse()) await close();
     throw store.faultOf(error);
@@ -119,13 +119,19 @@ export class Ledger implements RunWriter, RunReader, Baselines, AsyncDisposable 
   readonly folder: string;
   readonly #access: Access;
   readonly #context: LedgerContext;
+  readonly #lock: StoreLock | undefined;
   #closing: (() => Promise<void>)[];
 
   /** Made by `openLedger`. @param closing what is to be closed, last first */
-  constructor(context: LedgerContext, access: Access, closing: readonly (() => Promise<void>)[]) {
+  constructor(
+    context: LedgerContext,
+    access: Access,
+    { lock, closing }: { readonly lock: StoreLock | undefined; readonly closing: readonly (() => Promise<void>)[] },
+  ) {
     this.folder = context.store.folder;
     this.#access = access;
     this.#context = context;
+    this.#lock = lock;
     this.#closing = [...closing];
   }
 
@@ -326,6 +332,7 @@ export class Ledger implements RunWriter, RunReader, Baselines, AsyncDisposable 
   }
 
   async #do<T>(work: (context: LedgerContext) => Promise<T>): Promise<T> {
+    if (this.#lock?.isLost() === true) throw storeUnreachable(this.#context.store.place, 'the connection that held its lock ended');
     try {
       return await work(this.#context);
     } catch (error) {

@@ -31,13 +31,13 @@ describe('the place of a store', () => {
       address: `${ADDRESS}?sslmode=require`,
       schema: 'quay',
       folder: '/harbour/.gloam',
-      blobs: '/quay/shared',
+      blobs: '/quay/shared/quay',
     });
     expect(await at({ option: ADDRESS, configured: { blobs: '/mnt/blobs' } })).toMatchObject({
       schema: 'gloam',
-      blobs: '/mnt/blobs',
+      blobs: '/mnt/blobs/gloam',
     });
-    expect(await at({ option: ADDRESS })).toMatchObject({ blobs: '/harbour/.gloam' });
+    expect(await at({ option: ADDRESS })).toMatchObject({ blobs: '/harbour/.gloam/gloam' });
   });
 
   test.each(['postgres://tide@db/gauges?schema=Quay', 'postgres://tide@db/gauges?schema=a;drop', 'postgres://[tide'])(

@@ -1,4 +1,5 @@
 // A store copied whole: out of a folder into whatever engine these tests run on, and back.
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { copyStore } from '../../src/ledger/care/copy-store.ts';
@@ -50,4 +51,11 @@ test('nothing is copied over anything', async () => {
   await expect(copyStore(from, to)).rejects.toMatchObject({ code: 'store-not-empty' });
   await using ledger = await openLedger(to, { access: 'read' });
   expect((await ledger.runs()).map(({ id }) => id)).toEqual(['b']);
+});
+
+test('what is not there is not made by copying it', async () => {
+  await using folder = await tempFolder();
+  const [from, to] = [join(folder.path, 'from'), storeIn(join(folder.path, 'to'))];
+  await expect(copyStore(from, to)).rejects.toMatchObject({ code: 'store-missing' });
+  expect(existsSync(from)).toBe(false);
 });

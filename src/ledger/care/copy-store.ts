@@ -1,7 +1,7 @@
 // A store is copied whole into an empty one, whatever engines the two are on: blobs first, then every row as it is, in one transaction.
 // A copy that is cut off leaves no row behind, and may be begun again.
 import { type Kysely, sql } from 'kysely';
-import { storeNotEmpty } from '../../errors/ledger-errors.ts';
+import { storeMissing, storeNotEmpty } from '../../errors/ledger-errors.ts';
 import type { Store } from '../database/engine.ts';
 import { batches } from '../database/ledger-context.ts';
 import type { LedgerSchema } from '../database/schema.ts';
@@ -47,6 +47,7 @@ export async function copyStore(
   onProgress: (said: string) => void = () => undefined,
 ): Promise<CopyReceipt> {
   const [source, target] = [await storeAt(from), await storeAt(to)];
+  if (!(await source.exists())) throw storeMissing(source.place);
   return owned(source, () => owned(target, () => copy(source, target, onProgress)));
 }
 

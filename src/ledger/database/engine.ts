@@ -69,6 +69,8 @@ export interface LockOptions {
 
 /** The right to own a store. Ends with its holder, however that ends. */
 export interface StoreLock {
+  /** It ended though nobody released it: someone else may own the store by now. */
+  readonly isLost: () => boolean;
   /** May be called twice. */
   release(): Promise<void>;
 }

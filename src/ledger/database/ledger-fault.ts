@@ -1,6 +1,6 @@
 // What an engine and the file system report → an error that says what to do about the store.
 import { GloamError } from '../../errors/gloam-error.ts';
-import { ledgerDamaged, storeFull, storeReadOnly, storeUnwell } from '../../errors/ledger-errors.ts';
+import { storeFull, storeReadOnly, storeUnwell } from '../../errors/ledger-errors.ts';
 
 /** Codes of an engine by what is to be done about them; a code stands for those that go on with `_` too. */
 export interface FaultCodes {
@@ -9,6 +9,9 @@ export interface FaultCodes {
   readonly damaged: readonly string[];
   readonly unwell: readonly string[];
 }
+
+/** What an engine says of rows that cannot be read back. */
+export type DamagedError = (place: string, cause: unknown) => GloamError;
 
 /** Those of the file system: blobs are files with every engine. */
 const FILES: FaultCodes = {
@@ -24,7 +27,11 @@ export function codeOf(error: unknown): string {
 }
 
 /** @returns an error of the catalogue; anything that is no trouble of the store comes back as it was */
-export function ledgerFault(place: string, error: unknown, engine: FaultCodes): unknown {
+export function ledgerFault(
+  place: string,
+  error: unknown,
+  { codes: engine, damaged }: { readonly codes: FaultCodes; readonly damaged: DamagedError },
+): unknown {
   if (error instanceof GloamError) return error;
   const code = codeOf(error);
   const among = (kind: keyof FaultCodes): boolean =>
@@ -32,7 +39,7 @@ export function ledgerFault(place: string, error: unknown, engine: FaultCodes): 
   if (among('full')) return storeFull(place, error);
   if (among('readOnly')) return storeReadOnly(place, error);
   // Columns hold JSON that the ledger wrote: what cannot be read back was damaged.
-  if (among('damaged') || error instanceof SyntaxError) return ledgerDamaged(place, error);
+  if (among('damaged') || error instanceof SyntaxError) return damaged(place, error);
   if (among('unwell')) return storeUnwell(place, error);
   return error;
 }

@@ -4,7 +4,14 @@ import { hostname } from 'node:os';
 import { setTimeout as pause } from 'node:timers/promises';
 import { Kysely, Migrator, PostgresDialect, sql } from 'kysely';
 import pg from 'pg';
-import { ledgerNewer, storeBusy, type StoreHolder, storeMissing, storeUnreachable } from '../../errors/ledger-errors.ts';
+import {
+  ledgerNewer,
+  storeBusy,
+  type StoreHolder,
+  storeMissing,
+  storeUnreachable,
+  storeUnwell,
+} from '../../errors/ledger-errors.ts';
 import type { Blobs } from '../blobs/blobs.ts';
 import type { Access, Dialect, Engine, LockOptions, Store, StoreLock } from '../database/engine.ts';
 import { codeOf, type FaultCodes, ledgerFault } from '../database/ledger-fault.ts';
@@ -45,7 +52,7 @@ export function postgresStore(where: PostgresPlace): Store {
       (UNREACHABLE.test(codeOf(error)) || /^Connection terminated|timeout exceeded when trying to connect/.test(error.message))
     )
       return storeUnreachable(place, error);
-    return ledgerFault(place, error, CODES);
+    return ledgerFault(place, error, { codes: CODES, damaged: storeUnwell });
   };
   return {
     place,
@@ -192,6 +199,9 @@ async function lock(where: PostgresPlace, place: string, options: LockOptions): 
   client.on('error', () => {
     broken = true;
   });
+  client.on('end', () => {
+    broken = true;
+  });
   await client.connect();
   try {
     const deadline = Date.now() + options.waitMs;
@@ -209,6 +219,7 @@ async function lock(where: PostgresPlace, place: string, options: LockOptions): 
   }
   let released = false;
   return {
+    isLost: () => broken && !released,
     release: async () => {
       if (released) return;
       released = true;

@@ -31,7 +31,7 @@ export function sqliteStore(folder: string): Store {
     },
     open: (access, lock) => open(folder, access, lock),
     examine: (options) => examine(folder, options),
-    faultOf: (error) => ledgerFault(folder, error, CODES),
+    faultOf: (error) => ledgerFault(folder, error, { codes: CODES, damaged: ledgerDamaged }),
   };
 }
 

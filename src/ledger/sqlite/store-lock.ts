@@ -30,6 +30,8 @@ export async function takeStoreLock(folder: string, options: LockOptions): Promi
     throw error;
   }
   return {
+    // The system holds it as long as this process lives.
+    isLost: () => false,
     release: async () => {
       if (!file.open) return;
       await rm(note, { force: true });
