@@ -29,7 +29,7 @@ export const LIMITS: Limits = {
   callMs: 60_000,
   heightPx: 120_000,
   surfaceShare: 0.0005,
-  writtenMs: 10_000,
+  writtenMs: 20_000,
 };
 
 /** The limits under a time of their own for each view: a load has half of it, resting a seventh, and none has more than usual. */

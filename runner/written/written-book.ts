@@ -21,21 +21,32 @@ export interface WrittenBook {
 const MOST_ALIKE = 3;
 /** Places looked up of one view. */
 const MOST_A_VIEW = 24;
+/**
+ * A page on which a place takes longer is slow by itself: one with ten thousand nested rules needs 23 s and more for each (measured);
+ * others need some 10 ms, and far less than this also where twelve programmes share two cores with the browser (measured).
+ */
+const SLOW_MS = 2_000;
+/** Asking at all costs as much as some places do, most of all on a busy machine. Ours. */
+const BEGINNING = 3;
 
 export function openWrittenBook(budgetMs: number): WrittenBook {
   const known = new Map<string, readonly WrittenPlace[]>();
   let leftMs = budgetMs;
+  let isSlow = false;
   return {
     note: async (tab, samples, look) => {
       const wanted = placesToLookUp(samples);
-      // What may not be asked for at all is looked up while there is plenty of time.
-      const inTime = ({ isStrict }: Place): boolean => !isStrict || leftMs > budgetMs / 2;
+      // What may not be asked for at all is left out where the page is slow. The time that is left does not decide: it hangs on what else
+      // the machine does, and every night is to find the same.
+      const isWorthIt = ({ isStrict }: Place): boolean => !isStrict || !isSlow;
       const under = typeof look === 'boolean' ? undefined : look;
-      const asked = look !== false ? wanted.filter((place) => !known.has(place.key) && inTime(place)) : [];
+      const asked = look !== false ? wanted.filter((place) => !known.has(place.key) && isWorthIt(place)) : [];
       if (asked.length > 0 && leftMs > 0) {
         const from = performance.now();
         const found = await whereWritten(tab, asked, { withinMs: leftMs, under });
-        leftMs -= performance.now() - from;
+        const tookMs = performance.now() - from;
+        leftMs -= tookMs;
+        isSlow ||= tookMs > SLOW_MS * (asked.length + BEGINNING);
         asked.forEach(({ key }, at) => known.set(key, placesOf(found[at] ?? [], tab.url)));
       }
       const byIndex = new Map(wanted.map(({ index, key }) => [index, known.get(key) ?? []]));
