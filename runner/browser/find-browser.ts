@@ -15,8 +15,18 @@ export interface FoundBrowser {
 
 type Environment = Readonly<Record<string, string | undefined>>;
 
-/** Names under which systems install Chromium or a browser built on it, most wanted first. */
-const SYSTEM_NAMES = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome', 'microsoft-edge'] as const;
+/**
+ * Names under which systems install Chromium or a browser built on it, most wanted first. The first has no window at all: the same pictures
+ * for half of the browser's own work (docs/speed.md).
+ */
+const SYSTEM_NAMES = [
+  'chromium-headless-shell',
+  'chromium',
+  'chromium-browser',
+  'google-chrome-stable',
+  'google-chrome',
+  'microsoft-edge',
+] as const;
 
 const SYSTEM_PLACES = [
   '/Applications/Chromium.app/Contents/MacOS/Chromium',

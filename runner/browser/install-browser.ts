@@ -26,8 +26,10 @@ export async function installBrowser(env: NodeJS.ProcessEnv, say: Say): Promise<
     }
   }
   if (await mayUseApt()) {
-    say("The download failed; trying the distribution's package.");
-    await succeeds('apt-get', ['install', '-y', 'chromium'], say);
+    say("The download failed; trying the distribution's packages.");
+    for (const name of ['chromium-headless-shell', 'chromium']) {
+      if (await succeeds('apt-get', ['install', '-y', name], say)) break;
+    }
   }
   return findBrowser(env);
 }

@@ -5,7 +5,7 @@ export function browserNotFound(looked: readonly string[]): GloamError {
   return new GloamError({
     code: 'browser-not-found',
     message: `found no Chromium; looked at ${looked.join(', ')}.`,
-    hint: 'Run "npx playwright install chromium", or install your system\'s package (Debian: apt-get install chromium), or set GLOAM_BROWSER to the program.',
+    hint: 'Run "npx playwright install chromium", or install your system\'s package (Debian: apt-get install chromium-headless-shell), or set GLOAM_BROWSER to the program.',
     data: { looked },
   });
 }

@@ -1,5 +1,6 @@
 // How Chromium is started: nothing that Playwright turns off comes back on, and no page but ours is loaded.
-import { readFileSync, readdirSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Browser } from 'playwright';
 import { findBrowser } from '../../runner/browser/find-browser.ts';
@@ -59,4 +60,26 @@ describe('the browser as it is started', () => {
     expect(targetInfos.filter(({ type }) => type !== 'tab' && type !== 'browser').map(({ url }) => url)).toEqual([page.url()]);
     await context.close();
   });
+});
+
+/** Debian packs both; elsewhere there may be one. */
+const KINDS = ['/usr/bin/chromium', '/usr/bin/chromium-headless-shell'];
+
+const FONT = fileURLToPath(new URL('../../scenarios/harbour/app/fonts/albert-sans-latin-wght-normal.woff2', import.meta.url));
+
+test.runIf(KINDS.every((path) => existsSync(path)))('with windows or without, the picture is the same', async () => {
+  const face = `@font-face{font-family:Quay;src:url(data:font/woff2;base64,${readFileSync(FONT, 'base64')})}`;
+  const style = `<style>${face} body{font:15px Quay} p{text-shadow:0 1px 3px #0006} i{display:block;height:40px;background:linear-gradient(9deg,#0b3d4f,#e8a33d)}</style>`;
+  const pictures: string[] = [];
+  for (const path of KINDS) {
+    const browser = await launchBrowser({ path, version: '' });
+    const page = await browser.newPage({ viewport: { width: 500, height: 300 } });
+    await page.setContent(
+      `${style}<h1>Saltern Quay</h1><p>TG-003, radar gauge on the east pier</p><i></i><input placeholder="Level"><select><option>High`,
+    );
+    await page.evaluate(() => document.fonts.ready);
+    pictures.push((await page.screenshot()).toString('base64'));
+    await browser.close();
+  }
+  expect(pictures[0] === pictures[1]).toBe(true);
 });
