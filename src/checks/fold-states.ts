@@ -4,8 +4,8 @@ import { REST_STATE } from '../samples/view.ts';
 
 /**
  * Leaves out what a state shows exactly as the rest view of the same page, theme and viewport does: same check, same place, same
- * level, same colours. What another colour, level or exemption tells apart is kept, and so is all of a state whose rest view was
- * not judged.
+ * level, same colours. What another colour or level tells apart is kept, and what only the state has exempt, and so is all of a state
+ * whose rest view was not judged. An exemption of the finding at rest covers what it stands for.
  *
  * @param findings of views in any state
  * @param atRest findings of the rest views that were judged; others are passed over
@@ -13,7 +13,10 @@ import { REST_STATE } from '../samples/view.ts';
  */
 export function foldStates(findings: readonly Finding[], atRest: readonly Finding[] = findings): readonly Finding[] {
   const known = new Set(atRest.filter(({ state }) => state === REST_STATE).map(faultName));
-  return findings.filter((finding) => finding.state === REST_STATE || !known.has(faultName(finding)));
+  return findings.filter(
+    (finding) =>
+      finding.state === REST_STATE || !(known.has(faultName(finding)) || known.has(faultName({ ...finding, status: 'exempt' }))),
+  );
 }
 
 function faultName({ check, page, theme, viewport, key, level, status, measured }: Finding): string {

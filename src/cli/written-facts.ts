@@ -2,7 +2,7 @@
 import type { Standard } from '../checks/verdict-on-sample.ts';
 import { verdictOnSample } from '../checks/verdict-on-sample.ts';
 import type { WrittenFacts } from '../literals/suggest.ts';
-import type { Cause } from '../samples/finding.ts';
+import type { Cause, ChainLink } from '../samples/finding.ts';
 import type { Paint } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { ViewRef } from '../samples/view.ts';
@@ -45,13 +45,13 @@ export function openWrittenFacts(
       const met = (lines.get(line) ?? []).find((each) => isSameFile(file, each.file));
       // Several literals of a line may have causes: which is meant is told by its colour.
       const causes = (told.get(line) ?? []).filter((each) => isSameFile(file, each.file));
-      const cause = causes.find(({ from }) => from === color) ?? causes[0];
+      const cause = causes.find(({ told: { from } }) => from === color) ?? causes[0];
       if (met === undefined && cause === undefined) return undefined;
       const [surface, more] = [...(met?.surfaces ?? [])];
       return {
         ...(surface === undefined || surface === null || more !== undefined ? {} : { surface }),
         ...(met === undefined || met.required === 0 ? {} : { required: met.required }),
-        ...(cause === undefined ? {} : { told: { token: cause.token, by: cause.by, from: cause.from } }),
+        ...(cause === undefined ? {} : { told: cause.told }),
       };
     },
   };
@@ -71,26 +71,45 @@ export function openWrittenFacts(
   }
 }
 
-interface Told {
+interface ToldAt {
   readonly file: string;
-  readonly token: string | null;
-  readonly by: string;
-  readonly from: string;
+  readonly told: NonNullable<WrittenFacts['told']>;
 }
 
 /** Causes that lie in how a place uses colours: the literal at the end of their chain, and what should stand there. */
-function toldBy(causes: readonly Cause[]): ReadonlyMap<number, readonly Told[]> {
-  const told = new Map<number, Told[]>();
-  for (const { id, layer, chain, repair } of causes) {
-    const place = chain.findLast(({ file, line }) => file !== undefined && line !== undefined);
-    if (place?.file === undefined || place.line === undefined || repair === undefined) continue;
-    const token = repair.change === 'use' ? repair.to : repair.change === 'add' ? null : undefined;
-    if (token === undefined || (layer !== 'usage' && layer !== 'gap')) continue;
+function toldBy(causes: readonly Cause[]): ReadonlyMap<number, readonly ToldAt[]> {
+  const told = new Map<number, ToldAt[]>();
+  for (const cause of causes) {
+    const place = cause.chain.findLast(({ file, line }) => file !== undefined && line !== undefined);
+    if (place?.file === undefined || place.line === undefined) continue;
+    const said = saidBy(cause, place);
+    if (said === null) continue;
     const here = told.get(place.line) ?? [];
     told.set(place.line, here);
-    here.push({ file: place.file, token, from: repair.from, by: `cause ${id} of the last run says so` });
+    here.push({ file: place.file, told: said });
   }
   return told;
+}
+
+function saidBy({ id, layer, repair }: Cause, place: ChainLink): ToldAt['told'] | null {
+  if (repair === undefined || (layer !== 'usage' && layer !== 'gap')) return null;
+  const by = `cause ${id} of the last run`;
+  switch (repair.change) {
+    case 'use':
+      return { token: repair.to, by: `${by} says so`, from: repair.from };
+    case 'add':
+      return { token: null, by: `${by} says so`, from: repair.from };
+    case 'style': {
+      // A shadow that should go; what else a style changes is no colour that is written there.
+      const { property, to } = repair.style;
+      if (to !== 'none' || place.property !== property || place.value === repair.style.from) return null;
+      return { token: null, by: `${by} takes it away`, from: place.value, without: `${property}: ${to}` };
+    }
+    case 'value':
+    case 'alias':
+    case 'rebuild':
+      return null;
+  }
 }
 
 /** `site/styles/app.css` and `/styles/app.css` are one: the app is served from a folder of the sources. */

@@ -39,6 +39,7 @@ export interface WrittenFacts {
   readonly told?: {
     readonly token: string | null;
     readonly by: string;
+    readonly without?: string;
     /** Colour that it says stands there now, CSS text. */ readonly from: string;
   };
 }
@@ -85,7 +86,8 @@ export function suggestTokens(facts: {
       const written = facts.writtenAt?.(file, literal.line, toCssText(literal.color));
       const { result, exact } = matchOnce(literal, role, theme, written);
       const [best] = result.matches;
-      const keep = whyKeep(literal, best, exact, uses, namesOf) ?? whyRefuse(best, result);
+      const isNothingAsked = best === undefined && !result.gap;
+      const keep = isNothingAsked ? result.advice : (whyKeep(literal, best, exact, uses, namesOf) ?? whyRefuse(best, result));
       const replacement = keep === null && best !== undefined ? varOf(best, namesOf) : null;
       return [{ file, literal, role, theme, result, exact, replacement, keep }];
     }),

@@ -47,13 +47,18 @@ describe('a fault that the page has at rest', () => {
     ['at another element', { key: 'p:2' }],
     ['of another check', { check: 'unthemed' }],
     ['at another level', { level: 'warning' }],
-    ['where an exemption covers one of them only', { status: 'exempt' }],
+    ['where an exemption covers the state only', { status: 'exempt' }],
     ['in another theme', { theme: 'noon' }],
     ['on another page', { page: 'berths' }],
     ['in another viewport', { viewport: 'phone' }],
   ])('is listed again %s', (_, change) => {
     const other = faint({ state: 'menu', ...change });
     expect(foldStates([faint(), other])).toEqual([faint(), other]);
+  });
+
+  test('and that is exempt there is not listed anew in a state that the exemption does not name', () => {
+    const exempt = faint({ status: 'exempt' });
+    expect(foldStates([exempt, faint({ state: 'menu' })])).toEqual([exempt]);
   });
 
   test('is listed in each state where the page at rest is not among the views', () => {

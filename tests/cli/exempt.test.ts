@@ -43,6 +43,11 @@ describe('gloam exempt', () => {
 
     await gloam(folder, 'run');
     expect((await gloam(folder, 'gate', '--theme', 'noon')).code).toBe(0);
+    const wider = await gloam(folder, 'exempt', id, '--why', 'All of it.', '--any', 'theme');
+    expect([wider.code, wider.stderr]).toEqual([
+      2,
+      expect.stringContaining('(#weak (text-contrast, noon, index, rest)): Tide words'),
+    ]);
     const list = await gloam(folder, 'exempt');
     expect(list.stdout).toMatch(/^1 exemption: 0 over, 0 ending soon, 0 covering nothing\n/);
     expect(list.stdout).toContain('until 2099-12-31');

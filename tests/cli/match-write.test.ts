@@ -42,7 +42,7 @@ function quay(): string {
     }),
     'base.tokens.json': tokens(NOON),
     'dusk.tokens.json': tokens(DUSK),
-    'site/tokens.css': `:root { ${rules(NOON)} }\n.dusk { ${rules(DUSK)} }\n`,
+    'site/tokens.css': `:root { ${rules(NOON)}; --fall: 0 1px 4px #8fa0a8 }\n.dusk { ${rules(DUSK)} }\n`,
     'site/app.css': SHEET,
     'site/index.html': `<!doctype html><html lang="en"><title>Quay</title><link rel="stylesheet" href="tokens.css">
 <link rel="stylesheet" href="app.css"><style>body{margin:0;font:16px sans-serif;background:var(--paper);color:var(--text)}
@@ -87,6 +87,14 @@ test('what is written changes no picture, makes no finding, hides no cause; an e
     [3, 'var(--wax)'],
   ];
   expect(replaced(own.stdout)).toEqual(stamp);
+  // A shadow has the colour of the last rule in it, but is none; and what the pages were not seen to use is not called unused.
+  expect(own.stdout).not.toContain('--fall');
+  const inferred = await gloam(folder, 'tokens', '--config', 'plain.config.json', '--json');
+  const { faults, counts } = JSON.parse(inferred.stdout) as {
+    readonly faults: readonly { readonly code: string }[];
+    readonly counts: { readonly tokens: number };
+  };
+  expect([counts.tokens, faults.filter(({ code }) => code === 'never-used')]).toEqual([Object.keys(NOON).length, []]);
 
   const wrote = await gloam(folder, 'match', '--all', 'site/app.css', '--write', '--json');
   expect(replaced(wrote.stdout)).toEqual(stamp);

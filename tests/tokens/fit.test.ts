@@ -12,6 +12,7 @@ const NOBODY: FitFacts = {
   isOtherRamp: false,
   isPartner: false,
   isRelated: false,
+  isIdle: false,
   grounds: 0,
 };
 
@@ -32,6 +33,13 @@ describe('what a token is used as', () => {
     expect(strainOf(usual, 4, true)).toBeLessThan(strainOf(stranger, 0, true));
     expect(strainOf(fitOf({ ...NOBODY, uses: 2 }), 30, true)).toBeGreaterThan(strainOf(fitOf({ ...NOBODY, uses: 1 }), 10, true));
   });
+});
+
+test('the very colour in a token nobody uses yet goes before a used one that is plainly another, and after one of the same colour', () => {
+  const idle = strainOf(fitOf({ ...NOBODY, isIdle: true }), 0, true);
+  expect(idle).toBeLessThan(strainOf(fitOf({ ...NOBODY, uses: 4 }), 8, true));
+  expect(idle).toBeGreaterThan(strainOf(fitOf({ ...NOBODY, uses: 2 }), 0, true));
+  expect(idle).toBeLessThan(strainOf(fitOf(NOBODY), 0, true));
 });
 
 test('a translucent colour is compared as it is seen: black at three quarters on white is a dark grey', () => {

@@ -121,6 +121,13 @@ describe('what is put in', () => {
     expect(suggest('.a{border-color:#dddddd}', { written: { told } })[0]?.[0]).not.toBe('--deck');
   });
 
+  test('a shadow that the last run takes away is no missing token', () => {
+    const told = { token: null, by: 'cause c3 of the last run takes it away', from: '#dddddd', without: 'text-shadow: none' };
+    expect(suggest('.a{text-shadow:0 0 9px #dddddd}', { written: { told } })).toEqual([
+      [undefined, null, 'No token is missing: cause c3 of the last run takes it away, with text-shadow: none.'],
+    ]);
+  });
+
   test('a literal ground of the same rule is held in its own theme alone: it is to be replaced itself', () => {
     expect(suggest('.a{background:#ffffff;color:#111111}').map(([best]) => best)).toEqual(['--deck', '--mark']);
   });
@@ -131,6 +138,16 @@ describe('what is put in', () => {
     expect(best).not.toBe('--deck');
     expect(keep).not.toBeNull();
   });
+});
+
+test('the very colour in a token that no page uses yet goes before what is in use and only similar', () => {
+  const value = (name: string, text: string) => ({ name, value: text });
+  const graph = readCustomProperties(new Map([['noon', [value('--deck', '#fbf8ef'), value('--tray', '#ffffff')]]]));
+  const roles = gatherRoles([{ token: '--deck', role: 'surface', count: 9 }]);
+  const best = (text: string): string | undefined =>
+    matchLiteral({ graph, literal: parseColor(text), role: 'surface', theme: 'noon', roles }).matches[0]?.token;
+  // derived: #ffffff and #fbf8ef are 4.5 apart (CIEDE2000), #fbf8f0 and #fbf8ef less than 1
+  expect([best('#ffffff'), best('#fbf8f0')]).toEqual(['--tray', '--deck']);
 });
 
 test('declared pairs say what a token is for, where no page does', () => {

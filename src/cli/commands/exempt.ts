@@ -71,6 +71,14 @@ async function addExemption(
   }
   if (until !== undefined) checkDate(until);
   const finding = await findFinding(session, id, options.run);
+  const known = configuration.exempt.find(
+    (rule) => rule.why === finding.exemption && !(rule.until !== undefined && rule.until < today()),
+  );
+  if (finding.status === 'exempt' && known !== undefined)
+    throw wrongUse(
+      `finding ${id} is exempt already (${exemptionScope({ exemption: known })}): ${known.why}`,
+      'Change that exemption, or take it out first; gloam exempt lists them.',
+    );
   const exemption = exemptionFor(finding, {
     why,
     any,

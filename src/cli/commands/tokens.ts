@@ -48,13 +48,15 @@ export function tokensCommand(run: Run): Command {
       );
     const { pairs = [], idlePairs = [], idleRamps = [] } = read ?? {};
     for (const { at, found } of idlePairs) io.note(`${at} was left aside: found ${found}, but the files have errors.`);
-    for (const { at, found, expected } of idleRamps) io.note(`${at} was left aside: found ${found}; expected ${expected}.`);
+    for (const { at, found, expected } of idleRamps)
+      io.note(`${at} was left aside: found ${found}; expected ${expected}${expected.endsWith('?') ? '' : '.'}`);
     const met = await readRunUses(session, { graph, css: configuration.tokens?.css ?? [{}], isOfPage });
     const report = checkTokens({
       ...{ graph, reference, pairs: joinPairs(pairs, met?.pairs ?? []) },
       ...(met === null ? {} : { uses: met.uses, through: met.through, whole: met.whole }),
+      inferred: isOfPage,
     });
-    const about = aboutSet(graph, report, met);
+    const about = [...aboutSet(graph, report, met), ...(isOfPage ? [NOT_ASKED] : [])];
     if (io.json) {
       const rows = report.pairs.map((row) => pairText(row, toCssText));
       const { problems } = graph;
@@ -139,7 +141,7 @@ function showFaults(io: Io, faults: TokenReport['faults']): void {
     if (rest.length > 0) {
       const names = rest.slice(0, FURTHER).map(({ token }) => token);
       io.say(
-        `  ${io.style('bold', `and ${count(rest.length, 'more')} of this kind`)}: ${names.join(', ')}${rest.length > FURTHER ? ' …' : ''}`,
+        `  ${io.style('bold', `and ${String(rest.length)} more of this kind`)}: ${names.join(', ')}${rest.length > FURTHER ? ' …' : ''}`,
       );
     }
   }
@@ -220,6 +222,7 @@ function aboutSet({ problems }: TokenGraph, { counts, faults }: TokenReport, met
   ];
 }
 
+const NOT_ASKED = 'Which of them are not used was not asked: what refers to what is known only where pages showed it.';
 const SHOWN_NAMES = 5;
 
 function someOf(what: string, names: readonly string[]): string {

@@ -41,6 +41,8 @@ export function checkTokens(facts: {
   readonly through?: ReadonlySet<string>;
   /** False where the runs looked at some of the pages only, and then nothing is called unused for not being met. */
   readonly whole?: boolean;
+  /** The references were inferred from what was seen: that none is known says nothing of use. */
+  readonly inferred?: boolean;
   readonly options?: TokenCheckOptions;
 }): TokenReport {
   const { graph, reference, pairs = [], options = {} } = facts;
@@ -52,7 +54,9 @@ export function checkTokens(facts: {
     ...alikeRamps(graph, options),
     ...definitionFaults(graph, reference, options),
     ...aliasFaults(graph, reference, options, roles),
-    ...useFaults(graph, uses === null ? null : { uses, through: facts.through ?? new Set(), whole: facts.whole ?? true }),
+    ...(facts.inferred === true
+      ? []
+      : useFaults(graph, uses === null ? null : { uses, through: facts.through ?? new Set(), whole: facts.whole ?? true })),
     ...pairFaults(graph, rows),
   ];
   const faults = found.map((each) => tokenFault(graph, each)).sort(bySeverity);

@@ -18,6 +18,8 @@ const OTHER_RAMP = 0.1;
 /** Surfaces on which a token is met so before it counts as meant for all of them (ours). */
 const EVERYWHERE = 3;
 
+/** CIEDE2000 up to which a literal and a token are one colour: half of what is just noticeable (from memory). */
+export const ONE_COLOUR = 0.5;
 /** CIEDE2000 below which two colours are hardly told apart (ours; 2 to 3 in casual viewing: from memory, common practice). */
 export const NEAR = 2;
 /** Above this CIEDE2000 a token is no longer similar to the literal it would replace (reference on colour §9). */
@@ -37,6 +39,8 @@ export interface FitFacts {
   readonly isPartner: boolean;
   /** Of one group with the token in use; for a literal: its very colour, and used in this role. */
   readonly isRelated: boolean;
+  /** Of the very colour of a literal, and no page uses it yet in any role: that it is met less than others says little. */
+  readonly isIdle: boolean;
   /** On how many surfaces it is met in this role. */
   readonly grounds: number;
 }
@@ -50,11 +54,12 @@ export interface Fit {
 
 /** How natural a token would be at a place. */
 export function fitOf(facts: FitFacts): Fit {
-  const { uses, most, isBareStep, isOtherRamp, isPartner, isRelated, grounds } = facts;
-  const stranger = (most === 0 ? RARE : RARE * (1 - uses / most)) + (isBareStep ? BARE : 0) + (isOtherRamp ? OTHER_RAMP : 0);
+  const { uses, most, isBareStep, isOtherRamp, isPartner, isRelated, isIdle, grounds } = facts;
+  const rare = isIdle ? RARE / 2 : most === 0 ? RARE : RARE * (1 - uses / most);
+  const stranger = rare + (isBareStep ? BARE : 0) + (isOtherRamp ? OTHER_RAMP : 0);
   if (isPartner) return { cost: stranger - 0.3, known: true };
   if (uses > 0) return { cost: stranger, known: true };
-  if (isRelated) return { cost: 0.15 + stranger, known: true };
+  if (isRelated || isIdle) return { cost: 0.15 + stranger, known: true };
   if (grounds >= EVERYWHERE) return { cost: 0.3 + stranger, known: true };
   return { cost: 1.2 + stranger, known: false };
 }

@@ -7,7 +7,7 @@ import { groupOf } from '../faults/definition-view.ts';
 import type { RolesOf, TokenUse } from '../roles.ts';
 import { gatherRoles, rolesThrough } from '../roles.ts';
 import type { FitFacts } from './fit.ts';
-import { fitOf, NEAR, SIMILAR, strainOf } from './fit.ts';
+import { fitOf, NEAR, ONE_COLOUR, SIMILAR, strainOf } from './fit.ts';
 import type { MatchQuery, PairOfTokens, ThemeMatch } from './match-query.ts';
 import { REQUIRED_BY_ROLE, contrastWith, deliberateThemes, distance, literalIn, themeMatches } from './match-query.ts';
 import type { Confidence, Failing, MatchResult, OtherRole, TokenMatch } from './match-result.ts';
@@ -25,6 +25,9 @@ export function matchLiteral(query: MatchQuery): MatchResult {
   const { graph, role } = query;
   if (query.literal.alpha === 0 && !deliberateThemes(query).some((theme) => literalIn(query, theme).alpha > 0))
     return { matches: [], tied: [], gap: false, wrongRole: [], advice: NOTHING_SEEN };
+  const { told } = query;
+  if (told?.without !== undefined)
+    return { matches: [], tied: [], gap: false, wrongRole: [], advice: `No token is missing: ${told.by}, with ${told.without}.` };
   const roles = rolesOf(query);
   const steps = new Set(graph.ramps.flatMap((ramp) => ramp.steps));
   const byDistance = [...graph.tokens.keys()]
@@ -41,7 +44,8 @@ export function matchLiteral(query: MatchQuery): MatchResult {
       if (!isFar) wrongRole.push({ token, roles: [...known].sort(), deltaE });
       continue;
     }
-    found.push(judge(query, token, deltaE, { roleKnown: role !== null && known.has(role), steps }));
+    const isMet = known.size > 0;
+    found.push(judge(query, token, deltaE, { roleKnown: role !== null && known.has(role), isMet, steps }));
   }
   let far = 0;
   const matches = found
@@ -93,17 +97,17 @@ function judge(
   query: MatchQuery,
   token: string,
   deltaE: number,
-  known: { readonly roleKnown: boolean; readonly steps: ReadonlySet<string> },
+  known: { readonly roleKnown: boolean; readonly isMet: boolean; readonly steps: ReadonlySet<string> },
 ): TokenMatch {
   const { graph, theme } = query;
-  const { roleKnown, steps } = known;
+  const { roleKnown, isMet, steps } = known;
   const themes = themeMatches(query, token);
   const failing = themes.flatMap((each) => failure(query, each));
   const semantic =
     graph.stepOf(token, theme) !== token || (!steps.has(token) && (steps.size > 0 || graph.users(token).length === 0));
   const told = query.told?.token === token;
   const paired = isPaired(query, token);
-  const strain = strainOf(fitOf(factsOf(query, token, { roleKnown, semantic, deltaE })), deltaE, isSound(query));
+  const strain = strainOf(fitOf(factsOf(query, token, { roleKnown, isMet, semantic, deltaE })), deltaE, isSound(query));
   const facts = { token, roleKnown, semantic, told, paired, strain, themes, deltaE, failing, confidence: confidenceOf(deltaE) };
   return { ...facts, reason: reasonFor(query, facts) };
 }
@@ -146,7 +150,7 @@ function failure(query: MatchQuery, { theme, color, contrast }: ThemeMatch): rea
 function factsOf(
   { partner, pairs = [], role, roles = new Map() }: MatchQuery,
   token: string,
-  known: { readonly roleKnown: boolean; readonly semantic: boolean; readonly deltaE: number },
+  known: { readonly roleKnown: boolean; readonly isMet: boolean; readonly semantic: boolean; readonly deltaE: number },
 ): FitFacts {
   const isSurface = role === 'surface';
   const beneath = partner?.kind === 'token' ? partner.path : null;
@@ -165,6 +169,7 @@ function factsOf(
     isOtherRamp: false,
     isPartner: false,
     isRelated: known.roleKnown && known.deltaE < NEAR,
+    isIdle: !known.isMet && known.semantic && known.deltaE <= ONE_COLOUR,
     grounds: new Set(own.map((pair) => (isSurface ? pair.ink : pair.surface))).size,
   };
 }
@@ -180,6 +185,8 @@ function byMeaning(query: MatchQuery, a: TokenMatch, b: TokenMatch): number {
     Math.min(a.failing.length, 1) - Math.min(b.failing.length, 1) ||
     // Another colour is no suggestion: it is shown for what there is.
     Number(a.confidence === 'none') - Number(b.confidence === 'none') ||
+    // What is in use and only similar changes the picture; a token of the very colour that no page uses yet does not.
+    Number(isLookedAt(a)) - Number(isLookedAt(b)) ||
     Math.round(a.strain * 1000) - Math.round(b.strain * 1000) ||
     a.failing.length - b.failing.length ||
     Number(isOwn(query, b.token)) - Number(isOwn(query, a.token)) ||
@@ -187,6 +194,11 @@ function byMeaning(query: MatchQuery, a: TokenMatch, b: TokenMatch): number {
     query.graph.users(b.token).length - query.graph.users(a.token).length ||
     a.deltaE - b.deltaE
   );
+}
+
+/** Someone would have to look whether it will do. */
+function isLookedAt({ confidence, semantic, told }: TokenMatch): boolean {
+  return !told && (confidence === 'similar' || !semantic);
 }
 
 /** Nothing but the name tells them apart. */

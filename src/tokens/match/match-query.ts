@@ -29,10 +29,18 @@ export interface MatchQuery {
   readonly roles?: RolesOf;
   /** Declared in the configuration or met on pages: which inks lie on which surfaces. */
   readonly pairs?: readonly PairOfTokens[];
-  /** What the last run's cause of this very literal says it should be: a token, or null where it says that none serves. */
-  readonly told?: { readonly token: string | null; readonly by: string };
+  readonly told?: Told;
   /** Path of the group of tokens of the component it stands in; these come before global ones. */
   readonly component?: string;
+}
+
+/** What the last run's cause of this very literal says it should be. */
+export interface Told {
+  /** null: it says that none serves. */
+  readonly token: string | null;
+  readonly by: string;
+  /** It says that what the literal draws should not be there: the declaration that takes it away. */
+  readonly without?: string;
 }
 
 /** An ink and the surface it lies on. */

@@ -1,6 +1,7 @@
 // How the page uses its tokens where nothing is wrong: as what, and on what. The samples say it better than any name.
 import type { Case, Role } from './case.ts';
 import { appendTo } from '../counting.ts';
+import { tokensOf } from './paint-ref.ts';
 import type { World } from '../world.ts';
 import { weightOf } from '../world.ts';
 
@@ -13,6 +14,8 @@ export interface TokenUsage {
   groundsOf(role: Role, token: number): number;
   /** Whether the token is used as something else; of an unused one, whether the others of its group are. */
   isStrangeAs(role: Role, token: number): boolean;
+  /** Tokens with a colour that no page uses and no token refers to, ramp steps and exempt ones left out: defined, and not put to use yet. */
+  readonly idle: readonly number[];
 }
 
 /** A token is meant for what at least this share of its uses is (ours). */
@@ -56,6 +59,12 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
   };
   const partnersOf = (ink: number): readonly number[] =>
     [...(grounds.get(`ink ${ink}`) ?? [])].filter((surface) => isFamily(ink, surface));
+  const { index } = world;
+  const busy = new Set(world.cases.flatMap(({ fore, back }) => [fore, ...back.map(({ ref }) => ref)].flatMap(tokensOf)));
+  const idle = index.table.tokens.flatMap(({ isComposite }, token) => {
+    if (isComposite === true || busy.has(token) || exempt.has(token) || index.stepOf(token) !== null) return [];
+    return index.table.themes.some((_, theme) => index.dependentsOf(theme, token).some((each) => each !== token)) ? [] : [token];
+  });
   const groups = new Map<string, number[]>();
   world.index.table.tokens.forEach(({ path }, token) => {
     if (world.index.stepOf(token) === null) appendTo(groups, groupOf(path), token);
@@ -75,6 +84,7 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
       // Groups hold things of many kinds: that none of them is used so says something, a small share does not.
       return all > 0 && sum(meant.get(role)) < (isUsed ? STRANGE * all : Number.MIN_VALUE);
     },
+    idle,
   };
 }
 

@@ -3,7 +3,7 @@ import type { Color, Opaque } from '../../colour/color.ts';
 import { BLACK, WHITE } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
 import { deltaEOk } from '../../colour/lightness.ts';
-import { fitOf, NEAR, seenDistance, SIMILAR, strainOf } from '../../tokens/match/fit.ts';
+import { fitOf, NEAR, ONE_COLOUR, seenDistance, SIMILAR, strainOf } from '../../tokens/match/fit.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
 import { best, partOf, visibility, weigh } from './candidate.ts';
 import type { Case, Role } from '../cases/case.ts';
@@ -15,8 +15,6 @@ import { familyOf, groundOf, groupOf } from '../cases/usage.ts';
 
 /** Tokens tried for one place; nearest in the reference theme first. */
 const MOST_TRIED = 60;
-/** CIEDE2000 below which a literal and a token are one colour: half of what is just noticeable (from memory). */
-const FROZEN = 0.5;
 /** What replacing costs (ours, on planted faults): a literal, a token used as what it is not meant for, one used nowhere else, any other. */
 const BASE = { literal: 0.8, strange: 0.7, alone: 1.5, plain: 1 } as const;
 /** What speaks against bystanders, when a place gets the surface that what lies on it belongs to (ours). */
@@ -63,9 +61,13 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
   if (place === null || (site.side === 'surface' && failing.every((one) => one.backFixed))) return null;
   const { role, current, there } = place;
   const now = colorNow(ground, place, there);
-  const options = [...usage.as(role).keys()].flatMap((token) => {
+  const used = usage.as(role);
+  // A literal that is the very colour of a token nobody uses yet was written before the token, or beside it.
+  const idle = current < 0 && place.isSound ? usage.idle.filter((token) => !used.has(token)) : [];
+  const options = [...used.keys(), ...idle].flatMap((token, at) => {
     const color = token === current || !covers(ground, site, token) ? null : world.index.colorOf(there, token);
-    return color === null ? [] : [{ token, distance: seenDistance(color, now, place.seenOn) }];
+    const distance = color === null ? Infinity : seenDistance(color, now, place.seenOn);
+    return distance > (at < used.size ? Number.MAX_VALUE : ONE_COLOUR) ? [] : [{ token, distance }];
   });
   options.sort((one, other) => one.distance - other.distance || one.token - other.token);
   return best(options.slice(0, MOST_TRIED).map(({ token, distance }) => tryToken(ground, isOpen, place, token, distance)));
@@ -134,7 +136,7 @@ function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, d
     }),
   );
   // A literal that is the token’s colour where it is as meant only failed to follow it elsewhere.
-  const isFrozen = current < 0 && place.isSound && distance <= FROZEN;
+  const isFrozen = current < 0 && place.isSound && distance <= ONE_COLOUR;
   const size = isFrozen ? 0 : Math.max(...[...pairs.values()].map(([one, other]) => (other === null ? 1 : deltaEOk(one, other))));
   const visible = (one: Case): number => {
     const [before, after] = pairs.get(one.theme) ?? [];
@@ -195,6 +197,7 @@ function fitHere(
     isOtherRamp: !isSameRamp(ground, token, current),
     isPartner: partner,
     isRelated: current >= 0 ? groupOf(index.pathOf(token)) === groupOf(index.pathOf(current)) : place.isSound && distance < NEAR,
+    isIdle: current < 0 && place.isSound && distance <= ONE_COLOUR && usage.idle.includes(token),
     grounds: usage.groundsOf(role, token),
   });
   return { ...fit, partner };

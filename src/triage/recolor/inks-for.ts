@@ -10,7 +10,7 @@ import { appendTo } from '../counting.ts';
 import { MARGIN } from './judge.ts';
 import { isOwn } from './make-recoloring.ts';
 import { refKey } from '../cases/paint-ref.ts';
-import { fitOf, seenDistance, strainOf } from '../../tokens/match/fit.ts';
+import { fitOf, ONE_COLOUR, seenDistance, strainOf } from '../../tokens/match/fit.ts';
 
 /** @returns one for each paint that could no longer be read, or that has findings of its own; empty where nothing need change */
 export function inksFor(
@@ -36,7 +36,8 @@ export function inksFor(
     const stays = reads((one) => one.fore.color) && !group.some((one) => world.faultsOf(one).some(isOpen));
     if (stays) return [];
     const found = bySuit(ground, group, token).find((ink) => reads((one) => world.index.colorOf(one.theme, ink)));
-    return found === undefined ? [] : [{ role: first.role, from: refKey(first.fore), token: found }];
+    const isSame = found !== undefined && first.fore.kind === 'token' && first.fore.token === found;
+    return found === undefined || isSame ? [] : [{ role: first.role, from: refKey(first.fore), token: found }];
   });
 }
 
@@ -46,18 +47,33 @@ function bySuit({ usage, world: { index } }: Ground, group: readonly Case[], sur
   const there = group.find(({ theme }) => theme === reference);
   const [shown = there] = group;
   if (shown === undefined) return [];
-  const on = usage.on(shown.role, surface);
+  // On a surface that nobody uses yet nothing was seen: what is drawn so on others is all there is to go by.
+  const met = usage.on(shown.role, surface);
+  const on = met.size > 0 ? met : usage.as(shown.role);
   const most = Math.max(0, ...on.values());
+  const distanceOf = (ink: number): number | null => {
+    const color = there === undefined ? null : index.colorOf(there.theme, ink);
+    return there === undefined || color === null ? null : seenDistance(color, there.fore.color, there.seenBacks);
+  };
+  const idle =
+    shown.fore.kind === 'literal' ? usage.idle.filter((ink) => !on.has(ink) && (distanceOf(ink) ?? 9) <= ONE_COLOUR) : [];
   const strain = (ink: number, uses: number): number => {
     const fit = fitOf({
-      ...{ uses, most, isPartner: false, isRelated: false, isOtherRamp: false, grounds: usage.groundsOf(shown.role, ink) },
+      ...{
+        uses,
+        most,
+        isPartner: false,
+        isRelated: false,
+        isIdle: uses === 0,
+        isOtherRamp: false,
+        grounds: usage.groundsOf(shown.role, ink),
+      },
       isBareStep: index.stepOf(ink) !== null,
     });
-    const color = there === undefined ? null : index.colorOf(there.theme, ink);
-    if (there === undefined || color === null) return fit.cost;
-    return strainOf(fit, seenDistance(color, there.fore.color, there.seenBacks), true);
+    const distance = distanceOf(ink);
+    return distance === null ? fit.cost : strainOf(fit, distance, true);
   };
-  return [...on]
+  return [...on, ...idle.map((ink) => [ink, 0] as const)]
     .map(([ink, uses]) => ({ ink, uses, strain: strain(ink, uses) }))
     .toSorted((one, other) => one.strain - other.strain || other.uses - one.uses || one.ink - other.ink)
     .map(({ ink }) => ink);

@@ -137,6 +137,11 @@ function ownRules(written: readonly WrittenPlace[]): readonly WrittenPlace[] {
   return own.length > 0 ? own : rules;
 }
 
+/** Selector of the rule of a place's own that writes its colour. */
+export function ownRule(written: readonly WrittenPlace[]): string | undefined {
+  return written.findLast((place) => isRule(place) && !WHOLE_PAGE.test(place.rule))?.rule;
+}
+
 const WHOLE_PAGE = /(?:^|,)\s*(?::root|:host|html|body|\[[\w-]*theme[\w-]*[~|^$*]?=[^\]]*\])(?:[^\s>+~,]*)\s*(?:,|$)/u;
 
 /** The element that paints the surface, where a surface changes for what lies on it. */

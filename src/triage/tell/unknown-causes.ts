@@ -3,11 +3,12 @@ import { fnv1a64 } from '../../checks/finding-id.ts';
 import type { Finding } from '../../samples/finding.ts';
 import type { Ground } from '../propose/candidate.ts';
 import type { ExplainedCause } from './causes.ts';
-import { shownOf } from './causes.ts';
+import { ownRule, shownOf } from './causes.ts';
 import { chainOf } from './chain.ts';
+import type { Case } from '../cases/case.ts';
 import { appendTo, ascending } from '../counting.ts';
 import { listed, nameOfRef, themeNames } from './naming.ts';
-import { readablePlace } from './readable-place.ts';
+import { readableName, readablePlace } from './readable-place.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import type { Fault } from '../world.ts';
 
@@ -21,7 +22,7 @@ export function unknownCauses(ground: Ground, findings: readonly Finding[], faul
     const themes = themeNames(index, ascending(group.map((fault) => fault.case.theme)));
     const [first] = group;
     const at = findings[ids[0] ?? -1];
-    const name = shown === null ? '' : `${readablePlace(at?.selector ?? '', at)} (${nameOfRef(index, shown.fore)})`;
+    const name = shown === null ? '' : `${placeOf(shown, at)} (${nameOfRef(index, shown.fore)})`;
     return {
       cause: {
         id: fnv1a64(`unknown ${key}`),
@@ -37,6 +38,12 @@ export function unknownCauses(ground: Ground, findings: readonly Finding[], faul
       changes: [],
     };
   });
+}
+
+/** A colour that is written out is found by the rule that writes it. */
+function placeOf({ fore, wrote }: Case, at: Finding | undefined): string {
+  const rule = fore.kind === 'literal' ? ownRule(wrote) : undefined;
+  return rule === undefined ? readablePlace(at?.selector ?? '', at) : readableName(rule);
 }
 
 function obstacle(ground: Ground, { case: one, check }: Fault): string {

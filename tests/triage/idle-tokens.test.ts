@@ -1,0 +1,53 @@
+import { expect, test } from 'vitest';
+import { parseColor } from '../../src/colour/parse-color.ts';
+import type { App, PlaceModel } from './app-model.ts';
+import { entry, healthyApp, literal } from './healthy-app.ts';
+import { paintApp } from './paint-app.ts';
+import { seeded } from './seeded.ts';
+import { triageApp } from './triage-app.ts';
+
+// Derived: a tray and a note on it were put in with their light colours written out, beside tokens of these very colours that no page
+// uses yet. On white, #4a5f58 reaches 6.9:1; on the tray's dark #14201b it reaches 2.5:1.
+
+const NOTE = '#4a5f58';
+const TRAY = '#fffdf6';
+
+function withTray(): App {
+  const healthy = healthyApp(seeded(4));
+  const page = healthy.places[0]?.page ?? '';
+  const themed = (path: string, light: string, dark: string) =>
+    entry(path, [literal(parseColor(light), 'base'), literal(parseColor(dark), 'dusk'), literal(parseColor(light), 'base')]);
+  const tray: PlaceModel = {
+    kind: 'surface',
+    page,
+    selector: '#tray',
+    fill: { kind: 'literal', color: TRAY },
+    on: [{ kind: 'token', path: 'face.page' }],
+    widthCssPx: 500,
+    heightCssPx: 200,
+  };
+  const on = { kind: 'text', page, on: [tray.fill], opacity: 1, large: false, ground: '#tray' } as const;
+  return {
+    ...healthy,
+    table: {
+      ...healthy.table,
+      tokens: [...healthy.table.tokens, themed('tray.face', TRAY, '#14201b'), themed('tray.note', NOTE, '#a9b9b2')],
+    },
+    places: [
+      ...healthy.places,
+      tray,
+      { ...on, selector: '#tray-level', ink: { kind: 'token', path: 'mark.main' } },
+      { ...on, selector: '#tray-note', ink: { kind: 'literal', color: NOTE } },
+    ],
+  };
+}
+
+test('what is written out in the very colour of a token that no page uses yet is to take that token, and what lies on it its own', () => {
+  const app = withTray();
+  const { causes } = triageApp(app, paintApp(app));
+  expect(causes.map(({ cause }) => cause.repair?.of)).toEqual(['#tray']);
+  expect(causes[0]?.cause).toMatchObject({
+    layer: 'usage',
+    repair: { change: 'use', from: TRAY, to: 'tray.face', breaks: 0, also: [{ from: NOTE, to: 'tray.note' }] },
+  });
+});
