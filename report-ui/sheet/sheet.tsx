@@ -97,7 +97,7 @@ function Fold({
 }
 
 function Faults({ faults }: { readonly faults: readonly SheetFault[] }): JSX.Element {
-  if (faults.length === 0) return <p>Nothing is wrong with the files, ramps and definitions.</p>;
+  if (faults.length === 0) return <p>None. What was judged, and what was not there to be judged, stands above.</p>;
   return (
     <StackTable name="Faults" caption="Faults, most severe first" columns={['Level', 'Token', 'What is wrong', 'Themes', 'Place']}>
       {faults.map(({ level, what, token, message, themes, place }, index) => (

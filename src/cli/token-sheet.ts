@@ -10,6 +10,7 @@ import { toCssText } from '../colour/format-color.ts';
 import { pageNotBuilt } from '../errors/server-errors.ts';
 import type { TokenReport } from '../tokens/faults/check-tokens.ts';
 import type { PairCell } from '../tokens/faults/pair-table.ts';
+import { foldProblems, timesMet } from '../tokens/fold-problems.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
 import { groupBy } from '../tokens/group-by.ts';
 import type { RunUses } from './read-run-uses.ts';
@@ -39,10 +40,13 @@ export function tokenSheet(facts: {
     pairs: report.pairs.map(({ pair, cells }) => ({ ...pair, themes: themes.map((theme) => pairCell(cells.get(theme))) })),
     distances: distancesOf(report, themes),
     faults: [
-      ...graph.problems.map(({ level, code, token, themes: where, found, expected, hint, file, line }) => ({
-        ...{ level, what: code, token, themes: where, place: `${file}:${String(line)}` },
-        message: `Found ${found}; expected ${expected}. ${hint}`.trim(),
-      })),
+      ...foldProblems(graph.problems).map((problem) => {
+        const { level, code, token, themes: where, found, expected, hint, file, line } = problem;
+        return {
+          ...{ level, what: code, token, themes: where, place: `${file}:${String(line)}` },
+          message: [`Found ${found}; expected ${expected}.`, hint, timesMet(problem)].filter((part) => part !== '').join(' '),
+        };
+      }),
       ...report.faults.map(({ level, code, token, themes: where, message, file, line }) => ({
         ...{ level, what: code, token, themes: where, message },
         place: file === '' ? '' : `${file}:${String(line)}`,

@@ -144,16 +144,19 @@ function linesOf(line: string, next: string): readonly string[] {
   return [`- ${first}${rest.length === 0 ? '' : `: ${rest.filter((cell) => cell !== '').join(' · ')}`}`];
 }
 
+/** Without marks of emphasis, links and code; what stands as code keeps its own stars. */
 function plain(line: string): string {
-  return line
+  const codes: string[] = [];
+  const kept = line.replace(/`([^`]+)`/g, (_all, code: string) => `\u0001${String(codes.push(code) - 1)}\u0001`);
+  return kept
     .replace(/!\[[^\]]*\]\([^)]+\)/g, '')
     .replace(/\[([^\]]+)\]\(([\w-]+)\.md[^)]*\)/g, (_all, words: string, topic: string) =>
-      words === topic ? `\`gloam help ${topic}\`` : `${words} (gloam help ${topic})`,
+      words === topic ? `gloam help ${topic}` : `${words} (gloam help ${topic})`,
     )
     .replace(/\[([^\]]+)\]\([^)]+\)/g, '$1')
     .replace(/\*\*([^*]+)\*\*/g, '$1')
     .replace(/(^|\W)\*([^*\s][^*]*)\*(?=\W|$)/g, '$1$2')
-    .replace(/`([^`]+)`/g, '$1');
+    .replace(/\u0001(\d+)\u0001/g, (_all, at: string) => codes[Number(at)] ?? '');
 }
 
 function fill(line: string, width: number): string {

@@ -157,7 +157,7 @@ export function signInNote({ at, leads }: NonNullable<ObservedApp['signIn']>): s
   const [first, ...more] = leads;
   const led =
     first === undefined ? '' : ` ${first}${more.length === 0 ? ' leads' : ` and ${String(more.length)} more pages lead`} to it.`;
-  return `There is a sign-in at ${at}.${led} What is behind it is captured once session names a script that signs in (docs/sign-in.md).`;
+  return `There is a sign-in at ${at}.${led} What is behind it is captured once session names a script that signs in (gloam help sign-in).`;
 }
 
 function comment(lines: readonly string[]): readonly string[] {

@@ -109,7 +109,7 @@ export function pageLandedElsewhere(
   return new GloamError({
     code: 'page-landed-elsewhere',
     message: `${url}: ended at ${landed}${what === '' ? '' : `, a page ${what}`}; expected ${lands === undefined ? 'the page asked for' : `${lands}, as its lands says`}: ${toDo}.`,
-    hint: 'docs/sign-in.md shows a script for session; lands stands beside the path of the page.',
+    hint: 'gloam help sign-in shows a script for session; lands stands beside the path of the page.',
     data: { url, landed, title, heading, asksPassword },
   });
 }

@@ -41,6 +41,16 @@ describe('gloam help', () => {
     expect(parts.map(({ text }) => text).join(' ')).toContain(says);
   });
 
+  test('code keeps its stars, and what is emphasised loses them', () => {
+    expect(forTerminal('**Globs**: `*` is *one* name, `a/**/b` any; see [pairs](tokens.md).', 80)).toBe(
+      'Globs: * is one name, a/**/b any; see pairs (gloam help tokens).',
+    );
+  });
+
+  test('no topic sends people to a file that only the sources have', () => {
+    for (const { name, whole } of topics) expect(forTerminal(whole, 80), name).not.toMatch(/docs\/[\w-]+\.md/);
+  });
+
   test('lists commands and topics', async () => {
     const { code, stdout } = await gloam(DOCS, 'help');
     expect(code).toBe(0);

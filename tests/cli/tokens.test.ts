@@ -97,6 +97,8 @@ test('uses, pairs and names come from the newest run; the page opens from disk a
       expect(asked.filter((url) => !url.startsWith('data:'))).toEqual([pathToFileURL(file).href]);
       expect(wrong).toEqual([]);
       expect(await tab.title()).toBe('Tokens');
+      // What was judged is said, not only what is wrong.
+      expect(await tab.locator('main > p').first().textContent()).toMatch(/^1 ramp, .* judged/);
       expect(await tab.locator('#pairs tbody tr').count()).toBe(2);
       // Derived: neighbours reach 1.6 at least, every two steps two apart 12.6 at least.
       expect(await tab.locator('#distances tbody tr').first().locator('th, td').allTextContents()).toEqual([

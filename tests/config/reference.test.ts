@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { describeConfiguration } from '../../src/config/describe-configuration.ts';
 
@@ -11,4 +12,13 @@ test('every member says what it means', () => {
     .split('\n')
     .filter((line) => line.startsWith('| `') && line.endsWith('|  |'));
   expect(silent).toEqual([]);
+});
+
+test('every member has an example in docs/members.md', () => {
+  const examples = [...readFileSync('docs/members.md', 'utf8').matchAll(/```json\n([\s\S]*?)```/g)].join('\n');
+  const members = [...describeConfiguration().matchAll(/^\| `([^`]+)`/gm)].map(([, name = '']) => name);
+  expect(members.length).toBeGreaterThan(80);
+  // The last name of the path; `*` is a name of one's own.
+  const shown = (member: string): boolean => examples.includes(`"${/([^.*[\]]+)(?:\[\])?(?:\.\*)?$/.exec(member)?.[1] ?? ''}"`);
+  expect(members.filter((member) => !shown(member))).toEqual([]);
 });

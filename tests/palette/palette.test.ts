@@ -81,8 +81,8 @@ describe('the palette of an app with a fault', () => {
   });
 });
 
-// Three greys in one theme, worked by hand on WCAG 2.2's formula. Luminance of #767676 is 0.1812, white on it 4.54:1 (published: WCAG 2.2,
-// technique G18 works such pairs); #777777 gives 4.48:1.
+// Three greys in one theme, worked by hand on WCAG 2.2's formula. Luminance of #767676 is 0.1812, white on it 4.54:1,
+// #777777 gives 4.48:1 (derived, by the formula of WCAG 2.2, "contrast ratio").
 const GREY: TokenTable = {
   themes: [{ name: 'noon', tone: 'light' }],
   reference: 0,

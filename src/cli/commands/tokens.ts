@@ -79,7 +79,10 @@ export function tokensCommand(run: Run): Command {
     }
     if (options.page !== undefined) {
       const file = path.resolve(session.folder, options.page);
-      await writePage(file, sheetPage(tokenSheet({ graph, report, reference, met, about })));
+      await writePage(
+        file,
+        sheetPage(tokenSheet({ graph, report, reference, met, about: [...whatWasJudged(graph, report), ...about] })),
+      );
       io.note(`Written: ${options.page}`);
     }
     const levels = options.failOn === undefined ? [] : LEVELS.slice(0, LEVELS.indexOf(options.failOn) + 1);
