@@ -67,6 +67,10 @@ const calls: Calls = {
     toTop();
     return null;
   },
+  scrollDown: ({ topCssPx }) => {
+    window.scrollTo({ top: topCssPx, left: 0, behavior: 'instant' });
+    return null;
+  },
   ruled: ({ selectors }) => ruled(selectors),
   size: () => pageSize(),
   source,

@@ -4,7 +4,9 @@ import { attentionOf } from './scene/attention.ts';
 import type { Grounds } from './places/grounds.ts';
 import type { Identity } from './scene/identity.ts';
 import { visiblePart } from './places/places.ts';
-import type { Box, Entry, Scene } from './scene/scene.ts';
+import { colorSchemeOf } from './scene/color-scheme.ts';
+import { contentBox } from './scene/content-box.ts';
+import type { Scene } from './scene/scene.ts';
 import type { WireFarFrame } from './wire/wire.ts';
 
 /** In the order of `scene.far`; one that cannot be seen has an empty clip. */
@@ -20,7 +22,8 @@ export function collectFarFrames(
     return {
       selector: identity.selectorOf(entry),
       key: identity.keyOf(entry),
-      address: dom(entry.el).getAttribute('src') ?? '',
+      address: addressOf(entry.el),
+      scheme: colorSchemeOf(entry),
       origin: [box.left, box.top],
       clip: (entry.visible ? visiblePart(box, entry.clip) : null) ?? [0, 0, 0, 0],
       ground: grounds.text.of(entry),
@@ -30,11 +33,8 @@ export function collectFarFrames(
   });
 }
 
-function contentBox({ el, style, shown }: Entry): Box {
-  const { left, top } = dom(el).getBoundingClientRect();
-  const x = left + shown.dx + dom(el).clientLeft + Number.parseFloat(style.paddingLeft);
-  const y = top + shown.dy + dom(el).clientTop + Number.parseFloat(style.paddingTop);
-  const width = dom(el).clientWidth - Number.parseFloat(style.paddingLeft) - Number.parseFloat(style.paddingRight);
-  const height = dom(el).clientHeight - Number.parseFloat(style.paddingTop) - Number.parseFloat(style.paddingBottom);
-  return { left: x, top: y, right: x + width, bottom: y + height };
+/** As the page's author would find it; a document written into the attribute has none. */
+function addressOf(el: Element): string {
+  const { src = '' } = dom(el) as Partial<HTMLIFrameElement>;
+  return dom(el).hasAttribute('srcdoc') ? 'about:srcdoc' : src;
 }

@@ -166,7 +166,8 @@ function paintOf({ originOf, canvas }: PaintedView, area: WireArea, color: Opaqu
   if (area.image !== undefined) {
     return { property: 'background-image', color: toHex(color), origin: originOf(area.selector, 'background-image', toHex(color)) };
   }
-  return { property: 'background-color', color: canvas, origin: { kind: 'system' } };
+  // Nobody gave the page or the frame a background: the browser did.
+  return { property: 'background-color', color: area.role === 'canvas' ? canvas : toHex(color), origin: { kind: 'system' } };
 }
 
 /** The border or shadow that sets the surface off most from both sides. */

@@ -1,15 +1,21 @@
 // Frames of another origin, read by our code in a world of its own in their documents, and put where they lie among what was read of the
 // page. Their text counts as its styles say where the picture shows the same; else it is unknown, since their text is not hidden for a
-// second picture. Their colours are not traced to tokens.
+// second picture. Their colours are not traced to tokens. Below the first screen they are looked at one by one (frame-pictures.ts).
 import type { CDPSession } from 'playwright';
 import type { Collected, FarPlace, Rules, WireFarFrame, WireGround } from '../page/wire/wire.ts';
 import type { WireArea, WirePlace } from '../page/wire/places.ts';
 import { pageCode } from '../page-code.ts';
+import type { Viewport } from '../../src/plan/configuration.ts';
+import type { Note } from '../../src/samples/note.ts';
+import { framePictures } from './frame-pictures.ts';
+import type { Part } from './frame-pictures.ts';
 import type { Tab } from './tab.ts';
 
 export interface WithFrames extends Collected {
-  /** Addresses of frames that could not be read. */
-  readonly unread: readonly string[];
+  /** Frames that could not be read, or in which there is nothing to read. */
+  readonly unread: readonly Note[];
+  /** How those below the first screen look. */
+  readonly parts: readonly Part[];
 }
 
 /** A document that was read, and how to get at the frames in it. */
@@ -21,14 +27,20 @@ interface Realm {
 /** Frames in frames in frames: deeper ones are left out. */
 const DEEPEST = 4;
 
+export interface FrameWishes {
+  readonly rules: Rules;
+  readonly viewport: Viewport;
+}
+
 /** @param collected of the page, generated text included */
-export async function withFarFrames(tab: Tab, collected: Collected, rules: Rules): Promise<WithFrames> {
-  if (collected.farFrames.length === 0) return { ...collected, unread: [] };
+export async function withFarFrames(tab: Tab, collected: Collected, { rules, viewport }: FrameWishes): Promise<WithFrames> {
+  if (collected.farFrames.length === 0) return { ...collected, unread: [], parts: [] };
   const sessions: CDPSession[] = [];
   try {
     const realm = { cdp: tab.cdp, contextId: await tab.world.id() };
     return await addFrames(tab, realm, collected, {
       rules,
+      viewport,
       sessions,
       page: [collected.page.width, collected.page.height],
       depth: 1,
@@ -39,8 +51,10 @@ export async function withFarFrames(tab: Tab, collected: Collected, rules: Rules
   }
 }
 
-interface On {
-  readonly rules: Rules;
+/** What the browser shows in place of a document that did not come, or that forbids to be framed. */
+const ERROR_PAGE = 'chrome-error:';
+
+interface On extends FrameWishes {
   /** Opened on the way, to be closed. */
   readonly sessions: CDPSession[];
   readonly page: FarPlace['page'];
@@ -48,13 +62,19 @@ interface On {
 }
 
 async function addFrames(tab: Tab, realm: Realm, collected: Collected, on: On): Promise<WithFrames> {
-  let all: WithFrames = { ...collected, unread: [] };
+  let all: WithFrames = { ...collected, unread: [], parts: [] };
   for (const [index, far] of collected.farFrames.entries()) {
     const [, , width, height] = far.clip;
     if (width < 1 || height < 1) continue;
     try {
       const inner = on.depth > DEEPEST ? null : await open(tab, realm, index, on);
       if (inner === null) throw new Error('no such frame');
+      if (await isRefused(tab, inner)) {
+        all = { ...all, unread: [...all.unread, { code: 'frame-refused', at: far.address, data: {} }] };
+        continue;
+      }
+      const parts = on.depth === 1 ? await partsOf(tab, inner, far, on.viewport) : [];
+      if (parts === null) throw new Error('not painted');
       const own = await read(tab, inner, { ...far, page: on.page }, on.rules);
       const whole = await addFrames(tab, inner, own, {
         ...on,
@@ -63,10 +83,11 @@ async function addFrames(tab: Tab, realm: Realm, collected: Collected, on: On): 
       all = {
         ...joined(all, far, whole),
         unread: [...all.unread, ...whole.unread],
+        parts: [...all.parts, ...parts],
       };
     } catch (error) {
       if (tab.dead || tab.signal.aborted) throw error;
-      all = { ...all, unread: [...all.unread, far.address] };
+      all = { ...all, unread: [...all.unread, { code: 'frame-unread', at: far.address, data: {} }] };
     }
   }
   return all;
@@ -116,6 +137,25 @@ async function enter(tab: Tab, cdp: CDPSession, frameId: string): Promise<Realm 
   const realm = { cdp, contextId: made.executionContextId };
   if ((await evaluate(tab, realm, 'typeof __gloamPage')) === 'undefined') await evaluate(tab, realm, `${await pageCode()};0`);
   return realm;
+}
+
+/** A frame that is out of view runs no frames of its own: three of them, and it was painted. */
+const PAINTED = `new Promise((done)=>{setTimeout(()=>done(false),3000);requestAnimationFrame(()=>requestAnimationFrame(()=>requestAnimationFrame(()=>done(true))))})`;
+
+/** Those in it are in view with it. */
+function partsOf(
+  tab: Tab,
+  realm: Realm,
+  { clip }: WireFarFrame,
+  viewport: FrameWishes['viewport'],
+): ReturnType<typeof framePictures> {
+  const { heightCssPx, scale } = viewport;
+  const painted = async (): Promise<boolean> => (await evaluate(tab, realm, PAINTED)) === true;
+  return framePictures(tab, { clip, screenHeightCssPx: heightCssPx, scale, painted });
+}
+
+async function isRefused(tab: Tab, realm: Realm): Promise<boolean> {
+  return String(await evaluate(tab, realm, 'document.documentURI')).startsWith(ERROR_PAGE);
 }
 
 async function read(tab: Tab, realm: Realm, within: FarPlace, rules: Rules): Promise<Collected> {
@@ -182,7 +222,7 @@ function shifted(by: number, canvas: number): (index: number) => number {
 
 /** In painting order: what a frame holds is painted with it. */
 function areasWith(areas: readonly WireArea[], { selector }: WireFarFrame, inner: readonly WireArea[]): readonly WireArea[] {
-  const found = areas.findIndex((area) => area.selector === selector && area.role === 'cover');
+  const found = areas.findIndex((area) => area.selector === selector);
   const at = found === -1 ? areas.length : found + 1;
   const outer = areas[at - 1];
   const own = inner.map((area) => ({

@@ -7,8 +7,16 @@ import { samePixels } from '../tab/same-pixels.ts';
 import type { Tab } from '../tab/tab.ts';
 import { takePicture } from '../tab/take-picture.ts';
 
-/** @param seen in place; the page is loaded afresh by now @returns null where it looks the same, else where it does not, for people */
-export async function differsFromFresh(tab: Tab, seen: Pick<CapturedView, 'page' | 'shot' | 'masks'>): Promise<string | null> {
+/**
+ * @param seen in place; the page is loaded afresh by now
+ * @param pieced places whose picture was taken apart
+ * @returns null where it looks the same, else where it does not, for people
+ */
+export async function differsFromFresh(
+  tab: Tab,
+  seen: Pick<CapturedView, 'page' | 'shot' | 'masks'>,
+  pieced: readonly Rect[],
+): Promise<string | null> {
   const { widthCssPx, heightCssPx, scale } = seen.page;
   const { width, height } = await tab.call('size', null);
   const most = Math.floor(tab.limits.heightPx / scale);
@@ -20,6 +28,6 @@ export async function differsFromFresh(tab: Tab, seen: Pick<CapturedView, 'page'
   if (Buffer.compare(png, seen.shot) === 0) return null;
   const corner = { leftPx: 0, topPx: 0 };
   const [one, other] = await Promise.all([decodePng(seen.shot, corner), decodePng(png, corner)]);
-  const place = samePixels(one, other, seen.masks ?? [], scale);
+  const place = samePixels(one, other, [...(seen.masks ?? []), ...pieced], scale);
   return place === null ? null : `its pixels at ${place.x}, ${place.y} px`;
 }

@@ -7,6 +7,7 @@ import type { Rect } from '../../src/samples/view.ts';
 import type { Pixels } from '../../src/pictures/pixels.ts';
 import { decodePng } from '../tab/decode-png.ts';
 import { withFarFrames } from '../tab/far-frames.ts';
+import { withParts } from '../tab/frame-pictures.ts';
 import type { CaptureWishes } from './capture-wishes.ts';
 import { fingerprintOf, sameness } from './fingerprint.ts';
 import { markedAnew } from './marked-anew.ts';
@@ -36,6 +37,8 @@ export interface Seen {
   readonly captured: Omit<CapturedView, 'ms'>;
   /** Samples of an earlier run say where colours were written then: they have to be looked up anew. */
   readonly linesMoved: boolean;
+  /** Places whose picture was taken apart and put in. */
+  readonly pieced: readonly Rect[];
   /** Null where nothing was looked at, because the view is still the same. */
   readonly painted: PaintedView | null;
 }
@@ -75,16 +78,21 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
     const known = await wishes.known.read();
     const samples = same.marksMoved ? markedAnew(known.samples, await tab.call('marks', { rules })) : known.samples;
     const captured = { view, status: 'captured', shot: png, ...known, samples, fingerprint, reused: true } as const;
-    return { captured, linesMoved: same.linesMoved, painted: null, moved: false };
+    return { captured, linesMoved: same.linesMoved, pieced: [], painted: null, moved: false };
   }
   if (!isNew) first.decoded().catch(() => undefined);
   const collected = early ?? (await collect());
   const placed = { ...collected, text: await withPseudo(tab, collected.text) };
-  const { page, text, places, farFrames, unread } = await tab.watch.time('reading', () => withFarFrames(tab, placed, rules));
+  const { page, text, places, farFrames, unread, parts } = await tab.watch.time('reading', () =>
+    withFarFrames(tab, placed, wishes),
+  );
   const { title } = page;
   const toTrace = { known: wishes.dye, canvas: text.canvas };
   const tracing = await tab.watch.time('tracing', () => openTracing(tab, asksFor(text, places), toTrace));
-  const { picture, pixels, moving } = await stillPicture(tab, first, { page, whole, scale, restless });
+  const still = await stillPicture(tab, first, { page, whole, scale, restless });
+  const { moving } = still;
+  const { png: shot, ...pixels } =
+    parts.length === 0 ? { ...still.pixels, png: still.picture.png } : await withParts(still.pixels, parts, scale);
   const masked = [...page.masked, ...moving];
 
   const formulaOf = formulas(text.grounds, text.canvas);
@@ -109,11 +117,11 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
     view,
     status: 'captured',
     page: { title, widthCssPx: width, heightCssPx: height, scale },
-    shot: picture.png,
+    shot,
     ...(masked.length === 0 ? {} : { masks: masked }),
     // A second picture was taken where something might move; what frames of another origin are made of is not hashed; what was still
     // loading is read anew.
-    ...(fingerprint !== undefined && farFrames.length === 0 && page.loading === null && Buffer.compare(picture.png, png) === 0
+    ...(fingerprint !== undefined && farFrames.length === 0 && page.loading === null && Buffer.compare(still.picture.png, png) === 0
       ? { fingerprint }
       : {}),
     samples,
@@ -122,13 +130,13 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
       ...restless,
       ...(page.loading === null ? [] : [{ code: 'still-loading' as const, at: page.loading, data: {} }]),
       ...moving.map(movesForEver),
-      ...unread.map((at) => ({ code: 'frame-unread' as const, at, data: {} })),
+      ...unread,
       ...traced.notes,
       ...cut,
     ],
   };
   const grew = collected.page.width !== width || collected.page.height !== size.height;
-  return { captured, linesMoved: false, painted, moved: moved || grew };
+  return { captured, linesMoved: false, pieced: parts.map(({ rect }) => rect), painted, moved: moved || grew };
 }
 
 async function layersBelow(tab: Tab, runs: readonly number[]): Promise<TextFacts['beneath']> {

@@ -108,17 +108,19 @@ export async function visitPage(
         ...(known === undefined ? {} : { known }),
       };
       if ((await tab.watch.time('settling', () => revealClosedTrees(tab))) > 0) notes.push(...(await settleAfterChange(tab)));
-      let { captured, linesMoved } = await captureIn(tab, task.state, capture, once(notes));
+      let { captured, linesMoved, pieced } = await captureIn(tab, task.state, capture, once(notes));
       await where.prove();
       const isSwitched = task.theme !== first.theme && task.state.kind === 'rest' && wear === null && notes.length === 0;
       if (!isProved && isSwitched && captured.reused !== true) {
         isProved = true;
         const isKnown = asBefore && (await leftNothingBehind(visit, wishes));
-        const prove = (): Promise<string | null> => differenceFromFresh(tab, { visit, task, where }, captured);
+        const prove = (): Promise<string | null> => differenceFromFresh(tab, { visit, task, where }, { captured, pieced });
         const difference = isKnown ? null : await tab.watch.time('proving', prove);
         if (difference !== null) {
           apart = true;
-          ({ captured, linesMoved } = await captureIn(tab, task.state, capture, [{ code: 'left-behind', data: { difference } }]));
+          ({ captured, linesMoved, pieced } = await captureIn(tab, task.state, capture, [
+            { code: 'left-behind', data: { difference } },
+          ]));
         }
       }
       const note = (): Promise<CapturedView['samples']> => written.note(tab, captured.samples, lookUnder(task.state));
@@ -162,14 +164,14 @@ const FORCED = { hover: ['hover'], active: ['hover', 'active'], focus: ['focus',
 async function differenceFromFresh(
   tab: Tab,
   { visit, task, where }: { readonly visit: Visit; readonly task: Task; readonly where: Whereabouts },
-  seen: Seen['captured'],
+  { captured, pieced }: Pick<Seen, 'captured' | 'pieced'>,
 ): Promise<string | null> {
   // It is a view more.
   tab.beginView();
   const notes = await withThemeEarly(tab, task.theme.apply, () => load(tab, visit, task, where));
   await putThemeOn(tab, task.theme);
   const more = await settleAfterChange(tab);
-  return notes.length + more.length > 0 ? null : differsFromFresh(tab, seen);
+  return notes.length + more.length > 0 ? null : differsFromFresh(tab, captured, pieced);
 }
 
 /** What a visit did not come to. */
@@ -198,16 +200,16 @@ async function captureIn(
   state: State,
   wishes: CaptureWishes,
   notes: readonly Note[],
-): Promise<Pick<Seen, 'captured' | 'linesMoved'>> {
-  if (isWalk(state)) return { captured: await walkView(tab, state, wishes, notes), linesMoved: false };
+): Promise<Pick<Seen, 'captured' | 'linesMoved' | 'pieced'>> {
+  if (isWalk(state)) return { captured: await walkView(tab, state, wishes, notes), linesMoved: false, pieced: [] };
   // Clicks and scripts were done when the page was loaded.
   const enter = (): ReturnType<typeof enterState> => tab.watch.time('states', () => enterState(tab, state));
   const leave = isPassing(state) ? await enter() : (): Promise<void> => Promise.resolve();
-  const { captured, linesMoved, painted } = await captureView(tab, wishes, notes);
+  const { captured, linesMoved, pieced, painted } = await captureView(tab, wishes, notes);
   await tab.watch.time('states', leave);
-  if (state.kind !== 'focus' || painted === null) return { captured, linesMoved };
+  if (state.kind !== 'focus' || painted === null) return { captured, linesMoved, pieced };
   const focus = await tab.watch.time('states', () => focusSamples(tab, painted));
-  return { captured: { ...captured, samples: [...captured.samples, ...focus] }, linesMoved };
+  return { captured: { ...captured, samples: [...captured.samples, ...focus] }, linesMoved, pieced };
 }
 
 /** @throws GloamError also where it ends elsewhere than asked */

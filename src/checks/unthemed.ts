@@ -82,19 +82,23 @@ export const unthemed = defineCheck({
   survey: surveyed,
   judge: (sample, against, options, rest): Left | null => {
     const before = against.reference?.samePlace(sample.kind);
-    if (before === undefined) return null;
+    if (before === undefined) {
+      const painted = byBrowser(sample, against);
+      return painted === null ? null : { sample, before: null, theme: against.reference?.theme ?? '', ...painted };
+    }
     const stuck = stuckOf(sample, before, against, options, rest);
     return stuck === null ? null : { sample, before, theme: against.reference?.theme ?? '', ...stuck };
   },
   say: ({ sample, before, theme, because, expected }) => {
     const paint = paintOf(sample);
+    const what = before === null ? `is ${sample.color}` : `kept ${sample.color} (${paint.property}) from ${theme}`;
     return {
-      message: `${nameOf(sample)} kept ${sample.color} (${paint.property}) from ${theme}: it ${because}.`,
+      message: `${nameOf(sample)} ${what}: it ${because}.`,
       measured: {
         color: sample.color,
         property: paint.property,
         origin: paint.origin.kind,
-        ...(sample.kind === 'surface' && before.kind === 'surface'
+        ...(sample.kind === 'surface' && before?.kind === 'surface'
           ? {
               lightness: rounded(sample.lightness, 1),
               aroundLightness: rounded(sample.aroundLightness, 1),
@@ -116,7 +120,8 @@ interface Stuck {
 
 interface Left extends Fault<Coloured>, Stuck {
   readonly level: 'warning' | 'note';
-  readonly before: Coloured;
+  /** Null where nothing was painted there. */
+  readonly before: Coloured | null;
   /** The reference. */
   readonly theme: string;
 }
@@ -152,6 +157,14 @@ function stuckOf(sample: Coloured, before: Coloured, against: Against, options: 
   return faultOf(sample, before, against, options, rest) ?? leftBehind(sample, rest?.peers ?? [], options.leastPeers);
 }
 
+/** The browser paints a frame whose document does not know the scheme of what it lies in (CSS Color Adjust 1 §2): clear before, white now. */
+function byBrowser(sample: Coloured, against: Against): Stuck | null {
+  if (sample.kind !== 'surface' || sample.role !== 'box' || sample.paint.origin.kind !== 'system') return null;
+  if (sample.stay !== undefined || against.tone === against.reference?.tone || sample.tone === against.tone) return null;
+  const because = `is painted by the browser, since its document has no background and no color-scheme of ${sample.around} around it`;
+  return { level: 'warning', because, expected: `a ${against.tone} frame` };
+}
+
 /** The page itself keeps the tone of the reference theme in a theme of the other. */
 function ofOtherTone(sample: SampleOf<'surface'>, { tone, reference }: Against): Stuck | null {
   if (tone === reference?.tone || sample.tone === tone) return null;
@@ -176,6 +189,8 @@ function paintOf(sample: Coloured): Paint {
   return sample.kind === 'text' ? sample.ink : sample.paint;
 }
 
+const BY_TOKEN: ReadonlySet<Paint['origin']['kind']> = new Set(['token', 'derived', 'inferred']);
+
 /** Written out, or the browser's own; drawings have no declaration to trace, their pixels are all there is. */
 function isLiteral(sample: Coloured): boolean {
   const { kind } = paintOf(sample).origin;
@@ -183,12 +198,14 @@ function isLiteral(sample: Coloured): boolean {
   return kind === 'literal' || kind === 'system' || drawn;
 }
 
-/** A panel, bar or table row that has the tone of the reference theme's page through a token. */
+/**
+ * A panel, bar, table row or frame that has the tone of the reference theme's page through a token, or in a document whose colours are not
+ * traced.
+ */
 function isLargeOfOtherTone(sample: Coloured, tone: Subject['tone'], leastTokenArea: number): boolean {
   if (sample.kind !== 'surface' || sample.fill !== 'flat' || (sample.role !== 'box' && sample.role !== 'pseudo')) return false;
   const { kind } = sample.paint.origin;
-  const byToken = kind === 'token' || kind === 'derived' || kind === 'inferred';
-  return byToken && sample.tone !== tone && sample.area >= leastTokenArea;
+  return kind !== 'literal' && kind !== 'system' && sample.tone !== tone && sample.area >= leastTokenArea;
 }
 
 function faultOf(
@@ -209,7 +226,7 @@ function faultOf(
     return {
       level: 'warning',
       because: `now differs by ${showLightness(now)} L* from ${sample.around} around it instead of ${showLightness(then)}`,
-      expected: isLiteral(sample) ? 'a colour of the theme' : 'a value of the token for this theme',
+      expected: BY_TOKEN.has(paintOf(sample).origin.kind) ? 'a value of the token for this theme' : 'a colour of the theme',
     };
   }
   if (sample.kind === 'text' && before.kind === 'text') {

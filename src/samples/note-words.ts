@@ -40,6 +40,10 @@ const NOTES: Table = {
       `the page is ${String(heightCssPx)} px high; only its first ${String(capturedCssPx)} px were captured`,
   },
   'frame-unread': { means: 'unread', words: (_, at) => `a frame of another origin was not looked into: ${at}` },
+  'frame-refused': {
+    means: 'unread',
+    words: (_, at) => `a frame shows nothing of its own, since it did not come or may not be framed: ${at}`,
+  },
   'sheet-unread': {
     means: 'unread',
     words: (_, at) => `the style sheet ${at} of another origin cannot be read: what it declares is not traced`,

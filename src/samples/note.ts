@@ -29,6 +29,8 @@ export interface NoteFacts {
   readonly 'cut-off': { readonly heightCssPx: number; readonly capturedCssPx: number };
   /** `at`: address of a frame of another origin. */
   readonly 'frame-unread': Nothing;
+  /** `at`: address of a frame that did not come, or forbids to be framed: the browser shows a page of its own. */
+  readonly 'frame-refused': Nothing;
   /** `at`: address of a style sheet of another origin. */
   readonly 'sheet-unread': Nothing;
   /** Custom properties: how many were traced of how many. */

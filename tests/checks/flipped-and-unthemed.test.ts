@@ -124,6 +124,14 @@ describe('unthemed', () => {
     const untraced: Paint = { property: 'canvas', color: '#ffffff', origin: { kind: 'unknown', why: 'drawn by script' } };
     const drawing = { ...panel, role: 'chart', paint: untraced } as const;
     expect(judge(unthemed, [drawing], [{ ...panelBefore, role: 'chart', paint: untraced }])).toHaveLength(1);
-    expect(judge(unthemed, [{ ...panel, paint: untraced }], [{ ...panelBefore, paint: untraced }])).toEqual([]);
+  });
+
+  test('a large panel whose colour could not be traced is left behind whatever painted it, a small one is not', () => {
+    // As in a document of another origin, whose colours are not traced.
+    const untraced: Paint = { property: 'background-color', color: '#ffffff', origin: { kind: 'unknown', why: 'not traced' } };
+    const sized = (area: number): readonly unknown[] =>
+      judge(unthemed, [{ ...panel, area, paint: untraced }], [{ ...panelBefore, area, paint: untraced }]);
+    expect(sized(0.05)).toHaveLength(1);
+    expect(sized(0.005)).toEqual([]);
   });
 });

@@ -48,6 +48,11 @@ const ALL: { readonly [C in NoteCode]: Row<C> } = {
     { code: 'frame-unread', at: 'https://chart.example/', data: {} },
     'a frame of another origin was not looked into: https://chart.example/',
   ],
+  'frame-refused': [
+    'unread',
+    { code: 'frame-refused', at: 'https://chart.example/', data: {} },
+    'a frame shows nothing of its own, since it did not come or may not be framed: https://chart.example/',
+  ],
   'sheet-unread': [
     'unread',
     { code: 'sheet-unread', at: 'https://chart.example/a.css', data: {} },

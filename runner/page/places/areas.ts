@@ -1,6 +1,8 @@
 // Painted boxes of the page in painting order: surfaces, and what else covers them.
 import { dom } from '../dom.ts';
 import { isTransparent } from './colors.ts';
+import { colorSchemeOf } from '../scene/color-scheme.ts';
+import { contentBox } from '../scene/content-box.ts';
 import { paintOrder } from '../scene/paint-order.ts';
 import type { PlaceFacts } from './place-facts.ts';
 import { CONTROLS, opacityOf, placeOf } from './place-facts.ts';
@@ -20,19 +22,26 @@ const MOST = 3000;
 
 /** Elements that show something of their own and are no surfaces. */
 const SHOWN = new Set(['img', 'video', 'object', 'embed', 'iframe']);
+const FRAMES = new Set(['iframe', 'frame']);
 /** What stands for numbers: bars in it are not surfaces. */
 const DIAGRAMS = '[role=img], meter, progress, [role=meter], [role=progressbar], canvas, svg';
 
 export function collectAreas(facts: PlaceFacts): readonly WireArea[] {
   const [root] = facts.scene.entries;
   if (root === undefined) return [];
-  const canvas = canvasOf(facts, root);
-  const areas: WireArea[] = [canvas.area];
+  const canvases = paintersOf(facts.scene.entries);
+  const taken = new Set(canvases.values());
+  const areas: WireArea[] = [pageCanvas(facts, canvases.get(root) ?? root)];
   const indexOf = new Map<Entry, number>([[root, 0]]);
+  const ownArea = (entry: Entry): WireArea | null => {
+    const painter = canvases.get(entry);
+    if (painter !== undefined) return entry === root ? null : frameCanvas(facts, entry, painter, indexOf);
+    return taken.has(entry) ? null : areaOf(facts, entry, indexOf);
+  };
   for (const entry of paintOrder(facts.scene.entries)) {
     if (areas.length >= MOST) break;
-    if (entry === canvas.painter || !entry.visible || opacityOf(entry) < 0.01 || entry.style.display === 'contents') continue;
-    const area = areaOf(facts, entry, indexOf);
+    if (!entry.visible || opacityOf(entry) < 0.01 || entry.style.display === 'contents') continue;
+    const area = ownArea(entry);
     if (area !== null) {
       if (area.role !== 'cover') indexOf.set(entry, areas.length);
       areas.push(area);
@@ -45,26 +54,47 @@ export function collectAreas(facts: PlaceFacts): readonly WireArea[] {
   return areas;
 }
 
-/** The background of the root, or else of the body, is the page's (CSS Backgrounds 3 §2.11.2). */
-function canvasOf(facts: PlaceFacts, root: Entry): { readonly area: WireArea; readonly painter: Entry } {
-  const body = facts.scene.entries.find((entry) => entry.up === root && dom(entry.el).localName === 'body');
+/**
+ * Root of each document → what paints its canvas: the background of the root, or else of the body (CSS Backgrounds 3 §2.11.2).
+ */
+function paintersOf(entries: readonly Entry[]): ReadonlyMap<Entry, Entry> {
   const paints = ({ style }: Entry): boolean => !isTransparent(style.backgroundColor) || style.backgroundImage !== 'none';
-  const painter = !paints(root) && body !== undefined && paints(body) ? body : root;
+  const painters = new Map<Entry, Entry>();
+  for (const entry of entries) {
+    const { up } = entry;
+    if (up === null || up.shown !== entry.shown) painters.set(entry, entry);
+    else if (painters.get(up) === up && !paints(up) && dom(entry.el).localName === 'body' && paints(entry)) painters.set(up, entry);
+  }
+  return painters;
+}
+
+function pageCanvas(facts: PlaceFacts, painter: Entry): WireArea {
   const { whole, within } = facts.scene;
   const fill = fillOf(painter.style);
+  const isClear = within !== undefined && isBare(fill) && colorSchemeOf(painter) === within.scheme;
+  const [x, y, width, height] = toRect(whole);
   return {
-    painter,
-    area: {
-      ...placeOf(facts, painter, 'canvas'),
-      ...fill,
-      selector: facts.identity.selectorOf(root),
-      ground: -1,
-      rect: toRect(whole),
-      role: within === undefined ? 'canvas' : fill.color === undefined && fill.image === undefined ? 'cover' : 'box',
-      up: -1,
-    },
+    ...placeOf(facts, painter, 'canvas'),
+    ...fill,
+    ground: -1,
+    // A frame that lets through what it lies on covers nothing.
+    rect: isClear ? [x, y, 0, 0] : [x, y, width, height],
+    role: within === undefined ? 'canvas' : isClear ? 'cover' : 'box',
+    up: -1,
   };
 }
+
+/** A frame's document paints a canvas of its own over the frame, unless it has no background and the scheme of what it lies in. */
+function frameCanvas(facts: PlaceFacts, root: Entry, painter: Entry, indexOf: ReadonlyMap<Entry, number>): WireArea | null {
+  const { up: holder } = root;
+  const fill = fillOf(painter.style);
+  if (holder === null || (isBare(fill) && colorSchemeOf(root) === colorSchemeOf(holder))) return null;
+  const rect = visiblePart(contentBox(holder), holder.clip);
+  if (rect === null || Math.min(rect[2], rect[3]) < LEAST_SIDE) return null;
+  return { ...placeOf(facts, painter, 'face'), ...fill, rect, role: 'box', up: nearestAbove(root, indexOf) };
+}
+
+const isBare = ({ color, image }: Pick<WireArea, 'color' | 'image'>): boolean => color === undefined && image === undefined;
 
 function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, number>): WireArea | null {
   const { el, style } = entry;
@@ -72,7 +102,8 @@ function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, num
   const drawing = dom(el).localName === 'svg' || dom(el).localName === 'canvas';
   const shown = drawing || SHOWN.has(dom(el).localName);
   const fill = fillOf(style);
-  if (!shown && fill.color === undefined && fill.image === undefined) return null;
+  const bare = isBare(fill);
+  if (!shown && bare) return null;
   const rect = visiblePart(borderBox(entry), entry.clip);
   if (rect === null || Math.min(rect[2], rect[3]) < LEAST_SIDE) return null;
   const edges = bordersOf(style);
@@ -81,7 +112,8 @@ function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, num
     ...placeOf(facts, entry, 'face'),
     ...fill,
     rect,
-    role: roleOf(entry, drawing, shown, rect[2], rect[3]),
+    // A frame with a background of its own shows it wherever its document lets it through.
+    role: roleOf(entry, drawing, shown && (bare || !FRAMES.has(dom(el).localName)), rect[2], rect[3]),
     up: nearestAbove(entry, indexOf),
     ...(edges.length === 0 ? {} : { borders: edges }),
     ...(boxShadow === 'none' ? {} : { shadow: boxShadow }),
@@ -107,7 +139,7 @@ function generatedArea(facts: PlaceFacts, entry: Entry, which: Pseudo, indexOf: 
   const style = generatedStyle(entry, which);
   if (style === null) return null;
   const fill = fillOf(style);
-  if (fill.color === undefined && fill.image === undefined) return null;
+  if (isBare(fill)) return null;
   const box = pseudoBox(entry, which, style);
   const rect = box === null ? null : visiblePart(box, style.position === 'absolute' ? entry.inside.absolute : entry.inside.flow);
   if (rect === null || Math.min(rect[2], rect[3]) < LEAST_SIDE) return null;

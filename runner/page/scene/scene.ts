@@ -2,6 +2,7 @@
 // with what every collector needs: computed style, clip, offset of the frame. Walked once for all collectors.
 
 import { dom } from '../dom.ts';
+import { contentBox } from './content-box.ts';
 import { documentIn } from './frame-documents.ts';
 import type { FarPlace } from '../wire/wire.ts';
 import { shadowOf } from './shadow-trees.ts';
@@ -233,14 +234,6 @@ function paddingBox(el: Element, style: CSSStyleDeclaration, shown: Shown): Box 
     right: openX ? FAR : x + width,
     bottom: openY ? FAR : y + height,
   };
-}
-
-function contentBox(entry: Entry): Box {
-  const r = dom(entry.el).getBoundingClientRect();
-  const { style, shown } = entry;
-  const left = r.left + shown.dx + dom(entry.el).clientLeft + parseFloat(style.paddingLeft);
-  const top = r.top + shown.dy + dom(entry.el).clientTop + parseFloat(style.paddingTop);
-  return { left, top, right: r.right + shown.dx, bottom: r.bottom + shown.dy };
 }
 
 export function cut(a: Box, b: Box): Box {

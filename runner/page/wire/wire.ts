@@ -92,11 +92,13 @@ export interface WireFarFrame {
   /** What it lies on, among the grounds of text and among those of places. */
   readonly ground: number;
   readonly placeGround: number;
+  /** Scheme of the element that holds it: a document of another one is not transparent (CSS Color Adjust 1 §2). */
+  readonly scheme: 'light' | 'dark';
   readonly behind?: string;
 }
 
 /** Where a far frame lies, for the in-page code that reads it. */
-export type FarPlace = Pick<WireFarFrame, 'selector' | 'key' | 'origin' | 'clip' | 'behind'> & {
+export type FarPlace = Pick<WireFarFrame, 'selector' | 'key' | 'origin' | 'clip' | 'scheme' | 'behind'> & {
   /** Of the whole page. */
   readonly page: readonly [width: number, height: number];
 };
@@ -198,6 +200,8 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   /** Addresses that the page links to. */
   readonly links: { readonly args: null; readonly result: readonly string[] };
   readonly toTop: { readonly args: null; readonly result: null };
+  /** Scrolls down to this place, CSS px, or as far as the page goes. */
+  readonly scrollDown: { readonly args: { readonly topCssPx: number }; readonly result: null };
   /** Of the whole page, CSS px. */
   readonly ruled: { readonly args: { readonly selectors: readonly string[] }; readonly result: readonly string[] };
   readonly size: { readonly args: null; readonly result: { readonly width: number; readonly height: number } };

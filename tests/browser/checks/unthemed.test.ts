@@ -21,6 +21,28 @@ testCases({
       name: 'a frame that stays white',
       html: `<iframe title="Log" style="width:300px;height:90px;border:0" srcdoc="<html style='background:#fff;color:#111'><p>Log of the pier</p>"></iframe>`,
     },
+    {
+      name: 'a frame whose body stays white',
+      html: `<iframe title="Log" style="width:300px;height:90px;border:0" srcdoc="<body style='background:#fff;color:#111'><p>Log of the pier</p>"></iframe>`,
+    },
+    {
+      name: 'a clear frame on a background that stays white',
+      html: `<iframe title="Log" style="width:300px;height:90px;border:0;background:#fff" srcdoc="<p>Log of the pier</p>"></iframe>`,
+    },
+    {
+      name: 'a frame of another origin that stays white',
+      html: `<iframe title="Log" sandbox style="width:300px;height:90px;border:0" srcdoc="<body style='background:#fff;color:#111'><p>Log of the pier</p>"></iframe>`,
+    },
+    {
+      name: 'a frame that the browser paints white, since it does not know the scheme of what it lies in',
+      html: `<iframe title="Log" style="width:300px;height:90px;border:0" srcdoc="<p>Log of the pier</p>"></iframe>`,
+      dusk: 'iframe{color-scheme:dark}',
+    },
+    {
+      name: 'the same of another origin',
+      html: `<iframe title="Log" sandbox style="width:300px;height:90px;border:0" srcdoc="<p>Log of the pier</p>"></iframe>`,
+      dusk: 'iframe{color-scheme:dark}',
+    },
     { name: 'a panel whose token stays white', html: box(), css: '--paper:#fff;.s{background:var(--paper);color:#111}' },
     {
       name: 'a header row whose token stays light',
@@ -90,6 +112,19 @@ testCases({
       name: 'a panel that must stay light',
       html: '<div class="paper" style="width:300px;height:90px">Print</div>',
       css: '.paper{background:#fff;color:#111}',
+    },
+    {
+      name: 'a frame that lets the page through',
+      html: `<iframe title="Log" style="width:300px;height:90px;border:0" srcdoc="<p style='color:#777'>"></iframe>`,
+    },
+    {
+      name: 'a frame of another origin that lets the page through',
+      html: `<iframe title="Log" sandbox style="width:300px;height:90px;border:0" srcdoc="<p style='color:#777'>"></iframe>`,
+    },
+    {
+      name: 'a frame that is dark by itself',
+      html: `<iframe title="Log" style="width:300px;height:90px;border:0" srcdoc="<meta name='color-scheme' content='dark'><p>Log of the pier</p>"></iframe>`,
+      dusk: 'iframe{color-scheme:dark}',
     },
     { name: 'a photo', html: '<img data-photo alt="quay" width="240" height="160">' },
     { name: 'a photo as background', html: '<div data-photo-behind style="width:240px;height:160px"></div>' },

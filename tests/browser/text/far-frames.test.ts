@@ -5,7 +5,7 @@ import type { CapturedView } from '../../../src/samples/captured-view.ts';
 import { verdictOnSample } from '../../../src/checks/verdict-on-sample.ts';
 import type { SurfaceSample, TextSample } from '../../../src/samples/sample.ts';
 import type { SampleVerdict } from '../../../src/samples/sample-verdict.ts';
-import type { Harbour } from '../session/harness.ts';
+import type { Answer, Harbour } from '../session/harness.ts';
 import { captured, renderAll, serve } from '../session/harness.ts';
 
 const STYLE = "<style>body{margin:0;font:20px/24px 'DejaVu Sans','Liberation Sans',sans-serif}p{margin:0;height:24px}</style>";
@@ -19,7 +19,11 @@ let near: Harbour;
 let views: ReadonlyMap<string, CapturedView>;
 
 beforeAll(async () => {
+  const denies: Answer = (_, response) => void response.writeHead(200, { 'x-frame-options': 'DENY' }).end('Level');
   far = await serve({
+    '/denies': denies,
+    '/long': `<!doctype html>${STYLE}<div id="panel" style="background:#0b3d4f;height:60px;margin-top:1380px"></div>`,
+    '/forbids': (_, response) => void response.writeHead(200, { 'content-security-policy': "frame-ancestors 'none'" }).end('Level'),
     '/inner': INNER,
     '/around': (request, response) => {
       const other = `http://127.0.0.1:${request.headers.host?.split(':')[1] ?? ''}`;
@@ -42,8 +46,21 @@ beforeAll(async () => {
       `<div style="position:absolute;left:0;top:100px;height:20px;width:400px;overflow:hidden">${frame(`${there}/inner`, 'left:0;top:-24px;border:0;padding:0', 'f')}</div>`,
     ),
     '/hidden': page(frame(`${there}/inner`, 'display:none', 'f')),
+    // Of another origin and of the same: each forbids to be framed, in either way, or is not there at all (RFC 7034; CSP 3 §6.4.2).
+    '/refused': page(
+      [`${here}/denies`, `${there}/forbids`, '/denies', 'http://127.0.0.1:9/']
+        .map((src, i) => frame(src, `left:40px;top:${String(60 + i * 130)}px;width:200px;height:90px`, `f${String(i)}`))
+        .join(''),
+    ),
+    '/denies': denies,
+    // Below the first screen of 600 px, in the same process and in one of their own, and longer than a screen.
+    '/below': page(
+      `<div style="height:3000px"></div>${[here, there]
+        .map((origin, i) => frame(`${origin}/inner`, `left:${String(40 + i * 380)}px;top:900px`, `f${String(i)}`))
+        .join('')}${frame(`${there}/long`, 'left:40px;top:1200px;height:1500px', 'long')}`,
+    ),
   });
-  const paths = ['/port', '/host', '/nested', '/veiled', '/clipped', '/hidden'];
+  const paths = ['/port', '/host', '/nested', '/veiled', '/clipped', '/hidden', '/refused', '/below'];
   const results = await renderAll({ origin: near.origin, paths });
   views = new Map(results.map((result) => [result.view.page, captured(result)] as const));
 });
@@ -121,4 +138,24 @@ test('what is cut off of a frame is not seen', () => {
 
 test('nor is one that is not shown', () => {
   expect(texts('hidden').map(({ text }) => text)).toEqual(['Harbour']);
+});
+
+test('what lies below the first screen is looked at there, since the browser does not paint it from afar', () => {
+  const { notes, samples } = views.get('below') ?? { notes: [], samples: [] };
+  expect(notes).toEqual([]);
+  for (const id of ['f0', 'f1']) {
+    expect(samples.find(({ selector }) => selector === `#${id} >>> #pale`)).toMatchObject({
+      color: '#c8c8c8',
+      background: '#ffffff',
+    });
+    expect(samples.find(({ selector }) => selector === `#${id} >>> #panel`)).toMatchObject({ color: '#0b3d4f', around: '#ffffff' });
+  }
+  expect(samples.find(({ selector }) => selector === '#long >>> #panel')).toMatchObject({ color: '#0b3d4f' });
+});
+
+test('one that forbids to be framed, or does not come, is named, and the browser’s own page in its place is not judged', () => {
+  const { notes, samples } = views.get('refused') ?? { notes: [], samples: [] };
+  const at = [`${far.origin}/denies`, `${far.origin.replace('127.0.0.1', 'localhost')}/forbids`, `${near.origin}/denies`];
+  expect(notes).toEqual([...at, 'http://127.0.0.1:9/'].map((address) => ({ code: 'frame-refused', at: address, data: {} })));
+  expect(samples.filter(({ selector }) => selector.includes('>>>'))).toEqual([]);
 });
