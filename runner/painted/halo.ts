@@ -24,15 +24,51 @@ const STRAY = 0.002;
 
 /** @returns 0–1, as a share of the shadow's own alpha */
 export function paintedShare(question: HaloQuestion): number {
+  if (question.color.alpha === 0) return 0;
+  const shares: number[] = [];
+  forEachShare(question, (share) => {
+    shares.push(share);
+  });
+  shares.sort((one, other) => other - one);
+  return Math.min(1, Math.max(0, shares[Math.floor(shares.length * STRAY)] ?? 0));
+}
+
+/** A blur passes through at least as many colours, a flat neighbour has one, its soft edge two or three (ours). */
+const LEAST_STEPS = 5;
+/** Share of what lies around a box: half of one of its short sides (ours). */
+const LEAST_FREE = 0.04;
+
+/**
+ * Whether somewhere around a box its shadow fades into the ground, whatever touches the box elsewhere.
+ * @param expected share of the shadow's alpha at its peak, 0–1
+ */
+export function fadesSomewhere(question: HaloQuestion, expected: number): boolean {
+  if (question.color.alpha === 0) return false;
+  const codes = new Set<Code>();
+  let [found, all] = [0, 0];
+  forEachShare(
+    question,
+    (share, code) => {
+      if (share < expected / 4 || share > expected * 1.15) return;
+      found += 1;
+      codes.add(code);
+    },
+    () => {
+      all += 1;
+    },
+  );
+  return codes.size >= LEAST_STEPS && found >= all * LEAST_FREE;
+}
+
+/** @param found gets the share of the shadow's own alpha at each pixel that lies between ground and shadow; @param seen each pixel */
+function forEachShare(question: HaloQuestion, found: (share: number, code: Code) => void, seen?: () => void): void {
   const { pixels, region, hole, ground, color } = question;
-  if (color.alpha === 0) return 0;
   const step = 1 / pixels.scale;
   const columns = Math.max(1, Math.round(region[2] / step));
   const rows = Math.max(1, Math.round(region[3] / step));
   const from = channels(ground);
   const to = channels(color);
   const inked = inkMask(question, columns, rows, step);
-  const shares: number[] = [];
   for (let row = 0; row < rows; row += 1) {
     const y = region[1] + (row + 0.5) * step;
     const crosses = hole !== null && y >= hole[1] && y <= hole[1] + hole[3];
@@ -43,12 +79,12 @@ export function paintedShare(question: HaloQuestion): number {
         column = Math.ceil((hole[0] + hole[2] - region[0]) / step - 0.5);
         continue;
       }
-      const share = shareAt(codeAt(pixels, x, y), from, to);
-      if (share !== null) shares.push(share / color.alpha);
+      const code = codeAt(pixels, x, y);
+      const share = shareAt(code, from, to);
+      seen?.();
+      if (share !== null) found(share / color.alpha, code);
     }
   }
-  shares.sort((one, other) => other - one);
-  return Math.min(1, Math.max(0, shares[Math.floor(shares.length * STRAY)] ?? 0));
 }
 
 type Triple = readonly [number, number, number];

@@ -12,7 +12,7 @@ import type { WireShadow } from '../page/wire/places.ts';
 import type { WrittenShadow } from './css-lists.ts';
 import { parseDropShadows, parseShadowList } from './css-lists.ts';
 import { modeOf, tallyOf } from './dominant-colors.ts';
-import { paintedShare } from './halo.ts';
+import { fadesSomewhere, paintedShare } from './halo.ts';
 import type { PaintedView } from './painted-view.ts';
 import { computedGround, placeFacts } from './painted-view.ts';
 import { codesIn, toColor } from './pixels.ts';
@@ -30,11 +30,12 @@ export function shadowSamples(painted: PaintedView): readonly ShadowSample[] {
 
 /** Each shadow falls on what those written after it have painted. */
 function samplesOf(painted: PaintedView, place: WireShadow, list: readonly WrittenShadow[]): readonly ShadowSample[] {
+  const filters = (place.filters ?? []).flatMap(parseFilters);
+  const around = outerGround(painted, place, Math.max(...list.map((shadow) => reachOf(place, shadow)), 1));
   const grounds = {
     inner: innerGround(painted, place),
-    outer: outerGround(painted, place, Math.max(...list.map((shadow) => reachOf(place, shadow)), 1)),
+    outer: groundBetween(painted, place, { list, filters, around }) ?? around,
   };
-  const filters = (place.filters ?? []).flatMap(parseFilters);
   const found: ShadowSample[] = [];
   let outer = grounds.outer;
   let inner = grounds.inner;
@@ -53,6 +54,45 @@ function samplesOf(painted: PaintedView, place: WireShadow, list: readonly Writt
     found.push(sampleAt(painted, place, shadow, index, peak, beneath));
   }
   return found.reverse();
+}
+
+/** L*: neighbours this much lighter than the ground are not what a shadow falls on (ours; two cards of one theme differ by less). */
+const BRIGHT = 25;
+
+interface Fall {
+  readonly list: readonly WrittenShadow[];
+  readonly filters: ReturnType<typeof parseFilters>;
+  /** What prevails around the box. */
+  readonly around: Opaque;
+}
+
+/** Where bright neighbours touch a box, the ground that its shadow falls on between them, if it can be seen to fade there. */
+function groundBetween(painted: PaintedView, place: WireShadow, { list, filters, around }: Fall): Opaque | null {
+  if (place.property !== 'box-shadow') return null;
+  const ground = computedGround(painted, place);
+  if (ground === null || cieLightness(around) - cieLightness(ground) < BRIGHT) return null;
+  const fades = list.some((shadow) => {
+    const written = findColor(shadow.color);
+    if (written === null || shadow.inset) return false;
+    return fadesSomewhere(
+      {
+        pixels: painted.seen,
+        region: grown(place.box, Math.min(reachOf(place, shadow), 6)),
+        hole: place.box,
+        inks: [],
+        ground,
+        color: applyFilters(written, filters),
+      },
+      peakShare(place, shadow),
+    );
+  });
+  return fades ? ground : null;
+}
+
+function peakShare(place: WireShadow, shadow: WrittenShadow): number {
+  const [, , width, height] = place.box;
+  const { x, y, spread, inset } = shadow;
+  return shadowPeak({ width, height, sigma: sigmaOf(place, shadow), spread, offset: [x, y], inset }).share;
 }
 
 function sampleAt(
@@ -84,22 +124,13 @@ function sampleAt(
 
 /** Share of the shadow's alpha at its visible peak: by formula for boxes, from pixels for letters and strokes; painted wins. */
 function shareOf(painted: PaintedView, place: WireShadow, shadow: WrittenShadow, color: Color, ground: Opaque): number {
-  const sigma = sigmaOf(place, shadow);
   const reach = reachOf(place, shadow);
   const inks = place.inks;
   if (inks !== undefined) {
     const found = inks.flatMap((ink) => findColor(ink) ?? []);
     return paintedShare({ pixels: painted.seen, region: grown(place.rect, reach), hole: null, inks: found, ground, color });
   }
-  const [, , width, height] = place.box;
-  const { share } = shadowPeak({
-    width,
-    height,
-    sigma,
-    spread: shadow.spread,
-    offset: [shadow.x, shadow.y],
-    inset: shadow.inset,
-  });
+  const share = peakShare(place, shadow);
   if (shadow.inset || share < LEAST_SHARE) return share;
   // Clipped away or covered by a neighbour, it is not seen: then no pixel around the box has its colour.
   const seen = paintedShare({

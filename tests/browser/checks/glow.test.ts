@@ -6,6 +6,13 @@ const card = (shadow: string, more = ''): string =>
 const STROKES =
   '<svg width="96" height="96" viewBox="0 0 96 96" fill="none" stroke-width="4"><path d="M20 80 48 16 76 80Z"/></svg>';
 
+// Each shadow has numbers of its own: one declaration at several places is said once.
+/** Painted over what touches it. */
+const bright = (width: string): string =>
+  `<div style="position:relative;z-index:1;width:${width};height:90px;background:#eef2f4"></div>`;
+const row = (middle: string): string => `<div style="display:flex">${bright('100px')}${middle}${bright('100px')}</div>`;
+const between = (middle: string): string => bright('440px') + row(middle);
+
 testCases({
   check: 'glow',
   fires: [
@@ -60,6 +67,17 @@ testCases({
       name: 'a menu on a card',
       html: `<div style="padding:40px;background:var(--face)">${card('0 8px 24px rgb(120 140 160 / .5)', 'background:#26292b')}</div>`,
     },
+    { name: 'a white box', html: card('0 0 16px rgb(255 255 255 / .5)', 'background:#fff;color:#111') },
+    { name: 'a box between bright neighbours', html: row(card('0 0 15px rgb(255 255 255 / .5)', 'width:60px')) },
+    { name: 'a box with bright neighbours on three sides', html: between(card('0 0 17px rgb(255 255 255 / .5)')) },
+    {
+      name: 'a white box with bright neighbours on three sides',
+      html: between(card('0 0 18px rgb(255 255 255 / .5)', 'background:#fff;color:#111')),
+    },
+    {
+      name: 'a row of white boxes that touch each other',
+      html: `<div style="display:flex">${Array.from({ length: 3 }, () => card('0 2px 18px rgb(255 255 255 / .4)', 'background:#fff;color:#111')).join('')}</div>`,
+    },
   ],
   silent: [
     {
@@ -98,6 +116,14 @@ testCases({
     {
       name: 'a light glow on a panel that is lighter still',
       html: `<div style="padding:40px;background:#fff">${card('0 0 16px rgb(200 220 230 / .6)')}</div>`,
+    },
+    {
+      name: 'a light shadow that bright neighbours cover on all sides',
+      html: between(card('0 0 5px rgb(255 255 255 / .5)')) + bright('440px'),
+    },
+    {
+      name: 'a dark shadow between bright neighbours',
+      html: between(card('0 4px 16px rgb(0 0 0 / .6)')),
     },
     { name: 'a transparent shadow', html: card('0 0 20px transparent') },
     { name: 'no shadow at all', html: card('none') },
