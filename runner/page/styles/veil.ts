@@ -17,7 +17,7 @@ const BARE = `
 text-decoration-color:transparent!important;text-emphasis-color:transparent!important;transition:none!important}
 text,tspan,textPath{fill:transparent!important;stroke:transparent!important}`;
 
-/** Forced colours paint a placeholder whatever its fill. */
+/** Forced colours paint a placeholder whatever its fill, and the words in place of a picture. */
 const BARE_FORCED = '*::placeholder{opacity:0!important}';
 
 /** Nothing in a harbour, or elsewhere, is painted in this by chance next to text. */
@@ -77,6 +77,8 @@ function putOn(kind: Veil, scene: Scene, found: readonly FoundRun[], chosen: rea
     });
     const isForced = kind === 'bare' && matchMedia('(forced-colors: active)').matches;
     for (const root of scene.roots) sheet(root, isForced ? BARE + BARE_FORCED : BARE, undo);
+    if (isForced)
+      for (const { run } of runs) if (dom(run.entry.el).localName === 'img') setInline(run.entry.el, 'opacity', '0', undo);
     clipToText(scene, kind === 'bare' ? 'none' : 'area', undo);
     const notInked = kind === 'bare' ? [] : fill(kind, scene, runs, undo);
     insist(

@@ -254,6 +254,13 @@ const PAGES: readonly WholePage[] = [
     expect: [{ verdict: 'pass', min: [21, 21] }],
   },
   {
+    name: 'forced colours: words in place of a picture that did not come',
+    source: FORCED,
+    theme: 'forced-dark',
+    html: page('<img src="data:image/png;base64,AA==" alt="Level" width="200" height="120" style="color:#444">'),
+    expect: [{ color: '#ffffff', background: '#000000', verdict: 'pass' }],
+  },
+  {
     name: 'forced colours with a dark preference',
     source: FORCED,
     theme: 'forced-dark',
