@@ -92,7 +92,7 @@ export function winnerOf({ rules, inline }: Level, property: string): Winner | n
   const names = new Set([property, 'all', ...(SHORTHANDS[property] ?? [])]);
   const candidates = [
     ...rules.flatMap(({ rule }) => {
-      const found = lastOf(rule.style, names);
+      const found = lastOf(rule.style, names, rule.origin === 'user-agent');
       if (found === null) return [];
       const layer = (rule.layers ?? []).map(({ text }) => text).join('.');
       return [
@@ -104,10 +104,11 @@ export function winnerOf({ rules, inline }: Level, property: string): Winner | n
   return candidates.reduce<Winner | null>((best, next) => (best === null || beats(next, best) ? next : best), null);
 }
 
-/** Of one block: the last important one, else the last. */
-function lastOf(style: MatchedStyle, names: ReadonlySet<string>): MatchedProperty | null {
+/** Of one block: the last important one, else the last. The browser's own rules stand in no text. */
+function lastOf(style: MatchedStyle, names: ReadonlySet<string>, isBrowsers = false): MatchedProperty | null {
   const set = style.cssProperties.filter(
-    ({ name, range, disabled, parsedOk }) => names.has(name) && range !== undefined && disabled !== true && parsedOk !== false,
+    ({ name, range, disabled, parsedOk }) =>
+      names.has(name) && (isBrowsers || range !== undefined) && disabled !== true && parsedOk !== false,
   );
   return set.findLast((each) => each.important === true) ?? set.at(-1) ?? null;
 }

@@ -6,6 +6,7 @@ import { listed } from '../tokens/faults/token-fault.ts';
 import { exactThemes, matchLiteral } from '../tokens/match/match-literal.ts';
 import type { MatchQuery, PairOfTokens, Partner } from '../tokens/match/match-query.ts';
 import type { MatchResult, TokenMatch } from '../tokens/match/match-result.ts';
+import { hasRoles } from '../tokens/match/match-wording.ts';
 import { escapeName } from '../tokens/property-names.ts';
 import type { Role, RolesOf } from '../tokens/roles.ts';
 import { propertyRole } from './property-role.ts';
@@ -69,7 +70,7 @@ export function suggestTokens(facts: {
   const tokenNames = new Set([...graph.tokens.keys()].flatMap((token) => namesOf(token)));
   const uses = mergeUses(files.values());
   const tokenOfName = new Map([...graph.tokens.keys()].flatMap((token) => namesOf(token).map((name) => [name, token] as const)));
-  const hasSemantic = [...graph.tokens.keys()].some((token) => graph.themes.some((each) => graph.stepOf(token, each) !== token));
+  const hasSemantic = hasRoles(graph);
   const defined = definitionsIn(files, tokenNames);
   const known = new Map<string, { readonly result: MatchResult; readonly exact: ReadonlyMap<string, boolean> }>();
   let definitions = 0;

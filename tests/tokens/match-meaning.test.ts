@@ -140,6 +140,13 @@ describe('what is put in', () => {
   });
 });
 
+test('a ramp step is not said to be used where tokens have roles', () => {
+  const found = matchLiteral({ graph: harbour(), literal: parseColor('#dddddd'), role: 'edge', theme: 'noon' });
+  expect(found.advice).toMatch(/^--silt-100 has the colour, but is a step of a ramp/);
+  const flat = readCustomProperties(new Map([['noon', [{ name: '--chalk', value: '#dddddd' }]]]));
+  expect(matchLiteral({ graph: flat, literal: parseColor('#dddddd'), role: 'edge', theme: 'noon' }).advice).toBe('Use --chalk.');
+});
+
 test('the very colour in a token that no page uses yet goes before what is in use and only similar', () => {
   const value = (name: string, text: string) => ({ name, value: text });
   const graph = readCustomProperties(new Map([['noon', [value('--deck', '#fbf8ef'), value('--tray', '#ffffff')]]]));

@@ -5,6 +5,7 @@ import { readableName, readablePlace } from '../../src/triage/tell/readable-plac
 test.each([
   ['html > body > div:nth-of-type(3) > button', 'button"Open the sluice"', 'button "Open the sluice"'],
   ['html > body > figure > img', 'img[alt=The old mole]|picture', 'img[alt=The old mole]'],
+  ['html > body > a', 'a[href=/log]"Log"', 'a[href=/log] "Log"'],
   // Nothing but its tag tells it from others.
   ['html > body > div:nth-of-type(2)', 'div|face', 'html > body > div:nth-of-type(2)'],
   ['#gauge', 'p#gauge"Level"', '#gauge'],

@@ -1,6 +1,7 @@
 // Why a token ranks where it does, and what to do, in sentences.
 import { showRatio } from '../../colour/contrast-ratio.ts';
 import { toCssText } from '../../colour/format-color.ts';
+import type { TokenGraph } from '../graph.ts';
 import { listed, shown } from '../faults/token-fault.ts';
 import type { MatchResult, TokenMatch } from './match-result.ts';
 import type { MatchQuery } from './match-query.ts';
@@ -38,6 +39,8 @@ export function adviceFor(query: MatchQuery, { matches, gap, wrongRole }: Omit<M
   const [best] = matches;
   if (query.told?.token === null) return `No token serves ${text}: ${query.told.by}.`;
   if (!gap && best !== undefined) {
+    if (!best.semantic && hasRoles(query.graph))
+      return `${best.token} has the colour, but is a step of a ramp: a token for this use is missing, or none was met in it.`;
     return best.confidence === 'similar' ? `${best.token} comes nearest to ${text}; someone should look.` : `Use ${best.token}.`;
   }
   const none = `No token serves ${text}${query.role === null ? '' : ` as ${query.role}`}`;
@@ -49,4 +52,9 @@ export function adviceFor(query: MatchQuery, { matches, gap, wrongRole }: Omit<M
   if (other !== undefined)
     return `${none}: ${other.token} has the colour, but is meant as ${listed(other.roles)}. A token is missing.`;
   return `${none}: none comes near. A token is missing.`;
+}
+
+/** Some token takes its colour from another one: tokens stand for uses. */
+export function hasRoles(graph: TokenGraph): boolean {
+  return [...graph.tokens.keys()].some((token) => graph.themes.some((theme) => graph.stepOf(token, theme) !== token));
 }

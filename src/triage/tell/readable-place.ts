@@ -8,7 +8,7 @@ import type { Finding } from '../../samples/finding.ts';
 export function readablePlace(place: string, finding: Pick<Finding, 'selector' | 'key'> | undefined): string {
   if (finding === undefined || place !== finding.selector || !PATH.test(place)) return place;
   const [what = ''] = finding.key.split('|');
-  const named = what.replace(/^([^"[\]]+)"/u, '$1 "');
+  const named = what.replace(/^((?:[^"[\]]|\[[^"\]]*\])+)"/u, '$1 "');
   return !NAMED.test(named) || named.length > MOST_LETTERS ? place : named;
 }
 

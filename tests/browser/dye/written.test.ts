@@ -47,7 +47,7 @@ const PAGE = `<!doctype html><meta charset=utf-8><title>Harbour</title>
 <aside><span id=inner>d</span></aside>
 <section class=dark><p id=scoped style="color: var(--mark)">e</p></section>
 <input id=rim><b id=dot>f</b><div id=wide>g</div><p id=inpage>h</p><p id=plain>i</p><p id=two>j</p><em id=bare>k</em>
-<gauge-x id=dial><template shadowrootmode=open><style>b{color:var(--mark)}</style><b id=in>l</b></template></gauge-x>`;
+<gauge-x id=dial><template shadowrootmode=open><style>b{color:var(--mark)}</style><b id=in>l</b></template></gauge-x><div style="color:olive"><a id=way href="/log">m</a></div>`;
 
 let harbour: Harbour;
 let browser: Browser;
@@ -154,6 +154,8 @@ test('the declaration that wins, and each custom property on the way, with file,
         '#bare { --strength: 30% } at /harbour.css:22:21',
       ],
     ],
+    // The browser’s own sheet colours a link (HTML Standard §15.3.1), whatever the text around it takes.
+    [{ selector: '#way', property: 'color' }, ['browser { color: -webkit-link }']],
     // Nobody wrote anything.
     [{ selector: '#bare', property: 'background-color' }, []],
     [{ selector: '#nowhere', property: 'color' }, []],
