@@ -43,6 +43,12 @@ const ROWS = [
     why: 'SQL and files, never the browser',
   },
   {
+    part: 'src/queue',
+    may: ['src/errors'],
+    packages: ['pg-boss', 'pg', 'node:'],
+    why: 'work that machines share: knows neither plans nor stores',
+  },
+  {
     part: 'src/config',
     may: ['src/pictures', 'src/samples', 'src/errors', 'src/plan', 'src/tokens', 'src/checks'],
     packages: ['zod', 'c12', 'css-tree', 'node:'],
@@ -120,7 +126,7 @@ export default {
       severity: 'error',
       from: { path: `^${CORE}` },
       to: {
-        path: '(node_modules/(playwright|kysely|better-sqlite3|pg|fastify)|^(node:)?(fs|child_process|http|net)$)',
+        path: '(node_modules/(playwright|kysely|better-sqlite3|pg|pg-boss|fastify)|^(node:)?(fs|child_process|http|net)$)',
         reachable: true,
       },
     },
@@ -135,8 +141,15 @@ export default {
       name: 'engine-behind-its-port',
       comment: 'a database engine is known in its own folder; store-at.ts chooses between them',
       severity: 'error',
-      from: { pathNot: '^src/ledger/(sqlite/|postgres/|store-at\\.ts)' },
+      from: { pathNot: '^src/(ledger/(sqlite/|postgres/|store-at\\.ts)|queue/pg-boss/)' },
       to: { path: '(node_modules/(better-sqlite3|pg)/|^src/ledger/(sqlite|postgres)/)' },
+    },
+    {
+      name: 'queue-behind-its-port',
+      comment: 'a library of queues is known in its own folder; queue-at.ts chooses',
+      severity: 'error',
+      from: { pathNot: '^src/queue/(pg-boss/|queue-at\\.ts)' },
+      to: { path: '(node_modules/pg-boss/|^src/queue/pg-boss/)' },
     },
     ...rows,
   ],

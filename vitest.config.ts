@@ -1,6 +1,6 @@
 import { defineConfig } from 'vitest/config';
 import { LongestFirst } from './tests/longest-first.ts';
-import { postgresPrograms } from './tests/postgres/cluster.ts';
+import { postgresPrograms } from './bench/cluster.ts';
 
 // Two projects: `pure` needs nothing but Node; `browser` drives a real Chromium, the built command line and servers.
 const POSTGRES = postgresPrograms();

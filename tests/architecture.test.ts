@@ -52,6 +52,10 @@ describe('the fence between parts', () => {
       'src/ledger/read/tide.ts': "import '../sqlite/ebb.ts';",
       'src/ledger/sqlite/ebb.ts': 'export const ebb = 1;',
     },
+    'queue-behind-its-port': {
+      'src/queue/tide.ts': "import './pg-boss/ebb.ts';",
+      'src/queue/pg-boss/ebb.ts': 'export const ebb = 1;',
+    },
     'cli-is-the-top': { 'src/gate/tide.ts': "import '../cli/ebb.ts';", 'src/cli/ebb.ts': 'export const ebb = 1;' },
     ...Object.fromEntries(
       rules

@@ -15,5 +15,7 @@ export const loadTryCause = () => import('./run/try-cause.ts');
 export const loadForecast = () => import('./forecast-kit.ts');
 export const loadRetune = () => import('./retune-kit.ts');
 export const loadJoin = () => import('./run/join-stores.ts');
+export const loadLeadRun = () => import('./work/lead-run.ts');
+export const loadWork = () => import('./work/work-runs.ts');
 export const loadWatch = () => import('./run/watch.ts');
 export const loadTopics = () => import('./topics.ts');

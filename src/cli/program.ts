@@ -18,6 +18,7 @@ import { doctorCommand, pruneCommand, runsCommand } from './commands/runs.ts';
 import { serveCommand } from './commands/serve.ts';
 import { storeCommand } from './commands/store.ts';
 import { tokensCommand } from './commands/tokens.ts';
+import { workCommand } from './commands/work.ts';
 import { packageVersion } from './package-facts.ts';
 
 export function makeProgram(run: Run): Command {
@@ -34,6 +35,7 @@ export function makeProgram(run: Run): Command {
   const commands = [
     initCommand(run),
     runCommand(run),
+    workCommand(run),
     gateCommand(run),
     nightCommand(run),
     exemptCommand(run),

@@ -18,7 +18,7 @@ import { carryExplanation } from './write/carry-explanation.ts';
 import { finishRun, storeCoverage } from './write/finish-run.ts';
 import type { Access, StoreLock } from './database/engine.ts';
 import type { LedgerContext } from './database/ledger-context.ts';
-import type { Baselines, RunReader, RunWriter } from './ports.ts';
+import type { Baselines, GroupWriter, RunReader, RunWriter } from './ports.ts';
 import { storeAt, type StorePlace } from './store-at.ts';
 import { compareRuns } from './read/compare-runs.ts';
 import { countAgainst } from './read/count-against.ts';
@@ -76,12 +76,14 @@ import type {
 import { storeCauses } from './write/store-causes.ts';
 import { carryFindings, storeFindings } from './write/store-findings.ts';
 import { type ForetoldFacts, storeForetold } from './write/store-foretold.ts';
-import { storeView } from './write/store-view.ts';
+import { type GroupYield, type Statement, storeGroup } from './write/store-group.ts';
+import { keepView, type KeptView, storeView } from './write/store-view.ts';
 
 export interface LedgerOptions {
   /**
    * `read` writes nothing; `edit` may make short changes (accept) while a run is under way; `own` holds the store alone among those
-   * that own it: for runs and whatever removes things. The last two make the store when it is missing.
+   * that own it: for runs and whatever removes things; `share` holds it together with others that share it: for runs whose work is
+   * handed out. All but the first make the store when it is missing.
    */
   readonly access: Access;
   /** What for, as others are told while they wait; `run` when absent. */
@@ -96,14 +98,14 @@ export interface LedgerOptions {
 export async function openLedger(at: StorePlace, options: LedgerOptions): Promise<Ledger> {
   const store = await storeAt(at);
   const { access } = options;
-  const lock = (): Promise<StoreLock> => store.lock({ doing: options.doing ?? 'run', waitMs: options.waitMs ?? 0, ...options });
+  const lock = (): Promise<StoreLock> =>
+    store.lock({ doing: options.doing ?? 'run', waitMs: options.waitMs ?? 0, shared: access === 'share', ...options });
   const closing: (() => Promise<void>)[] = [];
   try {
-    const held = access === 'own' ? await lock() : undefined;
-    if (held !== undefined) {
-      closing.push(() => held.release());
-      await store.blobs.sweep();
-    }
+    const held = access === 'own' || access === 'share' ? await lock() : undefined;
+    if (held !== undefined) closing.push(() => held.release());
+    // Who shares the store must not take what others write.
+    if (access === 'own') await store.blobs.sweep();
     const engine = await store.open(access, held === undefined ? lock : undefined);
     closing.push(() => engine.close());
     return new Ledger({ store, engine, db: engine.db }, access, { lock: held, closing });
@@ -114,7 +116,7 @@ export async function openLedger(at: StorePlace, options: LedgerOptions): Promis
 }
 
 /** All ports to one open store. */
-export class Ledger implements RunWriter, RunReader, Baselines, AsyncDisposable {
+export class Ledger implements RunWriter, GroupWriter, RunReader, Baselines, AsyncDisposable {
   /** For what this machine can make again. */
   readonly folder: string;
   readonly #access: Access;
@@ -179,6 +181,15 @@ export class Ledger implements RunWriter, RunReader, Baselines, AsyncDisposable 
   }
   storeComparisons(run: string, entries: readonly ComparisonEntry[]): Promise<void> {
     return this.#do((context) => storeComparisons(context, run, entries));
+  }
+
+  // GroupWriter
+
+  keepView(result: ViewResult): Promise<KeptView> {
+    return this.#do((context) => keepView(context, result));
+  }
+  storeGroup(run: string, found: GroupYield, settle: (statement: Statement) => Promise<boolean>): Promise<boolean> {
+    return this.#do((context) => storeGroup(context, run, found, settle));
   }
 
   // RunReader

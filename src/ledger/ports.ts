@@ -42,7 +42,9 @@ import type {
   ViewStanding,
 } from './records.ts';
 import type { importAccepted } from './write/carry-accepted.ts';
+import type { GroupYield, Statement } from './write/store-group.ts';
 import type { ForetoldFacts } from './write/store-foretold.ts';
+import type { KeptView } from './write/store-view.ts';
 
 /** A run from its beginning to its end. */
 export interface RunWriter {
@@ -61,6 +63,14 @@ export interface RunWriter {
   /** @param cut it was ended by hand before its plan was done */
   finishRun(run: string, finishedAt: string, cut?: boolean): Promise<RunTotals>;
   storeComparisons(run: string, entries: readonly ComparisonEntry[]): Promise<void>;
+}
+
+/** A part of a run that others work on as well. */
+export interface GroupWriter {
+  /** Its blobs are stored, its row is not: that comes with the group's. */
+  keepView(result: ViewResult): Promise<KeptView>;
+  /** In one transaction. @param settle says there that the group is done; false: nothing is stored @returns whether it was */
+  storeGroup(run: string, found: GroupYield, settle: (statement: Statement) => Promise<boolean>): Promise<boolean>;
 }
 
 /** What is stored of runs, views and findings. */

@@ -58,6 +58,7 @@ function argumentsOf(command: string, known: Readonly<Record<string, string>>): 
 const OWN_WAY = [
   { command: /^serve/, why: 'runs until it is told to end' },
   { command: /^run --watch/, why: 'runs until it is told to end' },
+  { command: /^(?:work|run --on-queue)/, why: 'tests/cli/many-machines.test.ts: they need a database' },
   { command: /^init/, why: 'tests/cli/init.test.ts: it explores an app without a configuration, which takes its time' },
 ];
 

@@ -1,6 +1,6 @@
 // Before the tests that run on PostgreSQL: one cluster for all of them; each takes a schema of its own.
 import type { TestProject } from 'vitest/node';
-import { postgresPrograms, startCluster } from './cluster.ts';
+import { postgresPrograms, startCluster } from '../../bench/cluster.ts';
 
 declare module 'vitest' {
   export interface ProvidedContext {

@@ -11,7 +11,7 @@ import { command } from '../command.ts';
 import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
-import { loadExecuteRun, loadExportRun, loadLedger, loadShowSummary, loadWatch } from '../load.ts';
+import { loadExecuteRun, loadExportRun, loadLeadRun, loadLedger, loadShowSummary, loadWatch } from '../load.ts';
 import { asDuration, asLevel, asPart, wholeFromOne } from '../option-values.ts';
 import type { PartOf } from '../run/open-run.ts';
 import { takesSelection } from '../selection.ts';
@@ -32,6 +32,7 @@ export interface RunOptions extends CommonOptions, Selection {
   readonly time?: boolean;
   readonly anew?: boolean;
   readonly watch?: boolean;
+  readonly onQueue?: boolean;
 }
 
 export function runCommand(run: Run): Command {
@@ -51,6 +52,7 @@ export function runCommand(run: Run): Command {
     .option('--anew', 'read every view anew, also those whose page and picture are as they were')
     .option('--time', 'say where the time went, by stage')
     .option('--watch', 'then wait, and render again what a saved file touches; nothing is stored (gloam help watch)')
+    .option('--on-queue', 'let gloam work render it, on any number of machines; needs a database (gloam help many-machines)')
     .option('--resume', 'finish the run that was cut off or left views out, instead of starting one')
     .option('--part <k/n>', 'render only the k-th of n parts of the plan; gloam join makes one run of them', asPart)
     .option('--set <name>', 'accepted set to compare with; where it lacks a view, and unless set: main')
@@ -60,11 +62,10 @@ export function runCommand(run: Run): Command {
 
 /** @returns the run's id, and how it ended */
 export async function runOnce(session: Session, options: RunOptions): Promise<{ readonly run: string; readonly code: ExitCode }> {
-  const { executeRun } = await loadExecuteRun();
   const { io } = session;
   const store = await session.store();
   const { workers, label, set, part, within } = options;
-  const outcome = await executeRun({
+  const request = {
     configuration: await session.configuration(),
     store,
     selection: options,
@@ -72,15 +73,19 @@ export async function runOnce(session: Session, options: RunOptions): Promise<{ 
     anew: options.anew ?? false,
     env: session.env,
     secrets: session.secrets,
-    ...(part === undefined ? {} : { part }),
     sets: set === undefined ? ['main'] : [set, 'main'],
-    ...(workers === undefined ? {} : { workers }),
     ...(label === undefined ? {} : { label }),
     ...(within === undefined ? {} : { withinMs: within }),
     signal: session.signal,
     now: () => new Date(),
     io,
-  });
+  };
+  refuseAlone(options);
+  const here = { ...(part === undefined ? {} : { part }), ...(workers === undefined ? {} : { workers }) };
+  const outcome =
+    options.onQueue === true
+      ? await (await loadLeadRun()).leadRun(request)
+      : await (await loadExecuteRun()).executeRun({ ...request, ...here });
   const { run } = outcome;
   const { openLedger } = await loadLedger();
   await using ledger = await openLedger(store, { access: 'read' });
@@ -123,6 +128,15 @@ export async function runOnce(session: Session, options: RunOptions): Promise<{ 
   }
 }
 
+/** What is said of this machine has no meaning where others do the work. */
+function refuseAlone({ onQueue, part, workers }: RunOptions): void {
+  if (onQueue !== true) return;
+  if (part !== undefined)
+    throw wrongUse('--on-queue divides the plan itself: --part has no meaning with it.', 'Leave --part or --on-queue out.');
+  if (workers !== undefined)
+    throw wrongUse('--on-queue renders nothing on this machine: --workers has no meaning with it.', 'Say it to gloam work.');
+}
+
 /** What speaks of a stored run has no meaning where none is stored. */
 const NEEDS_A_STORED_RUN = [
   'json',
@@ -132,6 +146,7 @@ const NEEDS_A_STORED_RUN = [
   'set',
   'resume',
   'part',
+  'onQueue',
   'failOn',
   'within',
   'since',

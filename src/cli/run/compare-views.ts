@@ -31,7 +31,9 @@ export interface ComparerInput {
 }
 
 export async function openComparer(
-  ledger: RunReader & RunWriter & Baselines,
+  ledger: Pick<Baselines, 'accepted' | 'acceptedFacts' | 'knownDifference'> &
+    Pick<RunReader, 'blob'> &
+    Pick<RunWriter, 'storeComparisons'>,
   run: string,
   { configuration, sets, today }: ComparerInput,
 ): Promise<Comparer> {

@@ -9,7 +9,6 @@ import type { RenderRequest } from '../../../runner/render-request.ts';
 import { render } from '../../../runner/render.ts';
 import type { Secrets } from '../../../runner/app/secrets.ts';
 import { Stopwatch } from '../../../runner/tab/stopwatch.ts';
-import { levelOf } from '../../checks/configured-checks.ts';
 import { readTokens } from '../../config/read-tokens.ts';
 import { doubtsOf } from '../../gate/doubts.ts';
 import type { Doubt } from '../../gate/doubts.ts';
@@ -28,7 +27,6 @@ import type { View } from '../../samples/view.ts';
 import { propertyNames } from '../../tokens/property-names.ts';
 import type { ReadTokens } from '../../tokens/read-token-files.ts';
 import type { Io } from '../io.ts';
-import { packageVersion } from '../package-facts.ts';
 import { readAccess } from '../read-access.ts';
 import type { Environment } from '../read-access.ts';
 import { isNarrowed, selectViews } from '../selection.ts';
@@ -41,6 +39,7 @@ import { judgeGroups } from './judge-groups.ts';
 import { openSecondLook } from './second-look.ts';
 import { openRun } from './open-run.ts';
 import type { PartOf } from './open-run.ts';
+import { runFacts } from './run-facts.ts';
 import { worthFirst } from './worth-first.ts';
 
 export interface RunRequest {
@@ -110,16 +109,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     // It starts while the run enters the ledger.
     browser.ready().catch(() => undefined);
     await using ledger = await openLedger(request.store, { access: 'own', signal });
-    const facts = {
-      startedAt: started.toISOString(),
-      gloam: packageVersion(),
-      browser: found.version,
-      reference,
-      themes: themes.map(({ name, tone }) => ({ name, tone })),
-      narrowed: isNarrowed(request.selection),
-      standard: { level: levelOf(configuration.checks), exempt: configuration.exempt },
-      ...(request.label === undefined ? {} : { label: request.label }),
-    };
+    const facts = runFacts(request, { started, browser: found.version });
     const { run, views } = await openRun(ledger, facts, selected, {
       resume: request.resume,
       ...(request.part === undefined ? {} : { part: request.part }),

@@ -19,14 +19,14 @@ import type { View } from '../../samples/view.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
 import type { Comparer } from './compare-views.ts';
 import type { SecondLook } from './second-look.ts';
-import type { IdleTheme } from './theme-effects.ts';
+import type { EffectFacts, IdleTheme } from './theme-effects.ts';
 import { openThemeEffects } from './theme-effects.ts';
 
 export interface JudgeInput {
   readonly configuration: Configuration;
   readonly pages: readonly Page[];
   readonly views: readonly View[];
-  readonly ledger: RunReader & RunWriter;
+  readonly ledger: Pick<RunReader, 'findings'> & Pick<RunWriter, 'storeView' | 'storeFindings'>;
   readonly run: string;
   /** YYYY-MM-DD. */
   readonly today: string;
@@ -42,6 +42,8 @@ export interface Judge {
   rest(): Promise<void>;
   /** Themes that changed no colour on any page that was judged. */
   idleThemes(): readonly IdleTheme[];
+  /** The same for somebody who adds up the parts of a run. */
+  themeEffects(): EffectFacts;
 }
 
 export function judgeGroups(input: JudgeInput): Judge {
@@ -124,6 +126,7 @@ export function judgeGroups(input: JudgeInput): Judge {
       for (const [id] of [...atRest, ...waiting]) if (waiting.has(id)) await judge(id);
     },
     idleThemes: () => effects.idle(),
+    themeEffects: () => effects.facts(),
   };
 }
 
@@ -146,7 +149,7 @@ function restOf(view: View): string {
 }
 
 /** From the ledger: a run that is resumed may have judged the page at rest before it was cut off. */
-function findingsAtRest(ledger: RunReader, run: string, { page, viewport }: View): Promise<readonly Finding[]> {
+function findingsAtRest(ledger: Pick<RunReader, 'findings'>, run: string, { page, viewport }: View): Promise<readonly Finding[]> {
   return readAll((slice) => ledger.findings(run, { page, viewport, state: REST_STATE, ...slice }));
 }
 

@@ -10,6 +10,7 @@ import { groupId } from '../../plan/make-plan.ts';
 import type { CapturedView, FailedView } from '../../samples/captured-view.ts';
 import type { Cause, Finding } from '../../samples/finding.ts';
 import type { View } from '../../samples/view.ts';
+import { asFindings } from './as-findings.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
 import { dyedNames } from './execute-run.ts';
 import { explainRun } from './explain-run.ts';
@@ -104,17 +105,4 @@ export function openLiveRun(from: {
       };
     },
   };
-}
-
-function asFindings({ view, findings }: ReturnType<typeof tokenFindings>[number]): readonly Finding[] {
-  const { id, ...place } = view;
-  return findings.map(({ id: name, draft, exempt }) => ({
-    ...draft,
-    ...place,
-    id: name,
-    view: id,
-    since: '',
-    status: exempt === undefined ? 'new' : 'exempt',
-    cause: null,
-  }));
 }

@@ -9,9 +9,15 @@ export interface IdleTheme {
   readonly pages: number;
 }
 
+/** By theme: pages that it did not change; null where it changed one. */
+export type EffectFacts = Readonly<Record<string, readonly string[] | null>>;
+
 export interface ThemeEffects {
   /** @param group captured views of one page, state and viewport */
   add(group: readonly JudgedView[]): void;
+  /** What was learnt elsewhere, about other groups. */
+  join(facts: EffectFacts): void;
+  facts(): EffectFacts;
   idle(): readonly IdleTheme[];
 }
 
@@ -28,6 +34,13 @@ export function openThemeEffects(themes: readonly Theme[], reference: string): T
         without.set(view.theme, isRecoloured(samples, base.samples) ? null : pages.add(view.page));
       }
     },
+    join(facts) {
+      for (const [theme, pages] of Object.entries(facts)) {
+        const known = without.get(theme);
+        without.set(theme, pages === null || known === null ? null : new Set([...(known ?? []), ...pages]));
+      }
+    },
+    facts: () => Object.fromEntries([...without].map(([theme, pages]) => [theme, pages === null ? null : [...pages]])),
     idle: () =>
       themes.flatMap((theme) => {
         const pages = without.get(theme.name);

@@ -6,8 +6,11 @@ import type { Blobs } from '../blobs/blobs.ts';
 import type { StoreFault } from '../care/store-fault.ts';
 import type { LedgerSchema } from './schema.ts';
 
-/** `read` writes nothing; `edit` makes short changes beside a run; `own` holds the store alone among those that own it. */
-export type Access = 'read' | 'edit' | 'own';
+/**
+ * `read` writes nothing; `edit` makes short changes beside a run; `own` holds the store alone among those that own it; `share` holds
+ * it together with others that share it, so that nobody owns it meanwhile.
+ */
+export type Access = 'read' | 'edit' | 'share' | 'own';
 
 /** A store that may be opened. */
 export interface Store {
@@ -64,6 +67,8 @@ export interface LockOptions {
   readonly waitMs: number;
   /** Called once when it has to wait. */
   readonly onWait?: (holder: StoreHolder) => void;
+  /** Together with others that share it, where the engine knows more than one machine. */
+  readonly shared?: boolean;
   readonly signal?: AbortSignal;
 }
 

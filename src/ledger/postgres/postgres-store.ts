@@ -206,7 +206,7 @@ async function lock(where: PostgresPlace, place: string, options: LockOptions): 
   try {
     const deadline = Date.now() + options.waitMs;
     let told = false;
-    while (!(await tryLock(client, where.schema))) {
+    while (!(await tryLock(client, where.schema, options.shared === true))) {
       const holder = await holderOf(client, where.schema);
       if (Date.now() >= deadline) throw storeBusy(place, holder);
       if (!told) options.onWait?.(holder);
@@ -231,11 +231,9 @@ async function lock(where: PostgresPlace, place: string, options: LockOptions): 
 /** One number for gloam, one for the project. */
 const GLOAM = 0x61_6d;
 
-async function tryLock(client: pg.Client, schema: string): Promise<boolean> {
-  const { rows } = await client.query<{ readonly held: boolean }>('select pg_try_advisory_lock($1, hashtext($2)) as held', [
-    GLOAM,
-    schema,
-  ]);
+async function tryLock(client: pg.Client, schema: string, shared: boolean): Promise<boolean> {
+  const lock = shared ? 'pg_try_advisory_lock_shared' : 'pg_try_advisory_lock';
+  const { rows } = await client.query<{ readonly held: boolean }>(`select ${lock}($1, hashtext($2)) as held`, [GLOAM, schema]);
   return rows[0]?.held === true;
 }
 

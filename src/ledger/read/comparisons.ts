@@ -4,6 +4,7 @@ import { viewNumbers } from '../write/begin-run.ts';
 import { pageLimit, parseCursor, toCursor } from '../database/cursor.ts';
 import { fromJson, toJson } from '../database/json-column.ts';
 import { type LedgerContext, openRunRow, runRow } from '../database/ledger-context.ts';
+import { together } from '../database/together.ts';
 import { seal } from '../database/seals.ts';
 import type { ChangeGroup, Comparison, ComparisonEntry, ComparisonVerdict, PageRequest, Slice } from '../records.ts';
 
@@ -27,7 +28,7 @@ export async function knownDifference(
 /** Replaces what was stored for these views. @throws run-not-open */
 export async function storeComparisons(context: LedgerContext, runId: string, entries: readonly ComparisonEntry[]): Promise<void> {
   const run = await openRunRow(context, runId);
-  await context.db.transaction().execute(async (trx) => {
+  await together(context.db, async (trx) => {
     const numbers = await viewNumbers(
       { db: trx },
       entries.map((entry) => entry.view),

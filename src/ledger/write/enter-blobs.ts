@@ -1,5 +1,5 @@
 // Blobs that were written get their rows, one for each content whatever names it.
-import type { Transaction } from 'kysely';
+import type { Kysely } from 'kysely';
 import type { BlobTable, LedgerSchema } from '../database/schema.ts';
 
 /** A blob of a view, on the disk already. */
@@ -10,10 +10,7 @@ export interface Kept {
 }
 
 /** @returns the row number of each by its kind */
-export async function enterBlobs(
-  trx: Transaction<LedgerSchema>,
-  kept: readonly Kept[],
-): Promise<Partial<Record<Kept['kind'], number>>> {
+export async function enterBlobs(trx: Kysely<LedgerSchema>, kept: readonly Kept[]): Promise<Partial<Record<Kept['kind'], number>>> {
   const numbers: Partial<Record<Kept['kind'], number>> = {};
   for (const blob of kept) {
     await trx

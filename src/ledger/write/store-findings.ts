@@ -6,6 +6,7 @@ import type { Note } from '../../samples/note.ts';
 import { viewNumbers } from './begin-run.ts';
 import { fromJson, toJson } from '../database/json-column.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from '../database/ledger-context.ts';
+import { together } from '../database/together.ts';
 import { sheetHash } from '../database/sheet-hash.ts';
 import type { FindingEntry, ViewFindings } from '../records.ts';
 import type { FindingTable, LedgerSchema } from '../database/schema.ts';
@@ -16,7 +17,7 @@ type FindingRow = Required<Omit<Insertable<FindingTable>, 'n' | 'sheet' | 'cause
 /** All views of the list in one transaction; a view without findings must be given with an empty list. @throws run-not-open */
 export async function storeFindings(context: LedgerContext, runId: string, list: readonly ViewFindings[]): Promise<void> {
   const run = await openRunRow(context, runId);
-  await context.db.transaction().execute(async (trx) => {
+  await together(context.db, async (trx) => {
     const numbers = await viewNumbers(
       { db: trx },
       list.map((entry) => entry.view),

@@ -1,4 +1,4 @@
-// A PostgreSQL of the tests' own: made in a temporary folder, on a free port of loopback, ended and removed afterwards.
+// A PostgreSQL of the tests' and benches' own: made in a temporary folder, on a free port of loopback, ended and removed afterwards.
 import { execFile, spawn } from 'node:child_process';
 import { chown, mkdtemp, readdir, rm } from 'node:fs/promises';
 import { existsSync, readdirSync } from 'node:fs';
