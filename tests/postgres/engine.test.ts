@@ -7,6 +7,7 @@ import { expect, inject, test } from 'vitest';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import type { StorePlace } from '../../src/ledger/store-at.ts';
 import { storeIn } from '../ledger/store-in.ts';
+import { newRun } from '../ledger/synthetic-run.ts';
 import { tempFolder } from '../ledger/temp-folder.ts';
 
 function schemaOf(place: StorePlace): string {
@@ -81,6 +82,18 @@ test('one process owns it at a time; others are told who, wait, and get it when 
   // Whoever lost it is stopped: the store has another owner.
   await expect(owner.runs()).rejects.toMatchObject({ code: 'store-unreachable' });
   await owner.close();
+});
+
+test('a connection that breaks in the midst of a transaction fails that alone', async () => {
+  await using folder = await tempFolder();
+  await using ledger = await openLedger(storeIn(folder.path), { access: 'share' });
+  await ledger.beginRun(newRun({ id: 'n1' }));
+  const broken = ledger.storeGroup('n1', { views: [], comparisons: [], findings: [] }, async (statement) => {
+    await statement('select pg_terminate_backend(pg_backend_pid())', []);
+    return true;
+  });
+  await expect(broken).rejects.toMatchObject({ code: 'store-unreachable' });
+  expect((await ledger.run('n1')).state).toBe('running');
 });
 
 test('a database that is not there, or does not let us in, is said so, without the password', async () => {

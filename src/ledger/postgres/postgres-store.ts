@@ -108,6 +108,8 @@ function connect(where: PostgresPlace): Opened {
   const pool = new pg.Pool({ ...settings(where, 'gloam'), max: CONNECTIONS });
   // A connection that breaks while nobody uses it is replaced by the next question.
   pool.on('error', () => undefined);
+  // One that breaks while it is used fails its question; that it says so as an event too must not end the process.
+  pool.on('connect', (client) => client.on('error', () => undefined));
   const db = new Kysely<LedgerSchema>({ dialect: new PostgresDialect({ pool }) });
   let closed = false;
   return {

@@ -28,6 +28,8 @@ export function connectTo(where: { readonly address: string; readonly place: str
   const pool = new pg.Pool({ ...config, max: CONNECTIONS });
   // A connection that breaks while nobody uses it is replaced by the next question.
   pool.on('error', () => undefined);
+  // One that breaks while it is used fails its question; that it says so as an event too must not end the process.
+  pool.on('connect', (client) => client.on('error', () => undefined));
 
   const withClient = async <T>(work: (client: pg.PoolClient) => Promise<T>): Promise<T> => {
     let client: pg.PoolClient | undefined;
