@@ -1,11 +1,13 @@
 // Runs the benches one after the other, or those named: `npm run bench -- tokens triage`. Each prints ratios within its own run.
 import { frameworks } from './frameworks.ts';
+import { kills } from './kills.ts';
 import { list } from './list.ts';
 import { memory } from './memory.ts';
 import { moves } from './moves.ts';
 import { run as night } from './run.ts';
 import { run as sampling } from './sampling.ts';
 import { run as server } from './server.ts';
+import { share } from './share.ts';
 import { steady } from './steady.ts';
 import { run as tokens } from './tokens.ts';
 import { run as triage } from './triage.ts';
@@ -20,7 +22,9 @@ const BENCHES: Readonly<Record<string, () => Promise<void>>> = {
   moves,
   steady,
   memory,
+  share,
   frameworks,
+  kills,
 };
 
 const named = process.argv.slice(2);
