@@ -295,7 +295,7 @@ describe('pairs', () => {
     );
   });
 
-  test('a surface that lets something through cannot be judged', () => {
+  test('a surface that lets something through cannot be judged, nor what no page shows in a theme', () => {
     const { graph } = readWith(
       {
         'a.json': {
@@ -306,6 +306,8 @@ describe('pairs', () => {
       },
       { base: ['a.json'], themes: { noon: [] } },
     );
+    const absent = { ink: 'ink', surface: 'ink', required: 4.5, uses: 2, declared: null, absentIn: ['noon'] };
+    expect(pairTable(graph, [absent])[0]?.cells.get('noon')).toEqual({ verdict: 'unknown', why: 'no page shows it in noon' });
     const [row] = pairTable(graph, [{ ink: 'ink', surface: 'veil', required: 4.5, uses: 0, declared: null }]);
     expect(row?.cells.get('noon')).toEqual({ verdict: 'unknown', why: 'veil is translucent in noon: what lies beneath decides' });
   });

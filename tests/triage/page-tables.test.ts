@@ -201,6 +201,24 @@ test('a colour that only lies behind others is used', () => {
   expect(uses.close().uses).toContainEqual({ token: '--page', role: 'surface', count: 1 });
 });
 
+test('a pair that a theme shows nowhere is known to be absent there', () => {
+  const painted = paintApp(healthyApp(seeded(1)));
+  const text = painted.views[0]?.samples.find((sample) => sample.kind === 'text');
+  const view = painted.views[0]?.view;
+  if (text?.kind !== 'text' || view === undefined) throw new Error('the app has texts');
+  // As light-dark(var(--ink), var(--chalk)) paints it: another token in each theme, on a ground that both have.
+  const paint = (property: string): Paint => ({ property: 'color', color: '#777', origin: { kind: 'token', property, alpha: 1 } });
+  const on = { selector: 'body', kind: 'color', opacity: 1, paint: { ...paint('--deck'), color: '#fff' } } as const;
+  const names = ['--ink', '--chalk', '--deck'].map((name) => [name, [name]] as const);
+  const uses = openTokenUses(new Map(names), { level: 'AA', exempt: [], today: '2031-05-04' });
+  uses.add({ ...view, theme: 'noon' }, [{ ...text, ink: paint('--ink'), layers: [on] }]);
+  uses.add({ ...view, theme: 'dusk' }, [{ ...text, ink: paint('--chalk'), layers: [on] }]);
+  expect(uses.close().pairs.map(({ ink, absentIn }) => [ink, absentIn])).toEqual([
+    ['--chalk', ['noon']],
+    ['--ink', ['dusk']],
+  ]);
+});
+
 describe('coverage', () => {
   const app = healthyApp(seeded(4));
   const painted = paintApp(app);

@@ -22,6 +22,8 @@ export interface TokenPair {
   readonly uses: number;
   /** Contrast it was declared with in the configuration; null where pages alone tell of the pair. */
   readonly declared: number | null;
+  /** Themes that were rendered and show it nowhere: what pages alone tell of is not judged there. */
+  readonly absentIn?: readonly string[];
 }
 
 export type PairCell =
@@ -57,7 +59,8 @@ export function pairTable(graph: TokenGraph, pairs: readonly TokenPair[]): reado
   return pairs.map((pair) => ({ pair, cells: new Map(graph.themes.map((theme) => [theme, cellOf(graph, pair, theme)])) }));
 }
 
-function cellOf(graph: TokenGraph, { ink, surface, required }: TokenPair, theme: string): PairCell {
+function cellOf(graph: TokenGraph, { ink, surface, required, absentIn }: TokenPair, theme: string): PairCell {
+  if (absentIn?.includes(theme) === true) return { verdict: 'unknown', why: `no page shows it in ${theme}` };
   const [inkColor, surfaceColor] = [graph.colorOf(ink, theme), graph.colorOf(surface, theme)];
   if (inkColor === null) return { verdict: 'unknown', why: `${ink} has no colour in ${theme}` };
   if (surfaceColor === null) return { verdict: 'unknown', why: `${surface} has no colour in ${theme}` };

@@ -77,14 +77,20 @@ export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>, 
   }
 
   function pairsOf(): readonly TokenPair[] {
-    const all = [...places.values()].flatMap((met) => learnPairs(met));
-    const most = new Map<string, TokenPair>();
-    for (const pair of all) {
+    const all = [...places].flatMap(([theme, met]) => learnPairs(met).map((pair) => ({ theme, pair })));
+    const most = new Map<string, TokenPair & { readonly absentIn: readonly string[] }>();
+    for (const { theme, pair } of all) {
       const key = JSON.stringify([pair.ink, pair.surface]);
-      const known = most.get(key) ?? pair;
-      most.set(key, { ...pair, uses: Math.max(known.uses, pair.uses), required: Math.max(known.required, pair.required) });
+      const known = most.get(key) ?? { ...pair, absentIn: [...places.keys()] };
+      most.set(key, {
+        ...pair,
+        uses: Math.max(known.uses, pair.uses),
+        required: Math.max(known.required, pair.required),
+        absentIn: known.absentIn.filter((each) => each !== theme),
+      });
     }
-    return [...most.values()].sort((a, b) => b.uses - a.uses || (a.ink + a.surface < b.ink + b.surface ? -1 : 1));
+    const pairs = [...most.values()].map(({ absentIn, ...pair }) => (absentIn.length === 0 ? pair : { ...pair, absentIn }));
+    return pairs.sort((a, b) => b.uses - a.uses || (a.ink + a.surface < b.ink + b.surface ? -1 : 1));
   }
 
   function tokensIn({ origin }: Paint): readonly string[] {
