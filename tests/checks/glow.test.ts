@@ -3,7 +3,7 @@ import { glow } from '../../src/checks/glow.ts';
 import { judge, shadow } from './made-samples.ts';
 
 describe('glow', () => {
-  // derived: composited peaks (CSS Backgrounds 3 §4.6, source-over on gamma-encoded sRGB), L* by CIE 15; equal to Chromium's pixels within 2 codes
+  // derived: composited peaks (CSS Backgrounds 3 §6.1.2, source-over on gamma-encoded sRGB), L* by CIE 15; equal to Chromium's pixels within 2 codes
   test.each([
     ['0 4 12 #000 .30 on #121212', '#0e0e0e', '#121212', null],
     ['0 2 8 #3c4043 .30, a light theme’s, on #121212', '#1a1b1b', '#121212', 'note'],

@@ -1,6 +1,6 @@
 import { testCases } from './judge-cases.ts';
 
-// Expected verdicts: peaks by CSS Backgrounds 3 §4.6 over the dark page #121212 or a card #1e1e1e (tests/checks/glow.test.ts).
+// Expected verdicts: peaks by CSS Backgrounds 3 §6.1.2 over the dark page #121212 or a card #1e1e1e (tests/checks/glow.test.ts).
 const card = (shadow: string, more = ''): string =>
   `<div class="c" style="width:240px;height:90px;background:var(--face);box-shadow:${shadow};${more}">gauge</div>`;
 const STROKES =

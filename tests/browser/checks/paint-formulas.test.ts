@@ -85,7 +85,7 @@ describe('shadows', () => {
   );
   painted.catch(() => undefined);
 
-  // derived: CSS Backgrounds 3 §4.6, a Gaussian with σ = blur/2; .02: Chromium blurs with three box filters, which the specification allows
+  // derived: CSS Backgrounds 3 §6.1.2, a Gaussian with σ = blur/2; .02: Chromium blurs with three box filters, which the specification allows
   test.each(SHADOWS.map((one, i) => [one.css, i, one.shape] as const))('%s', async (_, i, shape) => {
     const { width, height, inset } = shape;
     const points = [0.5, 4.5, 8.5, 12.5].flatMap((out): (readonly [number, number])[] => {

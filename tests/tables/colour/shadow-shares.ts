@@ -1,4 +1,4 @@
-// CSS Backgrounds 3 §4.6 (Gaussian, σ = blur/2), products of normal distributions; Chromium 156 paints the same within 0.014; tolerance 6e-05 for the printed digits.
+// CSS Backgrounds 3 §6.1.2 (Gaussian, σ = blur/2), products of normal distributions; Chromium 156 paints the same within 0.014; tolerance 6e-05 for the printed digits.
 import type { ShadowShape } from '../../../src/colour/shadow-profile.ts';
 
 export const SHADOW_SHARES: readonly (readonly [name: string, shape: ShadowShape, at: readonly [x: number, y: number], share: number])[] = [
