@@ -70,11 +70,11 @@ export const unthemed = defineCheck({
   kinds: ['text', 'surface', 'graphic'],
   title: 'Colours the theme did not reach',
   about:
-    'Text, borders, icons and surfaces whose literal colour stayed while the theme changed around them, so that they stand out, cannot be read, or differ from places that share their colour; and large neutral surfaces whose token stayed. Left alone: pictures, surfaces under "stay", text, icons, controls and small surfaces whose token stayed, translucent layers, fills that suit both themes.',
+    'Text, borders, icons and surfaces whose literal colour stayed while the theme changed around them, so that they stand out, cannot be read, or differ from places that share their colour; large neutral surfaces whose token stayed; and frames, of whatever origin, that stayed or that the browser painted. Left alone: pictures, surfaces under "stay", text, icons, controls and small surfaces whose token stayed, translucent layers, fills that suit both themes.',
   guide: {
     why: 'A forgotten panel or label keeps its colour when the theme changes around it: the usual remainder of replacing literals by tokens.',
     computed:
-      'The colour is a literal (traced by dye: no custom property moves it), or the token of a large surface has the tone of the other theme, and it is equal to that of the same place in the reference theme within an OKLab distance of 0.01, while the lightness behind or around it changed by `leastChange`; then it must stand out more though it lay near its page there (30 L*), be unreadable, be text whose background turned from light to dark or back, or differ from peers of its colour that did change.',
+      'The colour is a literal (traced by dye: no custom property moves it), or a large surface has the tone of the other theme through a token or in a frame of another origin, whose colours are not traced; and it is equal to that of the same place in the reference theme within an OKLab distance of 0.01, while the lightness behind or around it changed by `leastChange`; then it must stand out more though it lay near its page there (30 L*), be unreadable, be text whose background turned from light to dark or back, or differ from peers of its colour that did change. A frame is also told where it is clear in the reference theme and painted by the browser here, since its document does not know the scheme of what it lies in (CSS Color Adjust 1 §2).',
     source: 'ΔE OK and its just noticeable difference: CSS Color 4 §13.2; CIE 15 for L*. The bounds are opinions.',
     mend: 'Put a token in place of the literal: `gloam match COLOUR` suggests some. Where a token stayed, give it a value of its own in this theme. If the colour shall stay, name the surface under `stay`.',
   },

@@ -147,6 +147,20 @@ export const IDLE_THEMES: readonly (App & { readonly no: RegExp })[] = [
     no: /lost@dusk.*did not reach/u,
   },
   {
+    says: 'frames that the theme does not reach: one of the same origin, one of another',
+    pages: () => ({
+      '/': quay(
+        `<h1>Board</h1>${['', 'sandbox']
+          .map(
+            (more) =>
+              `<iframe title="Log" ${more} style="border:0" srcdoc="<body style='background:#fff;color:#111'>Log"></iframe>`,
+          )
+          .join('')}`,
+      ),
+    }),
+    no: /unthemed: html > body > iframe:nth-of-type\(1\)[\s\S]*unthemed: html > body > iframe:nth-of-type\(2\)|unthemed: .*\(2\)[\s\S]*unthemed: .*\(1\)/u,
+  },
+  {
     says: 'one page without style sheets',
     config: { gate: { '*': { '*': 0 } } },
     pages: () => ({ '/': BOARD, '/lost': quay('<h1>Lost</h1><p>Nothing.</p>', '') }),
