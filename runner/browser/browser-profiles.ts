@@ -13,10 +13,12 @@ const MARK = 'gloam-owner.json';
 export interface Owner {
   readonly pid: number;
   readonly place: string;
+  /** Of the browser, which outlives its owner by moments and writes into what was cleared. */
+  readonly browser?: number;
 }
 
-export async function markProfile(folder: string): Promise<void> {
-  const owner: Owner = { pid: process.pid, place: placeOfProcesses() };
+export async function markProfile(folder: string, browser?: number): Promise<void> {
+  const owner: Owner = { pid: process.pid, place: placeOfProcesses(), ...(browser === undefined ? {} : { browser }) };
   await writeFile(join(folder, MARK), JSON.stringify(owner));
 }
 
@@ -31,14 +33,24 @@ export async function clearOrphanedProfiles(folder = tmpdir()): Promise<number> 
   for (const name of names.filter((each) => PROFILE.test(each))) {
     const profile = join(folder, name);
     const owner = await ownerOf(profile);
-    if (owner === null || owner.place !== place || isAlive(owner.pid)) continue;
-    const isGone = await rm(profile, { recursive: true, force: true }).then(
+    if (owner === null || owner.place !== place || [owner.pid, owner.browser ?? owner.pid].some(isAlive)) continue;
+    // The browser's helpers end later than itself.
+    if ((await commandLines()).some((line) => line.includes(profile))) continue;
+    const isGone = await rm(profile, { recursive: true, force: true, maxRetries: 3, retryDelay: 100 }).then(
       () => true,
       () => false,
     );
     if (isGone) count += 1;
+    // Somebody still wrote into it: the mark is there for the next run.
+    else await writeFile(join(profile, MARK), JSON.stringify(owner)).catch(() => undefined);
   }
   return count;
+}
+
+/** Of all processes, where the system tells (proc(5)). */
+async function commandLines(): Promise<readonly string[]> {
+  const pids = (await readdir('/proc').catch(() => [])).filter((name) => /^\d+$/u.test(name));
+  return Promise.all(pids.map((pid) => readFile(`/proc/${pid}/cmdline`, 'utf8').catch(() => '')));
 }
 
 async function ownerOf(profile: string): Promise<Owner | null> {
@@ -46,7 +58,8 @@ async function ownerOf(profile: string): Promise<Owner | null> {
     const read: unknown = JSON.parse(await readFile(join(profile, MARK), 'utf8'));
     if (typeof read !== 'object' || read === null || !('pid' in read) || !('place' in read)) return null;
     const { pid, place } = read;
-    return typeof pid === 'number' && typeof place === 'string' ? { pid, place } : null;
+    const browser = 'browser' in read && typeof read.browser === 'number' ? { browser: read.browser } : {};
+    return typeof pid === 'number' && typeof place === 'string' ? { pid, place, ...browser } : null;
   } catch {
     return null;
   }

@@ -2,7 +2,7 @@
 import type { Browser } from 'playwright';
 import { chromium } from './playwright.ts';
 import { browserFailed } from '../../src/errors/capture-errors.ts';
-import { closeBrowser, learnProcess } from './browser-process.ts';
+import { closeBrowser, learnProcess, markEarly } from './browser-process.ts';
 import { clearOrphanedProfiles } from './browser-profiles.ts';
 import { FEATURES_OFF } from './features-off.ts';
 import type { FoundBrowser } from './find-browser.ts';
@@ -45,7 +45,7 @@ export function sandboxFlags(): readonly string[] {
 export async function launchBrowser(found: FoundBrowser): Promise<Browser> {
   try {
     const clearing = clearOrphanedProfiles();
-    const browser = await chromium.launch({
+    const starting = chromium.launch({
       ...(found.path === undefined ? {} : { executablePath: found.path }),
       args: [...FLAGS, FEATURES_OFF, ...sandboxFlags()],
       // A page that changes its address without end holds up the browser's own thread, and every other page with it (measured).
@@ -55,6 +55,7 @@ export async function launchBrowser(found: FoundBrowser): Promise<Browser> {
       handleSIGTERM: false,
       handleSIGHUP: false,
     });
+    const [browser] = await Promise.all([starting, markEarly(starting)]);
     await Promise.all([learnProcess(browser), clearing]);
     return browser;
   } catch (cause) {

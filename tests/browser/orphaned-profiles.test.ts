@@ -6,6 +6,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { findBrowser } from '../../runner/browser/find-browser.ts';
+import { markEarly } from '../../runner/browser/browser-process.ts';
 import { launchBrowser } from '../../runner/browser/launch-browser.ts';
 import { clearOrphanedProfiles, markProfile } from '../../runner/browser/browser-profiles.ts';
 
@@ -27,7 +28,7 @@ async function killed(): Promise<number> {
 
 test('what no living process owns goes, and nothing else', async () => {
   const profile = (name: string): string => path.join(folder, `playwright_chromiumdev_profile-${name}`);
-  for (const name of ['mine', 'orphan', 'elsewhere', 'unmarked', 'spoilt']) await mkdir(profile(name));
+  for (const name of ['mine', 'orphan', 'lingers', 'elsewhere', 'unmarked', 'spoilt']) await mkdir(profile(name));
   await mkdir(path.join(folder, 'harbour'));
   await markProfile(profile('mine'));
   const mine = JSON.parse(await readFile(path.join(profile('mine'), MARK), 'utf8')) as {
@@ -37,6 +38,8 @@ test('what no living process owns goes, and nothing else', async () => {
   expect(mine.pid).toBe(process.pid);
   const pid = await killed();
   await writeFile(path.join(profile('orphan'), MARK), JSON.stringify({ ...mine, pid }));
+  // Its browser is not gone yet, and would write into what was cleared.
+  await writeFile(path.join(profile('lingers'), MARK), JSON.stringify({ ...mine, pid, browser: process.pid }));
   // The same number on another machine, or before it was started anew, says nothing.
   await writeFile(path.join(profile('elsewhere'), MARK), JSON.stringify({ pid, place: `${mine.place} other` }));
   await writeFile(path.join(profile('spoilt'), MARK), '{"pid":');
@@ -45,8 +48,32 @@ test('what no living process owns goes, and nothing else', async () => {
   expect(await clearOrphanedProfiles(folder)).toBe(1);
   expect((await readdir(folder)).sort()).toEqual([
     'harbour',
-    ...['elsewhere', 'mine', 'spoilt', 'unmarked'].map((name) => `playwright_chromiumdev_profile-${name}`),
+    ...['elsewhere', 'lingers', 'mine', 'spoilt', 'unmarked'].map((name) => `playwright_chromiumdev_profile-${name}`),
   ]);
+});
+
+test.runIf(process.platform === 'linux')('a browser that is only being started has the mark already', async () => {
+  const profile = path.join(folder, 'playwright_chromiumdev_profile-early');
+  await mkdir(profile);
+  // Stands for a browser that takes long to answer: a process of ours with a profile among its arguments.
+  const child = spawn(
+    process.execPath,
+    ['-e', 'setInterval(() => {}, 1000)', '--', `--user-data-dir=${profile}`, '--no-first-run'],
+    {
+      stdio: 'ignore',
+    },
+  );
+  const mark = async (): Promise<string> => {
+    for (;;) {
+      const text = await readFile(path.join(profile, MARK), 'utf8').catch(() => '');
+      if (text.endsWith('}')) return text;
+      await new Promise((resolve) => setTimeout(resolve, 10));
+    }
+  };
+  const found = mark();
+  await markEarly(found);
+  child.kill('SIGKILL');
+  expect(JSON.parse(await found)).toMatchObject({ pid: process.pid, browser: child.pid });
 });
 
 test('a browser that is started has a profile with our mark, as long as it runs', async () => {
