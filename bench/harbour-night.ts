@@ -5,14 +5,22 @@ import path from 'node:path';
 /** This file runs as dist/bench/harbour-night.js. */
 export const ROOT = path.resolve(import.meta.dirname, '..', '..');
 export const HARBOUR = path.join(ROOT, 'scenarios', 'harbour');
+export const MAIN = path.join(ROOT, 'dist', 'cli', 'main.js');
 
 /** @param more options of `gloam run` @returns milliseconds */
 export function runHarbour(store: string, ...more: readonly string[]): Promise<number> {
-  return nightOn(path.join(HARBOUR, 'gloam.config.json'), store, ...more);
+  return nightOn(path.join(HARBOUR, 'gloam.config.json'), store, { more });
 }
 
-export function nightOn(configuration: string, store: string, ...more: readonly string[]): Promise<number> {
-  const main = path.join(ROOT, 'dist', 'cli', 'main.js');
+interface Ways {
+  /** The command line that is started; this checkout's unless set. */
+  readonly main?: string;
+  /** Options of `gloam run`. */
+  readonly more?: readonly string[];
+}
+
+/** @returns milliseconds @throws Error it ended otherwise than with 0 */
+export function nightOn(configuration: string, store: string, { main = MAIN, more = [] }: Ways = {}): Promise<number> {
   const args = [main, 'run', '--config', configuration, '--store', store, ...more];
   return new Promise((resolve, reject) => {
     const start = performance.now();

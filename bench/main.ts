@@ -1,4 +1,6 @@
 // Runs the benches one after the other, or those named: `npm run bench -- tokens triage`. Each prints ratios within its own run.
+// `npm run bench -- --against REV`: nights of this checkout beside those of another revision.
+import { against } from './against.ts';
 import { frameworks } from './frameworks.ts';
 import { kills } from './kills.ts';
 import { list } from './list.ts';
@@ -29,8 +31,11 @@ const BENCHES: Readonly<Record<string, () => Promise<void>>> = {
 
 const named = process.argv.slice(2);
 const unknown = named.filter((name) => !Object.hasOwn(BENCHES, name));
-if (unknown.length > 0) {
-  process.stderr.write(`${unknown.join(', ')}: no such bench; known: ${Object.keys(BENCHES).join(', ')}\n`);
+if (named[0] === '--against' && named.length === 2) await against(named[1] ?? '');
+else if (unknown.length > 0) {
+  process.stderr.write(
+    `${unknown.join(', ')}: no such bench; known: ${Object.keys(BENCHES).join(', ')}, and --against REV alone\n`,
+  );
   process.exitCode = 2;
 } else {
   for (const [name, bench] of Object.entries(BENCHES)) {

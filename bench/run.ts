@@ -1,8 +1,7 @@
 // A night beside the floor a user knows: a script that keeps one page open, loads each page afresh for each theme, takes a full-page PNG
 // and compares it with the one it kept. On the demo app and on one big page; interleaved; ratios to the floor of the same round.
 // GLOAM_ROUNDS=1 for a quick look.
-import { execFileSync } from 'node:child_process';
-import { cpSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import pixelmatch from 'pixelmatch';
@@ -13,6 +12,7 @@ import { serveFolder } from '../runner/app/static-server.ts';
 import { readConfiguration } from '../src/config/read-configuration.ts';
 import { bigPage } from './big-page.ts';
 import { HARBOUR, nightOn } from './harbour-night.ts';
+import { turnHarbour } from './turn-harbour.ts';
 
 const ROUNDS = Number(process.env['GLOAM_ROUNDS'] ?? 3);
 
@@ -41,7 +41,7 @@ async function compare(subject: Subject, temporary: () => string): Promise<void>
   const kept = new Map<string, Buffer>();
   const ratios = { first: [] as number[], unchanged: [] as number[], 'one token': [] as number[] };
   const night = (store: string): Promise<number> =>
-    nightOn(path.join(subject.folder, 'gloam.config.json'), store, '--state', 'rest');
+    nightOn(path.join(subject.folder, 'gloam.config.json'), store, { more: ['--state', 'rest'] });
   await floor(subject.folder, kept);
   for (let round = 1; round <= ROUNDS; round += 1) {
     const plain = await floor(subject.folder, kept);
@@ -66,22 +66,11 @@ async function compare(subject: Subject, temporary: () => string): Promise<void>
   }
 }
 
-/** A copy of the demo app; the token that changes is a step of a ramp of its dark theme. */
+/** A copy of the demo app. */
 function harbour(folder: string): Subject {
   cpSync(HARBOUR, folder, { recursive: true });
-  const file = path.join(folder, 'tokens', 'ramps-dusk.tokens.json');
-  const build = path.resolve(import.meta.dirname, '..', 'scenarios', 'harbour', 'build-css.js');
   const turn = (round: number): void => {
-    const text = readFileSync(file, 'utf8');
-    const red = (60 + round).toString(16);
-    const share = ((60 + round) / 255).toFixed(4);
-    const now = text.replace(
-      /"components": \[[\d.]+, 0\.2941, 0\.3255\], "hex": "#..4b53"/u,
-      `"components": [${share}, 0.2941, 0.3255], "hex": "#${red}4b53"`,
-    );
-    if (now === text) throw new Error(`${file} has no step like #3b4b53`);
-    writeFileSync(file, now);
-    execFileSync(process.execPath, [build, folder]);
+    turnHarbour(folder, round);
   };
   return { name: 'demo app', folder, turn };
 }
