@@ -116,6 +116,20 @@ describe('what becomes of it', () => {
     expect([await settle(queue, next), await settle(queue, lost)]).toEqual([true, false]);
   });
 
+  test('a worker that lost it to another holds it no longer: should that one end, it is handed out again', async () => {
+    const schema = freshSchema();
+    await using one = await open(schema);
+    await using leader = await open(schema);
+    await leader.announce('run-a', {}, groups(1));
+    const lost = await need(one.take(nobody));
+    await leader.fail(lost, 'its worker seemed to have ended');
+    expect(await settle(one, lost)).toBe(false);
+    const other = await open(schema);
+    await expect.poll(async () => (await other.take(nobody)) !== null, { timeout: 10_000 }).toBe(true);
+    await other[Symbol.asyncDispose]();
+    await expect.poll(async () => (await leader.tend(), (await leader.standing('run-a')).underWay)).toBe(0);
+  });
+
   test('handed back it is as if nobody had taken it; failed as often as it may, it is given up with the reason', async () => {
     await using queue = await open(freshSchema());
     await queue.announce('run-a', {}, groups(7));

@@ -215,7 +215,11 @@ function queue(on: {
         `select id from ${schema}.job where name = $1 and id = $2 and state = 'active' for update`,
         values,
       );
-      if (rows.length === 0) return false;
+      if (rows.length === 0) {
+        // Else whoever has it now would seem to live for as long as we do.
+        await claims.release(groupClaim(group.id));
+        return false;
+      }
       const asked = { executeSql: async (text: string, given: unknown[]) => ({ rows: [...(await statement(text, given)).rows] }) };
       await boss.complete(group.run, group.id, { report }, { db: asked });
       await claims.release(groupClaim(group.id));
