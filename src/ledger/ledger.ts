@@ -14,7 +14,7 @@ import { readAccepted, readAcceptances } from './read/accepted.ts';
 import { readFacts } from './read/facts.ts';
 import { beginRun } from './write/begin-run.ts';
 import { type Base, readBases } from './read/base-views.ts';
-import { carryExplanation } from './write/carry-explanation.ts';
+import { carryExplanation, type ExplanationBasis } from './write/carry-explanation.ts';
 import { finishRun, storeCoverage } from './write/finish-run.ts';
 import type { Access, StoreLock } from './database/engine.ts';
 import type { LedgerContext } from './database/ledger-context.ts';
@@ -170,8 +170,8 @@ export class Ledger implements RunWriter, GroupWriter, RunReader, Baselines, Asy
   storeCoverage(run: string, facts: readonly CoverageFact[]): Promise<void> {
     return this.#do((context) => storeCoverage(context, run, facts));
   }
-  carryExplanation(run: string, basis: string): Promise<boolean> {
-    return this.#do((context) => carryExplanation(context, run, basis));
+  carryExplanation(run: string, from: ExplanationBasis): Promise<boolean> {
+    return this.#do((context) => carryExplanation(context, run, from));
   }
   reopenRun(): Promise<string | null> {
     return this.#do((context) => reopenRun(context));

@@ -6,6 +6,7 @@ import type { Cause, Finding } from '../samples/finding.ts';
 import type { View } from '../samples/view.ts';
 import type { Base } from './read/base-views.ts';
 import type { knownDifference } from './read/comparisons.ts';
+import type { ExplanationBasis } from './write/carry-explanation.ts';
 import type { FindingWords, LeanFinding } from './read/lean.ts';
 import type { RunFilter } from './read/runs.ts';
 import type { ViewFilter } from './read/views.ts';
@@ -57,7 +58,7 @@ export interface RunWriter {
   storeCauses(run: string, causes: readonly CauseEntry[]): Promise<void>;
   storeCoverage(run: string, facts: readonly CoverageFact[]): Promise<void>;
   /** Causes and coverage of the previous run hold for this one too. @returns whether they do */
-  carryExplanation(run: string, basis: string): Promise<boolean>;
+  carryExplanation(run: string, from: ExplanationBasis): Promise<boolean>;
   /** Takes up the latest run again where it was finished without all its views. @returns its id, else null */
   reopenRun(): Promise<string | null>;
   /** @param cut it was ended by hand before its plan was done */

@@ -49,7 +49,7 @@ export function runCommand(run: Run): Command {
       '--since <run>',
       'count new, known and gone against this run; unless set, each view against the newest run that captured it',
     )
-    .option('--anew', 'read every view anew, also those whose page and picture are as they were')
+    .option('--anew', 'read every view anew, also those whose page and picture are as they were, and work out causes anew')
     .option('--time', 'say where the time went, by stage')
     .option('--watch', 'then wait, and render again what a saved file touches; nothing is stored (gloam help watch)')
     .option('--on-queue', 'let gloam work render it, on any number of machines; needs a database (gloam help many-machines)')

@@ -18,11 +18,13 @@ export async function closeRun(from: {
   readonly now: () => Date;
   /** It was ended by hand before its plan was done. */
   readonly cut: boolean;
+  /** Causes are worked out anew, also where all they follow from is as it was. */
+  readonly anew?: boolean;
 }): Promise<void> {
   const { ledger, run, configuration, tokens } = from;
   if (tokens !== null) await ledger.storeFindings(run, tokenFindings(tokens, configuration, from.today));
   const basis = hashOf(JSON.stringify([packageVersion(), configuration, tokens?.digest ?? null, from.pages]));
-  if (!(await ledger.carryExplanation(run, basis))) await explain(from);
+  if (!(await ledger.carryExplanation(run, { basis, anew: from.anew === true }))) await explain(from);
   await ledger.finishRun(run, from.now().toISOString(), from.cut);
 }
 

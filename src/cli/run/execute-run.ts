@@ -173,7 +173,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     browser.leave();
     if (!ended && !isNarrowed(request.selection) && request.part === undefined) await comparer.vanished(plan);
     await watch.time('explaining', () =>
-      closeRun({ ledger, run, configuration, tokens, pages, today, now: request.now, cut: ended }),
+      closeRun({ ledger, run, configuration, tokens, pages, today, now: request.now, cut: ended, anew: request.anew }),
     );
     const seconds = (request.now().getTime() - started.getTime()) / 1000;
     const leftOut = ordered.filter(({ id }) => !seen.has(id));

@@ -65,7 +65,7 @@ export async function concludeShared(request: LeadRequest, from: Gathered): Prom
       if (isWhole) await failIdle(ledger, request, { ...from, signal });
       const { today, sets, pages } = plan;
       if (isWide) await (await openComparer(ledger, run, { configuration, sets, today })).vanished(from.planned.plan);
-      await closeRun({ ledger, run, configuration, tokens, pages, today, now: request.now, cut: ended });
+      await closeRun({ ledger, run, configuration, tokens, pages, today, now: request.now, cut: ended, anew: plan.anew });
     }, lasting),
   );
   await whileAway(() => queue.retire(run), lasting);

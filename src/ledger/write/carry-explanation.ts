@@ -2,12 +2,18 @@
 import { hashOf } from '../blobs/blobs.ts';
 import { type LedgerContext, openRunRow } from '../database/ledger-context.ts';
 
+export interface ExplanationBasis {
+  /** Whatever else causes and coverage depend on, hashed by the caller: configuration, token files, version. */
+  readonly basis: string;
+  /** Nothing is taken over; what it follows from is noted all the same. */
+  readonly anew: boolean;
+}
+
 /**
  * To be asked once all views and findings of the run are stored. What it follows from is noted with the run, for the next night.
- * @param basis whatever else causes and coverage depend on, hashed by the caller: configuration, token files, version
  * @returns whether the previous run's were taken over @throws run-not-open
  */
-export async function carryExplanation(context: LedgerContext, runId: string, basis: string): Promise<boolean> {
+export async function carryExplanation(context: LedgerContext, runId: string, { basis, anew }: ExplanationBasis): Promise<boolean> {
   const run = await openRunRow(context, runId);
   return context.db.transaction().execute(async (trx) => {
     const viewsOf = (n: number) =>
@@ -21,7 +27,7 @@ export async function carryExplanation(context: LedgerContext, runId: string, ba
     const rows = await viewsOf(run.n);
     const explained = hashOf(JSON.stringify([basis, rows.map(({ sheet: _, ...row }) => row)]));
     await trx.updateTable('run').set({ explained }).where('n', '=', run.n).execute();
-    if (run.previous === null) return false;
+    if (anew || run.previous === null) return false;
     const before = await trx.selectFrom('run').select('explained').where('n', '=', run.previous).executeTakeFirst();
     if (before?.explained !== explained) return false;
     // Which finding has which cause is noted in the sheets.
