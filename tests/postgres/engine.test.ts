@@ -56,6 +56,29 @@ test('its tables have the columns and keys of those in a file', async () => {
   expect(sorted(here)).toEqual(sorted(there));
 });
 
+test('is opened while somebody else makes and drops tables in a schema of theirs', async () => {
+  await using folder = await tempFolder();
+  const client = new pg.Client({ connectionString: inject('postgres') });
+  await client.connect();
+  await client.query('create schema if not exists neighbour');
+  let opened = 0;
+  const opening = (async () => {
+    for (; opened < 8; opened += 1) await (await openLedger(storeIn(join(folder.path, String(opened))), { access: 'own' })).close();
+  })();
+  const over = opening.then(
+    () => true,
+    () => true,
+  );
+  while (!(await Promise.race([over, Promise.resolve(false)]))) {
+    const names = Array.from({ length: 30 }, (_, at) => `neighbour.t${String(at)}`);
+    await client.query(names.map((name) => `create table ${name} (n serial)`).join(';'));
+    for (const name of names) await client.query(`drop table ${name}`);
+  }
+  await client.end();
+  await opening;
+  expect(opened).toBe(8);
+});
+
 test('one process owns it at a time; others are told who, wait, and get it when its connection ends', async () => {
   await using folder = await tempFolder();
   const place = storeIn(folder.path);

@@ -2,7 +2,7 @@
 // Nothing outside this folder knows of PostgreSQL.
 import { hostname } from 'node:os';
 import { setTimeout as pause } from 'node:timers/promises';
-import { Kysely, Migrator, PostgresDialect, sql } from 'kysely';
+import { Kysely, Migrator, sql } from 'kysely';
 import pg from 'pg';
 import {
   ledgerNewer,
@@ -17,6 +17,7 @@ import type { Access, Dialect, Engine, LockOptions, Store, StoreLock } from '../
 import { codeOf, type FaultCodes, ledgerFault } from '../database/ledger-fault.ts';
 import type { LedgerSchema } from '../database/schema.ts';
 import { MIGRATION_PROVIDER, MIGRATIONS } from './migrations.ts';
+import { SchemaDialect } from './schema-dialect.ts';
 
 export interface PostgresPlace {
   /** `postgres://…`, with whatever secret it needs. */
@@ -110,7 +111,7 @@ function connect(where: PostgresPlace): Opened {
   pool.on('error', () => undefined);
   // One that breaks while it is used fails its question; that it says so as an event too must not end the process.
   pool.on('connect', (client) => client.on('error', () => undefined));
-  const db = new Kysely<LedgerSchema>({ dialect: new PostgresDialect({ pool }) });
+  const db = new Kysely<LedgerSchema>({ dialect: new SchemaDialect(where.schema, { pool }) });
   let closed = false;
   return {
     db,
