@@ -62,8 +62,7 @@ export async function openClaims(config: pg.ClientConfig): Promise<Claims> {
       try {
         if (client !== null) claim.isHeld = await lock(client, name, alone);
       } catch {
-        // The connection broke: the lock is taken once it is back.
-        return !alone;
+        // The connection broke: a shared lock is taken once it is back; one that only its holder may have was not got.
       }
       if (alone && !claim.isHeld) held.delete(name);
       return claim.isHeld || !alone;

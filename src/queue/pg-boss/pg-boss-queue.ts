@@ -3,11 +3,12 @@
 // is to be like. Nothing outside this folder knows of it.
 import { createHash } from 'node:crypto';
 import PgBoss from 'pg-boss';
-import pg from 'pg';
+import type pg from 'pg';
 import type { QueuePlace } from '../queue-place.ts';
 import type { EndedGroup, Group, WorkQueue } from '../work-queue.ts';
 import { openClaims } from './claims.ts';
 import { connectTo, type Connection } from './connection.ts';
+import { installQueue, queueSchema } from './install-queue.ts';
 
 /** Tries after the first. */
 const RETRIES = 2;
@@ -19,16 +20,6 @@ const SILENT_MS = 10_000;
 const AT_ONCE = 1_000;
 /** Transactions may end in another order than they began. s */
 const OVERLAP_S = 60;
-/** Names of schemas end here in the library. */
-const LONGEST_SCHEMA = 50;
-
-/** Beyond the library: what a run is to be like, and which workers do not take it. */
-const OWN_TABLES = (schema: string): string => `
-  create table if not exists ${schema}.announced (
-    run text primary key, plan jsonb not null, at timestamptz not null default now());
-  create table if not exists ${schema}.refusal (
-    run text not null, worker text not null, why text not null, primary key (run, worker))`;
-
 /** @param how for tests: how long a worker may be silent, and how long the second try waits */
 export async function openPgBossQueue(
   where: QueuePlace,
@@ -40,39 +31,12 @@ export async function openPgBossQueue(
   const boss = new PgBoss({ db: db.asked, schema, supervise: false, schedule: false });
   boss.on('error', () => undefined);
   try {
-    await install(db, schema, boss);
+    await installQueue(db, schema, boss);
     const claims = await openClaims(db.config);
     return queue({ db, schema, boss, claims, ...how, who: where.who });
   } catch (error) {
     await db.close();
     throw error;
-  }
-}
-
-/** Beside the project's own; the library lets names have 50 characters. */
-function queueSchema(project: string): string {
-  const name = `${project}_work`;
-  if (name.length <= LONGEST_SCHEMA) return name;
-  return `${project.slice(0, LONGEST_SCHEMA - 14)}_${createHash('sha256').update(project).digest('hex').slice(0, 8)}_work`;
-}
-
-/** Under a lock of the database: the library itself is not made for two that begin at once. */
-async function install(db: Connection, schema: string, boss: PgBoss): Promise<void> {
-  const there = await db.query<{ readonly there: string | null }>('select to_regclass($1)::text as there', [`${schema}.refusal`]);
-  const isThere = typeof there[0]?.there === 'string';
-  if (isThere) {
-    await boss.start();
-    return;
-  }
-  const lock = new pg.Client(db.config);
-  lock.on('error', () => undefined);
-  await lock.connect();
-  try {
-    await lock.query('select pg_advisory_lock(hashtextextended($1, 0))', [`gloam queue ${schema}`]);
-    await boss.start();
-    await lock.query(OWN_TABLES(schema));
-  } finally {
-    await lock.end();
   }
 }
 
