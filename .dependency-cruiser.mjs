@@ -39,8 +39,8 @@ const ROWS = [
   {
     part: 'src/ledger',
     may: ['src/samples', 'src/errors', 'src/plan'],
-    packages: ['kysely', 'better-sqlite3', 'pg', 'node:'],
-    why: 'SQL and files, never the browser',
+    packages: ['kysely', 'better-sqlite3', 'pg', '@aws-sdk/client-s3', 'node:'],
+    why: 'SQL, files and buckets, never the browser',
   },
   {
     part: 'src/queue',

@@ -9,7 +9,7 @@ const entry = join(root, 'dist/src/cli/main.js');
 const to = join(root, 'dist/cli');
 
 /** Native, found by their place in node_modules, or needed by one command only. Playwright is required in runner/browser/playwright.ts. */
-const LEFT_OUT = ['better-sqlite3', 'pg', 'pg-boss', 'sharp', 'fastify', '@fastify/static', 'c12', 'highs'];
+const LEFT_OUT = ['@aws-sdk/client-s3', 'better-sqlite3', 'pg', 'pg-boss', 'sharp', 'fastify', '@fastify/static', 'c12', 'highs'];
 
 /** Packages written as CommonJS ask for Node's own modules by `require`. */
 const REQUIRE = "import { createRequire as gloamRequire } from 'node:module'; const require = gloamRequire(import.meta.url);";

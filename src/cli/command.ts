@@ -108,7 +108,7 @@ function openSession(options: CommonOptions, signal: AbortSignal): Session {
     },
     store: async () => {
       const place = await storePlace({ option: options.store, env: process.env, cwd: folder, configured: configuration });
-      secrets.learn(storeSecrets(place));
+      secrets.learn(storeSecrets(place, process.env));
       return place;
     },
   };

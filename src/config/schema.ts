@@ -317,7 +317,9 @@ export const configurationFile = z.strictObject({
   store: text(
     'Where runs are kept: a folder, or a database, `postgres://USER@HOST/DATABASE?schema=NAME` without its password; `.gloam` unless set.',
   ).optional(),
-  blobs: text('Folder for pictures and samples where the store is a database; all machines see it.').optional(),
+  blobs: text(
+    'Where pictures and samples lie where the store is a database: a folder that all machines see, or a bucket, `s3://BUCKET/PREFIX` without any keys.',
+  ).optional(),
   gate: z.record(z.string(), criteria).meta({ description: 'Theme name (or `*`) → launch criteria.' }).default({}),
 });
 

@@ -19,6 +19,7 @@ import type { CheckId } from '../samples/finding.ts';
 import { REST_STATE } from '../samples/view.ts';
 import { defined } from './defined.ts';
 import { millisecondsOf } from '../plan/duration.ts';
+import { isBucketAddress, readBucketAddress } from '../plan/bucket-address.ts';
 import { isStoreAddress } from '../plan/store-address.ts';
 import { expectedName } from './nearest-name.ts';
 import type { Report } from './report.ts';
@@ -101,7 +102,7 @@ export function toConfiguration(
     owners: parsed.owners.map((rule) => defined(rule)),
     ...defined({
       store: toStore(parsed.store, folder, report),
-      blobs: parsed.blobs === undefined ? undefined : inFolder(parsed.blobs),
+      blobs: toBlobs(parsed.blobs, folder, report),
     }),
     gate: Object.fromEntries(Object.entries(parsed.gate).map(([theme, rows]) => [theme, toCriteria(theme, rows, report)])),
   };
@@ -119,6 +120,19 @@ function toStore(store: string | undefined, folder: string, report: Report): str
       'the address without it; the whole one goes into the environment as GLOAM_STORE',
     );
   return store;
+}
+
+/** As above, for keys; what is found is not repeated, since it may be one. */
+function toBlobs(blobs: string | undefined, folder: string, report: Report): string | undefined {
+  if (blobs === undefined) return undefined;
+  if (!isBucketAddress(blobs)) return path.resolve(folder, blobs);
+  if (readBucketAddress(blobs) === null)
+    report(
+      ['blobs'],
+      'an address of a bucket with more than names in it, or fewer',
+      's3://BUCKET/PREFIX; keys, region and endpoint come from the environment, e.g. AWS_ACCESS_KEY_ID',
+    );
+  return blobs;
 }
 
 function toApp(app: ParsedConfiguration['app'], folder: string, report: Report): AppSource {

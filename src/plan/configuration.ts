@@ -199,7 +199,7 @@ export interface Configuration {
   readonly folder: string;
   /** Absolute path of the store's folder, or the address of its database; absent: `.gloam` in `folder`. */
   readonly store?: string;
-  /** Absolute path of the folder where a database's blobs lie. */
+  /** Where a database's blobs lie: absolute path of a folder, or `s3://BUCKET/PREFIX`. */
   readonly blobs?: string;
   readonly app: AppSource;
   readonly pages: PageSource;

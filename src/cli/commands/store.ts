@@ -8,15 +8,19 @@ import { loadCopy } from '../load.ts';
 import { storePlace, storeSecrets } from '../store-place.ts';
 import type { StorePlace } from '../../ledger/store-at.ts';
 
+interface CopyOptions extends CommonOptions {
+  readonly blobs?: string;
+}
+
 export function storeCommand(run: Run): Command {
-  const copy = command<CommonOptions>(
+  const copy = command<CopyOptions>(
     'copy',
     'copy a whole store into an empty one, a folder or a database',
     run,
-    async (session, _, args) => {
+    async (session, options, args) => {
       const [from = '', to = ''] = args;
       const { copyStore } = await loadCopy();
-      const receipt = await copyStore(await placeOf(session, from), await placeOf(session, to), (said) => {
+      const receipt = await copyStore(await placeOf(session, from), await placeOf(session, to, options.blobs), (said) => {
         session.io.note(said);
       });
       if (session.io.json) session.io.result(receipt);
@@ -28,13 +32,14 @@ export function storeCommand(run: Run): Command {
     },
   )
     .argument('<from>', 'folder, or postgres://…')
-    .argument('<to>', 'the same; nothing may be in it');
+    .argument('<to>', 'the same; nothing may be in it')
+    .option('--blobs <place>', 'where the files of <to> go if that is a database: a folder, or s3://BUCKET/PREFIX');
   return new Command('store').description('move a store').addCommand(copy.helpOption('--help', 'print this help').exitOverride());
 }
 
-async function placeOf(session: Session, text: string): Promise<StorePlace> {
+async function placeOf(session: Session, text: string, blobs?: string): Promise<StorePlace> {
   const { env, folder: cwd } = session;
-  const place = await storePlace({ option: text, env, cwd, configured: () => session.configuration() });
-  session.secrets.learn(storeSecrets(place));
+  const place = await storePlace({ option: text, blobs, env, cwd, configured: () => session.configuration() });
+  session.secrets.learn(storeSecrets(place, env));
   return place;
 }

@@ -2,6 +2,7 @@
 // A copy that is cut off leaves no row behind, and may be begun again.
 import { type Kysely, sql } from 'kysely';
 import { storeMissing, storeNotEmpty } from '../../errors/ledger-errors.ts';
+import { sideBySide } from '../blobs/side-by-side.ts';
 import type { Store } from '../database/engine.ts';
 import { batches } from '../database/ledger-context.ts';
 import type { LedgerSchema } from '../database/schema.ts';
@@ -109,10 +110,11 @@ async function copyBlobs(
 ): Promise<{ readonly blobs: number; readonly bytes: number }> {
   const hashes = await db.selectFrom('blob').select('hash').orderBy('hash').execute();
   let bytes = 0;
-  for (const [done, { hash }] of hashes.entries()) {
+  await sideBySide(hashes.entries(), async ([done, { hash }]) => {
     if (done % 1000 === 0) onProgress(`${String(done)}/${String(hashes.length)} files`);
-    bytes += (await target.blobs.put(await source.blobs.get(hash))).bytes;
-  }
+    const receipt = await target.blobs.put(await source.blobs.get(hash));
+    bytes += receipt.bytes;
+  });
   return { blobs: hashes.length, bytes };
 }
 

@@ -4,6 +4,7 @@ import { type RawBuilder, sql } from 'kysely';
 import { GloamError } from '../../errors/gloam-error.ts';
 import { storeMissing } from '../../errors/ledger-errors.ts';
 import type { Blobs } from '../blobs/blobs.ts';
+import { sideBySide } from '../blobs/side-by-side.ts';
 import type { Store } from '../database/engine.ts';
 import type { LedgerContext } from '../database/ledger-context.ts';
 import { storeAt, type StorePlace } from '../store-at.ts';
@@ -150,10 +151,15 @@ async function lookAtBlobs(context: LedgerContext, { mend, onProgress }: DoctorO
   const { store, db } = context;
   const faults: StoreFault[] = [];
   const rows = await db.selectFrom('blob').select(['n', 'hash', 'kind']).orderBy('hash').execute();
-  for (const [done, { n, hash, kind }] of rows.entries()) {
+  const states = new Map<number, 'missing' | 'damaged'>();
+  await sideBySide(rows.entries(), async ([done, { n, hash }]) => {
     onProgress?.(done, rows.length);
     const found = await stateOf(store.blobs, hash);
-    if (found === 'whole') continue;
+    if (found !== 'whole') states.set(n, found);
+  });
+  for (const { n, hash, kind } of rows) {
+    const found = states.get(n);
+    if (found === undefined) continue;
     const where = store.blobs.placeOf(hash);
     const message = `${kind} of ${await namesOfUsers(context, n)}`;
     if (found === 'missing') {
@@ -188,7 +194,7 @@ async function namesOfUsers({ db }: LedgerContext, blob: number): Promise<string
       union all
       select view.id || ' as accepted in ' || acceptance.collection
       from accepted_picture picture join view on view.n = picture.view join acceptance on acceptance.n = picture.acceptance
-      where ${blob} in (picture.shot, picture.samples, picture.properties)) order by name`.execute(db);
+      where ${blob} in (picture.shot, picture.samples, picture.properties)) as users order by name`.execute(db);
   const names = rows.map((row) => row.name);
   if (names.length === 0) return 'no view';
   return names.length <= 3 ? names.join(', ') : `${names.slice(0, 3).join(', ')} and ${String(names.length - 3)} more`;
