@@ -30,6 +30,10 @@ export interface Fault {
 /** What a check says of a case. `part`: only together with others, which the run decides. */
 export type Answer = 'no' | 'part' | 'yes';
 
+/** By a key of the colours; `compares` where the check wants to know how the place looks in the reference theme. */
+export type AnswersOfCheck = Map<string | number, Answer | 'compares'>;
+export type Answers = WeakMap<Case, Map<Judge, AnswersOfCheck>>;
+
 export interface World {
   readonly index: TableIndex;
   readonly cases: readonly Case[];
@@ -46,8 +50,10 @@ export interface World {
   familyOf(one: Case): readonly Case[];
   /** The same place in the reference theme: the same elements for surfaces, else what is painted by the same things; null without. */
   inReference(one: Case): Case | null;
-  /** What checks said to colours that were asked about before. */
-  readonly memory: Map<string, Answer>;
+  /** What checks said to colours that were asked about before; also those of other worlds of the same samples. */
+  readonly answers: Answers;
+  /** What they say of cases as they are here. */
+  readonly now: Map<string, Answer>;
   faultsOf(one: Case): readonly Fault[];
 }
 
@@ -61,8 +67,10 @@ export function openWorld(from: {
   readonly cases: readonly Case[];
   readonly judges: ReadonlyMap<CheckId, Judge>;
   readonly level: ContrastLevel;
+  /** Of a world of the same samples, checks and level. */
+  readonly answers?: Answers;
 }): World {
-  const { index, cases, judges, level } = from;
+  const { index, cases, judges, level, answers = new WeakMap<Case, Map<Judge, AnswersOfCheck>>() } = from;
   const byToken = index.table.themes.map(() => new Map<number, number[]>());
   const families = new Map<string, Case[]>();
   const faults: Fault[] = [];
@@ -112,7 +120,8 @@ export function openWorld(from: {
       if (found === undefined) counterparts.set(one.id, (found = counterpartOf(one)));
       return found;
     },
-    memory: new Map(),
+    answers,
+    now: new Map(),
     faultsOf: (one) => faultsByCase.get(one.id) ?? [],
   };
 }

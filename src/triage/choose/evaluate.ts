@@ -4,7 +4,7 @@ import type { CheckId } from '../../samples/finding.ts';
 import type { Case } from '../cases/case.ts';
 import type { Recoloring } from '../recolor/recoloring.ts';
 import type { Seen } from '../recolor/judge.ts';
-import { answerOf, MARGIN, seen } from '../recolor/judge.ts';
+import { answerOf, seen } from '../recolor/judge.ts';
 import { pairsOf, recolor } from '../recolor/recolor.ts';
 import type { Answer, Fault, World } from '../world.ts';
 import { weightOf } from '../world.ts';
@@ -123,7 +123,7 @@ function verdictOn(
   const judge = world.judges.get(check);
   const now = judge === undefined ? 'no' : answerNow(world, judge, one);
   if (judge === undefined || now === 'no') return 'unclear';
-  const then = answerOf(world, judge, after, reference, MARGIN);
+  const then = answerOf(world, judge, after, reference, 'repaired');
   // What the run found to be one of a crowd is so as long as it has a part in it.
   const stays = then === 'yes' || (then === 'part' && now === 'part');
   return stays && change.sharesFault?.(one, check) !== true ? 'left' : 'mended';
@@ -138,10 +138,10 @@ function breaks(world: World, judge: Judge, one: Case, { after, reference }: Und
 /** With the colours as they are; asked for each colour that is tried. */
 function answerNow(world: World, judge: Judge, one: Case): Answer {
   const key = `${judge.id} ${one.id}`;
-  let known = world.memory.get(key);
+  let known = world.now.get(key);
   if (known === undefined) {
     known = answerOf(world, judge, seen(one, pairsOf(one)), () => referenceNow(world, one));
-    world.memory.set(key, known);
+    world.now.set(key, known);
   }
   return known;
 }

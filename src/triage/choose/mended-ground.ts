@@ -28,7 +28,7 @@ export function mendedGround(
   const cases = world.cases.map((one) =>
     withoutExplained(touched.has(one.id) ? recolored(one, recoloring) : one, world.faultsOf(one), explained),
   );
-  return openGround(openWorld({ index, cases, judges: world.judges, level: world.level }), ground.exempt);
+  return openGround(openWorld({ index, cases, judges: world.judges, level: world.level, answers: world.answers }), ground.exempt);
 }
 
 function withChange({ world: { index } }: Ground, table: TokenTable, change: Change): TokenTable {

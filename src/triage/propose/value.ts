@@ -45,8 +45,9 @@ function tryValues(ground: Ground, isOpen: IsOpen, token: number, themes: readon
     (themes.length < governed.length ? OVERRIDE : 0) +
     STRANGE_USES * strangeShare(ground, faults, token);
   const rate = openRating(ground, isOpen, { token, themes, start, base, faults, course });
-  const spoils = (color: Color): boolean => ground.ramps.spoils(token, themes, color);
-  const color = meantColor(start, { course, faults, rate, spoils });
+  const disorders = (color: Color): boolean => ground.ramps.disorders(token, themes, color);
+  const spoils = (color: Color): boolean => disorders(color) || ground.ramps.spoils(token, themes, color);
+  const color = meantColor(start, { course, faults, rate, disorders, spoils });
   if (color === null) return null;
   const seen = visibleAs(start, color, course);
   return weigh(ground, isOpen, {
@@ -65,16 +66,17 @@ function meantColor(
     readonly course: StepCourse | null;
     readonly faults: readonly Fault[];
     readonly rate: Rating;
+    readonly disorders: (color: Color) => boolean;
     readonly spoils: (color: Color) => boolean;
   },
 ): Color | null {
-  const { course, faults, rate, spoils } = by;
+  const { course, faults, rate, disorders, spoils } = by;
   const meant = [
     ...(course?.odd === true ? [paintable(course.expected)] : []),
     // On dark ground nothing but black is sure to be a shadow.
     ...(faults.every(({ check }) => check === 'glow') ? [{ ...BLACK, alpha: start.alpha }] : []),
   ].filter((color) => !spoils(color));
-  const found = search(start, faults, rate, spoils);
+  const found = search(start, faults, rate, { disorders, spoils });
   const least = NEARLY * (found?.gain ?? 0);
   const right = meant.find((color) => {
     const { gain, harm } = rate.rate(color);
@@ -144,10 +146,11 @@ function search(
   start: Color,
   faults: readonly Fault[],
   { hope, bound, rate }: Rating,
-  spoils: (color: Color) => boolean,
+  { disorders, spoils }: { readonly disorders: (color: Color) => boolean; readonly spoils: (color: Color) => boolean },
 ): Rated | null {
   const paler = faults.some(({ check }) => check === 'neon' || check === 'glow');
   const hopeful = nearbyColors(start, paler)
+    .filter(({ color }) => !disorders(color))
     .map(({ color }) => ({ color, most: hope(color) }))
     .sort((one, other) => other.most - one.most);
   let found: Rated | null = null;

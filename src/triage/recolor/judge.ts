@@ -5,7 +5,7 @@ import type { Sample } from '../../samples/sample.ts';
 import type { Case } from '../cases/case.ts';
 import { codeOf, recoloredSample } from './recolored-sample.ts';
 import type { SeenPair } from './seen-pair.ts';
-import type { Answer, World } from '../world.ts';
+import type { Answer, AnswersOfCheck, World } from '../world.ts';
 
 /** A case with the colours that it would have. */
 export interface Seen {
@@ -15,34 +15,56 @@ export interface Seen {
   readonly painted?: string | undefined;
   /** Selector of the element whose filter would be gone. */
   readonly cleared?: string | undefined;
-  /** The sample as it would be, by margin, once it was worked out: several checks ask about it. */
-  readonly made: Map<number, Sample | null>;
+  /** The sample as it would be, once it was worked out: several checks ask about it. */
+  readonly made: { asSeen?: Sample | null; withMargin?: Sample | null };
 }
 
 export function seen(one: Case, pairs: readonly SeenPair[], by: Pick<Seen, 'painted' | 'cleared'> = {}): Seen {
-  return { case: one, pairs, painted: by.painted, cleared: by.cleared, made: new Map() };
+  return { case: one, pairs, painted: by.painted, cleared: by.cleared, made: {} };
 }
 
 /** A repair must clear its threshold by this factor, so that rounding to 8 bits does not undo it (ours; one code is worth at most 1 %). */
 export const MARGIN = 1.01;
 
-/**
- * @param reference how the same place would look in the reference theme; asked for only where a check compares
- * @param margin 1 to judge what is, `MARGIN` to judge a repair
- */
-export function answerOf(world: World, judge: Judge, now: Seen, reference: () => Seen | null, margin = 1): Answer {
-  const { kind } = now.case.facts;
-  // Contrast is quickly worked out; what surfaces, shadows and pictures take longer for is asked again and again.
-  if (kind === 'text' || kind === 'graphic') return ask(world, judge, now, reference, margin);
+/** `repaired`: by a margin. */
+export type Measure = 'seen' | 'repaired';
+
+/** @param reference how the same place would look in the reference theme; asked for only where a check compares */
+export function answerOf(world: World, judge: Judge, now: Seen, reference: () => Seen | null, as: Measure = 'seen'): Answer {
+  // Of several pairs the key would name one.
+  if (now.pairs.length > 1) return ask(world, judge, now, reference, as);
+  const answers = answersOf(world, judge, now.case);
+  const key = sightKey(now, as);
+  const known = answers.get(key);
+  if (known !== undefined && known !== 'compares') return known;
+  if (known === undefined) {
+    const looks: (Seen | null)[] = [];
+    const look = (): Seen | null => {
+      const there = reference();
+      looks.push(there);
+      return there;
+    };
+    const answer = ask(world, judge, now, look, as);
+    answers.set(key, looks.length > 0 ? 'compares' : answer);
+    return answer;
+  }
   const there = reference();
-  const key = `${judge.id} ${sightKey(now)} ${there === null ? '' : sightKey(there)}`;
-  let known = world.memory.get(key);
-  if (known === undefined) world.memory.set(key, (known = ask(world, judge, now, () => there, margin)));
-  return known;
+  const both = `${key} beside ${there === null ? '' : `${there.case.id} ${codeOf(there.case.seenFore)} ${sightKey(there, 'seen')}`}`;
+  let beside = answers.get(both);
+  if (beside === undefined || beside === 'compares') answers.set(both, (beside = ask(world, judge, now, () => there, as)));
+  return beside;
 }
 
-function ask(world: World, judge: Judge, now: Seen, reference: () => Seen | null, margin: number): Answer {
-  const sample = sampleOf(now, margin);
+function answersOf({ answers }: World, judge: Judge, one: Case): AnswersOfCheck {
+  let ofCase = answers.get(one);
+  if (ofCase === undefined) answers.set(one, (ofCase = new Map<Judge, AnswersOfCheck>()));
+  let found = ofCase.get(judge);
+  if (found === undefined) ofCase.set(judge, (found = new Map<string | number, Answer | 'compares'>()));
+  return found;
+}
+
+function ask(world: World, judge: Judge, now: Seen, reference: () => Seen | null, as: Measure): Answer {
+  const sample = sampleOf(now, as);
   const fault = sample === null ? null : judge.judge(sample, againstOf(world, now.case, reference));
   return fault === null ? 'no' : fault.part === true ? 'part' : 'yes';
 }
@@ -55,7 +77,7 @@ function againstOf({ index, level }: World, one: Case, look: () => Seen | null):
   // The same things painted elsewhere on another page stand for the same place: what they are painted with is equal.
   const samePlace: Counterpart['samePlace'] = (kind) => {
     const found = look();
-    const sample = found === null ? null : sampleOf(found, 1);
+    const sample = found === null ? null : sampleOf(found, 'seen');
     return sample !== null && isKind(sample, kind) ? sample : undefined;
   };
   return { theme, tone, level, reference: { theme: there.name, tone: there.tone, samePlace } };
@@ -65,14 +87,16 @@ function isKind<K extends Sample['kind']>(sample: Sample, kind: K): sample is Ex
   return sample.kind === kind;
 }
 
-/** Checks see 8-bit colours. */
-function sightKey({ case: one, pairs, painted, cleared }: Seen): string {
+/** Checks see 8-bit colours. A number of 50 bits where nothing but colours tell sights of a case apart. */
+function sightKey({ pairs, painted, cleared }: Seen, as: Measure): number | string {
   const [pair] = pairs;
-  return `${one.id} ${pair === undefined ? '' : `${codeOf(pair.fore)} ${codeOf(pair.back)}`} ${painted ?? ''} ${cleared ?? ''}`;
+  const colors = pair === undefined ? 0 : codeOf(pair.fore) * 0x1000000 + codeOf(pair.back);
+  const key = (colors * 2 + (as === 'seen' ? 0 : 1)) * 2 + (pair === undefined ? 0 : 1);
+  return painted === undefined && cleared === undefined ? key : `${key} ${painted ?? ''} ${cleared ?? ''}`;
 }
 
-function sampleOf(now: Seen, margin: number): Sample | null {
-  let sample = now.made.get(margin);
-  if (sample === undefined) now.made.set(margin, (sample = recoloredSample(now.case.seenFore, now.case.place.sample, now, margin)));
-  return sample;
+function sampleOf(now: Seen, as: Measure): Sample | null {
+  const { case: one, made } = now;
+  if (as === 'seen') return (made.asSeen ??= recoloredSample(one.seenFore, one.place.sample, now, 1));
+  return (made.withMargin ??= recoloredSample(one.seenFore, one.place.sample, now, MARGIN));
 }
