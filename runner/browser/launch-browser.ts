@@ -2,10 +2,11 @@
 import type { Browser } from 'playwright';
 import { chromium } from './playwright.ts';
 import { browserFailed } from '../../src/errors/capture-errors.ts';
-import { closeBrowser, learnProcess, markEarly } from './browser-process.ts';
-import { clearOrphanedProfiles } from './browser-profiles.ts';
+import { inBrowserFolder } from './browser-folder.ts';
+import { closeBrowser, learnProcess } from './browser-process.ts';
 import { FEATURES_OFF } from './features-off.ts';
 import type { FoundBrowser } from './find-browser.ts';
+import { clearOrphanedFolders } from './orphaned-folders.ts';
 import { PAINTS_BEYOND } from './paints-beyond.ts';
 
 /** Only the last flag of settings counts, so Playwright's own (a mouse) are said again. */
@@ -44,24 +45,27 @@ export function sandboxFlags(): readonly string[] {
 /** @throws GloamError `browser-failed` */
 export async function launchBrowser(found: FoundBrowser): Promise<Browser> {
   try {
-    const clearing = clearOrphanedProfiles();
-    const starting = chromium.launch({
-      ...(found.path === undefined ? {} : { executablePath: found.path }),
-      args: [...FLAGS, FEATURES_OFF, ...sandboxFlags()],
-      // A page that changes its address without end holds up the browser's own thread, and every other page with it (measured).
-      ignoreDefaultArgs: ['--disable-ipc-flooding-protection'],
-      chromiumSandbox: sandboxFlags().length === 0,
-      handleSIGINT: false,
-      handleSIGTERM: false,
-      handleSIGHUP: false,
-    });
-    const [browser] = await Promise.all([starting, markEarly(starting)]);
-    await Promise.all([learnProcess(browser), clearing]);
+    const starting = inBrowserFolder(() => start(found));
+    const [browser] = await Promise.all([starting, clearOrphanedFolders()]);
+    await learnProcess(browser);
     return browser;
   } catch (cause) {
     const first = cause instanceof Error ? (cause.message.split('\n')[0] ?? '') : String(cause);
     throw browserFailed(found.path ?? "Playwright's Chromium", first);
   }
+}
+
+function start(found: FoundBrowser): Promise<Browser> {
+  return chromium.launch({
+    ...(found.path === undefined ? {} : { executablePath: found.path }),
+    args: [...FLAGS, FEATURES_OFF, ...sandboxFlags()],
+    // A page that changes its address without end holds up the browser's own thread, and every other page with it (measured).
+    ignoreDefaultArgs: ['--disable-ipc-flooding-protection'],
+    chromiumSandbox: sandboxFlags().length === 0,
+    handleSIGINT: false,
+    handleSIGTERM: false,
+    handleSIGHUP: false,
+  });
 }
 
 /** A browser that starts while other things are made ready, and goes while others are finished. */
