@@ -25,34 +25,38 @@ export function createGroupFinder(root: GrowingGroup): (base: Base) => Found {
     if (busy.has(base) || busy.size > MOST_BASES) return NONE;
     busy.add(base);
     const target = parseBase(base);
-    const result =
-      target === null ? NONE : target.rest.length > 0 ? ({ kind: 'token' } as const) : find(root, target.path, [], new Set());
+    const result = target === null ? NONE : target.rest.length > 0 ? ({ kind: 'token' } as const) : find(target.path);
     busy.delete(base);
     known.set(base, result);
     return result;
   }
 
-  /** @param sought bases already looked into for what is missing: groups may build on themselves */
-  function find(from: GrowingGroup, path: string, through: readonly GrowingGroup[], sought: ReadonlySet<Base>): Found {
-    let here = from;
-    const passed = [...through];
+  /** One walk, name by name; where a group lacks a name the walk goes on in the one it builds on. */
+  function find(path: string): Found {
+    let here = root;
+    const passed: GrowingGroup[] = [];
+    // Groups may build on themselves.
+    const sought = new Set<Base>();
     const names = path === '' ? [] : path.split('.');
-    for (const [i, name] of names.entries()) {
+    for (let i = 0; i < names.length;) {
       if (here.base !== null) passed.push(here);
-      const child = here.children.get(name);
+      const child = here.children.get(names[i] ?? '');
       if (child?.kind === 'token') return i === names.length - 1 ? { kind: 'token' } : NONE;
-      if (child === undefined) return here.base === null ? NONE : findInBase(here.base, names.slice(i).join('.'), passed, sought);
-      here = child;
+      if (child !== undefined) {
+        here = child;
+        i += 1;
+        continue;
+      }
+      if (here.base === null || sought.has(here.base) || sought.size > MOST_BASES) return NONE;
+      sought.add(here.base);
+      const target = targetOf(here.base);
+      if (target.kind !== 'group') return NONE;
+      passed.push(...target.through);
+      here = target.group;
     }
     if (here.link === null || here.base === null) return { kind: 'group', group: here, through: passed };
     // A bare $ref is what its target is.
     return targetOf(here.base).kind === 'group' ? { kind: 'group', group: here, through: passed } : { kind: 'token' };
-  }
-
-  function findInBase(base: Base, path: string, through: readonly GrowingGroup[], sought: ReadonlySet<Base>): Found {
-    if (sought.has(base) || sought.size > MOST_BASES) return NONE;
-    const target = targetOf(base);
-    return target.kind === 'group' ? find(target.group, path, [...through, ...target.through], new Set([...sought, base])) : NONE;
   }
 
   return targetOf;
