@@ -42,7 +42,7 @@ export async function matchFiles(
   const { io, folder } = session;
   const { configuration, graph, theme, write, isOfPage } = asked;
   const { sources, unreadable: unread, idle } = kit.readSources(asked.patterns, folder, ENDINGS);
-  for (const pattern of idle) io.note(`${pattern}: matches no file, the others do.`);
+  for (const why of idle) io.note(`${why}.`);
   const files = new Map<string, ReadSource>();
   const unreadable: (UnreadableSource & { readonly file: string })[] = [];
   for (const source of sources) {

@@ -24,7 +24,7 @@ const MARK = '\uFEFF';
 
 /**
  * @param patterns files, folders or globs, relative to `folder`; folders named `node_modules` and those with a leading dot are not entered
- * @returns the files, what could not be read, and the patterns that match none though others do
+ * @returns the files, what could not be read, and of each pattern that gives none, though others do, in words what it is
  * @throws GloamError `wrong-use` where no pattern matches anything, or what one names plainly cannot be read
  */
 export function readSources(
@@ -40,12 +40,16 @@ export function readSources(
   const report = (file: string, error: unknown): void => {
     unreadable.push({ file: path.relative(folder, path.resolve(folder, file)).replaceAll(path.sep, '/'), reason: reasonOf(error) });
   };
-  const found = patterns.map((pattern) => ({ pattern, files: expand(pattern, { folder, endings, report }) }));
-  const idle = found.flatMap(({ pattern, files: all }) => (all.length === 0 ? [pattern] : []));
+  const found = patterns.map((pattern) => {
+    const before = unreadable.length;
+    const all = expand(pattern, { folder, endings, report });
+    return { pattern, files: all, isIdle: all.length === 0 && unreadable.length === before };
+  });
+  const idle = found.flatMap(({ pattern, isIdle }) => (isIdle ? [`${pattern}: ${whyNone(pattern, folder)}`] : []));
   if (idle.length === found.length)
     throw wrongUse(
-      `${idle.join(', ')}: no such file.`,
-      `Name files or globs that end in one of ${endings.join(' ')}; quote globs.`,
+      `${idle.join('; ')}.`,
+      `Name files that end in one of ${endings.join(' ')}, folders with such files, or globs in quotes.`,
     );
   const files = new Set(found.flatMap(({ files: all }) => all));
   const sources = [...files].flatMap((file): readonly SourceFile[] => {
@@ -79,13 +83,25 @@ function expand(pattern: string, { folder, endings, report }: Expansion): readon
     if (hasEnding(pattern)) return [pattern];
     throw wrongUse(`${pattern}: cannot be read for literals.`, `Expected a file that ends in one of ${endings.join(' ')}.`);
   }
-  const glob = stat?.isDirectory() === true ? `${pattern.replace(/[\\/]+$/, '')}/**` : pattern;
-  const { base } = picomatch.scan(glob);
-  const matches = picomatch(glob.replace(/^\.\//, ''), { dot: false });
-  return filesBelow(path.resolve(folder, base), report)
-    .map((file) => path.relative(folder, file).replaceAll(path.sep, '/'))
-    .filter((file) => hasEnding(file) && (matches(file) || matches(path.resolve(folder, file))))
+  const isFolder = stat?.isDirectory() === true;
+  const scanned = picomatch.scan(pattern);
+  // Of a pattern that says what it is not, nothing is plain.
+  const { base, glob } = scanned.negated ? { base: '', glob: pattern } : scanned;
+  const top = path.resolve(folder, isFolder ? pattern : base);
+  // Only what stands below the plain part of the pattern is matched: a glob does not lead upwards, and names of folders may look like globs.
+  const matches = isFolder ? () => true : glob === '' ? () => false : picomatch(glob, { dot: false });
+  const withSlashes = (from: string, file: string): string => path.relative(from, file).replaceAll(path.sep, '/');
+  return filesBelow(top, report)
+    .filter((file) => hasEnding(file) && matches(withSlashes(top, file)))
+    .map((file) => withSlashes(folder, file))
     .sort();
+}
+
+/** Why a pattern gives no file, as the end of a sentence that begins with it. */
+function whyNone(pattern: string, folder: string): string {
+  if (factsOf(pattern, folder) !== undefined)
+    return 'a folder without any file to read (`node_modules` and folders with a leading dot are not entered)';
+  return picomatch.scan(pattern).isGlob ? 'a glob that matches no file to read' : 'no such file or folder';
 }
 
 /** A pattern with signs of a glob in it names no file; what it names plainly must be there to be read. */

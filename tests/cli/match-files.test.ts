@@ -24,6 +24,7 @@ function quay(): string {
     'site/broken.css': '.a { color: #fff }\n.b { content: "x\n',
     'site/dial.tsx': 'export const Dial = () => <i style={{ color: "#fff" }} />;\n',
     'site/tokens.css': ':root { --q-chalk: #fff; --q-deck: #ccc }\n',
+    'bare/readme.txt': 'Nothing to read here.\n',
   });
 }
 
@@ -72,10 +73,29 @@ test('literals are told with their place and the theme of their rule; no file ch
   expect(again.stdout).toContain('0 may each become a token unseen');
 });
 
+test('a folder is read however it is named: as the working folder, from above, with signs of a glob in its name', async () => {
+  const folder = quay();
+  mkdirSync(path.join(folder, 'site/week[1]'));
+  writeFileSync(path.join(folder, 'site/week[1]/a.css'), '.a { color: #fff }');
+  const from = async (...named: readonly string[]): Promise<unknown> => {
+    const { stdout, stderr } = await gloam(folder, 'match', '--all', ...named, '--json');
+    return stdout === '' ? stderr : (JSON.parse(stdout) as { readonly files: readonly string[] }).files;
+  };
+  const all = ['site/dial.tsx', 'site/one.css', 'site/tokens.css', 'site/week[1]/a.css'];
+  for (const named of ['.', './', 'site', './site/', `../${path.basename(folder)}`, `../${path.basename(folder)}/s*/**`])
+    expect.soft(await from(named), named).toEqual(expect.arrayContaining(all));
+  expect(await from('site/week[1]')).toEqual(['site/week[1]/a.css']);
+  // Somewhere else there is something to read, so it goes on.
+  const { stderr } = await gloam(folder, 'match', '--all', 'site/one.css', 'bare');
+  expect(stderr).toContain('bare: a folder without any file to read');
+});
+
 test.each([
   [['match'], 'takes a colour, or --all with files'],
   [['match', '#fff', '--write'], '--write goes with --all'],
-  [['match', '--all', 'site/*.none'], 'site/*.none: no such file'],
+  [['match', '--all', 'site/*.none'], 'site/*.none: a glob that matches no file to read.'],
+  [['match', '--all', 'lost'], 'lost: no such file or folder.'],
+  [['match', '--all', 'lost', 'bare', 'site/*.none'], 'lost: no such file or folder; bare: a folder without any file to read'],
   [['match', '--all', 'gloam.config.json'], 'cannot be read for literals'],
 ])('%j is wrong use', async (args, message) => {
   const ended = await gloam(quay(), ...args);
