@@ -58,7 +58,7 @@ async function placeIn(
 
 async function all(blobs: Blobs): Promise<readonly string[]> {
   const found: string[] = [];
-  for await (const hash of blobs.hashes()) found.push(hash);
+  for await (const { hash } of blobs.list()) found.push(hash);
   return found.sort();
 }
 

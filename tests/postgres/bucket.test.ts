@@ -35,7 +35,7 @@ function bucketIn(folder: string): Exclude<StorePlace, string> {
 
 async function hashesIn(place: { readonly blobs: string }): Promise<readonly string[]> {
   const found: string[] = [];
-  for await (const hash of bucketBlobs(place.blobs).hashes()) found.push(hash);
+  for await (const { hash } of bucketBlobs(place.blobs).list()) found.push(hash);
   return found;
 }
 

@@ -5,7 +5,7 @@ import { command } from '../command.ts';
 import type { CommonOptions, Run, Session } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
 import type { ExitCode } from '../exit-codes.ts';
-import { wholeFromOne } from '../option-values.ts';
+import { asDuration, wholeFromOne } from '../option-values.ts';
 import { count } from '../io.ts';
 import { loadDoctor, loadLedger } from '../load.ts';
 import { sumOfChecks } from '../../samples/what-counts.ts';
@@ -33,23 +33,37 @@ function lineOf(run: RunSummary): string {
   return `${run.id}  ${run.startedAt}  ${how}${label}${run.narrowed ? '  (narrowed)' : ''}${foretold}`;
 }
 
+/** More than a group of a run may take, which is twelve hours at most. */
+const GRACE = '24h';
+
 export interface PruneCommandOptions extends CommonOptions {
   readonly keep: number;
+  readonly grace?: number;
   readonly try?: boolean;
 }
 
 export function pruneCommand(run: Run): Command {
   return command<PruneCommandOptions>('prune', 'drop old runs and the pictures nobody needs any more', run, pruneOnce)
     .requiredOption('--keep <n>', 'how many of the latest finished runs stay', wholeFromOne)
+    .option(
+      '--grace <time>',
+      `how long files stay that no run names yet, and what counts as under way; ${GRACE} unless set where the store is a database`,
+      asDuration,
+    )
     .option('--try', 'only say what would go');
 }
 
 /** Drops what is older than the runs that are to be kept. */
 export async function pruneOnce(session: Session, options: PruneCommandOptions): Promise<ExitCode> {
   const { openLedger } = await loadLedger();
-  await using ledger = await openLedger(await session.store(), { access: 'own', doing: 'prune' });
+  const store = await session.store();
+  // A folder has one process at a time; a database may have workers.
+  const isShared = typeof store !== 'string';
+  await using ledger = await openLedger(store, { access: isShared ? 'share' : 'own', doing: 'prune' });
   const tryOnly = options.try ?? false;
-  const receipt = await ledger.prune({ keep: options.keep, tryOnly });
+  const graceMs = options.grace ?? (isShared ? asDuration(GRACE) : 0);
+  const underWaySince = new Date(Date.now() - graceMs).toISOString();
+  const receipt = await ledger.prune({ keep: options.keep, tryOnly, graceMs, underWaySince });
   if (session.io.json) session.io.result(receipt);
   else {
     const verb = tryOnly ? 'would be dropped' : 'dropped';

@@ -7,6 +7,11 @@ export interface BlobReceipt {
   readonly bytes: number;
 }
 
+export interface BlobEntry extends BlobReceipt {
+  /** When it was written, ms, by the clock of where it lies. */
+  readonly atMs: number;
+}
+
 /** A blob is whole or absent. Writing the same bytes again changes nothing. */
 export interface Blobs {
   /** All of them, as messages name it: a folder, an address. */
@@ -21,8 +26,10 @@ export interface Blobs {
   drop(hash: string): Promise<void>;
   /** A damaged one is taken out of use and kept elsewhere. @returns where */
   setAside(hash: string): Promise<string>;
-  /** Of all that are there. */
-  hashes(): AsyncIterable<string>;
+  /** All that are there. */
+  list(): AsyncIterable<BlobEntry>;
+  /** By the clock that `atMs` is from: this machine's may go otherwise. */
+  nowMs(): Promise<number>;
   /** Removes what killed processes left half written. Only for the holder of the store's lock. */
   sweep(): Promise<void>;
 }

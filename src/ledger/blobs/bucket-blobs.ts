@@ -94,20 +94,29 @@ export function bucketBlobs(address: string, atOnce = 1_000): Blobs {
       await drop(hash);
       return `s3://${Bucket}/${aside}`;
     },
-    async *hashes() {
+    async *list() {
       let ContinuationToken: string | undefined;
       do {
         const more = ContinuationToken === undefined ? {} : { ContinuationToken };
         const page = await ask(({ library, client }) =>
           client.send(new library.ListObjectsV2Command({ Bucket, Prefix: shelves, MaxKeys: atOnce, ...more })),
         );
-        for (const { Key = '' } of page.Contents ?? []) {
+        for (const { Key = '', Size = 0, LastModified } of page.Contents ?? []) {
           const hash = Key.slice(Key.lastIndexOf('/') + 1);
-          if (isHash(hash) && Key === keyOf(hash)) yield hash;
+          if (isHash(hash) && Key === keyOf(hash)) yield { hash, bytes: Size, atMs: LastModified?.getTime() ?? Infinity };
         }
         ContinuationToken = page.IsTruncated === true ? page.NextContinuationToken : undefined;
       } while (ContinuationToken !== undefined);
     },
+    nowMs: () =>
+      ask(async ({ library, client }) => {
+        const clock = { Bucket, Key: `${root}under-way/clock` };
+        await client.send(new library.PutObjectCommand({ ...clock, Body: '' }));
+        const { LastModified } = await client.send(new library.HeadObjectCommand(clock));
+        await client.send(new library.DeleteObjectCommand(clock));
+        // Unknown, nothing counts as old.
+        return LastModified?.getTime() ?? -Infinity;
+      }),
     // Nothing is ever half written.
     sweep: () => Promise.resolve(),
   };

@@ -1,10 +1,11 @@
 // Blobs as files named by the SHA-256 of their content, `blobs/ab/abcd…`. A blob is whole or absent: written under another name,
 // flushed, then renamed.
-import { mkdir, open, readdir, readFile, rename, rm, stat } from 'node:fs/promises';
+import type { Stats } from 'node:fs';
+import { mkdir, open, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { blobDamaged, blobMissing } from '../../errors/ledger-errors.ts';
 import { codeOf } from '../database/ledger-fault.ts';
-import type { BlobReceipt, Blobs } from './blobs.ts';
+import type { BlobEntry, BlobReceipt, Blobs } from './blobs.ts';
 import { hashOf, isHash } from './blobs.ts';
 
 /** @param folder of the store; the blobs lie in `blobs` below it */
@@ -22,7 +23,8 @@ export function folderBlobs(folder: string): Blobs {
       await rename(blobPath(folder, hash), aside);
       return aside;
     },
-    hashes: () => blobHashes(folder),
+    list: () => listBlobs(folder),
+    nowMs: () => nowMs(folder),
     sweep: () => sweepUnderWay(folder),
   };
 }
@@ -83,10 +85,14 @@ async function sweepUnderWay(folder: string): Promise<void> {
   for (const name of await namesIn(place)) await rm(join(place, name), { force: true });
 }
 
-/** Hashes of all blob files, shelf by shelf. */
-async function* blobHashes(folder: string): AsyncGenerator<string> {
+/** All blob files, shelf by shelf. */
+async function* listBlobs(folder: string): AsyncGenerator<BlobEntry> {
   for (const shelf of (await namesIn(join(folder, 'blobs'))).filter((name) => /^[0-9a-f]{2}$/.test(name))) {
-    for (const name of await namesIn(join(folder, 'blobs', shelf))) if (isHash(name)) yield name;
+    for (const hash of (await namesIn(join(folder, 'blobs', shelf))).filter(isHash)) {
+      const found = await factsOf(blobPath(folder, hash));
+      // The time of its last change, which no program can set: what was copied here is as new as the copy.
+      if (found !== undefined) yield { hash, bytes: found.size, atMs: found.ctimeMs };
+    }
   }
 }
 
@@ -99,9 +105,24 @@ async function namesIn(folder: string): Promise<readonly string[]> {
   }
 }
 
+/** A file is made for it: a shared folder has the clock of the machine that it lies on. */
+async function nowMs(folder: string): Promise<number> {
+  const place = join(folder, 'blobs', 'under-way');
+  await mkdir(place, { recursive: true });
+  const file = join(place, `clock.${String(process.pid)}`);
+  await writeFile(file, '');
+  const { ctimeMs } = await stat(file);
+  await rm(file, { force: true });
+  return ctimeMs;
+}
+
 async function sizeOf(path: string): Promise<number | undefined> {
+  return (await factsOf(path))?.size;
+}
+
+async function factsOf(path: string): Promise<Stats | undefined> {
   try {
-    return (await stat(path)).size;
+    return await stat(path);
   } catch (error) {
     if (codeOf(error) === 'ENOENT') return undefined;
     throw error;

@@ -203,7 +203,7 @@ async function namesOfUsers({ db }: LedgerContext, blob: number): Promise<string
 async function lookAtUnknown(context: LedgerContext, { mend }: DoctorOptions): Promise<readonly StoreFault[]> {
   const known = new Set((await context.db.selectFrom('blob').select('hash').execute()).map((row) => row.hash));
   let count = 0;
-  for await (const hash of context.store.blobs.hashes()) if (!known.has(hash)) count += 1;
+  for await (const { hash } of context.store.blobs.list()) if (!known.has(hash)) count += 1;
   if (count === 0) return [];
   if (mend) await removeUnknownBlobs(context);
   const message = `${String(count)} files that no view needs (left by killed runs)`;

@@ -1,9 +1,14 @@
 // Old runs are dropped, and with them what neither a kept run nor an accepted picture needs. Rows go first, in one transaction; files
-// after it, so that a row never points at a file that prune took away.
+// after it. Others may store groups of a run meanwhile:
+// - A transaction that points at rows waits while rows are dropped, and the other way round (`Dialect.pointing`).
+// - A file without a row may be one whose row is on its way, so that young ones stay (`graceMs`).
+// - A file goes while a row of its hash is held, which is taken back afterwards: whoever wants to enter the hash waits, and then sees for
+//   itself that the file is gone (enter-blobs.ts). So a row never points at a file that prune took away, also where it is killed.
 import { existsSync } from 'node:fs';
 import { readdir, rm } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { type Kysely, sql } from 'kysely';
+import { sideBySide } from '../blobs/side-by-side.ts';
 import { batches, type LedgerContext } from '../database/ledger-context.ts';
 import type { Engine } from '../database/engine.ts';
 import type { LedgerSchema } from '../database/schema.ts';
@@ -11,6 +16,10 @@ import type { LedgerSchema } from '../database/schema.ts';
 export interface PruneOptions {
   /** How many of the latest finished runs stay; at least 1, and the last whole one. A run under way stays when it is the latest of all. */
   readonly keep: number;
+  /** Files without a row stay so long: a run under way may have written them. Without any, nobody else may share the store. */
+  readonly graceMs?: number;
+  /** Runs under way that began since then stay, all of them; of others the latest does. ISO 8601 */
+  readonly underWaySince?: string;
   /** Only says what would go. */
   readonly tryOnly?: boolean;
 }
@@ -25,13 +34,14 @@ export interface PruneReceipt {
 
 type Trx = Kysely<LedgerSchema>;
 
-/** Needs the store for itself (`access: 'own'`): files of a run under way have no rows yet. */
+/** Needs the store for itself (`access: 'own'`), or a time of grace. */
 export async function prune(context: LedgerContext, options: PruneOptions): Promise<PruneReceipt> {
   const { db, engine } = context;
   const trx = await db.startTransaction().execute();
   let receipt: PruneReceipt;
   try {
-    const { dropped, kept } = await sortRuns(trx, Math.max(1, Math.trunc(options.keep)));
+    await engine.dialect.pruning?.execute(trx);
+    const { dropped, kept } = await sortRuns(trx, options);
     await dropRuns(
       trx,
       dropped.map((run) => run.n),
@@ -53,7 +63,7 @@ export async function prune(context: LedgerContext, options: PruneOptions): Prom
     return receipt;
   }
   await trx.commit().execute();
-  const files = await removeUnknownBlobs(context);
+  const files = await removeUnknownBlobs(context, options.graceMs);
   await engine.reclaim();
   return { ...receipt, blobs: files.count, bytes: files.bytes };
 }
@@ -73,21 +83,27 @@ interface RunName {
 
 async function sortRuns(
   trx: Trx,
-  keep: number,
+  options: PruneOptions,
 ): Promise<{ readonly dropped: readonly RunName[]; readonly kept: readonly RunName[] }> {
   const runs = await trx
     .selectFrom('run')
-    .select(['n', 'id', 'state', 'foretold_of', 'narrowed', 'part_index', 'cut'])
+    .select(['n', 'id', 'state', 'started_at', 'previous', 'foretold_of', 'narrowed', 'part_index', 'cut'])
     .where('state', '!=', 'pruned')
     .orderBy('n', 'desc')
     .execute();
+  const keep = Math.max(1, Math.trunc(options.keep));
+  const since = Date.parse(options.underWaySince ?? '');
   const finished = runs.filter((run) => run.state === 'finished');
   const stays = new Set(finished.slice(0, keep).map((run) => run.n));
   // Commands speak of the last whole run: however many saw a part since, it stays.
   const whole = finished.find(({ narrowed, part_index, cut }) => narrowed === 0 && part_index === null && cut === 0);
   if (whole !== undefined) stays.add(whole.n);
-  const [latest] = runs;
-  if (latest?.state === 'running') stays.add(latest.n);
+  for (const [place, { n, state, started_at, previous }] of runs.entries()) {
+    if (state !== 'running' || (place > 0 && !(Date.parse(started_at) >= since))) continue;
+    stays.add(n);
+    // Its views are held against those of the one before.
+    if (previous !== null) stays.add(previous);
+  }
   // A forecast goes with the run that it was made from.
   for (const { n, state, foretold_of } of runs)
     if (state === 'foretold' && foretold_of !== null && stays.has(foretold_of)) stays.add(n);
@@ -150,24 +166,53 @@ async function dropUnused(trx: Trx): Promise<readonly { readonly bytes: number }
   return rows;
 }
 
-/** Blobs that no row names, and the thumbnails made of them. */
-export async function removeUnknownBlobs({
-  store: { folder, blobs },
-  db,
-}: LedgerContext): Promise<{ readonly count: number; readonly bytes: number }> {
+/** Statements that hold a row; connections are few. */
+const HELD_AT_ONCE = 4;
+
+/** Blobs that no row names, and the thumbnails made of them. @param graceMs those that are younger stay */
+export async function removeUnknownBlobs(
+  context: LedgerContext,
+  graceMs = 0,
+): Promise<{ readonly count: number; readonly bytes: number }> {
+  const {
+    db,
+    store: { folder, blobs },
+  } = context;
+  // Before the rows are read: a file that is old by then and has no row afterwards was not written for one that came in between.
+  const youngMs = graceMs === 0 ? Infinity : (await blobs.nowMs()) - graceMs;
   const known = new Set((await db.selectFrom('blob').select('hash').execute()).map((row) => row.hash));
   let count = 0;
   let bytes = 0;
-  for await (const hash of blobs.hashes()) {
-    if (known.has(hash)) continue;
-    bytes += (await blobs.size(hash)) ?? 0;
-    await blobs.drop(hash);
-    count += 1;
-  }
+  await sideBySide(
+    blobs.list(),
+    async (blob) => {
+      if (known.has(blob.hash) || blob.atMs >= youngMs || !(await dropUnnamed(context, blob.hash))) return;
+      count += 1;
+      bytes += blob.bytes;
+    },
+    HELD_AT_ONCE,
+  );
   const thumbs = join(folder, 'thumbs');
   for (const name of existsSync(thumbs) ? await readdir(thumbs, { recursive: true }) : []) {
     const hash = /^([0-9a-f]{64})-/.exec(basename(name))?.[1];
     if (hash !== undefined && !known.has(hash)) await rm(join(thumbs, name), { force: true });
   }
   return { count, bytes };
+}
+
+/** @returns false where a row names it by now */
+async function dropUnnamed({ db, store: { blobs } }: LedgerContext, hash: string): Promise<boolean> {
+  const trx = await db.startTransaction().execute();
+  try {
+    const held = await trx
+      .insertInto('blob')
+      .values({ hash, kind: 'shot', bytes: 0 })
+      .onConflict((conflict) => conflict.column('hash').doNothing())
+      .returning('n')
+      .executeTakeFirst();
+    if (held !== undefined) await blobs.drop(hash);
+    return held !== undefined;
+  } finally {
+    await trx.rollback().execute();
+  }
 }

@@ -48,8 +48,15 @@ export interface Engine {
   close(): Promise<void>;
 }
 
-/** What engines say in SQL of their own; each takes and gives expressions. */
+/** What engines say in SQL of their own. */
 export interface Dialect {
+  /**
+   * First statement of a transaction that may point at rows which it did not make: none of them is pruned before it ends. Undefined
+   * where one process alone writes such.
+   */
+  readonly pointing?: RawBuilder<unknown>;
+  /** First statement of the transaction that prunes: waits for those, and makes others wait. */
+  readonly pruning?: RawBuilder<unknown>;
   /** ISO 8601 text with its zone → a moment that can be compared. */
   readonly moment: (time: RawBuilder<unknown>) => RawBuilder<unknown>;
   /** Values of a group → their list as JSON text. */

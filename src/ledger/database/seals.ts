@@ -1,6 +1,6 @@
 // Rows that matter carry a hash over what they say, from the moment after which they do not change any more: a run and its views from
 // its end on, names of views, acceptances and differences from their making. Rows of older stores have none.
-import { type Kysely, sql } from 'kysely';
+import { type Kysely, sql, type Transaction } from 'kysely';
 import { hashOf } from '../blobs/blobs.ts';
 import type { LedgerSchema } from './schema.ts';
 
@@ -73,10 +73,8 @@ export async function sealNew(db: Kysely<LedgerSchema>, table: SealedTable): Pro
 }
 
 /** A run that ended, with its views and how they compare. */
-export async function sealRun(db: Kysely<LedgerSchema>, run: number): Promise<void> {
-  await db.transaction().execute(async (trx) => {
-    await seal(trx, 'run', { n: run });
-    await seal(trx, 'run_view', { run });
-    await seal(trx, 'comparison', { run });
-  });
+export async function sealRun(trx: Transaction<LedgerSchema>, run: number): Promise<void> {
+  await seal(trx, 'run', { n: run });
+  await seal(trx, 'run_view', { run });
+  await seal(trx, 'comparison', { run });
 }

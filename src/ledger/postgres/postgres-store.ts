@@ -131,7 +131,12 @@ async function hasTables(db: Kysely<LedgerSchema>, schema: string): Promise<bool
   return rows[0]?.there === true;
 }
 
+/** One number for what points and what prunes, one for the project. */
+const POINTING = 0x61_6e;
+
 const DIALECT: Dialect = {
+  pointing: sql`select pg_advisory_xact_lock_shared(${sql.lit(POINTING)}, hashtext(current_schema()))`,
+  pruning: sql`select pg_advisory_xact_lock(${sql.lit(POINTING)}, hashtext(current_schema()))`,
   moment: (time) => sql`cast(${time} as timestamptz)`,
   listOf: (value) => sql`cast(json_agg(${value}) as text)`,
   numberAt: (list, place) => sql`cast(cast(${list} as json) ->> ${sql.lit(place)} as double precision)`,

@@ -28,7 +28,7 @@ export async function knownDifference(
 /** Replaces what was stored for these views. @throws run-not-open */
 export async function storeComparisons(context: LedgerContext, runId: string, entries: readonly ComparisonEntry[]): Promise<void> {
   const run = await openRunRow(context, runId);
-  await together(context.db, async (trx) => {
+  await together(context, async (trx) => {
     const numbers = await viewNumbers(
       { db: trx },
       entries.map((entry) => entry.view),

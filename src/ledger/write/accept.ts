@@ -6,6 +6,7 @@ import { seal } from '../database/seals.ts';
 import { type AcceptedRow, acceptedRows, readAcceptance } from '../read/accepted.ts';
 import type { Acceptance, NewAcceptance } from '../records.ts';
 import type { AcceptedPictureTable } from '../database/schema.ts';
+import { together } from '../database/together.ts';
 
 type Picture = Omit<AcceptedPictureTable, 'acceptance' | 'seal'>;
 
@@ -13,7 +14,7 @@ type Picture = Omit<AcceptedPictureTable, 'acceptance' | 'seal'>;
 export async function accept(context: LedgerContext, runId: string, request: NewAcceptance): Promise<Acceptance> {
   const run = await runRow(context, runId);
   if (run.foretold_of !== null) throw runForetold(runId);
-  return context.db.transaction().execute(async (trx) => {
+  return together(context, async (trx) => {
     const inner = { ...context, db: trx };
     const captured = await trx
       .selectFrom('run_view')

@@ -6,12 +6,13 @@ import type { ViewRef } from '../../samples/view.ts';
 import { hashOf } from '../blobs/blobs.ts';
 import { batches, type LedgerContext } from '../database/ledger-context.ts';
 import { toJson } from '../database/json-column.ts';
+import { together } from '../database/together.ts';
 import type { ForecastNote, NewRun } from '../records.ts';
 
 /** @returns the run's id @throws run-exists */
-export async function beginRun({ db }: LedgerContext, run: NewRun): Promise<string> {
+export async function beginRun(context: LedgerContext, run: NewRun): Promise<string> {
   const id = run.id ?? runIdAt(run.startedAt);
-  await db.transaction().execute(async (trx) => {
+  await together(context, async (trx) => {
     const taken = await trx.selectFrom('run').select('n').where('id', '=', id).executeTakeFirst();
     if (taken !== undefined) throw runExists(id);
     const plan = planHash(run.views);

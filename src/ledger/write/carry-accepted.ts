@@ -12,6 +12,7 @@ import type { LedgerContext } from '../database/ledger-context.ts';
 import { acceptedRows, readAccepted } from '../read/accepted.ts';
 import type { Acceptance } from '../records.ts';
 import type { BlobTable } from '../database/schema.ts';
+import { together } from '../database/together.ts';
 
 const FORMAT = 'gloam-accepted/1';
 
@@ -59,7 +60,7 @@ export async function importAccepted(
   for (const hash of hashesOf(carried.pictures)) {
     sizes.set(hash, (await context.store.blobs.put(await brought.get(hash))).bytes);
   }
-  return context.db.transaction().execute(async (trx) => {
+  return together(context, async (trx) => {
     const inner = { ...context, db: trx };
     const number = async (kind: BlobTable['kind'], hash: string | null): Promise<number | null> => {
       if (hash === null) return null;

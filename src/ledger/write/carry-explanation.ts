@@ -1,6 +1,7 @@
 // A night on which nothing changed has the causes and the coverage of the last one: they are pointed at, not worked out again.
 import { hashOf } from '../blobs/blobs.ts';
 import { type LedgerContext, openRunRow } from '../database/ledger-context.ts';
+import { together } from '../database/together.ts';
 
 export interface ExplanationBasis {
   /** Whatever else causes and coverage depend on, hashed by the caller: configuration, token files, version. */
@@ -15,7 +16,7 @@ export interface ExplanationBasis {
  */
 export async function carryExplanation(context: LedgerContext, runId: string, { basis, anew }: ExplanationBasis): Promise<boolean> {
   const run = await openRunRow(context, runId);
-  return context.db.transaction().execute(async (trx) => {
+  return together(context, async (trx) => {
     const viewsOf = (n: number) =>
       trx
         .selectFrom('run_view')

@@ -3,6 +3,7 @@ import type { CheckId } from '../../samples/finding.ts';
 import { toJson } from '../database/json-column.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from '../database/ledger-context.ts';
 import { sealRun } from '../database/seals.ts';
+import { together } from '../database/together.ts';
 import { coverageShares } from '../read/coverage.ts';
 import { storeTally } from './store-tally.ts';
 import type { CoverageFact, RunTotals } from '../records.ts';
@@ -11,7 +12,7 @@ import { countFindings, isCounted } from '../../samples/what-counts.ts';
 /** Replaces what was stored of the run's coverage. @throws run-not-open */
 export async function storeCoverage(context: LedgerContext, runId: string, facts: readonly CoverageFact[]): Promise<void> {
   const run = await openRunRow(context, runId);
-  await context.db.transaction().execute(async (trx) => {
+  await together(context, async (trx) => {
     await trx.deleteFrom('coverage').where('run', '=', run.n).execute();
     for (const batch of batches(facts)) {
       const rows = batch.map(({ page, theme, owner, uses, throughTokens }) => ({
@@ -29,20 +30,24 @@ export async function storeCoverage(context: LedgerContext, runId: string, facts
 
 /** @param finishedAt ISO 8601 with zone @param cut it was ended by hand @throws run-not-open */
 export async function finishRun(context: LedgerContext, runId: string, finishedAt: string, cut = false): Promise<RunTotals> {
-  const run = await openRunRow(context, runId);
-  const totals = await countTotals(context, run);
-  await storeTally(context, runId);
-  await context.db
-    .updateTable('run')
-    .set({
-      state: run.foretold_of === null ? 'finished' : 'foretold',
-      finished_at: finishedAt,
-      totals: toJson(totals),
-      cut: cut ? 1 : 0,
-    })
-    .where('n', '=', run.n)
-    .execute();
-  await sealRun(context.db, run.n);
+  const totals = await together(context, async (trx) => {
+    const within = { ...context, db: trx };
+    const run = await openRunRow(within, runId);
+    const counted = await countTotals(within, run);
+    await storeTally(within, runId);
+    await trx
+      .updateTable('run')
+      .set({
+        state: run.foretold_of === null ? 'finished' : 'foretold',
+        finished_at: finishedAt,
+        totals: toJson(counted),
+        cut: cut ? 1 : 0,
+      })
+      .where('n', '=', run.n)
+      .execute();
+    await sealRun(trx, run.n);
+    return counted;
+  });
   await context.engine.settle();
   return totals;
 }

@@ -1,9 +1,10 @@
 // The latest run finished without all of its views (its time was over, or it was ended by hand): it is taken up again.
 import type { LedgerContext } from '../database/ledger-context.ts';
+import { together } from '../database/together.ts';
 
 /** @returns its id; null where the latest run lacks nothing */
-export async function reopenRun({ db }: LedgerContext): Promise<string | null> {
-  return db.transaction().execute(async (trx) => {
+export async function reopenRun(context: LedgerContext): Promise<string | null> {
+  return together(context, async (trx) => {
     const latest = await trx
       .selectFrom('run')
       .select(['n', 'id', 'state'])

@@ -6,13 +6,14 @@ import { FINDING_COLUMNS } from '../database/sheet-hash.ts';
 import { batches, type LedgerContext, openRunRow, type RunRow } from '../database/ledger-context.ts';
 import type { CauseEntry } from '../records.ts';
 import type { LedgerSchema } from '../database/schema.ts';
+import { together } from '../database/together.ts';
 
 type Trx = Transaction<LedgerSchema>;
 
 /** The causes of the whole run, best first; findings that no cause names end up without one. @throws run-not-open */
 export async function storeCauses(context: LedgerContext, runId: string, entries: readonly CauseEntry[]): Promise<void> {
   const run = await openRunRow(context, runId);
-  await context.db.transaction().execute(async (trx) => {
+  await together(context, async (trx) => {
     await trx.deleteFrom('run_cause').where('run', '=', run.n).execute();
     for (const [ord, { cause }] of entries.entries()) {
       const body = toJson(cause);

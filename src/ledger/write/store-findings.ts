@@ -17,7 +17,7 @@ type FindingRow = Required<Omit<Insertable<FindingTable>, 'n' | 'sheet' | 'cause
 /** All views of the list in one transaction; a view without findings must be given with an empty list. @throws run-not-open */
 export async function storeFindings(context: LedgerContext, runId: string, list: readonly ViewFindings[]): Promise<void> {
   const run = await openRunRow(context, runId);
-  await together(context.db, async (trx) => {
+  await together(context, async (trx) => {
     const numbers = await viewNumbers(
       { db: trx },
       list.map((entry) => entry.view),
@@ -33,7 +33,7 @@ export async function storeFindings(context: LedgerContext, runId: string, list:
 /** The views' findings are those of the previous run: for views that are unchanged, under unchanged checks. @returns ids that had none */
 export async function carryFindings(context: LedgerContext, runId: string, views: readonly string[]): Promise<readonly string[]> {
   const run = await openRunRow(context, runId);
-  return context.db.transaction().execute(async (trx) => {
+  return together(context, async (trx) => {
     const without: string[] = [];
     for (const id of views) {
       const before = await trx

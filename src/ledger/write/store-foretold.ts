@@ -4,6 +4,7 @@ import type { PageProperty } from '../../samples/captured-view.ts';
 import type { Sample } from '../../samples/sample.ts';
 import type { Rect, View } from '../../samples/view.ts';
 import { type LedgerContext, openRunRow } from '../database/ledger-context.ts';
+import { together } from '../database/together.ts';
 import { packProperties, packSamples } from '../sample-table.ts';
 import { enterBlobs } from './enter-blobs.ts';
 import type { Kept } from './enter-blobs.ts';
@@ -21,13 +22,12 @@ export async function storeForetold(context: LedgerContext, runId: string, view:
   const run = await openRunRow(context, runId);
   const {
     store: { blobs },
-    db,
   } = context;
   const kept: readonly Kept[] = [
     { kind: 'samples', ...(await blobs.put(await packSamples(facts.samples, facts.masks))) },
     { kind: 'properties', ...(await blobs.put(await packProperties(facts.properties))) },
   ];
-  await db.transaction().execute(async (trx) => {
+  await together(context, async (trx) => {
     const source = await trx
       .selectFrom('run_view')
       .innerJoin('view', 'view.n', 'run_view.view')
@@ -36,7 +36,7 @@ export async function storeForetold(context: LedgerContext, runId: string, view:
       .where('view.id', '=', facts.from)
       .executeTakeFirst();
     if (source === undefined) throw viewUnknown(runId, facts.from);
-    const numbers = await enterBlobs(trx, kept);
+    const numbers = await enterBlobs({ ...context, db: trx }, kept);
     const own = { samples: numbers.samples ?? null, properties: numbers.properties ?? null };
     await trx
       .updateTable('run_view')

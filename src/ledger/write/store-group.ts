@@ -8,6 +8,7 @@ import type { ComparisonEntry, ViewFindings } from '../records.ts';
 import { enterBlobs } from './enter-blobs.ts';
 import { storeFindings } from './store-findings.ts';
 import { type KeptView, storeKept } from './store-view.ts';
+import { together } from '../database/together.ts';
 
 export interface GroupYield {
   readonly views: readonly KeptView[];
@@ -30,8 +31,8 @@ export async function storeGroup(
 ): Promise<boolean> {
   // Each by itself: in a longer transaction whoever stores the same picture would have to wait for its end.
   const blobs = new Map(found.views.flatMap((view) => view.blobs).map((blob) => [blob.hash, blob]));
-  for (const blob of blobs.values()) await enterBlobs(context.db, [blob]);
-  return context.db.transaction().execute(async (trx) => {
+  for (const blob of blobs.values()) await together(context, (trx) => enterBlobs({ ...context, db: trx }, [blob]));
+  return together(context, async (trx) => {
     if (!(await settle(statementsOf(trx)))) return false;
     const within = { ...context, db: trx };
     for (const view of found.views) await storeKept(within, runId, view);

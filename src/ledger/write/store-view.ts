@@ -35,10 +35,10 @@ export async function keepView({ store }: Pick<LedgerContext, 'store'>, result: 
 /** @throws view-unknown, run-not-open */
 export async function storeKept(context: LedgerContext, runId: string, kept: KeptView): Promise<ViewReceipt> {
   const run = await openRunRow(context, runId);
-  return together(context.db, async (trx) => {
+  return together(context, async (trx) => {
     const view = await trx.selectFrom('view').select('n').where('id', '=', kept.view.id).executeTakeFirst();
     if (view === undefined) throw viewUnknown(runId, kept.view.id);
-    const numbers = await enterBlobs(trx, kept.blobs);
+    const numbers = await enterBlobs({ ...context, db: trx }, kept.blobs);
     const facts = { shot: numbers.shot ?? null, samples: numbers.samples ?? null, properties: numbers.properties ?? null };
     const { numUpdatedRows } = await trx
       .updateTable('run_view')
