@@ -168,6 +168,26 @@ describe('who takes part', () => {
     await expect.poll(async () => (await two.lead('run-a')) !== null).toBe(true);
   });
 
+  test('a lead that was not got is not taken later, when a broken connection comes back', async () => {
+    const schema = freshSchema();
+    const one = await open(schema);
+    await using two = await open(schema, 'quay, process 77');
+    await one.lead('run-a');
+    expect(await two.lead('run-a')).toBeNull();
+    await two.enlist();
+    await one[Symbol.asyncDispose]();
+    const client = new pg.Client({ connectionString: inject('postgres') });
+    await client.connect();
+    const ours = "application_name = 'gloam queue quay, process 77'";
+    await client.query(`select pg_terminate_backend(pid) from pg_stat_activity where ${ours}`);
+    // What it does hold is held again: then it has taken all that it will take.
+    const held = `select from pg_locks l join pg_stat_activity a on a.pid = l.pid where l.locktype = 'advisory' and l.granted and ${ours}`;
+    await expect.poll(async () => (await client.query(held)).rowCount, { timeout: 10_000 }).toBeGreaterThan(0);
+    await client.end();
+    await using third = await open(schema);
+    expect(await third.lead('run-a')).not.toBeNull();
+  });
+
   test('workers are counted while they live, and one that does not take part says why', async () => {
     const schema = freshSchema();
     await using leader = await open(schema);

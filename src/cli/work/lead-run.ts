@@ -17,7 +17,7 @@ import { concludeShared } from './conclude-shared.ts';
 import type { LeadRequest } from './conclude-shared.ts';
 import { planShared } from './plan-shared.ts';
 import { sharedGroups } from './shared-groups.ts';
-import { AWAY_MS, openQueue, sharedStore, whileAway } from './shared-store.ts';
+import { AWAY_MS, isDatabaseAway, openQueue, sharedStore, START_MS, whileAway } from './shared-store.ts';
 import { takeUp } from './take-up.ts';
 import { storeGivenUp, waitForGroups } from './wait-for-groups.ts';
 import { WORK_FORMAT } from './work-plan.ts';
@@ -30,7 +30,10 @@ export async function leadRun(request: LeadRequest): Promise<RunOutcome> {
   const started = request.now();
   const end = performance.now() + (request.withinMs ?? Infinity);
   // First, so that nobody waits for a browser to be told that there is no queue.
-  await using queue = await openQueue(request.store);
+  const noted = (error: unknown): void => {
+    io.note(`${error instanceof Error ? error.message : String(error)} Waiting for it.`);
+  };
+  await using queue = await whileAway(() => openQueue(request.store), { signal, mostMs: START_MS, away: noted });
   const tokens = readTokens(configuration);
   const accessAt = await readAccess(configuration, request);
   const found = await findBrowser(process.env);
@@ -47,8 +50,8 @@ export async function leadRun(request: LeadRequest): Promise<RunOutcome> {
     },
   });
   const away = async (error: unknown): Promise<void> => {
-    io.note(`${error instanceof Error ? error.message : String(error)} Waiting for it.`);
-    await store.leave();
+    noted(error);
+    if (isDatabaseAway(error)) await store.leave();
   };
   const steadily = <T>(work: (ledger: Ledger) => Promise<T>): Promise<T> =>
     whileAway(async () => work(await store.ledger()), { signal, mostMs: AWAY_MS, away });
@@ -61,7 +64,11 @@ export async function leadRun(request: LeadRequest): Promise<RunOutcome> {
     today: started.toISOString().slice(0, 10),
     anew: request.anew,
   };
-  const taken = request.resume ? await takeUp(queue, store, fresh) : null;
+  const onWait = (run: string): void => {
+    io.note(`Another process leads run ${run}, or did until now; waiting a moment for its end.`);
+  };
+  const atStart = { signal, mostMs: START_MS, away };
+  const taken = request.resume ? await whileAway(() => takeUp(queue, store, fresh, { signal, onWait }), atStart) : null;
   const facts = runFacts(request, { started, browser: found.version });
   const opened = taken ?? (await openRun(await store.ledger(), facts, selected, { resume: request.resume }));
   const { run } = opened;

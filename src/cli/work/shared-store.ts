@@ -11,6 +11,8 @@ import type { WorkQueue } from '../../queue/work-queue.ts';
 
 /** A database that is away for longer ends a run; it can be resumed. */
 export const AWAY_MS = 10 * 60_000;
+/** To begin with, a database that does not answer is waited for no longer: its address may be wrong. */
+export const START_MS = 60_000;
 /** Between tries while the database is away. */
 const AGAIN_MS = 1_000;
 
@@ -59,8 +61,13 @@ export function sharedStore(
   };
 }
 
-/** The database does not answer: what was asked may be asked again later. */
+/** The database or the bucket does not answer: what was asked may be asked again later. */
 export function isAway(error: unknown): boolean {
+  return isDatabaseAway(error) || (error instanceof GloamError && error.code === 'bucket-unreachable');
+}
+
+/** Then the store is to be opened anew. */
+export function isDatabaseAway(error: unknown): boolean {
   return error instanceof GloamError && error.code === 'store-unreachable';
 }
 

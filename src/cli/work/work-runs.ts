@@ -15,7 +15,7 @@ import type { Io } from '../io.ts';
 import type { Environment } from '../read-access.ts';
 import { openBench } from './prepare-run.ts';
 import type { Bench } from './prepare-run.ts';
-import { isAway, openQueue, sharedStore, whileAway } from './shared-store.ts';
+import { AWAY_MS, isAway, isDatabaseAway, openQueue, sharedStore, START_MS, whileAway } from './shared-store.ts';
 import { workGroup } from './work-group.ts';
 import { asGroup } from './work-plan.ts';
 
@@ -25,8 +25,6 @@ const IDLE_MS = 500;
 const TEND_MS = 3_000;
 /** What was refused for a reason that may pass (an app that is not up yet) is asked for again. */
 const REFUSED_MS = 15_000;
-/** To begin with, a database that does not answer is waited for no longer: its address may be wrong. */
-const START_MS = 60_000;
 /** Stores that others hold, and a database that goes away, are waited for: whoever started a worker ends it. */
 const FOREVER_MS = 2 ** 31 - 1;
 
@@ -73,7 +71,7 @@ export async function workRuns(request: WorkRequest): Promise<WorkOutcome> {
   });
   const away = async (error: unknown): Promise<void> => {
     noted(error);
-    await store.leave();
+    if (isDatabaseAway(error)) await store.leave();
   };
   const lasting = { signal, mostMs: Infinity, away };
   const openedBench = (): Promise<Bench> => openBench({ configuration, found, env: request.env, secrets, signal });
@@ -170,7 +168,9 @@ export async function workRuns(request: WorkRequest): Promise<WorkOutcome> {
             browser = null;
           }
           browser ??= browserAhead(found);
-          await work(taken, { run: ready.run, browser, access: accesses.get(ready.bench) });
+          const on = { run: ready.run, browser, access: accesses.get(ready.bench) };
+          // Rendered anew, since what it is to be held against may have changed meanwhile; given to another by then, it is not stored.
+          await whileAway(() => work(taken, on), { ...lasting, mostMs: AWAY_MS });
         } catch (error) {
           if (signal.aborted) {
             await handBack(taken).catch(() => undefined);
@@ -179,7 +179,7 @@ export async function workRuns(request: WorkRequest): Promise<WorkOutcome> {
           outcome.givenBack += 1;
           const why = secrets.scrub(wordsOf(error));
           io.note(`${asGroup(taken.data).name}: ${why}`);
-          if (isAway(error)) await store.leave();
+          if (isDatabaseAway(error)) await store.leave();
           await whileAway(() => queue.fail(taken, why), lasting);
         } finally {
           busy -= 1;
