@@ -45,10 +45,10 @@ describe.each([
       await ledger.beginRun(newRun({ id: 'n1', views: planOf(pages) }));
     }
     const storing = pages.map((page) => startChild(bundle, [JSON.stringify(place), 'store', page, String(times)]));
-    let isOver = false;
-    const over = Promise.all(storing.map(({ ended }) => ended)).finally(() => (isOver = true));
+    const over = Promise.all(storing.map(({ ended }) => ended));
+    const isOver = (): Promise<boolean> => Promise.race([over.then(() => true), Promise.resolve(false)]);
     let pruned = 0;
-    while (!isOver) {
+    while (!(await isOver())) {
       const pruning = startChild(bundle, [JSON.stringify(place), 'prune']);
       // Ended in the midst of a later one, wherever it is then.
       await Promise.race([pruning.line('pruned 0'), over]);
