@@ -2,7 +2,7 @@
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import type { LiveEvent } from '../api/live.ts';
 import { requestRefused } from '../../src/errors/server-errors.ts';
-import type { RunReader } from '../../src/ledger/ports.ts';
+import type { Baselines, RunReader } from '../../src/ledger/ports.ts';
 
 const LOOK_EVERY_MS = 1_000;
 /** A comment line now and then keeps connections through proxies alive. */
@@ -13,15 +13,20 @@ export interface Events {
   readonly tell: (event: LiveEvent) => void;
 }
 
-export function eventRoutes(app: FastifyInstance, ledger: RunReader): Events {
+export function eventRoutes(app: FastifyInstance, ledger: RunReader & Pick<Baselines, 'acceptanceMark'>): Events {
   const listeners = new Set<FastifyReply['raw']>();
   let timers: readonly NodeJS.Timeout[] = [];
   let running: string | null = null;
+  let mark: string | null = null;
 
   const tell = (event: LiveEvent): void => {
     for (const listener of listeners) listener.write(`data: ${JSON.stringify(event)}\n\n`);
   };
   const look = async (): Promise<void> => {
+    // By whichever server of the store, or by a command.
+    const before = mark;
+    mark = await ledger.acceptanceMark();
+    if (before !== null && before !== mark) tell({ kind: 'accepted' });
     const [newest] = await ledger.runs({ limit: 1 });
     if (running !== null && (newest?.id !== running || newest.state === 'finished')) {
       tell({ kind: 'finished', run: running });
@@ -54,10 +59,14 @@ export function eventRoutes(app: FastifyInstance, ledger: RunReader): Events {
   const stop = (): void => {
     for (const timer of timers) clearInterval(timer);
     timers = [];
+    // What comes in while nobody listens is seen by whoever opens a page.
+    mark = null;
   };
 
-  app.get('/api/events', (_request, reply) => {
+  app.get('/api/events', async (_request, reply) => {
     if (listeners.size >= MOST_LISTENERS) throw requestRefused('Too many pages listen already.', 'Close some of them.');
+    // Whatever is accepted from now on is told.
+    mark ??= await ledger.acceptanceMark().catch(() => null);
     reply.hijack();
     const headers = Object.entries(reply.getHeaders()).flatMap(([name, value]) =>
       value === undefined ? [] : [[name, value] as const],

@@ -10,7 +10,7 @@ import { exportAccepted, importAccepted } from './write/carry-accepted.ts';
 import { joinRuns } from './write/join-runs.ts';
 import { countComparisons, knownDifference, readChangeGroups, readComparisons, storeComparisons } from './read/comparisons.ts';
 import { prune, type PruneOptions, type PruneReceipt } from './care/prune.ts';
-import { readAccepted, readAcceptances } from './read/accepted.ts';
+import { readAcceptanceMark, readAccepted, readAcceptances } from './read/accepted.ts';
 import { readFacts } from './read/facts.ts';
 import { beginRun } from './write/begin-run.ts';
 import { type Base, readBases } from './read/base-views.ts';
@@ -321,6 +321,9 @@ export class Ledger implements RunWriter, GroupWriter, RunReader, Baselines, Asy
   }
   acceptances(set?: string): Promise<readonly Acceptance[]> {
     return this.#do((context) => readAcceptances(context, set));
+  }
+  acceptanceMark(): Promise<string> {
+    return this.#do((context) => readAcceptanceMark(context));
   }
   knownDifference(pair: Parameters<typeof knownDifference>[1]): Promise<Difference | undefined> {
     return this.#do((context) => knownDifference(context, pair));

@@ -144,5 +144,7 @@ export interface Baselines {
   acceptedFacts(picture: AcceptedPicture): Promise<ViewFacts>;
   /** Newest first. */
   acceptances(set?: string): Promise<readonly Acceptance[]>;
+  /** Another text after every act of accepting or undoing, whoever did it. */
+  acceptanceMark(): Promise<string>;
   knownDifference(pair: Parameters<typeof knownDifference>[1]): Promise<Difference | undefined>;
 }

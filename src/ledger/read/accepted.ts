@@ -38,6 +38,15 @@ export interface AcceptedRow extends ViewRef {
   readonly properties: string | null;
 }
 
+/** Another text after every act of accepting or undoing, whoever did it. */
+export async function readAcceptanceMark({ db }: LedgerContext): Promise<string> {
+  const { acts, undone } = await db
+    .selectFrom('acceptance')
+    .select((eb) => [eb.fn.countAll<number>().as('acts'), eb.fn.count<number>('undone_at').as('undone')])
+    .executeTakeFirstOrThrow();
+  return `${String(acts)} ${String(undone)}`;
+}
+
 /** The rows in force in one set; `shot` is null where a view is no longer expected. */
 export function acceptedRows({ db }: Pick<LedgerContext, 'db'>, set: string): Promise<readonly AcceptedRow[]> {
   return db
