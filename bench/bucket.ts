@@ -5,12 +5,15 @@ import type { ChildProcess } from 'node:child_process';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
 
 export interface BucketServer extends AsyncDisposable {
   /** `s3://…` of the one bucket that it has. */
   readonly address: string;
   /** For the library: where the server is, and the keys that it knows. */
   readonly env: Readonly<Record<string, string>>;
+  /** It takes connections and answers none for so long. */
+  stall(ms: number): Promise<void>;
   /** As when its machine is switched off. */
   stop(): Promise<void>;
   /** At the same port, with all that was in it. */
@@ -57,6 +60,11 @@ export async function startBucket(): Promise<BucketServer> {
     ending.kill('SIGKILL');
     await over;
   };
+  const stall = async (ms: number): Promise<void> => {
+    server?.kill('SIGSTOP');
+    await pause(ms);
+    server?.kill('SIGCONT');
+  };
   await start();
   return {
     address: `s3://${BUCKET}`,
@@ -66,6 +74,7 @@ export async function startBucket(): Promise<BucketServer> {
       AWS_ACCESS_KEY_ID: KEY,
       AWS_SECRET_ACCESS_KEY: KEY,
     },
+    stall,
     stop,
     start,
     async [Symbol.asyncDispose]() {

@@ -1,16 +1,28 @@
 // Machines that share runs while things break at random: workers and whoever leads are killed or stand still for a while, connections are
-// cut, the database restarts or loses its power, the folder of pictures is away. After each run: is every view stored once, are its findings
+// cut, the database restarts or loses its power, pictures are away or slow, their disk is full, clocks jump. Pictures lie in a folder, or in
+// a bucket where `GLOAM_KILLS_BLOBS=bucket`; disks are filled where a small one can be mounted (Linux, as root), and clocks jump where
+// libfaketime is installed (Debian: faketime). After each run: is every view stored once, are its findings
 // and files there, and did the run end or say why? `GLOAM_KILLS` faults (200 unless set), one in each `GLOAM_KILLS_APART` seconds (5), at most `GLOAM_KILLS_MINUTES` minutes (40).
 // Needs PostgreSQL and a built gloam; everything it makes lies in a temporary folder.
-import { spawn } from 'node:child_process';
+import { execFile, spawn } from 'node:child_process';
 import type { ChildProcess } from 'node:child_process';
-import { mkdir, mkdtemp, rename, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { existsSync } from 'node:fs';
+import { mkdir, mkdtemp, rename, rm, statfs, writeFile } from 'node:fs/promises';
+import { tmpdir, userInfo } from 'node:os';
 import path from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
+import { promisify } from 'node:util';
 import pg from 'pg';
+import { startBucket } from './bucket.ts';
+import type { BucketServer } from './bucket.ts';
 import { postgresPrograms, startCluster } from './cluster.ts';
 import type { Cluster } from './cluster.ts';
+
+/** What clocks are moved with; Debian's place, and that of other Linuxes. */
+const FAKETIME = ['/usr/lib/x86_64-linux-gnu', '/usr/lib/aarch64-linux-gnu', '/usr/lib', '/usr/lib64']
+  .map((folder) => `${folder}/faketime/libfaketime.so.1`)
+  .find((file) => existsSync(file));
+const DISK_MB = 64;
 
 const MAIN = path.resolve(import.meta.dirname, '..', 'cli', 'main.js');
 const PAGES = 24;
@@ -34,10 +46,20 @@ export async function kills(): Promise<void> {
   if (programs === null) throw new Error('PostgreSQL is not installed');
   const folder = await mkdtemp(path.join(tmpdir(), 'gloam-kills-'));
   await using cluster = await startCluster(programs);
+  const bucket = process.env['GLOAM_KILLS_BLOBS'] === 'bucket' ? await startBucket() : null;
+  const disk = bucket === null && process.platform === 'linux' && userInfo().uid === 0 ? path.join(folder, 'disk') : null;
   try {
     await makeApp(folder);
-    await breakRuns(folder, cluster);
+    if (disk !== null) {
+      await mkdir(disk);
+      await promisify(execFile)('mount', ['-t', 'tmpfs', '-o', `size=${String(DISK_MB)}m`, 'tmpfs', disk]);
+    }
+    if (disk === null && bucket === null) console.log('No disk is filled: a small one can be mounted by root on Linux alone.');
+    if (FAKETIME === undefined) console.log('No clock jumps: libfaketime is not installed.');
+    await breakRuns(folder, cluster, { bucket, disk });
   } finally {
+    await bucket?.[Symbol.asyncDispose]();
+    if (disk !== null) await promisify(execFile)('umount', ['-l', disk]).catch(() => undefined);
     await rm(folder, { recursive: true, force: true });
   }
 }
@@ -58,9 +80,28 @@ async function makeApp(folder: string): Promise<void> {
   await writeFile(path.join(folder, 'gloam.config.json'), JSON.stringify(config));
 }
 
-async function breakRuns(folder: string, cluster: Cluster): Promise<void> {
-  const blobs = path.join(folder, 'shared');
-  const env = { ...process.env, NO_COLOR: '1', GLOAM_STORE: `${cluster.address}?schema=quay`, GLOAM_BLOBS: blobs };
+async function breakRuns(
+  folder: string,
+  cluster: Cluster,
+  { bucket, disk }: { readonly bucket: BucketServer | null; readonly disk: string | null },
+): Promise<void> {
+  const blobs = path.join(disk ?? folder, 'shared');
+  const clock = path.join(folder, 'clock');
+  await writeFile(clock, '+0s');
+  const env = {
+    ...process.env,
+    ...{ NO_COLOR: '1', GLOAM_STORE: `${cluster.address}?schema=quay`, GLOAM_BLOBS: bucket?.address ?? blobs },
+    ...bucket?.env,
+    ...(FAKETIME === undefined
+      ? {}
+      : {
+          LD_PRELOAD: FAKETIME,
+          FAKETIME_TIMESTAMP_FILE: clock,
+          FAKETIME_CACHE_DURATION: '1',
+          // A clock that is set is not the one that measures.
+          FAKETIME_DONT_FAKE_MONOTONIC: '1',
+        }),
+  };
   const begin = (...args: readonly string[]): Running => {
     // A group of its own: a browser goes with the process that started it.
     const child = spawn(process.execPath, [MAIN, ...args], { cwd: folder, env, stdio: ['ignore', 'pipe', 'pipe'], detached: true });
@@ -97,7 +138,7 @@ async function breakRuns(folder: string, cluster: Cluster): Promise<void> {
 
   const faults: readonly (readonly [share: number, name: string, act: () => Promise<void>])[] = [
     [
-      0.45,
+      0.35,
       'worker killed',
       async () => {
         const place = Math.floor(chance() * WORKERS);
@@ -145,6 +186,12 @@ async function breakRuns(folder: string, cluster: Cluster): Promise<void> {
       0.06,
       'pictures away',
       async () => {
+        if (bucket !== null) {
+          await bucket.stop();
+          await pause(500 + chance() * 6_000);
+          await bucket.start();
+          return;
+        }
         await rename(blobs, `${blobs}-away`).catch(() => undefined);
         await writeFile(blobs, 'no folder').catch(() => undefined);
         await pause(500 + chance() * 2_000);
@@ -152,6 +199,33 @@ async function breakRuns(folder: string, cluster: Cluster): Promise<void> {
         await rename(`${blobs}-away`, blobs).catch(() => undefined);
       },
     ],
+    ...(bucket === null ? [] : [[0.06, 'pictures slow', () => bucket.stall(1_000 + chance() * 9_000)] as const]),
+    ...(disk === null
+      ? []
+      : [
+          [
+            0.05,
+            'disk of pictures full',
+            async () => {
+              const ballast = path.join(disk, 'ballast');
+              const { bavail, bsize } = await statfs(disk);
+              await writeFile(ballast, Buffer.alloc(bavail * bsize)).catch(() => undefined);
+              await pause(500 + chance() * 4_000);
+              await rm(ballast, { force: true });
+            },
+          ] as const,
+        ]),
+    ...(FAKETIME === undefined
+      ? []
+      : [
+          [
+            0.05,
+            'clock jumped',
+            async () => {
+              await writeFile(clock, `${chance() < 0.5 ? '+' : '-'}${String(Math.floor(chance() * 50 * 3600))}s`);
+            },
+          ] as const,
+        ]),
   ];
 
   const from = performance.now();
@@ -194,7 +268,7 @@ async function breakRuns(folder: string, cluster: Cluster): Promise<void> {
       wrong.push('a run did not end');
       break;
     }
-    let pick = chance();
+    let pick = chance() * faults.reduce((sum, [part]) => sum + part, 0);
     for (const [part, name, act] of faults) {
       pick -= part;
       if (pick >= 0) continue;

@@ -1,6 +1,7 @@
 // Runs the benches one after the other, or those named: `npm run bench -- tokens triage`. Each prints ratios within its own run.
 // `npm run bench -- --against REV`: nights of this checkout beside those of another revision.
 import { against } from './against.ts';
+import { explainSize } from './explain-size.ts';
 import { frameworks } from './frameworks.ts';
 import { kills } from './kills.ts';
 import { list } from './list.ts';
@@ -25,6 +26,7 @@ const BENCHES: Readonly<Record<string, () => Promise<void>>> = {
   steady,
   memory,
   share,
+  explain: explainSize,
   frameworks,
   kills,
 };
