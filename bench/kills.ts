@@ -13,6 +13,7 @@ import path from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { promisify } from 'node:util';
 import pg from 'pg';
+import { findBrowser } from '../runner/browser/find-browser.ts';
 import { startBucket } from './bucket.ts';
 import type { BucketServer } from './bucket.ts';
 import { postgresPrograms, startCluster } from './cluster.ts';
@@ -88,13 +89,15 @@ async function breakRuns(
   const blobs = path.join(disk ?? folder, 'shared');
   const clock = path.join(folder, 'clock');
   await writeFile(clock, '+0s');
+  const browser = FAKETIME === undefined ? null : await browserInTime(folder);
   const env = {
     ...process.env,
     ...{ NO_COLOR: '1', GLOAM_STORE: `${cluster.address}?schema=quay`, GLOAM_BLOBS: bucket?.address ?? blobs },
     ...bucket?.env,
-    ...(FAKETIME === undefined
+    ...(FAKETIME === undefined || browser === null
       ? {}
       : {
+          GLOAM_BROWSER: browser,
           LD_PRELOAD: FAKETIME,
           FAKETIME_TIMESTAMP_FILE: clock,
           FAKETIME_CACHE_DURATION: '1',
@@ -215,7 +218,7 @@ async function breakRuns(
             },
           ] as const,
         ]),
-    ...(FAKETIME === undefined
+    ...(FAKETIME === undefined || browser === null
       ? []
       : [
           [
@@ -303,6 +306,15 @@ async function breakRuns(
   for (const [what, n] of ends) console.log(`  ${String(n).padStart(4)}  ${what}`);
   console.log(wrong.length === 0 ? 'No view lost, none twice; every end said why.' : `WRONG:\n  ${wrong.join('\n  ')}`);
   if (wrong.length > 0) process.exitCode = 1;
+}
+
+/** The browser is left out of it: it does not start with that library. @returns null where it is not the system's */
+async function browserInTime(folder: string): Promise<string | null> {
+  const { path: program } = await findBrowser(process.env);
+  if (program === undefined) return null;
+  const script = path.join(folder, 'browser');
+  await writeFile(script, `#!/bin/sh\nunset LD_PRELOAD\nexec '${program}' "$@"\n`, { mode: 0o755 });
+  return script;
 }
 
 interface RunRow {

@@ -1,10 +1,11 @@
 // Machines that share a run, as processes on a real PostgreSQL: what they find is what one machine finds, whoever of them is killed.
 import { createHash } from 'node:crypto';
-import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openPgBossQueue } from '../../src/queue/pg-boss/pg-boss-queue.ts';
+import { startBucket } from '../../bench/bucket.ts';
 import { postgresPrograms, startCluster } from '../../bench/cluster.ts';
 import type { Cluster } from '../../bench/cluster.ts';
 import { folderWith, gloam, page, quayApp, start } from './gloam.ts';
@@ -64,6 +65,16 @@ function told(folder: string): Readonly<Record<string, unknown>> {
   };
 }
 
+/** Without what depends on which of two runs was over first. */
+function timeless({ run, findings, ...rest }: ReturnType<typeof told>): Readonly<Record<string, unknown>> {
+  const { label: _, ...facts } = run as Readonly<Record<string, unknown>>;
+  return {
+    ...rest,
+    run: facts,
+    findings: (findings as readonly Readonly<Record<string, unknown>>[]).map(({ status: __, isOfThisRun: ___, ...row }) => row),
+  };
+}
+
 // Processes and their browsers start a dozen times, and a group of a worker that was killed waits for ten seconds.
 describe.skipIf(PROGRAMS === null)('machines that share a run', { timeout: 400_000 }, () => {
   let cluster: Cluster;
@@ -89,8 +100,8 @@ describe.skipIf(PROGRAMS === null)('machines that share a run', { timeout: 400_0
     await cluster[Symbol.asyncDispose]();
   });
 
-  async function alone(out: string): Promise<number | null> {
-    return (await start(folder, ['run', '--store', 'alone', '--export', out, '--samples'], { QUAY_KEY: KEY }).ended).code;
+  async function alone(out: string, store = 'alone'): Promise<number | null> {
+    return (await start(folder, ['run', '--store', store, '--export', out, '--samples'], { QUAY_KEY: KEY }).ended).code;
   }
 
   async function asked<T extends pg.QueryResultRow>(text: string): Promise<readonly T[]> {
@@ -197,6 +208,39 @@ describe.skipIf(PROGRAMS === null)('machines that share a run', { timeout: 400_0
       'select state, cut from quay.run order by n desc limit 1',
     );
     expect(run).toEqual({ state: 'finished', cut: 1 });
+  });
+
+  test('two that lead at once share the workers, and each finds what one finds, also with pictures in a bucket', async () => {
+    await using bucket = await startBucket();
+    const inBucket = { ...env, GLOAM_STORE: `${address}?schema=pier`, GLOAM_BLOBS: bucket.address, ...bucket.env };
+    const shared = (...args: readonly string[]): Started => {
+      const process = start(folder, args, inBucket);
+      running.push(process);
+      return process;
+    };
+    expect(await alone('alone-3', 'alone-fresh')).toBe(0);
+    const leaders = ['spring', 'neap'].map((label) =>
+      shared('run', '--on-queue', '--label', label, '--export', `shared-${label}`, '--samples'),
+    );
+    for (const leader of leaders) await leader.printed('on the queue');
+    const workers = [1, 2].map(() => shared('work', '--workers', '1', '--until-done'));
+    const ends = await Promise.all([...leaders, ...workers].map(({ ended }) => ended));
+    expect(
+      ends.map(({ code }) => code),
+      ends.map(({ stderr }) => stderr).join('\n'),
+    ).toEqual([0, 0, 0, 0]);
+    const one = timeless(told(path.join(folder, 'alone-3')));
+    for (const label of ['spring', 'neap']) expect(timeless(told(path.join(folder, `shared-${label}`)))).toEqual(one);
+    expect(
+      await asked(`select r.label, count(*)::int as views, count(distinct v.view)::int as names
+        from pier.run r join pier.run_view v on v.run = r.n where v.status = 'captured' group by r.label order by r.label`),
+    ).toEqual(['neap', 'spring'].map((label) => ({ label, views: 10, names: 10 })));
+    // Nothing of the pictures lies here, and no key anywhere.
+    expect(existsSync(path.join(folder, '.gloam', 'pier'))).toBe(false);
+    expect(ends.map(({ stdout, stderr }) => stdout + stderr).join('\n')).not.toContain(bucket.env['AWS_SECRET_ACCESS_KEY'] ?? '');
+    const pruned = await shared('prune', '--keep', '1', '--json').ended;
+    expect(JSON.parse(pruned.stdout)).toMatchObject({ kept: [expect.anything()], dropped: [expect.anything()] });
+    expect(await shared('doctor').ended).toMatchObject({ code: 0 });
   });
 });
 
