@@ -72,6 +72,18 @@ describe('what is handed out', () => {
     for (const queue of opened) await queue[Symbol.asyncDispose]();
   });
 
+  test('runs that are announced and taken off at the same time do not get into one another’s way', async () => {
+    const schema = freshSchema();
+    const opened = await Promise.all(Array.from({ length: 6 }, () => open(schema)));
+    for (let round = 0; round < 4; round += 1) {
+      await Promise.all(opened.map((queue, n) => queue.announce(`run-${String(round)}-${String(n)}`, {}, groups(1))));
+      expect(await opened[0]?.announced()).toHaveLength(6);
+      await Promise.all(opened.map((queue, n) => queue.retire(`run-${String(round)}-${String(n)}`)));
+    }
+    expect(await opened[0]?.announced()).toEqual([]);
+    for (const queue of opened) await queue[Symbol.asyncDispose]();
+  });
+
   test('a project with a long name has a queue of its own', async () => {
     const long = 'q'.repeat(62);
     await using one = await open(`${long}1`);

@@ -14,6 +14,8 @@ export interface Connection {
   /** All of it or nothing. */
   together<T>(work: (asked: Connection['asked']) => Promise<T>): Promise<T>;
   readonly config: pg.ClientConfig;
+  /** As messages name it. */
+  readonly place: string;
   close(): Promise<void>;
 }
 
@@ -52,6 +54,7 @@ export function connectTo(where: { readonly address: string; readonly place: str
   });
   return {
     config,
+    place: where.place,
     query: (text, values = []) => withClient(async (client) => (await client.query(text, [...values])).rows as never),
     asked: { executeSql: (text, values) => withClient((client) => askedOn(client).executeSql(text, values)) },
     together: (work) =>
@@ -66,7 +69,7 @@ export function connectTo(where: { readonly address: string; readonly place: str
 }
 
 /** PostgreSQL, appendix A: what is said of a statement has five characters; classes 08, 28, 57P, 53 and 3D speak of the connection. */
-function faultOf(place: string, error: unknown): unknown {
+export function faultOf(place: string, error: unknown): unknown {
   if (!(error instanceof Error)) return error;
   const code = 'code' in error ? String(error.code) : '';
   if (/^(08|28|3D|53|57P)/u.test(code) || /^(E[A-Z_]{3,})$/u.test(code)) return storeUnreachable(place, error);

@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import type PgBoss from 'pg-boss';
 import pg from 'pg';
-import type { Connection } from './connection.ts';
+import { type Connection, faultOf } from './connection.ts';
 
 /** Names of schemas end here in the library. */
 const LONGEST_SCHEMA = 50;
@@ -29,14 +29,23 @@ export async function installQueue(db: Connection, schema: string, boss: PgBoss)
     await boss.start();
     return;
   }
+  await oneByOne(db, schema, async () => {
+    await boss.start();
+    await db.query(OWN_TABLES(schema));
+  });
+}
+
+/** Work that changes tables, under a lock of the database: two that each hold what the other wants would end as a deadlock. */
+export async function oneByOne<T>(db: Connection, schema: string, work: () => Promise<T>): Promise<T> {
   const lock = new pg.Client(db.config);
   lock.on('error', () => undefined);
-  await lock.connect();
   try {
+    await lock.connect();
     await lock.query('select pg_advisory_lock(hashtextextended($1, 0))', [`gloam queue ${schema}`]);
-    await boss.start();
-    await lock.query(OWN_TABLES(schema));
+    return await work();
+  } catch (error) {
+    throw faultOf(db.place, error);
   } finally {
-    await lock.end();
+    await lock.end().catch(() => undefined);
   }
 }

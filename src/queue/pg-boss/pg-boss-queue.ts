@@ -8,7 +8,7 @@ import type { QueuePlace } from '../queue-place.ts';
 import type { EndedGroup, Group, WorkQueue } from '../work-queue.ts';
 import { openClaims } from './claims.ts';
 import { connectTo, type Connection } from './connection.ts';
-import { installQueue, queueSchema } from './install-queue.ts';
+import { installQueue, oneByOne, queueSchema } from './install-queue.ts';
 
 /** Tries after the first. */
 const RETRIES = 2;
@@ -86,7 +86,8 @@ function queue(on: {
     },
 
     async announce(run, plan, groups) {
-      await boss.createQueue(run);
+      // The library makes a table for it, and drops that again.
+      await oneByOne(db, schema, () => boss.createQueue(run));
       for (let from = 0; from < groups.length; from += AT_ONCE)
         await boss.insert(groups.slice(from, from + AT_ONCE).map((group) => jobOf(run, group)));
       await db.query(`insert into ${schema}.announced (run, plan) values ($1, $2) on conflict (run) do nothing`, [
@@ -141,7 +142,7 @@ function queue(on: {
           jobs.map(({ id }) => id),
         );
       }
-      await boss.deleteQueue(run);
+      await oneByOne(db, schema, () => boss.deleteQueue(run));
       lastEnded.delete(run);
     },
 
