@@ -67,11 +67,12 @@ function told(folder: string): Readonly<Record<string, unknown>> {
 
 /** Without what depends on which of two runs was over first. */
 function timeless({ run, findings, ...rest }: ReturnType<typeof told>): Readonly<Record<string, unknown>> {
-  const { label: _, ...facts } = run as Readonly<Record<string, unknown>>;
+  const without = (row: unknown, ...names: readonly string[]): unknown =>
+    Object.fromEntries(Object.entries(row as object).filter(([name]) => !names.includes(name)));
   return {
     ...rest,
-    run: facts,
-    findings: (findings as readonly Readonly<Record<string, unknown>>[]).map(({ status: __, isOfThisRun: ___, ...row }) => row),
+    run: without(run, 'label'),
+    findings: (findings as readonly unknown[]).map((row) => without(row, 'status', 'isOfThisRun')),
   };
 }
 

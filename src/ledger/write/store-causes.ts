@@ -44,6 +44,8 @@ async function noteAssignments(trx: Trx, entries: readonly CauseEntry[]): Promis
   for (const batch of batches([...causes].map(([finding, cause]) => sql`(${finding}, ${cause})`))) {
     await sql`insert into assigned (finding, cause) values ${sql.join(batch)}`.execute(trx);
   }
+  // Else a planner that knows nothing of it may read all of it for each finding.
+  await sql`analyze assigned`.execute(trx);
 }
 
 interface Place {
