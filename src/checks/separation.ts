@@ -6,6 +6,7 @@ import { findColor } from '../colour/parse-color.ts';
 import type { Counterpart, Fault, OptionsOf, SampleOf } from './check.ts';
 import { defineCheck } from './check.ts';
 import { byKey, groupBy } from './group-by.ts';
+import { isLeft } from './left-surface.ts';
 import { nameOf, rounded, showLightness } from './wording.ts';
 
 const parameters = {
@@ -123,7 +124,7 @@ export const separation = defineCheck({
   kinds: ['surface'],
   title: 'Steps between surfaces',
   about:
-    'Two neighbouring surfaces whose lightness step, compared with the reference theme, became much stronger (harsh) or vanished (merged) with no border or shadow between; as a note, surfaces that a shadow alone set off there, where it cannot be seen. Left alone: pictures, charts, coloured fills, steps that a border keeps, steps that were as strong or as weak before.',
+    'Two neighbouring surfaces whose lightness step, compared with the reference theme, became much stronger (harsh) or vanished (merged) with no border or shadow between; as a note, surfaces that a shadow alone set off there, where it cannot be seen. Left alone: pictures, charts, coloured fills, steps that a border keeps, steps that were as strong or as weak before, surfaces and frames that `unthemed` tells.',
   guide: {
     why: 'Steps that were subtle on white become harsh on black, or vanish, when ramps are mapped one to one: the layout’s order is lost.',
     computed:
@@ -137,6 +138,8 @@ export const separation = defineCheck({
     if ((surface.aroundShare ?? 1) < options.leastAround) return null;
     const step = stepOf(surface, reference);
     if (step === null) return null;
+    // Told by `unthemed`: one fault, one finding.
+    if (isLeft(surface, step.before?.surface ?? null, tone, reference.tone)) return null;
     return harsh(step, tone, reference.theme, options) ?? merged(step, reference.theme, options);
   },
   /** The uppermost of each kind stands for all. */

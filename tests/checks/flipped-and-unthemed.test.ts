@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { flipped } from '../../src/checks/flipped.ts';
+import { separation } from '../../src/checks/separation.ts';
 import { unthemed } from '../../src/checks/unthemed.ts';
 import type { Paint } from '../../src/samples/paint.ts';
 import { graphic, judge, surface, textRun } from './made-samples.ts';
@@ -133,5 +134,31 @@ describe('unthemed', () => {
       judge(unthemed, [{ ...panel, area, paint: untraced }], [{ ...panelBefore, area, paint: untraced }]);
     expect(sized(0.05)).toHaveLength(1);
     expect(sized(0.005)).toEqual([]);
+  });
+});
+
+// One fault, one finding: what stayed is the fault, its hard step follows from it.
+describe('unthemed beside separation', () => {
+  const panel = (color: string, around: string, facts: Partial<ReturnType<typeof surface>> = {}): ReturnType<typeof surface> => ({
+    ...surface({ color, around, paint: token(color) }),
+    ...facts,
+  });
+  const untraced: Paint = { property: 'background-color', color: '#ffffff', origin: { kind: 'unknown', why: 'not traced' } };
+  const byBrowser: Paint = { property: 'background-color', color: '#ffffff', origin: { kind: 'system' } };
+  const paper = panel('#ffffff', '#f5f7f9');
+
+  test.each<readonly [string, ReturnType<typeof surface>, ReturnType<typeof surface> | null, readonly string[]]>([
+    ['a panel whose token stayed', panel('#ffffff', '#121212'), paper, ['unthemed']],
+    ['a frame of another origin', panel('#ffffff', '#121212', { paint: untraced }), paper, ['unthemed']],
+    ['a frame that the browser paints', panel('#ffffff', '#121212', { paint: byBrowser }), null, ['unthemed']],
+    // Look-alikes, of which `unthemed` says nothing: the step must still be told.
+    ['a small one, which may keep its paper on purpose', panel('#ffffff', '#121212', { area: 0.005 }), paper, ['separation']],
+    ['one that is as light and another grey', panel('#f0f0f0', '#121212'), paper, ['separation']],
+    ['one that never was there', panel('#ffffff', '#121212'), null, ['separation']],
+    ['a dark one with too hard a step', panel('#3a3a3a', '#121212'), paper, ['separation']],
+    ['one that vanished', panel('#121212', '#121212'), paper, ['separation']],
+  ])('%s', (_, now, before, checks) => {
+    const drafts = [unthemed, separation].flatMap((check) => judge(check, [now], before === null ? [] : [before]));
+    expect(drafts.map(({ check }) => check)).toEqual(checks);
   });
 });
