@@ -47,6 +47,18 @@ test('two faults on one chain are told apart', { timeout: 120_000 }, () => {
   expect(scores.tokenFaults, notes).toBe(0);
 });
 
+// Once told wrongly: a step was given the value that suits another wrong one under it; a chart’s label was proposed for a quiet text.
+test.each([
+  [['surface step', 'two steps'], 702],
+  [['surface step', 'two steps'], 39_102],
+  [['frozen ink'], 114],
+] as const)('%j, seed %i', (kinds, seed) => {
+  const { faults, notes, ...scores } = scorePlants(kinds, seed);
+  expect({ ...scores, notes: notes.join('\n') }).toEqual({
+    ...{ causes: faults, layer: faults, named: faults, repair: faults, tokenFaults: 0, notes: '' },
+  });
+});
+
 describe('a repair that is made mends what it promised, by the checks themselves', () => {
   const repairable = KINDS.filter((kind) => kind !== 'gap' && kind !== 'two steps');
   test.each(repairable)('%s', (kind) => {

@@ -46,12 +46,16 @@ export function choose(links: Links): Choice {
   const queue = new Queue(entries.filter(({ candidate }) => candidate.outcome.broken.length === 0));
   const explanations: Explanation[] = [];
   const all = entries.map(({ candidate }) => candidate);
+  const decided = new Set<string>();
+  // Nothing gets two values, or a value and another target, in one theme.
+  const contradicts = (changes: readonly Part[]): boolean => changes.flatMap(decisionsOf).some((each) => decided.has(each));
   const explain = (
     changes: readonly [Part, ...Part[]],
     from: { readonly mended: readonly Fault[]; readonly score: number; readonly evidence: Evidence },
   ): void => {
     const faults = from.mended.filter(isOpen);
-    if (faults.length === 0) return;
+    if (faults.length === 0 || contradicts(changes)) return;
+    for (const each of changes.flatMap(decisionsOf)) decided.add(each);
     const { layer } = changes[0];
     explanations.push({
       changes,
@@ -75,7 +79,7 @@ export function choose(links: Links): Choice {
     }
     const next = candidate.outcome.mended.find(isOpen);
     const pair = next !== undefined && isPanel(candidate) ? pairFor(ground, all, next, open) : null;
-    if (pair !== null && pair.score > candidate.score) {
+    if (pair !== null && pair.score > candidate.score && !contradicts(pair.changes)) {
       explain(pair.changes, { ...pair, evidence: {} });
       queue.put({ ...entry, at: -1 });
       continue;
@@ -117,6 +121,11 @@ function mendedTogether(
     if (evaluate(ground.world, { ...together, touched: [fault.case.id] }).mended.includes(fault)) appendTo(found, first, fault);
   }
   return found;
+}
+
+function decisionsOf({ change }: Part): readonly string[] {
+  if (change.kind !== 'value' && change.kind !== 'alias') return [];
+  return change.themes.map((theme) => `${change.token} ${theme}`);
 }
 
 /** A surface with its inks: two changes may do as well. */

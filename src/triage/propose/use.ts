@@ -23,6 +23,8 @@ const AS_MEANT = 0.2;
 const MERGED = 0.8;
 /** What it costs to change a surface that others are read on, for what cannot be read on it (ours). */
 const BLAMED = 1.5;
+/** What speaks for a token that the place of a literal bears the name of, `.hint` for `mark.hint`: about as much as others using it more (ours). */
+const CALLED = 0.15;
 /** A panel whose inks change with it is more to explain. */
 const PER_INK = 0.1;
 
@@ -46,6 +48,8 @@ interface Place {
   readonly grounds: readonly number[];
   /** Ink tokens that lie on it. */
   readonly inks: readonly number[];
+  /** What ids and classes call it. */
+  readonly words: ReadonlySet<string>;
 }
 
 export function proposeUse(ground: Ground, site: UseSite): Proposal {
@@ -103,7 +107,13 @@ function placeOf(ground: Ground, isOpen: IsOpen, site: UseSite): Place | null {
     seenOn: backsOf(sound ?? shown),
     grounds: distinct(painted.map(groundOf)),
     inks: distinct(upon.map((one) => (one.fore.kind === 'token' ? one.fore.token : -1))),
+    words: new Set(painted.flatMap((one) => namesOf(one.place.sample?.selector ?? '').flatMap(wordsIn))),
   };
+}
+
+/** Of the element itself, not of those around it. */
+function namesOf(selector: string): readonly string[] {
+  return (selector.split(/[\s>+~]+/u).at(-1) ?? '').match(/[#.][\w-]+/gu) ?? [];
 }
 
 /** Where it is not known: a veil is not the opaque colour that it makes on a white page. */
@@ -151,7 +161,9 @@ function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, d
       strainOf(fit, distance, current < 0 && place.isSound) +
       (place.isBlamed ? BLAMED : 0) +
       (merges ? MERGED : 0) +
-      PER_INK * inks.length;
+      PER_INK * inks.length -
+      // Of tokens that would do alike, what the place is called says which was meant.
+      (current < 0 && callsItself(place, world.index.pathOf(token)) ? CALLED : 0);
     return weigh(ground, isOpen, { parts: [partOf(ground, change, 'usage')], base: cost, size, evidence, visible });
   };
   const alone = tried([]);
@@ -159,6 +171,18 @@ function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, d
   if (site.side === 'fore' || !place.isAtFault) return alone;
   const inks = inksFor(ground, isOpen, { site, token, cases });
   return inks.length === 0 ? alone : better(alone, tried(inks));
+}
+
+/** The last part of a token’s path says what it is for: the others name whole groups. */
+function callsItself({ words }: Place, path: string): boolean {
+  const named = wordsIn(path.split('.').at(-1) ?? path);
+  return named.length > 0 && named.every((word) => words.has(word));
+}
+
+/** Numbers count things or steps, and single letters say nothing. */
+function wordsIn(text: string): readonly string[] {
+  const parted = text.replace(/(?<=[a-z])(?=[A-Z])/gu, ' ').toLowerCase();
+  return parted.split(/[^a-z]+/u).filter((word) => word.length > 1);
 }
 
 /** Whether the token is right in other places of the themes in which it fails here. */

@@ -9,6 +9,7 @@ import type { Outcome } from '../choose/evaluate.ts';
 import { evaluate } from '../choose/evaluate.ts';
 import { recoloringOf } from '../recolor/make-recoloring.ts';
 import { between, nearbyColors, paintable } from './nearby-colors.ts';
+import { LEAST_OFF } from '../tokens/ramp-trend.ts';
 import type { StepCourse } from '../tokens/ramp-trend.ts';
 import type { Recoloring } from '../recolor/recoloring.ts';
 import { strangeShare } from './strange-uses.ts';
@@ -47,7 +48,7 @@ function tryValues(ground: Ground, isOpen: IsOpen, token: number, themes: readon
   const rate = openRating(ground, isOpen, { token, themes, start, base, faults, course });
   const disorders = (color: Color): boolean => ground.ramps.disorders(token, themes, color);
   const spoils = (color: Color): boolean => disorders(color) || ground.ramps.spoils(token, themes, color);
-  const color = meantColor(start, { course, faults, rate, disorders, spoils });
+  const color = meantColor(start, { course, faults, isClear: clearOf(ground, token), rate, disorders, spoils });
   if (color === null) return null;
   const seen = visibleAs(start, color, course);
   return weigh(ground, isOpen, {
@@ -65,29 +66,45 @@ function meantColor(
   by: {
     readonly course: StepCourse | null;
     readonly faults: readonly Fault[];
+    /** Nothing else on its chains is off course: such a fault says by itself which value would do. */
+    readonly isClear: (fault: Fault) => boolean;
     readonly rate: Rating;
     readonly disorders: (color: Color) => boolean;
     readonly spoils: (color: Color) => boolean;
   },
 ): Color | null {
-  const { course, faults, rate, disorders, spoils } = by;
+  const { course, faults, isClear, rate, disorders, spoils } = by;
   const meant = [
     ...(course?.odd === true ? [paintable(course.expected)] : []),
     // On dark ground nothing but black is sure to be a shadow.
     ...(faults.every(({ check }) => check === 'glow') ? [{ ...BLACK, alpha: start.alpha }] : []),
   ].filter((color) => !spoils(color));
   const found = search(start, faults, rate, { disorders, spoils });
-  const least = NEARLY * (found?.gain ?? 0);
-  const right = meant.find((color) => {
-    const { gain, harm } = rate.rate(color);
-    return gain > 0 && gain >= least && harm === 0;
-  });
+  const clear = ({ mended }: Rated): number => weightIn(mended, isClear);
+  const isRight = (rated: Rated): boolean =>
+    rated.gain > 0 && rated.harm === 0 && (found === null || clear(rated) >= NEARLY * clear(found));
+  const right = meant.find((color) => isRight(rate.rate(color)));
   if (right !== undefined) return right;
-  return found === null ? null : nearest(start, found, rate, spoils);
+  if (found === null) return null;
+  // The course is an estimate: beside it, within what still counts as on it, a step may pass that does not pass quite there. Elsewhere it
+  // would be as odd as it is now.
+  const strays = (color: Color): boolean => spoils(color) || (course !== null && deltaEOk(color, course.expected) >= LEAST_OFF);
+  const near = course?.odd === true && strays(found.color) ? search(start, faults, rate, { disorders, spoils: strays }) : null;
+  return near !== null && isRight(near) ? nearest(start, near, rate, strays) : nearest(start, found, rate, spoils);
+}
+
+/** What hangs on another step that is off course would ask for a value that suits the wrong one. */
+function clearOf({ world: { index }, trend }: Ground, token: number): (fault: Fault) => boolean {
+  return ({ case: one }) =>
+    [one.fore, ...one.back.map(({ ref }) => ref)].every((ref) => {
+      const step = ref.kind === 'token' ? index.rootOf(one.theme, ref.token) : -1;
+      return step < 0 || step === token || trend.courseOf(one.theme, step)?.odd !== true;
+    });
 }
 
 interface Rated {
   readonly color: Color;
+  readonly mended: readonly Fault[];
   readonly gain: number;
   readonly harm: number;
   readonly score: number;
@@ -122,7 +139,13 @@ function openRating(
     const gain = weightIn(outcome.mended, isOpen);
     const left = weightIn(outcome.left, isOpen) * leftShare(course?.odd === true ? { course: 'odd' } : {});
     const { bystanders, harm } = outcome;
-    return { color, gain, harm, score: scoreOf({ gain, left, bystanders, harm, base, size: deltaEOk(start, color) }) };
+    return {
+      color,
+      mended: outcome.mended.filter(isOpen),
+      gain,
+      harm,
+      score: scoreOf({ gain, left, bystanders, harm, base, size: deltaEOk(start, color) }),
+    };
   };
   const recoloring = (color: Color): Recoloring => recoloringOf({ kind: 'value', token, themes, color }, world);
   // Whoever passes now is a bystander at least; should it fail, it counts for more.

@@ -18,7 +18,7 @@ export interface RampTrend {
 }
 
 /** Twice the just noticeable difference (ΔE OK .02, CSS Color 4 §13.2): less may be taste. */
-const LEAST_OFF = 0.04;
+export const LEAST_OFF = 0.04;
 /** The bends of the ramp must fall at least this far when the step is put on its course; a fault makes nearly all of them (ours, on planted ramps). */
 const LEAST_SMOOTHING = 0.5;
 const SHORTEST_RAMP = 5;
