@@ -82,7 +82,7 @@ function showUnsteady(io: Io, unsteady: RunOutcome['unsteady']): void {
 /** The gate asks about them; who only looks at a run sees them too. */
 function showDoubts(io: Io, doubts: RunOutcome['doubts']): void {
   if (doubts.length === 0) return;
-  io.say(io.style('yellow', `${count(doubts.length, 'view')} may not be what they say:`));
+  io.say(io.style('yellow', `${count(doubts.length, 'view')} may not be what ${doubts.length === 1 ? 'it says' : 'they say'}:`));
   for (const doubt of doubts.slice(0, MOST_NAMED)) io.say(`  ${doubt.view.id}: ${doubtWords(doubt)}`);
   if (doubts.length > MOST_NAMED) io.say(`  and ${doubts.length - MOST_NAMED} more`);
 }
