@@ -111,7 +111,7 @@ export function bucketBlobs(address: string, atOnce = 1_000): Blobs {
     nowMs: () =>
       ask(async ({ library, client }) => {
         const clock = { Bucket, Key: `${root}under-way/clock` };
-        await client.send(new library.PutObjectCommand({ ...clock, Body: '' }));
+        await client.send(new library.PutObjectCommand({ ...clock, Body: 'now', ContentLength: 3 }));
         const { LastModified } = await client.send(new library.HeadObjectCommand(clock));
         await client.send(new library.DeleteObjectCommand(clock));
         // Unknown, nothing counts as old.
