@@ -5,7 +5,7 @@ import { GloamError } from '../../src/errors/gloam-error.ts';
 import type { ViewResult } from '../../src/samples/captured-view.ts';
 import { cookiesOf } from './access.ts';
 import type { Access, Entry, SignIn, SignedIn } from './access.ts';
-import { sendOwnHeaders } from './own-headers.ts';
+import { openChromiumPage } from '../driver/chromium/chromium-page.ts';
 
 /** Shorter texts are words (`dusk`, `en`), which also stand where nothing is secret; ours: session ids have 16 characters and more. */
 const LEAST_SECRET = 16;
@@ -52,7 +52,7 @@ async function signInOnce(browser: Browser, access: Access, signIn: SignIn, sign
   try {
     await context.addCookies(cookiesOf({ access, state: null }));
     const page = await context.newPage();
-    await sendOwnHeaders(await context.newCDPSession(page), access);
+    await (await openChromiumPage(context, page)).sendHeaders(access);
     const running = Promise.resolve().then(() => signIn.run({ page, context, env, origin }));
     running.catch(() => undefined);
     await Promise.race([running, late, ended]);

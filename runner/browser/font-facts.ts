@@ -1,6 +1,7 @@
 // What the fonts of this machine make of text: which family stands for each generic one, and what a page of many scripts looks like.
 import { createHash } from 'node:crypto';
 import type { Browser } from 'playwright';
+import { openChromiumPage } from '../driver/chromium/chromium-page.ts';
 
 export interface FontFacts {
   /** Generic family → the families that its text is drawn with. */
@@ -24,15 +25,12 @@ export async function readFontFacts(browser: Browser): Promise<FontFacts> {
     const picture = createHash('sha256')
       .update(await page.screenshot())
       .digest('hex');
-    const cdp = await context.newCDPSession(page);
-    await cdp.send('DOM.enable');
-    await cdp.send('CSS.enable');
-    const { root } = await cdp.send('DOM.getDocument', { depth: 0 });
+    const styles = await (await openChromiumPage(context, page)).openStyles();
+    const root = await styles.root();
     const families: Record<string, string> = {};
     for (const family of GENERIC) {
-      const { nodeId } = await cdp.send('DOM.querySelector', { nodeId: root.nodeId, selector: `#${family}` });
-      const { fonts } = await cdp.send('CSS.getPlatformFontsForNode', { nodeId });
-      families[family] = [...new Set(fonts.map(({ familyName }) => familyName))].sort().join(', ');
+      const line = await styles.find(root, `#${family}`);
+      families[family] = line === null ? '' : [...(await styles.fonts(line))].sort().join(', ');
     }
     return { families, picture };
   } finally {

@@ -7,7 +7,7 @@ import { closeBrowser, learnProcess } from './browser-process.ts';
 import { FEATURES_OFF } from './features-off.ts';
 import type { FoundBrowser } from './find-browser.ts';
 import { clearOrphanedFolders } from './orphaned-folders.ts';
-import { PAINTS_BEYOND } from './paints-beyond.ts';
+import { PAINTS_BEYOND } from '../driver/chromium/paints-beyond.ts';
 
 /** Only the last flag of settings counts, so Playwright's own (a mouse) are said again. */
 const SETTINGS = [

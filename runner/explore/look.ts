@@ -19,11 +19,8 @@ const CLEARLY_ANOTHER = 32;
 
 export async function look(tab: Tab): Promise<Look> {
   const marks = await tab.call('explorePaint', { most: MOST_ELEMENTS });
-  const { data } = await tab.guard(
-    'taking a picture',
-    tab.cdp.send('Page.captureScreenshot', { format: 'png', optimizeForSpeed: true }),
-  );
-  return { marks, pixels: thin(await decodePng(Buffer.from(data, 'base64'), { leftPx: 0, topPx: 0 })) };
+  const png = await tab.guard('taking a picture', tab.driver.picture());
+  return { marks, pixels: thin(await decodePng(png, { leftPx: 0, topPx: 0 })) };
 }
 
 function thin({ data, widthPx, heightPx, channels }: Pixels): Uint8Array {

@@ -1,7 +1,7 @@
 // Frames of another origin, read by our code in a world of its own in their documents, and put where they lie among what was read of the
 // page. Their text counts as its styles say where the picture shows the same; else it is unknown, since their text is not hidden for a
 // second picture. Their colours are not traced to tokens. Below the first screen they are looked at one by one (frame-pictures.ts).
-import type { CDPSession } from 'playwright';
+import type { World } from '../driver/page-driver.ts';
 import type { Collected, FarPlace, Rules, WireFarFrame, WireGround } from '../page/wire/wire.ts';
 import type { WireArea, WirePlace } from '../page/wire/places.ts';
 import { pageCode } from '../page-code.ts';
@@ -18,12 +18,6 @@ export interface WithFrames extends Collected {
   readonly parts: readonly Part[];
 }
 
-/** A document that was read, and how to get at the frames in it. */
-interface Realm {
-  readonly cdp: CDPSession;
-  readonly contextId: number;
-}
-
 /** Frames in frames in frames: deeper ones are left out. */
 const DEEPEST = 4;
 
@@ -35,19 +29,15 @@ export interface FrameWishes {
 /** @param collected of the page, generated text included */
 export async function withFarFrames(tab: Tab, collected: Collected, { rules, viewport }: FrameWishes): Promise<WithFrames> {
   if (collected.farFrames.length === 0) return { ...collected, unread: [], parts: [] };
-  const sessions: CDPSession[] = [];
   try {
-    const realm = { cdp: tab.cdp, contextId: await tab.world.id() };
-    return await addFrames(tab, realm, collected, {
+    return await addFrames(tab, await tab.world.open(), collected, {
       rules,
       viewport,
-      sessions,
       page: [collected.page.width, collected.page.height],
       depth: 1,
     });
   } finally {
-    // Not waited for: a frame that is held up would never answer.
-    for (const session of sessions) session.detach().catch(() => undefined);
+    tab.driver.leaveFrames();
   }
 }
 
@@ -55,19 +45,17 @@ export async function withFarFrames(tab: Tab, collected: Collected, { rules, vie
 const ERROR_PAGE = 'chrome-error:';
 
 interface On extends FrameWishes {
-  /** Opened on the way, to be closed. */
-  readonly sessions: CDPSession[];
   readonly page: FarPlace['page'];
   readonly depth: number;
 }
 
-async function addFrames(tab: Tab, realm: Realm, collected: Collected, on: On): Promise<WithFrames> {
+async function addFrames(tab: Tab, world: World, collected: Collected, on: On): Promise<WithFrames> {
   let all: WithFrames = { ...collected, unread: [], parts: [] };
   for (const [index, far] of collected.farFrames.entries()) {
     const [, , width, height] = far.clip;
     if (width < 1 || height < 1) continue;
     try {
-      const inner = on.depth > DEEPEST ? null : await open(tab, realm, index, on);
+      const inner = on.depth > DEEPEST ? null : await open(tab, world, index);
       if (inner === null) throw new Error('no such frame');
       if (await isRefused(tab, inner)) {
         all = { ...all, unread: [...all.unread, { code: 'frame-refused', at: far.address, data: {} }] };
@@ -93,50 +81,12 @@ async function addFrames(tab: Tab, realm: Realm, collected: Collected, on: On): 
   return all;
 }
 
-/** In the same process it is a frame of the same session, in one of its own it has a session of its own. */
-async function open(tab: Tab, { cdp, contextId }: Realm, index: number, { sessions }: On): Promise<Realm | null> {
-  const { result } = await tab.guard(
-    'finding a frame',
-    cdp.send('Runtime.evaluate', {
-      expression: `__gloamPage.farFrame(${index})`,
-      contextId,
-    }),
-  );
-  if (result.objectId === undefined) return null;
-  const { node } = await tab.guard('finding a frame', cdp.send('DOM.describeNode', { objectId: result.objectId }));
-  const { frameId } = node;
-  if (frameId === undefined) return null;
-  const here = await enter(tab, cdp, frameId);
-  if (here !== null) return here;
-  for (const frame of tab.page.frames()) {
-    const opening = tab.context.newCDPSession(frame).catch(() => null);
-    const session = await tab.guard('finding a frame', opening);
-    if (session === null) continue;
-    sessions.push(session);
-    const { frameTree } = await tab.guard('finding a frame', session.send('Page.getFrameTree'));
-    if (frameTree.frame.id === frameId) return enter(tab, session, frameId);
-  }
-  return null;
-}
-
-async function enter(tab: Tab, cdp: CDPSession, frameId: string): Promise<Realm | null> {
-  const made = await tab
-    .guard(
-      'entering a frame',
-      cdp.send('Page.createIsolatedWorld', {
-        frameId,
-        worldName: 'gloam',
-        grantUniveralAccess: false,
-      }),
-    )
-    .catch((error: unknown) => {
-      if (tab.dead || tab.signal.aborted) throw error;
-      return null;
-    });
-  if (made === null) return null;
-  const realm = { cdp, contextId: made.executionContextId };
-  if ((await evaluate(tab, realm, 'typeof __gloamPage')) === 'undefined') await evaluate(tab, realm, `${await pageCode()};0`);
-  return realm;
+async function open(tab: Tab, world: World, index: number): Promise<World | null> {
+  if (!tab.driver.can.has('far-frames')) return null;
+  const frame = await tab.guard('finding a frame', world.frame(`__gloamPage.farFrame(${index})`));
+  if (frame === null) return null;
+  if ((await evaluate(tab, frame, 'typeof __gloamPage')) === 'undefined') await evaluate(tab, frame, `${await pageCode()};0`);
+  return frame;
 }
 
 /** A frame that is out of view runs no frames of its own: three of them, and it was painted. */
@@ -145,36 +95,30 @@ const PAINTED = `new Promise((done)=>{setTimeout(()=>done(false),3000);requestAn
 /** Those in it are in view with it. */
 function partsOf(
   tab: Tab,
-  realm: Realm,
+  world: World,
   { clip }: WireFarFrame,
   viewport: FrameWishes['viewport'],
 ): ReturnType<typeof framePictures> {
   const { heightCssPx, scale } = viewport;
-  const painted = async (): Promise<boolean> => (await evaluate(tab, realm, PAINTED)) === true;
+  const painted = async (): Promise<boolean> => (await evaluate(tab, world, PAINTED)) === true;
   return framePictures(tab, { clip, screenHeightCssPx: heightCssPx, scale, painted });
 }
 
-async function isRefused(tab: Tab, realm: Realm): Promise<boolean> {
-  return String(await evaluate(tab, realm, 'document.documentURI')).startsWith(ERROR_PAGE);
+async function isRefused(tab: Tab, world: World): Promise<boolean> {
+  return String(await evaluate(tab, world, 'document.documentURI')).startsWith(ERROR_PAGE);
 }
 
-async function read(tab: Tab, realm: Realm, within: FarPlace, rules: Rules): Promise<Collected> {
-  await evaluate(tab, realm, '__gloamPage.call("freeze",{"on":true})');
-  const text = await evaluate(tab, realm, `__gloamPage.call("collect",${JSON.stringify({ rules, within })})`);
+async function read(tab: Tab, world: World, within: FarPlace, rules: Rules): Promise<Collected> {
+  await evaluate(tab, world, '__gloamPage.call("freeze",{"on":true})');
+  const text = await evaluate(tab, world, `__gloamPage.call("collect",${JSON.stringify({ rules, within })})`);
   // The text comes from our own bundle, whose functions have these very types.
   return JSON.parse(String(text)) as Collected;
 }
 
-async function evaluate(tab: Tab, { cdp, contextId }: Realm, expression: string): Promise<unknown> {
-  const asked = cdp.send('Runtime.evaluate', {
-    expression,
-    contextId,
-    returnByValue: true,
-    awaitPromise: true,
-  });
-  const answer = await tab.guard('reading a frame', asked);
-  if (answer.exceptionDetails !== undefined) throw new Error(answer.exceptionDetails.text);
-  return answer.result.value;
+async function evaluate(tab: Tab, world: World, expression: string): Promise<unknown> {
+  const answer = await tab.guard('reading a frame', world.evaluate(expression));
+  if ('thrown' in answer) throw new Error(answer.thrown);
+  return answer.value;
 }
 
 /** What a frame holds, put where the frame lies. */

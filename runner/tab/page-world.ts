@@ -1,5 +1,6 @@
 // A world of our own in the page: the in-page code runs there, with built-ins of its own and no content security policy.
-import type { CDPSession, Page as BrowserPage } from 'playwright';
+import type { Page as BrowserPage } from 'playwright';
+import type { PageDriver, World } from '../driver/page-driver.ts';
 import { captureFailed, pageLeft, pageReloads, pageWithoutRoot } from '../../src/errors/capture-errors.ts';
 import { GloamError } from '../../src/errors/gloam-error.ts';
 import { pageCode } from '../page-code.ts';
@@ -12,7 +13,7 @@ export const WORLD = 'gloam';
 
 /** The tab it is in. */
 export interface WorldTab {
-  readonly cdp: CDPSession;
+  readonly driver: PageDriver;
   readonly page: BrowserPage;
   /** As asked for. */
   readonly url: string;
@@ -24,20 +25,20 @@ export interface WorldTab {
 
 export class PageWorld {
   readonly #tab: WorldTab;
-  #id: number | null = null;
+  #world: World | null = null;
 
   constructor(tab: WorldTab) {
     this.#tab = tab;
   }
 
-  /** Its execution context; made where it is not there. */
-  async id(): Promise<number> {
-    return (this.#id ??= await this.#make());
+  /** Made where it is not there. */
+  async open(): Promise<World> {
+    return (this.#world ??= await this.#make());
   }
 
   /** The document it was in is gone. */
   forget(): void {
-    this.#id = null;
+    this.#world = null;
   }
 
   /**
@@ -48,20 +49,15 @@ export class PageWorld {
     const tab = this.#tab;
     for (let attempt = 1; ; attempt += 1) {
       try {
-        const contextId = await this.id();
+        const world = await this.open();
         const expression = `__gloamPage.call(${JSON.stringify(name)},${JSON.stringify(args)})`;
-        const answer = await tab.guard(
-          `"${name}" in the page`,
-          tab.cdp.send('Runtime.evaluate', { expression, contextId, returnByValue: true, awaitPromise: true }),
-          ms,
-        );
-        if (answer.exceptionDetails !== undefined) {
-          const told = answer.exceptionDetails.exception?.description ?? answer.exceptionDetails.text;
-          if (told.includes(NO_ROOT)) throw pageWithoutRoot(tab.url);
-          throw captureFailed(tab.url, told);
+        const answer = await tab.guard(`"${name}" in the page`, world.evaluate(expression), ms);
+        if ('thrown' in answer) {
+          if (answer.thrown.includes(NO_ROOT)) throw pageWithoutRoot(tab.url);
+          throw captureFailed(tab.url, answer.thrown);
         }
         // The text comes from our own bundle, whose functions have these very types.
-        return JSON.parse(String(answer.result.value)) as PageCalls[K]['result'];
+        return JSON.parse(String(answer.value)) as PageCalls[K]['result'];
       } catch (error) {
         if (error instanceof GloamError || tab.signal.aborted || tab.dead) throw error;
         if (!isWorldGone(error)) throw captureFailed(tab.url, error);
@@ -75,69 +71,43 @@ export class PageWorld {
     }
   }
 
-  /** Node ids of the elements that `hold` found, for CDP domains that take them. */
+  /** Elements that `hold` found, as the browser's styles name them. */
   async heldNodes(count: number): Promise<readonly number[]> {
-    const tab = this.#tab;
-    const contextId = await this.id();
-    // Node ids exist only after the document was asked for.
-    await tab.guard('reading the document', tab.cdp.send('DOM.getDocument', { depth: 0 }));
-    const ids = Array.from({ length: count }, async (_, index) => {
-      const { result } = await tab.cdp.send('Runtime.evaluate', {
-        expression: `__gloamPage.held(${index})`,
-        contextId,
-        objectGroup: 'gloam-held',
-      });
-      if (result.objectId === undefined) return null;
-      const { nodeId } = await tab.cdp.send('DOM.requestNode', { objectId: result.objectId });
-      return nodeId;
-    });
-    const found = await tab.guard('finding elements', Promise.all(ids));
-    await tab.guard('letting go', tab.cdp.send('Runtime.releaseObjectGroup', { objectGroup: 'gloam-held' }));
-    return found.filter((id) => id !== null);
+    const world = await this.open();
+    const held = Array.from({ length: count }, (_, index) => `__gloamPage.held(${index})`);
+    return this.#tab.guard('finding elements', world.nodes(held));
   }
 
   /**
    * Hands closed shadow trees to the in-page code.
-   * @param roots backend node ids @returns how many it did not know
+   * @param roots as the driver tells them @returns how many it did not know
    */
   async reveal(roots: readonly number[]): Promise<number> {
-    const tab = this.#tab;
-    const executionContextId = await this.id();
-    const handed = roots.map(async (backendNodeId) => {
-      const { object } = await tab.cdp.send('DOM.resolveNode', { backendNodeId, executionContextId, objectGroup: 'gloam-held' });
-      if (object.objectId === undefined) return false;
-      const functionDeclaration = 'function(){return __gloamPage.reveal(this)}';
-      const { result } = await tab.cdp.send('Runtime.callFunctionOn', { functionDeclaration, objectId: object.objectId });
-      return result.value === true;
-    });
-    // Those of frames of another origin are not for this world.
-    const answers = await tab.guard('reading closed shadow trees', Promise.all(handed.map((each) => each.catch(() => false))));
-    await tab.guard('letting go', tab.cdp.send('Runtime.releaseObjectGroup', { objectGroup: 'gloam-held' }));
-    return answers.filter(Boolean).length;
+    const world = await this.open();
+    const handing = world.hand(roots, 'function(){return __gloamPage.reveal(this)}');
+    const answers = await this.#tab.guard('reading closed shadow trees', handing);
+    return answers.filter((answer) => answer === true).length;
   }
 
-  async #make(): Promise<number> {
+  async #make(): Promise<World> {
     const tab = this.#tab;
-    const { frameTree } = await tab.guard('reading the frames', tab.cdp.send('Page.getFrameTree'));
-    const { executionContextId } = await tab.guard(
-      'entering the page',
-      tab.cdp.send('Page.createIsolatedWorld', { frameId: frameTree.frame.id, worldName: WORLD, grantUniveralAccess: false }),
-    );
-    const isThere = await this.evaluate('typeof __gloamPage', executionContextId);
+    const world = await tab.guard('entering the page', tab.driver.world(WORLD));
+    const isThere = await this.#evaluateIn(world, 'typeof __gloamPage');
     // The first, empty document of a tab, and what a page wrote into its own window.
-    if (isThere === 'undefined') await this.evaluate(`${await pageCode()};0`, executionContextId);
-    return executionContextId;
+    if (isThere === 'undefined') await this.#evaluateIn(world, `${await pageCode()};0`);
+    return world;
   }
 
   /** @throws GloamError `capture-failed` with what the page's engine said */
-  async evaluate(expression: string, contextId: number): Promise<unknown> {
+  async evaluate(expression: string): Promise<unknown> {
+    return this.#evaluateIn(await this.open(), expression);
+  }
+
+  async #evaluateIn(world: World, expression: string): Promise<unknown> {
     const tab = this.#tab;
-    const answer = await tab.guard(
-      'entering the page',
-      tab.cdp.send('Runtime.evaluate', { expression, contextId, returnByValue: true }),
-    );
-    if (answer.exceptionDetails !== undefined) throw captureFailed(tab.url, answer.exceptionDetails.text);
-    return answer.result.value;
+    const answer = await tab.guard('entering the page', world.evaluate(expression));
+    if ('thrown' in answer) throw captureFailed(tab.url, answer.thrown);
+    return answer.value;
   }
 }
 

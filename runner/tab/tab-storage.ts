@@ -37,13 +37,7 @@ export class TabStorage {
     if (origins.length === 0) return true;
     const isForgotten = await this.#forgetSession();
     for (const origin of origins) {
-      await tab.guard(
-        'clearing storage',
-        tab.cdp.send('Storage.clearDataForOrigin', {
-          origin,
-          storageTypes: 'local_storage,indexeddb,cache_storage,service_workers',
-        }),
-      );
+      await tab.guard('clearing storage', tab.driver.forgetStorage(origin));
     }
     return isForgotten && origins.length === 1;
   }
@@ -52,7 +46,7 @@ export class TabStorage {
   async #forgetSession(): Promise<boolean> {
     const { world } = this.#tab;
     try {
-      return (await world.evaluate('try { sessionStorage.clear() } catch {}; true', await world.id())) === true;
+      return (await world.evaluate('try { sessionStorage.clear() } catch {}; true')) === true;
     } catch (error) {
       if (this.#tab.signal.aborted || this.#tab.dead) throw error;
       return false;

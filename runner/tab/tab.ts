@@ -1,10 +1,12 @@
 // One browser tab, reused for many pages: opened, sent to a page, listened to, closed. What is asked of the page itself goes through its
 // world (page-world.ts), every wait through its patience (patience.ts).
-import type { Browser, BrowserContext, CDPSession, Page as BrowserPage, Request } from 'playwright';
+import type { Browser, BrowserContext, Page as BrowserPage, Request } from 'playwright';
 import { pageCrashed, pageFloods, pageHttpError, pageTimeout } from '../../src/errors/capture-errors.ts';
 import { GloamError } from '../../src/errors/gloam-error.ts';
 import type { Viewport } from '../../src/plan/configuration.ts';
 import { within } from '../browser/browser-process.ts';
+import { openChromiumPage } from '../driver/chromium/chromium-page.ts';
+import type { LoadScript, PageDriver } from '../driver/page-driver.ts';
 import { watchFloods } from './floods.ts';
 import type { Floods } from './floods.ts';
 import type { PageCall, PageCalls } from '../page/wire/wire.ts';
@@ -12,9 +14,7 @@ import { cookiesOf } from '../app/access.ts';
 import type { Entry } from '../app/access.ts';
 import type { Limits } from './limits.ts';
 import { loadFault } from './load-fault.ts';
-import { sendOwnHeaders } from '../app/own-headers.ts';
 import { pageCode } from '../page-code.ts';
-import { paintsBeyond } from '../browser/paints-beyond.ts';
 import { Stopwatch } from './stopwatch.ts';
 import { watchTimersScript } from './watch-timers.ts';
 import { PageWorld, WORLD } from './page-world.ts';
@@ -37,6 +37,8 @@ export interface TabWishes {
   readonly watch?: Stopwatch;
   /** Headers, cookies and sign-in that the app asks for. */
   readonly entry?: Entry;
+  /** Another driver in place of the browser's own: one that can do less. */
+  readonly drive?: (own: PageDriver) => PageDriver;
 }
 
 export class Tab {
@@ -50,13 +52,12 @@ export class Tab {
   #url = 'about:blank';
   /** CSS px from the page's top left that are painted; the viewport at least. */
   #painted = { width: 0, height: 0 };
-  readonly #paintsBeyond: boolean;
   #navigations = 0;
   #answers = 0;
   #ticks = true;
   #closing: Promise<void> | null = null;
-  /** Of the script that runs at the start of each document, besides our own code. */
-  #early: string | null = null;
+  /** Runs at the start of each document, besides our own code. */
+  #early: LoadScript | null = null;
   readonly #patience: Patience;
   readonly #floods: Floods;
   /** What pages keep in it. */
@@ -65,17 +66,16 @@ export class Tab {
   readonly world: PageWorld;
   readonly context: BrowserContext;
   readonly page: BrowserPage;
-  readonly cdp: CDPSession;
+  readonly driver: PageDriver;
   readonly limits: Limits;
   readonly signal: AbortSignal;
   readonly watch: Stopwatch;
   readonly entry: Entry | undefined;
 
-  private constructor(parts: { context: BrowserContext; page: BrowserPage; cdp: CDPSession; beyond: boolean; wishes: TabWishes }) {
+  private constructor(parts: { context: BrowserContext; page: BrowserPage; driver: PageDriver; wishes: TabWishes }) {
     this.context = parts.context;
     this.page = parts.page;
-    this.cdp = parts.cdp;
-    this.#paintsBeyond = parts.beyond;
+    this.driver = parts.driver;
     this.limits = parts.wishes.limits;
     this.signal = parts.wishes.signal;
     this.watch = parts.wishes.watch ?? new Stopwatch();
@@ -114,14 +114,12 @@ export class Tab {
     if (entry !== undefined) await context.addCookies(cookiesOf(entry));
     if (clock !== undefined) await context.clock.setFixedTime(clock);
     const page = await context.newPage();
-    const cdp = await context.newCDPSession(page);
-    await cdp.send('Page.enable');
+    const driver = await openChromiumPage(context, page, { isNew: true });
     // Sent once, there in every document to come.
-    const source = `if(globalThis===globalThis.top){${await pageCode()}}`;
-    await cdp.send('Page.addScriptToEvaluateOnNewDocument', { source, worldName: WORLD });
-    await cdp.send('Page.addScriptToEvaluateOnNewDocument', { source: watchTimersScript() });
-    if (entry !== undefined) await sendOwnHeaders(cdp, entry.access);
-    return new Tab({ context, page, cdp, beyond: await paintsBeyond(browser, page, cdp), wishes });
+    await driver.beforeEachLoad(`if(globalThis===globalThis.top){${await pageCode()}}`, WORLD);
+    await driver.beforeEachLoad(watchTimersScript());
+    if (entry !== undefined) await driver.sendHeaders(entry.access);
+    return new Tab({ context, page, driver: wishes.drive?.(driver) ?? driver, wishes });
   }
 
   /** It crashed, was aborted or closed. */
@@ -171,8 +169,8 @@ export class Tab {
       if (other !== page) other.close().catch(() => undefined);
     });
     // Not told of changes of the address within a document, which keep the world.
-    this.cdp.on('Page.frameNavigated', ({ frame }) => {
-      if (frame.parentId === undefined) this.world.forget();
+    this.driver.onNewDocument(() => {
+      this.world.forget();
     });
     page.on('framenavigated', (frame) => {
       if (frame !== page.mainFrame()) return;
@@ -209,12 +207,8 @@ export class Tab {
   }
 
   async setViewport(viewport: Viewport): Promise<void> {
-    const { widthCssPx: width, heightCssPx: height, scale } = viewport;
-    await this.guard(
-      'setting the viewport',
-      this.cdp.send('Emulation.setDeviceMetricsOverride', { width, height, deviceScaleFactor: scale, mobile: false }),
-    );
-    this.#painted = { width, height };
+    await this.guard('setting the viewport', this.driver.setViewport(viewport));
+    this.#painted = { width: viewport.widthCssPx, height: viewport.heightCssPx };
   }
 
   /**
@@ -225,11 +219,10 @@ export class Tab {
   async paint(width: number, height: number): Promise<boolean> {
     const is = this.#painted;
     if (width <= is.width && height <= is.height) return true;
-    if (!this.#paintsBeyond) return false;
     const size = { width: Math.max(width, is.width), height: Math.max(height, is.height) };
-    await this.guard('showing the whole page', this.cdp.send('Emulation.setVisibleSize', size));
-    this.#painted = size;
-    return true;
+    const isDone = await this.guard('showing the whole page', this.driver.paintAtLeast(size.width, size.height));
+    if (isDone) this.#painted = size;
+    return isDone;
   }
 
   /**
@@ -261,13 +254,11 @@ export class Tab {
   /** Has the script run at the start of each document to come, before the page's own; in place of the one before. */
   async beforeEachLoad(source: string | null): Promise<void> {
     if (this.#early !== null) {
-      const identifier = this.#early;
+      const before = this.#early;
       this.#early = null;
-      await this.guard('preparing the load', this.cdp.send('Page.removeScriptToEvaluateOnNewDocument', { identifier }));
+      await this.guard('preparing the load', before.remove());
     }
-    if (source === null) return;
-    const adding = this.cdp.send('Page.addScriptToEvaluateOnNewDocument', { source, worldName: EARLY_WORLD });
-    this.#early = (await this.guard('preparing the load', adding)).identifier;
+    if (source !== null) this.#early = await this.guard('preparing the load', this.driver.beforeEachLoad(source, EARLY_WORLD));
   }
 
   /** May be called twice; does not throw. */

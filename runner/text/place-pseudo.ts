@@ -1,33 +1,15 @@
-// Generated text with its boxes, from the browser's layout tree (CDP DOMSnapshot): inside a page there is no way to ask for them.
+// Generated text with its boxes, from the browser's layout tree: inside a page there is no way to ask for them.
 import type { PlacedPseudo, WirePseudoHost, WireRect } from '../page/wire/wire.ts';
+import type { LayoutDocument, LayoutSnapshot } from '../driver/page-driver.ts';
 import type { Tab } from '../tab/tab.ts';
 
-/** The parts of a DOMSnapshot document that are read here; numbers without a comment are indexes. */
-export interface SnapshotDocument {
-  readonly nodes: {
-    readonly parentIndex?: readonly number[];
-    readonly nodeType?: readonly number[];
-    /** Into the strings. */
-    readonly nodeName?: readonly number[];
-    readonly shadowRootType?: { readonly index: readonly number[]; readonly value: readonly number[] };
-    readonly contentDocumentIndex?: { readonly index: readonly number[]; readonly value: readonly number[] };
-  };
-  readonly layout: { readonly nodeIndex: readonly number[]; readonly text: readonly number[] };
-  readonly textBoxes: { readonly layoutIndex: readonly number[]; readonly bounds: readonly (readonly number[])[] };
-}
-
-export interface Snapshot {
-  readonly documents: readonly SnapshotDocument[];
-  readonly strings: readonly string[];
-}
-
 export async function placePseudo(tab: Tab, hosts: readonly WirePseudoHost[]): Promise<readonly PlacedPseudo[]> {
-  const snapshot = await tab.guard('reading the layout', tab.cdp.send('DOMSnapshot.captureSnapshot', { computedStyles: [] }));
+  const snapshot = await tab.guard('reading the layout', tab.driver.layout());
   return placedIn(snapshot, hosts);
 }
 
 /** Hosts that the snapshot does not know are left out. */
-export function placedIn(snapshot: Snapshot, hosts: readonly WirePseudoHost[]): readonly PlacedPseudo[] {
+function placedIn(snapshot: LayoutSnapshot, hosts: readonly WirePseudoHost[]): readonly PlacedPseudo[] {
   const indexes = new Map<number, DocumentIndex>();
   const indexOf = (n: number): DocumentIndex | null => {
     const document = snapshot.documents[n];
@@ -62,7 +44,7 @@ interface DocumentIndex {
 
 const ELEMENT = 1;
 
-function indexDocument(document: SnapshotDocument, strings: readonly string[]): DocumentIndex {
+function indexDocument(document: LayoutDocument, strings: readonly string[]): DocumentIndex {
   const { parentIndex = [], nodeType = [], nodeName = [], shadowRootType, contentDocumentIndex } = document.nodes;
   const internal = new Set<number>();
   shadowRootType?.index.forEach((node, i) => {

@@ -1,8 +1,9 @@
 // Brings a page into a state and out of it again: pointer or keyboard on chosen elements, a click, a script.
-import { placeNotFound } from '../../src/errors/capture-errors.ts';
+import { placeNotFound, stateNotForced } from '../../src/errors/capture-errors.ts';
 import type { State } from '../../src/plan/configuration.ts';
 import { runScript } from './put-theme-on.ts';
 import { settleAfterChange } from './settle.ts';
+import type { Styles } from '../driver/page-driver.ts';
 import type { Tab } from '../tab/tab.ts';
 
 /** Pseudo-classes that hold on the element and, but for `:focus` and `:focus-visible`, on all it lies in (Selectors 4 §9, §10). */
@@ -45,23 +46,27 @@ export async function force(
   targets: number,
   held: number,
 ): Promise<() => Promise<void>> {
+  if (!tab.driver.can.has('forced-states')) throw stateNotForced(tab.url, kind);
   const nodes = await tab.world.heldNodes(held);
-  await tab.guard('reading styles', tab.cdp.send('CSS.enable'));
+  const styles = await tab.guard('reading styles', tab.driver.openStyles());
   await tab.call('act', { kind });
-  await forceEach(tab, nodes, (index) => (index < targets ? FORCED[kind] : FORCED_ABOVE[kind]));
+  await forceEach(tab, styles, nodes, (index) => (index < targets ? FORCED[kind] : FORCED_ABOVE[kind]));
   await settleAfterChange(tab);
   return async () => {
     await tab.call('undoAct', { kind });
-    await forceEach(tab, nodes, () => []);
-    await tab.guard('leaving styles', tab.cdp.send('CSS.disable'));
+    await forceEach(tab, styles, nodes, () => []);
+    await tab.guard('leaving styles', styles.close());
     await settleAfterChange(tab);
   };
 }
 
-async function forceEach(tab: Tab, nodes: readonly number[], classes: (index: number) => readonly string[]): Promise<void> {
-  const calls = nodes.map((nodeId, index) =>
-    tab.cdp.send('CSS.forcePseudoState', { nodeId, forcedPseudoClasses: [...classes(index)] }).catch(() => undefined),
-  );
+async function forceEach(
+  tab: Tab,
+  styles: Styles,
+  nodes: readonly number[],
+  classes: (index: number) => readonly string[],
+): Promise<void> {
+  const calls = nodes.map((node, index) => styles.force(node, classes(index)).catch(() => undefined));
   await tab.guard('forcing pseudo-classes', Promise.all(calls));
 }
 
@@ -69,18 +74,7 @@ async function click(tab: Tab): Promise<void> {
   // What waits for the end of a transition must get it.
   await tab.call('freeze', { on: false });
   const point = await tab.call('clickPoint', null);
-  if (point !== null) {
-    const at = { ...point, button: 'left', clickCount: 1 } as const;
-    await tab.guard(
-      'clicking',
-      (async () => {
-        await tab.cdp.send('Input.dispatchMouseEvent', { ...at, type: 'mouseMoved', button: 'none' });
-        await tab.cdp.send('Input.dispatchMouseEvent', { ...at, type: 'mousePressed' });
-        await tab.cdp.send('Input.dispatchMouseEvent', { ...at, type: 'mouseReleased' });
-        await tab.cdp.send('Input.dispatchMouseEvent', { x: -1, y: -1, type: 'mouseMoved', button: 'none' });
-      })(),
-    );
-  }
+  if (point !== null) await tab.guard('clicking', tab.driver.clickAt(point));
   await settleAfterChange(tab);
   await tab.call('toTop', null);
   await settleAfterChange(tab);

@@ -8,15 +8,12 @@ import type { Tab } from '../tab/tab.ts';
 export async function withThemeEarly<T>(tab: Tab, apply: ThemeApply, load: () => Promise<T>): Promise<T> {
   const source = earlyScript(apply);
   if (source === null) return load();
-  const { identifier } = await tab.guard(
-    'preparing the load',
-    tab.cdp.send('Page.addScriptToEvaluateOnNewDocument', { source, worldName: EARLY_WORLD }),
-  );
+  const script = await tab.guard('preparing the load', tab.driver.beforeEachLoad(source, EARLY_WORLD));
   try {
     return await load();
   } finally {
     // Not waited for: what is sent later comes after it, and a page that is held up would never answer.
-    tab.cdp.send('Page.removeScriptToEvaluateOnNewDocument', { identifier }).catch(() => undefined);
+    script.remove().catch(() => undefined);
   }
 }
 

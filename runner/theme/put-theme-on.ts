@@ -72,23 +72,18 @@ export async function runScript(tab: Tab, file: string): Promise<void> {
   const text = await readFile(file, 'utf8').catch((error: unknown) => {
     throw scriptFailed(tab.url, file, error instanceof Error ? error.message : String(error));
   });
-  const answer = await tab.guard(
-    `running ${file}`,
-    tab.cdp.send('Runtime.evaluate', { expression: `${text}\n//# sourceURL=${file}`, awaitPromise: true, userGesture: true }),
-  );
-  if (answer.exceptionDetails !== undefined) {
-    throw scriptFailed(tab.url, file, answer.exceptionDetails.exception?.description ?? answer.exceptionDetails.text);
-  }
+  const thrown = await tab.guard(`running ${file}`, tab.driver.runScript(text, file));
+  if (thrown !== null) throw scriptFailed(tab.url, file, thrown);
 }
 
 /** Every feature is set every time: a theme must not inherit from the one before. */
 async function putMediaOn(tab: Tab, apply: ThemeApply): Promise<void> {
   const media = apply.media ?? {};
-  const features = [
-    { name: 'prefers-color-scheme', value: media.colorScheme ?? 'light' },
-    { name: 'prefers-contrast', value: media.contrast ?? 'no-preference' },
-    { name: 'forced-colors', value: media.forcedColors ?? 'none' },
-    { name: 'prefers-reduced-motion', value: media.reducedMotion ?? 'no-preference' },
-  ];
-  await tab.guard('setting media features', tab.cdp.send('Emulation.setEmulatedMedia', { features }));
+  const features = {
+    'prefers-color-scheme': media.colorScheme ?? 'light',
+    'prefers-contrast': media.contrast ?? 'no-preference',
+    'forced-colors': media.forcedColors ?? 'none',
+    'prefers-reduced-motion': media.reducedMotion ?? 'no-preference',
+  };
+  await tab.guard('setting media features', tab.driver.setMedia(features));
 }

@@ -131,6 +131,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
       ...(page.loading === null ? [] : [{ code: 'still-loading' as const, at: page.loading, data: {} }]),
       ...moving.map(movesForEver),
       ...unread,
+      ...lacking(tab, collected.text),
       ...traced.notes,
       ...cut,
     ],
@@ -145,9 +146,19 @@ async function layersBelow(tab: Tab, runs: readonly number[]): Promise<TextFacts
   return new Map(runs.map((run, i) => [run, layers[i] ?? []]));
 }
 
+/** What this browser does not tell of the page. */
+function lacking({ driver: { can } }: Tab, { pseudo }: WireText): readonly Note[] {
+  return [
+    ...(can.has('closed-trees') ? [] : [{ code: 'browser-lacks', data: { what: 'closed-trees' } } as const]),
+    ...(can.has('generated-text') || pseudo.length === 0
+      ? []
+      : [{ code: 'browser-lacks', data: { what: 'generated-text' } } as const]),
+  ];
+}
+
 /** Generated text is placed by the layout tree; only pages that have some pay for it. */
 async function withPseudo(tab: Tab, text: WireText): Promise<WireText> {
-  if (text.pseudo.length === 0) return text;
+  if (text.pseudo.length === 0 || !tab.driver.can.has('generated-text')) return text;
   const placed = await placePseudo(tab, text.pseudo);
   const { runs, grounds } = await tab.call('placePseudo', { placed });
   return { ...text, grounds, runs: [...text.runs, ...runs] };

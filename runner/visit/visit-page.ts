@@ -128,7 +128,8 @@ export async function visitPage(
       if (isWritten) written.learn(captured.samples);
       const samples = isWritten ? captured.samples : await tab.watch.time('written', note);
       const ruled = wishes.ruled.length === 0 ? undefined : await tab.call('ruled', { selectors: wishes.ruled });
-      result = { ...captured, samples, ms: since(), ...(ruled === undefined ? {} : { ruled }) };
+      const told = [...captured.notes, ...(isWritten ? [] : written.lacking(tab, samples))];
+      result = { ...captured, samples, notes: told, ms: since(), ...(ruled === undefined ? {} : { ruled }) };
       asBefore ||= index === 0 && captured.reused === true;
     } catch (error) {
       tab.signal.throwIfAborted();

@@ -1,29 +1,6 @@
 // Matched rules of an element, as the browser lists them → the declaration that wins for a property (CSS Cascade 5 §6).
 
-/** The parts of CDP's CSS domain that are read here. */
-export interface MatchedProperty {
-  readonly name: string;
-  readonly value: string;
-  readonly important?: boolean;
-  readonly disabled?: boolean;
-  readonly parsedOk?: boolean;
-  /** 0-based, in the text of the style sheet; absent for what a shorthand stands for. */
-  readonly range?: { readonly startLine: number; readonly startColumn: number };
-}
-
-export interface MatchedStyle {
-  readonly styleSheetId?: string;
-  readonly cssProperties: readonly MatchedProperty[];
-}
-
-export interface MatchedRule {
-  readonly rule: {
-    readonly origin: string;
-    readonly selectorList: { readonly text: string };
-    readonly style: MatchedStyle;
-    readonly layers?: readonly { readonly text: string }[];
-  };
-}
+import type { MatchedProperty, MatchedRule, MatchedStyle } from '../driver/page-driver.ts';
 
 /** One element of the chain from the asked one upwards. */
 export interface Level {

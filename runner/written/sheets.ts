@@ -1,4 +1,5 @@
-// Style sheets of the page as CDP announces them: id and place in the text → file, line and column, through a source map where there is one.
+// Place in the text of a style sheet → file, line and column, through a source map where there is one.
+import type { SheetHeader, Styles } from '../driver/page-driver.ts';
 import type { Tab } from '../tab/tab.ts';
 import type { SourceMap } from './source-map.ts';
 import { readSourceMap } from './source-map.ts';
@@ -12,27 +13,11 @@ export interface Place {
 
 export interface Sheets {
   place(styleSheetId: string, range: { readonly startLine: number; readonly startColumn: number }): Promise<Place | null>;
-  close(): void;
 }
 
-interface Header {
-  readonly styleSheetId: string;
-  readonly sourceURL: string;
-  readonly sourceMapURL?: string;
-  /** Where the text starts in its file: `style` elements stand somewhere in the page. */
-  readonly startLine: number;
-  readonly startColumn: number;
-}
-
-/** Listens from now on; open it before `CSS.enable`. */
-export function openSheets(tab: Tab): Sheets {
-  const headers = new Map<string, Header>();
+export function openSheets(tab: Tab, styles: Styles): Sheets {
   const maps = new Map<string, Promise<SourceMap | null>>();
-  const listen = ({ header }: { readonly header: Header }): void => {
-    headers.set(header.styleSheetId, header);
-  };
-  tab.cdp.on('CSS.styleSheetAdded', listen);
-  const mapOf = (header: Header): Promise<SourceMap | null> => {
+  const mapOf = (header: SheetHeader): Promise<SourceMap | null> => {
     const { sourceMapURL = '' } = header;
     if (sourceMapURL === '') return Promise.resolve(null);
     const url = new URL(sourceMapURL, header.sourceURL === '' ? tab.url : header.sourceURL).href;
@@ -42,7 +27,7 @@ export function openSheets(tab: Tab): Sheets {
   };
   return {
     place: async (styleSheetId, { startLine, startColumn }) => {
-      const header = headers.get(styleSheetId);
+      const header = styles.sheets.get(styleSheetId);
       if (header === undefined) return null;
       const mapped = (await mapOf(header))?.find(startLine, startColumn);
       if (mapped !== undefined && mapped !== null) return { file: mapped.file, line: mapped.line + 1, column: mapped.column + 1 };
@@ -51,9 +36,6 @@ export function openSheets(tab: Tab): Sheets {
         line: startLine + header.startLine + 1,
         column: startColumn + (startLine === 0 ? header.startColumn : 0) + 1,
       };
-    },
-    close: () => {
-      tab.cdp.off('CSS.styleSheetAdded', listen);
     },
   };
 }

@@ -1,10 +1,10 @@
 // Where a colour is written: the declaration that wins for a property of an element, and each custom property on the way to the
-// literal, with file, line and column. Asked of the browser (CDP, CSS domain), so only for what needs explaining: it may take seconds.
-
+// literal, with file, line and column. Asked of the browser, so only for what needs explaining: it may take seconds.
+import type { MatchedRule, MatchedStyle, MatchedStyles, Styles } from '../driver/page-driver.ts';
 import type { Tab } from '../tab/tab.ts';
-import type { Level, MatchedRule, MatchedStyle, Winner } from './cascade.ts';
+import type { Level, Winner } from './cascade.ts';
 import { winnerOf } from './cascade.ts';
-import { nodeAt, rootNode } from './node-at.ts';
+import { nodeAt } from './node-at.ts';
 import type { Sheets } from './sheets.ts';
 import { openSheets } from './sheets.ts';
 
@@ -49,18 +49,15 @@ export async function whereWritten(
   asks: readonly WrittenAsk[],
   { withinMs = Infinity, under }: { readonly withinMs?: number; readonly under?: Under | undefined } = {},
 ): Promise<readonly Written[]> {
-  const { cdp } = tab;
   const deadline = performance.now() + withinMs;
-  const sheets = openSheets(tab);
-  await tab.guard('reading the document', cdp.send('DOM.enable'));
-  await tab.guard('reading styles', cdp.send('CSS.enable'));
-  const root = await rootNode(tab);
-  const forced = under === undefined ? [] : await chainOf(tab, under.selector, root);
-  const force = async (classes: readonly string[]): Promise<void> => {
-    for (const nodeId of forced)
-      await tab.guard('reading styles', cdp.send('CSS.forcePseudoState', { nodeId, forcedPseudoClasses: [...classes] }));
-  };
+  const styles = await tab.guard('reading styles', tab.driver.openStyles());
   try {
+    const sheets = openSheets(tab, styles);
+    const root = await tab.guard('reading the document', styles.root());
+    const forced = under === undefined ? [] : await chainOf(tab, styles, under.selector, root);
+    const force = async (classes: readonly string[]): Promise<void> => {
+      for (const node of forced) await tab.guard('reading styles', styles.force(node, classes));
+    };
     await force(under?.classes ?? []);
     const known = new Map<string, readonly Level[]>();
     const out: Written[] = [];
@@ -69,40 +66,42 @@ export async function whereWritten(
       if (leftMs <= 0) break;
       let levels = known.get(ask.selector);
       if (levels === undefined)
-        known.set(ask.selector, (levels = await levelsOf(tab, { selector: ask.selector, root }, Math.min(MOST_MS, leftMs))));
+        known.set(
+          ask.selector,
+          (levels = await levelsOf(tab, styles, { selector: ask.selector, root }, Math.min(MOST_MS, leftMs))),
+        );
       out.push(await trace(sheets, levels, ask.property));
     }
+    await force([]);
     return out;
   } finally {
-    await force([]);
-    sheets.close();
-    await tab.guard('leaving styles', cdp.send('CSS.disable'));
+    await tab.guard('leaving styles', styles.close());
   }
 }
 
 /** The element of a state and those around it, which are hovered with it. In shadow trees and frames the element alone. */
-async function chainOf(tab: Tab, selector: string, root: number): Promise<readonly number[]> {
-  const nodeId = await nodeAt(tab, selector, root);
-  if (nodeId === null) return [];
-  if (selector.includes(' >>> ')) return [nodeId];
-  const select = (of: string): Promise<{ readonly nodeIds: readonly number[] }> =>
-    tab.guard('finding an element', tab.cdp.send('DOM.querySelectorAll', { nodeId: root, selector: of }));
+async function chainOf(tab: Tab, styles: Styles, selector: string, root: number): Promise<readonly number[]> {
+  const node = await nodeAt(tab, styles, selector, root);
+  if (node === null) return [];
+  if (selector.includes(' >>> ')) return [node];
+  const select = (of: string): Promise<readonly number[]> => tab.guard('finding an element', styles.findAll(root, of));
   // Where several match, what is around the others is not hovered.
-  const { nodeIds: same } = await select(selector);
-  return same.length > 1 ? [nodeId] : [nodeId, ...(await select(`:has(${selector})`)).nodeIds];
+  const same = await select(selector);
+  return same.length > 1 ? [node] : [node, ...(await select(`:has(${selector})`))];
 }
 
 /** The element itself first, then those it inherits from. */
 async function levelsOf(
   tab: Tab,
+  styles: Styles,
   { selector, root }: { readonly selector: string; readonly root: number },
   withinMs: number,
 ): Promise<readonly Level[]> {
   const [, base = selector, pseudo] = /^(.*?)(::[a-z-]+)$/u.exec(selector) ?? [];
   try {
-    const nodeId = await nodeAt(tab, base, root);
-    if (nodeId === null) return [];
-    const matched = await tab.guard('reading styles', tab.cdp.send('CSS.getMatchedStylesForNode', { nodeId }), withinMs);
+    const node = await nodeAt(tab, styles, base, root);
+    if (node === null) return [];
+    const matched = await tab.guard('reading styles', styles.matched(node), withinMs);
     return [...pseudoLevel(matched, pseudo), level(matched), ...(matched.inherited ?? []).map(level)];
   } catch (error) {
     if (tab.dead || tab.signal.aborted) throw error;
@@ -119,10 +118,7 @@ function level(parts: MatchedParts): Level {
   return { rules: parts.matchedCSSRules ?? [], inline: parts.inlineStyle ?? null };
 }
 
-function pseudoLevel(
-  matched: { readonly pseudoElements?: readonly { readonly pseudoType: string; readonly matches: readonly MatchedRule[] }[] },
-  pseudo: string | undefined,
-): readonly Level[] {
+function pseudoLevel(matched: MatchedStyles, pseudo: string | undefined): readonly Level[] {
   if (pseudo === undefined) return [];
   const rules = (matched.pseudoElements ?? [])
     .filter(({ pseudoType }) => `::${pseudoType}` === pseudo)

@@ -3,6 +3,7 @@
 import { LEAST_GRAPHIC_CONTRAST } from '../../src/colour/graphic-requirement.ts';
 import type { ContrastLevel } from '../../src/colour/text-requirement.ts';
 import { requiredContrast } from '../../src/colour/text-requirement.ts';
+import type { Note } from '../../src/samples/note.ts';
 import type { Paint, WrittenPlace } from '../../src/samples/paint.ts';
 import type { Sample } from '../../src/samples/sample.ts';
 import type { Tab } from '../tab/tab.ts';
@@ -13,6 +14,8 @@ import { whereWritten } from './where-written.ts';
 export interface WrittenBook {
   /** @param look false: only what is known already is noted; a state: rules are looked up as they match in it */
   note(tab: Tab, samples: readonly Sample[], look: boolean | Under): Promise<readonly Sample[]>;
+  /** What would be asked for, were the browser able to tell. */
+  lacking(tab: Tab, samples: readonly Sample[]): readonly Note[];
   /** Takes samples that say it already. */
   learn(samples: readonly Sample[]): void;
 }
@@ -40,7 +43,8 @@ export function openWrittenBook(budgetMs: number): WrittenBook {
       // the machine does, and every night is to find the same.
       const isWorthIt = ({ isStrict }: Place): boolean => !isStrict || !isSlow;
       const under = typeof look === 'boolean' ? undefined : look;
-      const asked = look !== false ? wanted.filter((place) => !known.has(place.key) && isWorthIt(place)) : [];
+      const asked =
+        look !== false && canTell(tab, under) ? wanted.filter((place) => !known.has(place.key) && isWorthIt(place)) : [];
       if (asked.length > 0 && leftMs > 0) {
         const from = performance.now();
         const found = await whereWritten(tab, asked, { withinMs: leftMs, under });
@@ -52,10 +56,18 @@ export function openWrittenBook(budgetMs: number): WrittenBook {
       const byIndex = new Map(wanted.map(({ index, key }) => [index, known.get(key) ?? []]));
       return samples.map((sample, index) => withWritten(sample, byIndex.get(index) ?? []));
     },
+    lacking: (tab, samples) =>
+      canTell(tab, undefined) || placesToLookUp(samples).length === 0
+        ? []
+        : [{ code: 'browser-lacks', data: { what: 'matched-rules' } }],
     learn: (samples) => {
       for (const { index, key } of placesToLookUp(samples)) known.set(key, writtenOf(samples[index]));
     },
   };
+}
+
+function canTell({ driver: { can } }: Tab, under: Under | undefined): boolean {
+  return can.has('matched-rules') && (under === undefined || can.has('forced-states'));
 }
 
 interface Place {

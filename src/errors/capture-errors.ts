@@ -263,6 +263,16 @@ export function sessionFailed(file: string, reason: string): GloamError {
   });
 }
 
+/** @param pseudoClass without its colon */
+export function stateNotForced(url: string, pseudoClass: string): GloamError {
+  return new GloamError({
+    code: 'state-unavailable',
+    message: `${url}: this browser cannot be told that :${pseudoClass} holds for an element.`,
+    hint: 'Leave such states out ("gloam run --state rest"), or run with a browser that can: Chromium.',
+    data: { url, pseudoClass },
+  });
+}
+
 export function captureFailed(url: string, cause: unknown): GloamError {
   const text = cause instanceof Error ? cause.message : String(cause);
   // What follows is a stack of functions, ours or the page's.

@@ -1,5 +1,5 @@
 // The one table of notes: what each code means to those who decide by it, and how it is told to people.
-import type { Note, NoteCode, NoteFacts } from './note.ts';
+import type { BrowserLack, Note, NoteCode, NoteFacts } from './note.ts';
 
 /**
  * - `moving`: the view did not come to rest
@@ -10,6 +10,12 @@ import type { Note, NoteCode, NoteFacts } from './note.ts';
  * - `remark`: nobody decides by it
  */
 export type NoteMeaning = 'moving' | 'loading' | 'tries' | 'unread' | 'compared' | 'remark';
+
+const LACKING: Readonly<Record<BrowserLack, string>> = {
+  'matched-rules': 'which rules match an element: where colours are written is not known',
+  'generated-text': 'where generated text (::before, ::after, markers) lies: it was not measured',
+  'closed-trees': 'for closed shadow trees: what is in them was not looked into',
+};
 
 type Table = {
   readonly [C in NoteCode]: { readonly means: NoteMeaning; readonly words: (data: NoteFacts[C], at: string) => string };
@@ -44,6 +50,7 @@ const NOTES: Table = {
     means: 'unread',
     words: (_, at) => `a frame shows nothing of its own, since it did not come or may not be framed: ${at}`,
   },
+  'browser-lacks': { means: 'unread', words: ({ what }) => `this browser cannot be asked ${LACKING[what]}` },
   'sheet-unread': {
     means: 'unread',
     words: (_, at) => `the style sheet ${at} of another origin cannot be read: what it declares is not traced`,

@@ -4,6 +4,9 @@ import type { Rect } from './view.ts';
 
 type Nothing = Readonly<Record<string, never>>;
 
+/** Abilities of a browser without which a view is read all the same, in part. */
+export type BrowserLack = 'matched-rules' | 'generated-text' | 'closed-trees';
+
 /** What each code carries besides its place. A member of `at` is a selector, an address or a name in the page. */
 export interface NoteFacts {
   /** The load event never came. */
@@ -31,6 +34,8 @@ export interface NoteFacts {
   readonly 'frame-unread': Nothing;
   /** `at`: address of a frame that did not come, or forbids to be framed: the browser shows a page of its own. */
   readonly 'frame-refused': Nothing;
+  /** What the browser cannot be asked for, and what therefore is not known of the view. */
+  readonly 'browser-lacks': { readonly what: BrowserLack };
   /** `at`: address of a style sheet of another origin. */
   readonly 'sheet-unread': Nothing;
   /** Custom properties: how many were traced of how many. */

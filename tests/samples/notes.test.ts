@@ -53,6 +53,11 @@ const ALL: { readonly [C in NoteCode]: Row<C> } = {
     { code: 'frame-refused', at: 'https://chart.example/', data: {} },
     'a frame shows nothing of its own, since it did not come or may not be framed: https://chart.example/',
   ],
+  'browser-lacks': [
+    'unread',
+    { code: 'browser-lacks', data: { what: 'generated-text' } },
+    'this browser cannot be asked where generated text (::before, ::after, markers) lies: it was not measured',
+  ],
   'sheet-unread': [
     'unread',
     { code: 'sheet-unread', at: 'https://chart.example/a.css', data: {} },
