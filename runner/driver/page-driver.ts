@@ -4,21 +4,15 @@
 import type { Rect } from '../../src/samples/view.ts';
 
 /**
+ * What not every browser can do.
  * - `matched-rules`: which rules match an element, and where they stand in their files
  * - `forced-states`: pseudo-classes that hold without a pointer on the element
  * - `generated-text`: where text of `::before`, `::after` and markers lies
  * - `closed-trees`: closed shadow trees can be handed to a script
  * - `far-frames`: frames of another origin can be entered
  */
-export type Capability = 'matched-rules' | 'forced-states' | 'generated-text' | 'closed-trees' | 'far-frames';
-
-export const ALL_CAPABILITIES: readonly Capability[] = [
-  'matched-rules',
-  'forced-states',
-  'generated-text',
-  'closed-trees',
-  'far-frames',
-];
+export const CAPABILITIES = ['matched-rules', 'forced-states', 'generated-text', 'closed-trees', 'far-frames'] as const;
+export type Capability = (typeof CAPABILITIES)[number];
 
 /** Promises of all verbs reject with what the browser said, and with its end when it ends. */
 export interface PageDriver {
@@ -87,12 +81,13 @@ export interface Styles {
   /** Root of the shadow tree, or document of the frame; null: neither. */
   inside(node: number): Promise<number | null>;
   matched(node: number): Promise<MatchedStyles>;
-  /** Empty: none. */
+  /** Until it is closed. */
   force(node: number, pseudoClasses: readonly string[]): Promise<void>;
   /** Families that glyphs of the element are taken from. */
   fonts(node: number): Promise<readonly string[]>;
   /** Of the page so far, by id. */
   readonly sheets: ReadonlyMap<string, SheetHeader>;
+  /** What was forced holds no longer. */
   close(): Promise<void>;
 }
 
@@ -129,7 +124,7 @@ export interface MatchedRule {
   };
 }
 
-interface MatchedLevel {
+export interface MatchedLevel {
   readonly inlineStyle?: MatchedStyle;
   readonly matchedCSSRules?: readonly MatchedRule[];
 }

@@ -1,7 +1,7 @@
 // How a page looks at one moment, coarse but quick: the colours of its elements and a thinned picture of the first screen.
 import type { Pixels } from '../../src/pictures/pixels.ts';
 import type { Tone } from '../../src/samples/view.ts';
-import { decodePng } from '../tab/decode-png.ts';
+import { decodePng } from '../driver/decode-png.ts';
 import type { Tab } from '../tab/tab.ts';
 
 export interface Look {

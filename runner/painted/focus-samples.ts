@@ -5,7 +5,7 @@ import { toHex } from '../../src/colour/format-color.ts';
 import type { Layer, Paint } from '../../src/samples/paint.ts';
 import type { GraphicSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
-import { decodePng } from '../tab/decode-png.ts';
+import { decodePng } from '../driver/decode-png.ts';
 import type { WireTarget } from '../page/wire/places.ts';
 import type { Tab } from '../tab/tab.ts';
 import { takePicture } from '../tab/take-picture.ts';

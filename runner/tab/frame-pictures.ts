@@ -4,7 +4,7 @@
 import { PNG } from 'pngjs';
 import type { Rect } from '../../src/samples/view.ts';
 import type { Pixels } from '../../src/pictures/pixels.ts';
-import { decodePng } from './decode-png.ts';
+import { decodePng } from '../driver/decode-png.ts';
 import type { Tab } from './tab.ts';
 import { takePicture } from './take-picture.ts';
 

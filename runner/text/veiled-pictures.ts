@@ -2,7 +2,7 @@
 import { bandsAround } from '../../src/pictures/bands.ts';
 import type { Area, Pixels } from '../../src/pictures/pixels.ts';
 import type { Rect } from '../../src/samples/view.ts';
-import { decodePng } from '../tab/decode-png.ts';
+import { decodePng } from '../driver/decode-png.ts';
 import type { Veil } from '../page/wire/wire.ts';
 import type { Tab } from '../tab/tab.ts';
 import { takePicture } from '../tab/take-picture.ts';

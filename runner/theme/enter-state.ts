@@ -3,7 +3,6 @@ import { placeNotFound, stateNotForced } from '../../src/errors/capture-errors.t
 import type { State } from '../../src/plan/configuration.ts';
 import { runScript } from './put-theme-on.ts';
 import { settleAfterChange } from './settle.ts';
-import type { Styles } from '../driver/page-driver.ts';
 import type { Tab } from '../tab/tab.ts';
 
 /** Pseudo-classes that hold on the element and, but for `:focus` and `:focus-visible`, on all it lies in (Selectors 4 §9, §10). */
@@ -50,24 +49,16 @@ export async function force(
   const nodes = await tab.world.heldNodes(held);
   const styles = await tab.guard('reading styles', tab.driver.openStyles());
   await tab.call('act', { kind });
-  await forceEach(tab, styles, nodes, (index) => (index < targets ? FORCED[kind] : FORCED_ABOVE[kind]));
+  const forced = nodes.map((node, index) =>
+    styles.force(node, index < targets ? FORCED[kind] : FORCED_ABOVE[kind]).catch(() => undefined),
+  );
+  await tab.guard('forcing pseudo-classes', Promise.all(forced));
   await settleAfterChange(tab);
   return async () => {
     await tab.call('undoAct', { kind });
-    await forceEach(tab, styles, nodes, () => []);
     await tab.guard('leaving styles', styles.close());
     await settleAfterChange(tab);
   };
-}
-
-async function forceEach(
-  tab: Tab,
-  styles: Styles,
-  nodes: readonly number[],
-  classes: (index: number) => readonly string[],
-): Promise<void> {
-  const calls = nodes.map((node, index) => styles.force(node, classes(index)).catch(() => undefined));
-  await tab.guard('forcing pseudo-classes', Promise.all(calls));
 }
 
 async function click(tab: Tab): Promise<void> {

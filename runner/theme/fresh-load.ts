@@ -2,7 +2,7 @@
 // theme before is left behind. It is often a fault of the app; visitors see the fresh page.
 import type { CapturedView } from '../../src/samples/captured-view.ts';
 import type { Rect } from '../../src/samples/view.ts';
-import { decodePng } from '../tab/decode-png.ts';
+import { decodePng } from '../driver/decode-png.ts';
 import { samePixels } from '../tab/same-pixels.ts';
 import type { Tab } from '../tab/tab.ts';
 import { takePicture } from '../tab/take-picture.ts';

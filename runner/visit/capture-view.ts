@@ -5,7 +5,7 @@ import type { Note } from '../../src/samples/note.ts';
 import { noteWords } from '../../src/samples/note-words.ts';
 import type { Rect } from '../../src/samples/view.ts';
 import type { Pixels } from '../../src/pictures/pixels.ts';
-import { decodePng } from '../tab/decode-png.ts';
+import { decodePng } from '../driver/decode-png.ts';
 import { withFarFrames } from '../tab/far-frames.ts';
 import { withParts } from '../tab/frame-pictures.ts';
 import type { CaptureWishes } from './capture-wishes.ts';

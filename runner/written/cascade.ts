@@ -1,5 +1,4 @@
 // Matched rules of an element, as the browser lists them → the declaration that wins for a property (CSS Cascade 5 §6).
-
 import type { MatchedProperty, MatchedRule, MatchedStyle } from '../driver/page-driver.ts';
 
 /** One element of the chain from the asked one upwards. */

@@ -1,6 +1,6 @@
 // Where a colour is written: the declaration that wins for a property of an element, and each custom property on the way to the
 // literal, with file, line and column. Asked of the browser, so only for what needs explaining: it may take seconds.
-import type { MatchedRule, MatchedStyle, MatchedStyles, Styles } from '../driver/page-driver.ts';
+import type { MatchedLevel, MatchedStyles, Styles } from '../driver/page-driver.ts';
 import type { Tab } from '../tab/tab.ts';
 import type { Level, Winner } from './cascade.ts';
 import { winnerOf } from './cascade.ts';
@@ -55,10 +55,7 @@ export async function whereWritten(
     const sheets = openSheets(tab, styles);
     const root = await tab.guard('reading the document', styles.root());
     const forced = under === undefined ? [] : await chainOf(tab, styles, under.selector, root);
-    const force = async (classes: readonly string[]): Promise<void> => {
-      for (const node of forced) await tab.guard('reading styles', styles.force(node, classes));
-    };
-    await force(under?.classes ?? []);
+    for (const node of forced) await tab.guard('reading styles', styles.force(node, under?.classes ?? []));
     const known = new Map<string, readonly Level[]>();
     const out: Written[] = [];
     for (const ask of asks) {
@@ -72,7 +69,6 @@ export async function whereWritten(
         );
       out.push(await trace(sheets, levels, ask.property));
     }
-    await force([]);
     return out;
   } finally {
     await tab.guard('leaving styles', styles.close());
@@ -109,12 +105,7 @@ async function levelsOf(
   }
 }
 
-interface MatchedParts {
-  readonly inlineStyle?: MatchedStyle;
-  readonly matchedCSSRules?: readonly MatchedRule[];
-}
-
-function level(parts: MatchedParts): Level {
+function level(parts: MatchedLevel): Level {
   return { rules: parts.matchedCSSRules ?? [], inline: parts.inlineStyle ?? null };
 }
 

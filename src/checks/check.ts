@@ -66,6 +66,8 @@ export interface Against {
   readonly reference: Counterpart | null;
   /** Which contrast is asked of text. */
   readonly level: ContrastLevel;
+  /** The checks that are on: what one of them says of this sample another need not say again. */
+  readonly others?: ReadonlyMap<CheckId, Judge>;
 }
 
 export interface Counterpart {
@@ -135,8 +137,11 @@ export interface Judge {
   /** Null where nothing is wrong, and for samples of other kinds. */
   judge(sample: Sample, against: Against): Fault | null;
   standing(sample: Sample): string;
-  /** @param apart samples that differ in it are never told together, so that an exempt place does not stand for others */
-  run(subject: Subject, apart?: (sample: Sample) => unknown): readonly FindingDraft[];
+  /**
+   * @param apart samples that differ in it are never told together, so that an exempt place does not stand for others
+   * @param others the checks that are on
+   */
+  run(subject: Subject, apart?: (sample: Sample) => unknown, others?: Against['others']): readonly FindingDraft[];
 }
 
 export interface Check extends About {
@@ -168,14 +173,14 @@ function judgeOf<P extends Parameters, K extends SampleKind, F extends Fault<Sam
     kinds,
     judge: (sample, against) => (isOwn(sample) ? judge(sample, against, options, null) : null),
     standing: (sample) => (isOwn(sample) ? (standing?.(sample, options) ?? '') : ''),
-    run: (subject, apart = () => null) => {
+    run: (subject, apart = () => null, others = NONE) => {
       const { view, tone, samples, reference, level = 'AA' } = subject;
       const rest = survey?.(subject, options) ?? null;
       const groups = new Map<unknown, F[]>();
       for (const sample of samples) {
         if (!isOwn(sample)) continue;
         const there = reference === null ? null : counterpartOf(reference, sample.key);
-        const fault = judge(sample, { theme: view.theme, tone, reference: there, level }, options, rest);
+        const fault = judge(sample, { theme: view.theme, tone, reference: there, level, others }, options, rest);
         if (fault === null) continue;
         const mark = apart(sample);
         const group = groups.get(mark);
@@ -188,6 +193,8 @@ function judgeOf<P extends Parameters, K extends SampleKind, F extends Fault<Sam
     },
   };
 }
+
+const NONE: NonNullable<Against['others']> = new Map();
 
 function counterpartOf(reference: Reference, key: string): Counterpart {
   const { theme, tone } = reference;

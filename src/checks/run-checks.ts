@@ -40,13 +40,14 @@ export function runChecks(views: readonly JudgedView[], settings: CheckSettings)
   const reference = group.find(({ view }) => view.theme === settings.reference);
   const indexed = reference === undefined ? null : indexReference(reference);
   const judges = judgesFor(settings.checks);
+  const others = new Map(judges.map((judge) => [judge.id, judge]));
   const level = levelOf(settings.checks);
   return group.flatMap((judged) => {
     const samples = new Map(judged.samples.map((sample) => [sample.key, sample]));
     const subject = { ...judged, reference: judged === reference ? null : indexed, level };
     return judges.flatMap((judge) => {
       const exemptIn = (sample: Sample): ExemptionRule | undefined => exemptionAt(sample, judge.id, judged.view, settings);
-      const drafts = onePerPlace(judge.run(subject, exemptIn));
+      const drafts = onePerPlace(judge.run(subject, exemptIn, others));
       return drafts.map((draft) => {
         const sample = samples.get(draft.key);
         return finish(draft, judged.view, sample, { settings, exemption: sample === undefined ? undefined : exemptIn(sample) });

@@ -6,7 +6,6 @@ import { findColor } from '../colour/parse-color.ts';
 import type { Counterpart, Fault, OptionsOf, SampleOf } from './check.ts';
 import { defineCheck } from './check.ts';
 import { byKey, groupBy } from './group-by.ts';
-import { isLeft } from './left-surface.ts';
 import { nameOf, rounded, showLightness } from './wording.ts';
 
 const parameters = {
@@ -133,14 +132,15 @@ export const separation = defineCheck({
     mend: 'Space the dark end of the ramp by equal steps of L*, or point the surface’s token one step further off (nearer for harsh ones); a hairline may replace a step.',
   },
   parameters,
-  judge: (surface, { reference, tone }, options): Parting | null => {
+  judge: (surface, against, options): Parting | null => {
+    const { reference, tone } = against;
     if (reference === null || surface.area < options.leastArea) return null;
     if ((surface.aroundShare ?? 1) < options.leastAround) return null;
     const step = stepOf(surface, reference);
     if (step === null) return null;
-    // Told by `unthemed`: one fault, one finding.
-    if (isLeft(surface, step.before?.surface ?? null, tone, reference.tone)) return null;
-    return harsh(step, tone, reference.theme, options) ?? merged(step, reference.theme, options);
+    const parted = harsh(step, tone, reference.theme, options) ?? merged(step, reference.theme, options);
+    // One fault, one finding, where the other check is on and says it.
+    return parted !== null && against.others?.get('unthemed')?.judge(surface, against) != null ? null : parted;
   },
   /** The uppermost of each kind stands for all. */
   fold: (faults) =>

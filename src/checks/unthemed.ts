@@ -1,6 +1,6 @@
 // A colour written out as a literal that stayed as it is while the theme changed around it.
 // One check with its parameters and all it says, hence the length.
-import { cieLightness, toOklch } from '../colour/lightness.ts';
+import { cieLightness, deltaEOk, toOklch } from '../colour/lightness.ts';
 import { opaque } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';
 import type { Paint } from '../samples/paint.ts';
@@ -8,12 +8,43 @@ import type { Sample } from '../samples/sample.ts';
 import type { Against, Fault, OptionsOf, Reference, SampleOf, Subject } from './check.ts';
 import { defineCheck } from './check.ts';
 import { graphicContrastAsked, textContrastAsked } from './contrast-asked.ts';
-import { SAME, distance, isFrameOfBrowser, isTranslucent, keptByToken, leftParameters, standsOut } from './left-surface.ts';
 import { isRecoloured } from './recoloured.ts';
 import { nameOf, rounded, showLightness } from './wording.ts';
 
 const parameters = {
-  ...leftParameters,
+  leastChange: {
+    default: 25,
+    min: 1,
+    max: 100,
+    unit: 'L*',
+    about: 'How much the lightness behind or around a place must differ from the reference theme to count as changed.',
+    source: 'ours: light and dark themes differ by 70 and more, tints of one theme by less than 15',
+  },
+  leastStandOut: {
+    default: 15,
+    min: 1,
+    max: 100,
+    unit: 'L*',
+    about: 'How much more a surface must differ in lightness from its surroundings than it does in the reference theme.',
+    source: 'ours: an accent fill that suits both themes differs less or about as much; a forgotten panel by 80',
+  },
+  mostChroma: {
+    default: 0.08,
+    min: 0,
+    max: 0.4,
+    unit: 'chroma',
+    about: 'Fills more saturated than this (OKLCH) are accents: that one stands out more in the dark is what neon judges.',
+    source: 'ours: papers and pastel panels stay below .05, a yellow button is at .17',
+  },
+  leastTokenArea: {
+    default: 0.01,
+    min: 0,
+    max: 1,
+    unit: 'share',
+    about:
+      'Share of the viewport from which a neutral surface is left behind though a token paints it: the token has no value for this theme.',
+    source: 'ours: as in `flipped`; smaller ones (stamps, codes to scan, chips) often keep their paper on purpose',
+  },
   leastPeers: {
     default: 2,
     min: 1,
@@ -27,6 +58,8 @@ const parameters = {
 type Options = OptionsOf<typeof parameters>;
 type Coloured = SampleOf<'text'> | SampleOf<'surface'> | SampleOf<'graphic'>;
 
+/** OKLab distance up to which two colours are one: half of the just noticeable .02 (CSS Color 4 §13.2). */
+const SAME = 0.01;
 /** Distance from which a peer has changed: more than twice just noticeable (ours). */
 const CHANGED = 0.05;
 /** OKLCH chroma from which a colour is recognisably of a family; neutrals have no peers (ours). */
@@ -120,12 +153,14 @@ function stuckOf(sample: Coloured, before: Coloured, against: Against, options: 
     if (left !== null) return left;
   }
   if (!isSame || isTranslucent(paintOf(sample))) return null;
-  if (!isLiteral(sample) && !(sample.kind === 'surface' && keptByToken(sample, against.tone, options))) return null;
+  if (!isLiteral(sample) && !isLargeOfOtherTone(sample, against.tone, options.leastTokenArea)) return null;
   return faultOf(sample, before, against, options, rest) ?? leftBehind(sample, rest?.peers ?? [], options.leastPeers);
 }
 
+/** The browser paints a frame whose document does not know the scheme of what it lies in (CSS Color Adjust 1 §2): clear before, white now. */
 function byBrowser(sample: Coloured, against: Against): Stuck | null {
-  if (sample.kind !== 'surface' || !isFrameOfBrowser(sample, against.tone, against.reference?.tone)) return null;
+  if (sample.kind !== 'surface' || sample.role !== 'box' || sample.paint.origin.kind !== 'system') return null;
+  if (sample.stay !== undefined || against.tone === against.reference?.tone || sample.tone === against.tone) return null;
   const because = `is painted by the browser, since its document has no background and no color-scheme of ${sample.around} around it`;
   return { level: 'warning', because, expected: `a ${against.tone} frame` };
 }
@@ -163,20 +198,39 @@ function isLiteral(sample: Coloured): boolean {
   return kind === 'literal' || kind === 'system' || drawn;
 }
 
-function faultOf(sample: Coloured, before: Coloured, against: Against, options: Options, rest: Rest | null): Stuck | null {
+/**
+ * A panel, bar, table row or frame that has the tone of the reference theme's page through a token, or in a document whose colours are not
+ * traced.
+ */
+function isLargeOfOtherTone(sample: Coloured, tone: Subject['tone'], leastTokenArea: number): boolean {
+  if (sample.kind !== 'surface' || sample.fill !== 'flat' || (sample.role !== 'box' && sample.role !== 'pseudo')) return false;
+  const { kind } = sample.paint.origin;
+  return kind !== 'literal' && kind !== 'system' && sample.tone !== tone && sample.area >= leastTokenArea;
+}
+
+function faultOf(
+  sample: Coloured,
+  before: Coloured,
+  against: Against,
+  { leastChange, leastStandOut, mostChroma }: Options,
+  rest: Rest | null,
+): Stuck | null {
   if (sample.kind === 'surface' && before.kind === 'surface') {
     if (sample.stay !== undefined || sample.role === 'picture' || sample.fill === 'picture') return null;
     if (sample.role === 'canvas') return rest?.hasOwnColours === false ? null : ofOtherTone(sample, against);
-    const step = standsOut(sample, before, options);
-    if (step === null) return null;
+    const moved = Math.abs(sample.aroundLightness - before.aroundLightness);
+    const now = Math.abs(sample.lightness - sample.aroundLightness);
+    const then = Math.abs(before.lightness - before.aroundLightness);
+    if (moved < leastChange || now < then + leastStandOut || sample.chroma > mostChroma) return null;
+    if (then > NEAR_ITS_PAGE) return null;
     return {
       level: 'warning',
-      because: `now differs by ${showLightness(step.now)} L* from ${sample.around} around it instead of ${showLightness(step.then)}`,
+      because: `now differs by ${showLightness(now)} L* from ${sample.around} around it instead of ${showLightness(then)}`,
       expected: BY_TOKEN.has(paintOf(sample).origin.kind) ? 'a value of the token for this theme' : 'a colour of the theme',
     };
   }
   if (sample.kind === 'text' && before.kind === 'text') {
-    if (lightnessChange(sample.background, before.background) < options.leastChange) return null;
+    if (lightnessChange(sample.background, before.background) < leastChange) return null;
     const turned = toneOf(sample.background) !== toneOf(before.background);
     const asked = textContrastAsked(sample, against.level);
     const worse = asked !== null && sample.contrast.min < asked && before.contrast.min >= asked;
@@ -190,7 +244,7 @@ function faultOf(sample: Coloured, before: Coloured, against: Against, options: 
         };
   }
   if (sample.kind === 'graphic' && before.kind === 'graphic') {
-    if (lightnessChange(sample.against, before.against) < options.leastChange) return null;
+    if (lightnessChange(sample.against, before.against) < leastChange) return null;
     const asked = graphicContrastAsked(sample);
     const lost = asked !== null && sample.contrast < asked && before.contrast >= asked;
     const glaring = asked === null && sample.contrast >= GLARING && before.contrast < DISCREET;
@@ -201,6 +255,9 @@ function faultOf(sample: Coloured, before: Coloured, against: Against, options: 
   return null;
 }
 
+/** L*; a panel made for the light page lies near it, a fill further off suits dark pages as well (ours: a grey alert). */
+const NEAR_ITS_PAGE = 30;
+
 function toneOf(color: string): 'light' | 'dark' | null {
   const found = findColor(color);
   return found === null ? null : cieLightness(opaque(found)) < 50 ? 'dark' : 'light';
@@ -209,6 +266,11 @@ function toneOf(color: string): 'light' | 'dark' | null {
 /** A hairline at 1.2:1 is discreet, at 4:1 it is the strongest thing in sight (ours). */
 const DISCREET = 2;
 const GLARING = 4;
+
+function isTranslucent(paint: Paint): boolean {
+  const color = findColor(paint.color);
+  return color !== null && color.alpha < 0.95;
+}
 
 /** How places that share a colour through tokens in the reference theme fare here. */
 interface Peers {
@@ -257,6 +319,12 @@ function leftBehind(sample: Coloured, peers: readonly Peers[], leastPeers: numbe
 }
 
 const JUDGED: ReadonlySet<SampleOf<'surface'>['role']> = new Set(['box', 'control', 'pseudo']);
+
+function distance(one: string, other: string): number {
+  if (one === other) return 0;
+  const [a, b] = [findColor(one), findColor(other)];
+  return a === null || b === null ? Number.POSITIVE_INFINITY : deltaEOk(a, b);
+}
 
 function lightnessChange(one: string, other: string): number {
   const [a, b] = [findColor(one), findColor(other)];

@@ -1,8 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { flipped } from '../../src/checks/flipped.ts';
-import { separation } from '../../src/checks/separation.ts';
+import type { ConfiguredChecks } from '../../src/checks/configured-checks.ts';
+import type { JudgedView } from '../../src/checks/run-checks.ts';
+import { runChecks } from '../../src/checks/run-checks.ts';
 import { unthemed } from '../../src/checks/unthemed.ts';
 import type { Paint } from '../../src/samples/paint.ts';
+import type { Sample } from '../../src/samples/sample.ts';
 import { graphic, judge, surface, textRun } from './made-samples.ts';
 
 const token = (color: string): Paint => ({
@@ -158,7 +161,29 @@ describe('unthemed beside separation', () => {
     ['a dark one with too hard a step', panel('#3a3a3a', '#121212'), paper, ['separation']],
     ['one that vanished', panel('#121212', '#121212'), paper, ['separation']],
   ])('%s', (_, now, before, checks) => {
-    const drafts = [unthemed, separation].flatMap((check) => judge(check, [now], before === null ? [] : [before]));
-    expect(drafts.map(({ check }) => check)).toEqual(checks);
+    expect(told(now, before)).toEqual(checks);
   });
+
+  // What the other check is told to leave alone is not left alone by both.
+  const left = panel('#ffffff', '#121212');
+  test('where that check is off, the step is told', () => {
+    expect(told(left, paper, { unthemed: 'off' })).toEqual(['separation']);
+  });
+  test('where its options leave the panel out, the step is told', () => {
+    expect(told(left, paper, { unthemed: { leastTokenArea: 0.9 } })).toEqual(['separation']);
+  });
+
+  /** Ids of the checks that say something of the panel. */
+  function told(now: Sample, before: Sample | null, checks: ConfiguredChecks = {}): readonly string[] {
+    const judged = (theme: string, tone: 'light' | 'dark', samples: readonly Sample[]): JudgedView => ({
+      view: { id: `quay@${theme}/rest/desk`, page: 'quay', theme, state: 'rest', viewport: 'desk' },
+      tone,
+      samples,
+    });
+    const views = [judged('noon', 'light', before === null ? [] : [before]), judged('dusk', 'dark', [now])];
+    const settings = { reference: 'noon', checks, exempt: [], today: '2031-03-05', run: 'n1' };
+    return runChecks(views, settings)
+      .filter(({ theme }) => theme === 'dusk')
+      .map(({ check }) => check);
+  }
 });

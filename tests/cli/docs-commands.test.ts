@@ -24,7 +24,7 @@ const BLOCKS = TEXTS.flatMap(({ page, text }) =>
 /** In code blocks: from `gloam` to the end of the line or to what the shell does next. In running text: the whole of a code span. */
 function commands(): readonly string[] {
   const inBlocks = BLOCKS.flatMap(({ text }) =>
-    [...text.matchAll(/(?:^|npx |&& )gloam ((?:"[^"]*"|[^\n"'|&>])+)/gm)].map((match) => match[1] ?? ''),
+    [...text.matchAll(/(?:^|npx |&& )gloam ((?:"[^"]*"|'[^']*'|[^\n"'|&>])+)/gm)].map((match) => match[1] ?? ''),
   );
   const inLines = TEXTS.flatMap(({ text }) =>
     [...text.replace(/```[\s\S]*?```/g, '').matchAll(/`gloam ([^`]+)`/g)].map((match) => match[1] ?? ''),
@@ -45,7 +45,9 @@ const STANDS_FOR: Readonly<Record<string, string>> = {
 };
 
 function argumentsOf(command: string, known: Readonly<Record<string, string>>): readonly string[] {
-  const words = [...command.replace(/\[[^\]]*\]/g, '').matchAll(/"([^"]*)"|(\S+)/g)].map((match) => match[1] ?? match[2] ?? '');
+  const words = [...command.replace(/\[[^\]]*\]/g, '').matchAll(/"([^"]*)"|'([^']*)'|(\S+)/g)].map(
+    (match) => match[1] ?? match[2] ?? match[3] ?? '',
+  );
   return words.map((word, place) => {
     // The app itself lies in `site` here.
     if (word === 'site' && command.startsWith('export')) return 'report';
@@ -59,6 +61,7 @@ const OWN_WAY = [
   { command: /^serve/, why: 'runs until it is told to end' },
   { command: /^run --watch/, why: 'runs until it is told to end' },
   { command: /^(?:work|run --on-queue)/, why: 'tests/cli/many-machines.test.ts: they need a database' },
+  { command: /^store copy .*postgres:/, why: 'tests/postgres/bucket.test.ts: it needs a database and a bucket' },
   { command: /^init/, why: 'tests/cli/init.test.ts: it explores an app without a configuration, which takes its time' },
 ];
 
@@ -119,7 +122,7 @@ describe('commands in README.md and docs/', () => {
 
 /** Lines of shell blocks that no test runs, each with the reason. */
 const NOT_RUN = [
-  { line: /^npm (?:ci|cit|run demo)\b/, why: 'installs or runs everything; continuous integration starts with npm cit' },
+  { line: /^npm (?:ci|cit|install|run demo)\b/, why: 'installs or runs everything; continuous integration starts with npm cit' },
   { line: /^mail /, why: 'sends a letter' },
   { line: /^node build\.mjs$/, why: 'tests/cli/first-half-hour.test.ts runs it' },
   { line: /^(?:cd|mkdir|export) /, why: 'changes nothing but the shell' },

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { postgresPrograms, startCluster } from '../../bench/cluster.ts';
 import type { Cluster } from '../../bench/cluster.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
+import type { StorePlace } from '../../src/ledger/store-at.ts';
 import { captured, newRun, planOf, storeNight } from '../ledger/synthetic-run.ts';
 import { quayApp, start } from './gloam.ts';
 import type { Started } from './gloam.ts';
@@ -44,10 +45,11 @@ describe.skipIf(PROGRAMS === null)('two servers on one store', { timeout: 120_00
   const servers: Started[] = [];
   const urls: string[] = [];
   let folder: string;
+  let place: Exclude<StorePlace, string>;
   beforeAll(async () => {
     cluster = await startCluster(PROGRAMS ?? '');
     folder = quayApp();
-    const place = {
+    place = {
       address: cluster.address,
       schema: 'quay',
       folder: path.join(folder, '.gloam'),
@@ -70,12 +72,6 @@ describe.skipIf(PROGRAMS === null)('two servers on one store', { timeout: 120_00
 
   test('a run under way is told by both, and shown by both once it is over', async () => {
     const heard = await Promise.all(urls.map(listen));
-    const place = {
-      address: cluster.address,
-      schema: 'quay',
-      folder: path.join(folder, '.gloam'),
-      blobs: path.join(folder, 'shared', 'quay'),
-    };
     await using ledger = await openLedger(place, { access: 'share' });
     const views = planOf();
     await ledger.beginRun(newRun({ id: 'n2', startedAt: '2031-03-05T02:00:00.000Z', views }));

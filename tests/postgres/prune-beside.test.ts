@@ -33,8 +33,8 @@ function placeIn(folder: string, kind: 'folder' | 'bucket'): Exclude<StorePlace,
 }
 
 describe.each([
-  { kind: 'folder', times: 60 },
-  { kind: 'bucket', times: 16 },
+  { kind: 'folder', times: 150 },
+  { kind: 'bucket', times: 40 },
 ] as const)('with files in a $kind', ({ kind, times }) => {
   // Processes are started and killed in it: on a busy machine that takes its time.
   test('whoever stores finds what it stored, though prune runs all the time and is killed', { timeout: 300_000 }, async () => {

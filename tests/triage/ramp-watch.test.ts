@@ -51,10 +51,10 @@ describe('a value that is to become a step of its ramp', () => {
   });
 
   test('a disorder that was there before is not made by it', () => {
-    const swapped = watchOf(RAMP.with(5, '#93c1cf').with(3, '#47889c'), RAMP);
-    expect(swapped.watch.disorders(swapped.index.tokenAt('ramp.5'), [0], parseColor('#8fbccb'))).toBe(
-      swapped.watch.spoils(swapped.index.tokenAt('ramp.5'), [0], parseColor('#8fbccb')),
-    );
+    const swapped = watchOf(RAMP.with(4, '#47889c').with(5, '#68a4b6'), RAMP);
+    const step = swapped.index.tokenAt('ramp.5');
+    expect(swapped.watch.disorders(step, [0], parseColor('#669fb1'))).toBe(false);
+    expect(swapped.watch.spoils(step, [0], parseColor('#669fb1'))).toBe(false);
   });
 });
 

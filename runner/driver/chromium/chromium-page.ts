@@ -1,7 +1,7 @@
 // The page driver on Chromium's protocol (Chrome DevTools Protocol, by way of the driver library's session).
 import type { BrowserContext, CDPSession, Page } from 'playwright';
 import type { PageDriver } from '../page-driver.ts';
-import { ALL_CAPABILITIES } from '../page-driver.ts';
+import { CAPABILITIES } from '../page-driver.ts';
 import { closedIn } from './closed-trees.ts';
 import { openChromiumStyles } from './chromium-styles.ts';
 import { openChromiumWorld } from './chromium-world.ts';
@@ -25,7 +25,7 @@ export async function openChromiumPage(
   /** Sessions of frames in processes of their own. */
   const frames: CDPSession[] = [];
   return {
-    can: new Set(ALL_CAPABILITIES),
+    can: new Set(CAPABILITIES),
     setViewport: async ({ widthCssPx: width, heightCssPx: height, scale }) => {
       await cdp.send('Emulation.setDeviceMetricsOverride', { width, height, deviceScaleFactor: scale, mobile: false });
     },

@@ -11,6 +11,10 @@ export async function openChromiumStyles(cdp: CDPSession): Promise<Styles> {
   cdp.on('CSS.styleSheetAdded', listen);
   await cdp.send('DOM.enable');
   await cdp.send('CSS.enable');
+  const forced = new Set<number>();
+  const force = async (nodeId: number, pseudoClasses: readonly string[]): Promise<void> => {
+    await cdp.send('CSS.forcePseudoState', { nodeId, forcedPseudoClasses: [...pseudoClasses] });
+  };
   return {
     sheets,
     root: async () => (await cdp.send('DOM.getDocument', { depth: 0 })).root.nodeId,
@@ -27,8 +31,9 @@ export async function openChromiumStyles(cdp: CDPSession): Promise<Styles> {
       return nodeIds[0] ?? null;
     },
     matched: (nodeId) => cdp.send('CSS.getMatchedStylesForNode', { nodeId }),
-    force: async (nodeId, pseudoClasses) => {
-      await cdp.send('CSS.forcePseudoState', { nodeId, forcedPseudoClasses: [...pseudoClasses] });
+    force: (nodeId, pseudoClasses) => {
+      forced.add(nodeId);
+      return force(nodeId, pseudoClasses);
     },
     fonts: async (nodeId) => {
       const { fonts } = await cdp.send('CSS.getPlatformFontsForNode', { nodeId });
@@ -36,6 +41,8 @@ export async function openChromiumStyles(cdp: CDPSession): Promise<Styles> {
     },
     close: async () => {
       cdp.off('CSS.styleSheetAdded', listen);
+      // An element may be gone by now.
+      await Promise.all([...forced].map((nodeId) => force(nodeId, []).catch(() => undefined)));
       await cdp.send('CSS.disable');
     },
   };

@@ -1,7 +1,7 @@
 // Whether the browser paints what lies below its viewport once it shows more than that: pictures of whole pages then need no change of
 // the viewport, which would lay the page out twice and tell it so for each of them.
 import type { Browser, CDPSession, Page } from 'playwright';
-import { decodePng } from '../../tab/decode-png.ts';
+import { decodePng } from '../decode-png.ts';
 
 /** For the setting of Chromium that this rests on (blink/renderer/core/frame/settings.json5). */
 export const PAINTS_BEYOND = 'mainFrameClipsContent=false';

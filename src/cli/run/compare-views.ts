@@ -1,5 +1,5 @@
 // Each captured view against its accepted picture: equal hashes first, then what an earlier night found out, then pixels.
-import { decodePng } from '../../../runner/tab/decode-png.ts';
+import { decodePng } from '../../../runner/driver/decode-png.ts';
 import { exemptionOf } from '../../checks/exemption-cover.ts';
 import { findingId } from '../../checks/finding-id.ts';
 import { hashOf } from '../../ledger/blobs/blobs.ts';

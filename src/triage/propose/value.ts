@@ -9,7 +9,7 @@ import type { Outcome } from '../choose/evaluate.ts';
 import { evaluate } from '../choose/evaluate.ts';
 import { recoloringOf } from '../recolor/make-recoloring.ts';
 import { between, nearbyColors, paintable } from './nearby-colors.ts';
-import { LEAST_OFF } from '../tokens/ramp-trend.ts';
+import { LEAST_OFF } from '../../tokens/faults/ramp-course.ts';
 import type { StepCourse } from '../tokens/ramp-trend.ts';
 import type { Recoloring } from '../recolor/recoloring.ts';
 import { strangeShare } from './strange-uses.ts';

@@ -69,18 +69,18 @@ function ask(world: World, judge: Judge, now: Seen, reference: () => Seen | null
   return fault === null ? 'no' : fault.part === true ? 'part' : 'yes';
 }
 
-function againstOf({ index, level }: World, one: Case, look: () => Seen | null): Against {
+function againstOf({ index, level, judges: others }: World, one: Case, look: () => Seen | null): Against {
   const { themes, reference } = index.table;
   const { name: theme = '', tone = 'light' } = themes[one.theme] ?? {};
   const there = themes[reference];
-  if (one.theme === reference || there === undefined) return { theme, tone, level, reference: null };
+  if (one.theme === reference || there === undefined) return { theme, tone, level, others, reference: null };
   // The same things painted elsewhere on another page stand for the same place: what they are painted with is equal.
   const samePlace: Counterpart['samePlace'] = (kind) => {
     const found = look();
     const sample = found === null ? null : sampleOf(found, 'seen');
     return sample !== null && isKind(sample, kind) ? sample : undefined;
   };
-  return { theme, tone, level, reference: { theme: there.name, tone: there.tone, samePlace } };
+  return { theme, tone, level, others, reference: { theme: there.name, tone: there.tone, samePlace } };
 }
 
 function isKind<K extends Sample['kind']>(sample: Sample, kind: K): sample is Extract<Sample, { readonly kind: K }> {

@@ -1,6 +1,7 @@
 // Does a step keep to the course of its ramp? Measured in OKLab against a curve through its neighbours, after Ottosson's space (CSS Color 4 §9).
 import type { Color } from '../../colour/color.ts';
 import { deltaEOk, fromOklch, toOklch } from '../../colour/lightness.ts';
+import { LEAST_OFF } from '../../tokens/faults/ramp-course.ts';
 import type { TableIndex } from './table-index.ts';
 
 export interface StepCourse {
@@ -17,8 +18,6 @@ export interface RampTrend {
   courseOf(theme: number, step: number): StepCourse | null;
 }
 
-/** Twice the just noticeable difference (ΔE OK .02, CSS Color 4 §13.2): less may be taste. */
-export const LEAST_OFF = 0.04;
 /** The bends of the ramp must fall at least this far when the step is put on its course; a fault makes nearly all of them (ours, on planted ramps). */
 const LEAST_SMOOTHING = 0.5;
 const SHORTEST_RAMP = 5;

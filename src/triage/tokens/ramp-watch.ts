@@ -64,18 +64,18 @@ export function openRampWatch(index: TableIndex, trend: RampTrend): RampWatch {
     // An end says itself which way the ramp goes.
     if (first === undefined || last === undefined || at <= 0 || at === steps.length - 1) return ALL;
     const direction = Math.sign(last.lightness - first.lightness);
+    if (direction === 0) return ALL;
     const known = knownOf(ramp, themes);
+    const name = index.table.themes[theme]?.name ?? '';
     const boundBy = (other: (typeof steps)[number] | undefined): number | null => {
       if (other === undefined || trend.courseOf(theme, other.step)?.odd === true) return null;
       const pair = [index.pathOf(token), index.pathOf(other.step)].sort().join(' ');
-      return known.has(`ramp-reversal ${pair} ${themeName(theme)}`) ? null : other.lightness;
+      return known.has(`ramp-reversal ${pair} ${name}`) ? null : other.lightness;
     };
-    const [before, after] = [boundBy(steps[at - 1]), boundBy(steps[at + 1])];
-    if (direction === 0) return ALL;
-    const [low, high] = direction > 0 ? [before, after] : [after, before];
+    const bounds = [boundBy(steps[at - 1]), boundBy(steps[at + 1])];
+    const [low, high] = direction > 0 ? bounds : bounds.toReversed();
     return { low: low ?? -Infinity, high: high ?? Infinity };
   };
-  const themeName = (theme: number): string => index.table.themes[theme]?.name ?? '';
   const rooms = new Map<string, readonly Room[]>();
   return {
     disorders: (token, themes, color) => {

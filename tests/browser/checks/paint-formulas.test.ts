@@ -1,6 +1,6 @@
 // The formulas that samples rest on, held against what Chromium paints: shadow profiles and filter functions.
 import { describe, expect, test } from 'vitest';
-import { decodePng } from '../../../runner/tab/decode-png.ts';
+import { decodePng } from '../../../runner/driver/decode-png.ts';
 import { codeAt } from '../../../runner/painted/pixels.ts';
 import type { Shot } from '../../../runner/painted/pixels.ts';
 import { applyFilters, parseFilters } from '../../../src/colour/filters.ts';

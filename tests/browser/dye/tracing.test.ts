@@ -7,7 +7,7 @@ import { asksFor } from '../../../runner/origins/asks.ts';
 import { colorsIn } from '../../../runner/origins/colors-in.ts';
 import type { Traced } from '../../../runner/origins/trace-origins.ts';
 import { openTracing } from '../../../runner/origins/trace-origins.ts';
-import { decodePng } from '../../../runner/tab/decode-png.ts';
+import { decodePng } from '../../../runner/driver/decode-png.ts';
 import { placePseudo } from '../../../runner/text/place-pseudo.ts';
 import { Tab } from '../../../runner/tab/tab.ts';
 import { takePicture } from '../../../runner/tab/take-picture.ts';

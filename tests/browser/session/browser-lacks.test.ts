@@ -18,21 +18,24 @@ const PAGE = `<!doctype html><html lang=en><meta charset=utf-8><title>Quay</titl
 <p id=faint>faint words of the harbour</p><b>twelve</b>`;
 
 let harbour: Harbour;
+let pier: Harbour;
 let browser: Browser;
 
 beforeAll(async () => {
-  harbour = await serve({ '/': PAGE });
+  pier = await serve({ '/': '<!doctype html><p>words of the pier</p>' });
+  harbour = await serve({ '/': PAGE, '/framed': `<!doctype html><iframe src="${pier.origin}/"></iframe>` });
   browser = await launchBrowser(await findBrowser(process.env));
 });
 afterAll(async () => {
   await browser.close();
   await harbour.close();
+  await pier.close();
 });
 
 const REST: State = { name: 'rest', kind: 'rest' };
 
 /** The page as a browser sees it that lacks something. */
-async function seenWithout(lacks: readonly Capability[], state: State = REST): Promise<ViewResult> {
+async function seenWithout(lacks: readonly Capability[], { state = REST, path = '/' } = {}): Promise<ViewResult> {
   const { signal } = new AbortController();
   const tab = await Tab.open(browser, {
     limits: LIMITS,
@@ -41,8 +44,8 @@ async function seenWithout(lacks: readonly Capability[], state: State = REST): P
   });
   try {
     const names = { page: 'quay', theme: PLAIN.name, state: state.name, viewport: 'desk' };
-    const view = { ...names, id: `quay@${names.theme}/${names.state}/desk`, url: `${harbour.origin}/` };
-    const page = { name: 'quay', path: '/', states: [] };
+    const view = { ...names, id: `quay@${names.theme}/${names.state}/desk`, url: `${harbour.origin}${path}` };
+    const page = { name: 'quay', path, states: [] };
     const viewport = { name: 'desk', widthCssPx: 800, heightCssPx: 600, scale: 1 };
     const results: ViewResult[] = [];
     await visitPage(
@@ -96,8 +99,15 @@ describe('a browser that lacks', () => {
     expect(toldOf(await seenWithout(['closed-trees']))).toEqual([expect.stringContaining('closed shadow trees')]);
   });
 
+  test('frames of another origin: what is in them is not read, and that is told', async () => {
+    expect(textsOf(await seenWithout([], { path: '/framed' }))).toContain('words of the pier');
+    const result = await seenWithout(['far-frames'], { path: '/framed' });
+    expect(textsOf(result)).not.toContain('words of the pier');
+    expect(toldOf(result)).toEqual([`a frame of another origin was not looked into: ${pier.origin}/`]);
+  });
+
   test('forced states: a view that needs one fails with the reason', async () => {
-    const result = await seenWithout(['forced-states'], { name: 'hover', kind: 'hover', selector: '#faint' });
+    const result = await seenWithout(['forced-states'], { state: { name: 'hover', kind: 'hover', selector: '#faint' } });
     expect(result).toMatchObject({
       status: 'failed',
       code: 'state-unavailable',

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { findBrowser } from '../../../runner/browser/find-browser.ts';
 import { launchBrowser } from '../../../runner/browser/launch-browser.ts';
-import { decodePng } from '../../../runner/tab/decode-png.ts';
+import { decodePng } from '../../../runner/driver/decode-png.ts';
 import { paintChain } from '../../../runner/text/ground-color.ts';
 import type { GroundPaint } from '../../../runner/text/ground-color.ts';
 import { WHITE } from '../../../src/colour/color.ts';
