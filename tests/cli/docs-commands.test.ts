@@ -24,7 +24,7 @@ const BLOCKS = TEXTS.flatMap(({ page, text }) =>
 /** In code blocks: from `gloam` to the end of the line or to what the shell does next. In running text: the whole of a code span. */
 function commands(): readonly string[] {
   const inBlocks = BLOCKS.flatMap(({ text }) =>
-    [...text.matchAll(/(?:^|npx |&& )gloam ((?:"[^"]*"|'[^']*'|[^\n"'|&>])+)/gm)].map((match) => match[1] ?? ''),
+    [...text.matchAll(/(?:^|npx |&& )gloam ((?:"[^"]*"|'[^'\n]*'|[^\n"'|&>])+)/gm)].map((match) => match[1] ?? ''),
   );
   const inLines = TEXTS.flatMap(({ text }) =>
     [...text.replace(/```[\s\S]*?```/g, '').matchAll(/`gloam ([^`]+)`/g)].map((match) => match[1] ?? ''),
