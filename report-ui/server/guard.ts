@@ -1,5 +1,5 @@
 // Who may ask what: the name the server was asked by, where the request came from, the secret, the token for changes; and the headers
-// that keep every answer from being anything but what it is (design §7).
+// that keep every answer from being anything but what it is.
 import { createHmac, randomBytes, timingSafeEqual } from 'node:crypto';
 import { hostname, networkInterfaces } from 'node:os';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';

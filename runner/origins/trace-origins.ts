@@ -1,4 +1,4 @@
-// Which custom property painted what (design §2.3): every known property is dyed with a marker of its own, the computed colours are
+// Which custom property painted what: every known property is dyed with a marker of its own, the computed colours are
 // read again, and what comes back as a marker was drawn with that property. A second time only properties that refer to no other are
 // dyed: that gives the step at the end of the chain.
 import type { Color } from '../../src/colour/color.ts';

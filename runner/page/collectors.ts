@@ -8,7 +8,6 @@ import { groundsOf } from './places/grounds.ts';
 import { matches } from './scene/marks.ts';
 import type { RunMaker } from './text/runs.ts';
 import type { Scene } from './scene/scene.ts';
-import { heldTargets } from './scene/targets.ts';
 import { collectText } from './text/text.ts';
 import type { CollectArguments, Collected, WirePage, WireRect } from './wire/wire.ts';
 
@@ -17,11 +16,13 @@ export interface Reading {
   readonly scene: Scene;
   readonly maker: RunMaker;
   readonly args: CollectArguments;
+  /** In the state that the page is in. */
+  readonly targets: readonly Element[];
 }
 
-export function collectAll({ scene, maker, args }: Reading): Collected {
+export function collectAll({ scene, maker, args, targets }: Reading): Collected {
   const grounds = { text: maker.grounds, places: groundsOf(maker.identity) };
-  const places = collectPlaces(scene, maker.identity, args.rules, heldTargets(), grounds.places);
+  const places = collectPlaces(scene, maker.identity, args.rules, targets, grounds.places);
   const text = collectText(maker);
   const farFrames = collectFarFrames(scene, maker.identity, grounds);
   return {

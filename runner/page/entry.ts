@@ -2,69 +2,63 @@
 // built-ins do not reach. Arguments and results are plain JSON.
 import { dom, lookAnew } from './dom.ts';
 import { layersBeneath } from './text/beneath.ts';
-import type { Reading } from './collectors.ts';
 import { collectAll } from './collectors.ts';
 import { findProperties } from './styles/custom-properties.ts';
-import type { Asked } from './styles/dye.ts';
 import { ask, dyed } from './styles/dye.ts';
 import { exploreCalls } from './explore/calls.ts';
-import { allRoots, freeze } from './rest/freeze.ts';
+import { allRoots } from './rest/freeze.ts';
 import { identify } from './scene/identity.ts';
 import { landed } from './rest/landed.ts';
 import { NO_ROOT } from './reasons.ts';
 import { markedPlaces } from './scene/marked-places.ts';
 import { addPlaced } from './text/pseudo.ts';
-import { putOn } from './styles/put-on.ts';
-import { rest, scrollThrough, setTicking } from './rest/rest.ts';
+import { rest, scrollThrough } from './rest/rest.ts';
 import { ruled } from './scene/ruled.ts';
 import { runMaker } from './text/runs.ts';
 import { pageSize, readScene } from './scene/scene.ts';
+import { collectedIn, openSession } from './session.ts';
 import { countNodes } from './scene/shadow-trees.ts';
 import { source } from './styles/source.ts';
-import { act, clickPoint, heldElement, hold, toTop, undoAct } from './scene/targets.ts';
-import { endWalk, holdPass, planWalk } from './scene/walk.ts';
-import { movedUnderVeil, veil } from './styles/veil.ts';
-import { wear } from './styles/wear.ts';
+import { find } from './scene/targets.ts';
 import type { PageCall, PageCalls } from './wire/wire.ts';
 
 type Calls = { readonly [K in PageCall]: (args: PageCalls[K]['args']) => PageCalls[K]['result'] | Promise<PageCalls[K]['result']> };
 
-/** What was collected last: later calls name its runs by index. */
-let last: Reading | null = null;
-/** What `dyed` reads. */
-let asked: Asked = { targets: [] };
+const session = openSession();
+const { wardrobe, targets, walk, stillness, worn } = session;
 
 const calls: Calls = {
   ...exploreCalls,
   landed: () => landed(),
   freeze: ({ on, ticks = true }) => {
-    setTicking(ticks);
-    freeze(on);
+    session.pace = { ticks };
+    if (on) stillness.hold();
+    else stillness.release();
     return null;
   },
-  scrollThrough: ({ most }) => scrollThrough(most),
-  rest,
-  putOn,
-  hold: ({ selector }) => hold(selector),
-  planWalk: ({ kind }) => planWalk(kind),
-  holdPass: ({ pass }) => holdPass(pass),
+  scrollThrough: ({ most }) => scrollThrough(most, session.pace),
+  rest: (args) => rest(args, stillness, session.pace),
+  putOn: (theme) => wardrobe.putOn(theme),
+  hold: ({ selector }) => targets.hold(find(selector)),
+  planWalk: ({ kind }) => walk.plan(kind),
+  holdPass: ({ pass }) => targets.hold(walk.pass(pass)),
   endWalk: () => {
-    endWalk();
+    walk.end();
     return null;
   },
   act: ({ kind }) => {
-    act(kind);
+    targets.act(kind);
     return null;
   },
   undoAct: ({ kind }) => {
-    undoAct(kind);
+    targets.undo(kind);
     return null;
   },
-  clickPoint: () => clickPoint(),
+  clickPoint: () => targets.clickPoint(),
   links: () =>
     [...dom(document).querySelectorAll<HTMLAnchorElement>('a[href]')].filter((a) => !a.hasAttribute('download')).map((a) => a.href),
   toTop: () => {
-    toTop();
+    window.scrollTo({ top: 0, left: 0, behavior: 'instant' });
     return null;
   },
   scrollDown: ({ topCssPx }) => {
@@ -73,46 +67,43 @@ const calls: Calls = {
   },
   ruled: ({ selectors }) => ruled(selectors),
   size: () => pageSize(),
-  source,
+  source: ({ origin }) => source(origin, stillness.sheets()),
   countNodes: () => countNodes(allRoots()),
   collect: (args) => {
     const scene = readScene(args.within);
-    last = { scene, maker: runMaker(scene, identify(scene), args.rules), args };
-    return collectAll(last);
+    const now = targets.now();
+    const maker = runMaker(scene, identify(scene), args.rules, { targets: now, walk });
+    session.reading = { scene, maker, args, targets: now };
+    return collectAll(session.reading);
   },
   marks: ({ rules }) => markedPlaces(readScene(), rules),
   findProperties: ({ known }) => {
-    const { scene, maker } = collected();
+    const { scene, maker } = collectedIn(session);
     return findProperties(known, scene, maker.identity);
   },
   ask: (args) => {
-    const { scene, maker } = collected();
-    asked = ask(args, scene, maker.identity);
+    const { scene, maker } = collectedIn(session);
+    session.asked = ask(args, scene, maker.identity);
     return null;
   },
-  dyed: (args) => dyed(args, asked),
-  wear,
+  dyed: (args) => dyed(args, session.asked),
+  wear: (args) => worn.wear(args),
   placePseudo: ({ placed }) => {
-    const { maker } = collected();
+    const { maker } = collectedIn(session);
     const before = maker.found.length;
     addPlaced(placed, maker);
     return { runs: maker.found.slice(before).map((run) => run.wire), grounds: maker.grounds.list };
   },
   beneath: ({ runs }) => {
-    const { maker, scene } = collected();
+    const { maker, scene } = collectedIn(session);
     return layersBeneath(scene, maker.identity, maker.found, runs);
   },
-  veil: (args) => {
-    const { maker, scene } = collected();
-    return veil(args.veil, scene, maker.found, args.runs);
+  veil: ({ veil, runs }) => {
+    const { maker, scene } = collectedIn(session);
+    return session.veil.put(veil, scene, maker.found, runs);
   },
-  movedUnderVeil,
+  movedUnderVeil: () => session.veil.moved(),
 };
-
-function collected(): Reading {
-  if (last === null) throw new Error('nothing was collected yet');
-  return last;
-}
 
 /** @returns JSON: a string travels several times faster than an object */
 export async function call<K extends PageCall>(name: K, args: PageCalls[K]['args']): Promise<string> {
@@ -133,7 +124,7 @@ function isRootGone(): boolean {
 
 /** The n-th frame that could not be got at when the page was read last. */
 export function farFrame(index: number): Element | null {
-  return last?.scene.far[index]?.el ?? null;
+  return session.reading?.scene.far[index]?.el ?? null;
 }
 
 /** Handed in by Node: a closed shadow tree of the page or of a frame in it. */
@@ -141,5 +132,5 @@ export { reveal } from './scene/shadow-trees.ts';
 
 /** An element itself cannot travel: Node asks for a handle to it. */
 export function held(index: number): Element | null {
-  return heldElement(index);
+  return targets.held(index);
 }

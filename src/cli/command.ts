@@ -1,4 +1,4 @@
-// What every command has: the common options, an Io, and a way to end with an exit code (contract §1).
+// What every command has: the common options, an Io, and a way to end with an exit code.
 import { Command } from 'commander';
 import { openSecrets } from '../../runner/app/secrets.ts';
 import type { Secrets } from '../../runner/app/secrets.ts';

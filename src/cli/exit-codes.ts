@@ -1,4 +1,4 @@
-// Exit codes that scripts rely on (contract §1).
+// Exit codes that scripts rely on.
 export const EXIT = {
   done: 0,
   /** `gate` says no; `run --fail-on` found something. */

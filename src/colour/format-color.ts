@@ -1,4 +1,4 @@
-// Colour → text as the exports use it (contract §3).
+// Colour → text as the exports use it.
 import type { Color } from './color.ts';
 import { inSrgbGamut } from './color.ts';
 

@@ -1,4 +1,4 @@
-// The configuration file as people write it (contract §2): shapes, units and defaults. Meaning across members is checked in read-configuration.ts.
+// The configuration file as people write it (docs/configuration.md): shapes, units and defaults. Meaning across members is checked in read-configuration.ts.
 // One file for one file, hence the length.
 import { z } from 'zod';
 import { DRIFT_PARAMETERS } from '../pictures/drift-parameters.ts';

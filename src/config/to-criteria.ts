@@ -1,4 +1,4 @@
-// The launch criteria of one theme as written → GateCriteria (contract §2, `gate`).
+// The launch criteria of one theme as written → GateCriteria (docs/configuration.md, `gate`).
 import type { Ceilings, GateCriteria } from '../plan/configuration.ts';
 import { CHECK_IDS } from '../checks/table.ts';
 import { LEVELS } from '../samples/finding.ts';

@@ -51,7 +51,7 @@ export interface ForecastNote {
   readonly like?: string;
 }
 
-/** Contract §3, `run.json`. */
+/** As in `run.json`. */
 export interface RunTotals {
   readonly views: number;
   readonly failed: number;

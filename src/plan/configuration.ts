@@ -1,4 +1,4 @@
-// The configuration as the rest of gloam sees it: validated, defaults filled in, paths absolute (contract §2). Made by src/config.
+// The configuration as the rest of gloam sees it: validated, defaults filled in, paths absolute. Made by src/config.
 import type { CheckId, Level } from '../samples/finding.ts';
 import type { Tone } from '../samples/view.ts';
 

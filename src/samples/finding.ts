@@ -27,7 +27,7 @@ export interface FindingDraft {
 
 export type FindingStatus = 'new' | 'known' | 'exempt';
 
-/** One fault at one element in one view (contract §3). `id` stays the same from night to night. */
+/** One fault at one element in one view. `id` stays the same from night to night. */
 export interface Finding extends FindingDraft {
   readonly id: string;
   readonly view: string;
@@ -114,7 +114,7 @@ export interface RepairReach {
 
 export type Repair = RepairPart & RepairReach;
 
-/** The one fault behind many findings (contract §3). */
+/** The one fault behind many findings. */
 export interface Cause {
   readonly id: string;
   readonly layer: CauseLayer;

@@ -1,4 +1,4 @@
-// Where a painted colour came from: the CSS property that put it there and the token behind it (design §2.3).
+// Where a painted colour came from: the CSS property that put it there and the token behind it (docs/architecture.md, tracing).
 
 /** How a colour is tied to the custom properties of the page. */
 export type Origin =

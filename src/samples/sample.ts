@@ -13,7 +13,7 @@ export type ExemptReason = 'inactive' | 'hidden' | 'decoration' | 'behind';
 interface Place {
   /** View id. */
   readonly view: string;
-  /** Finds exactly one element in the page as captured (contract §3). */
+  /** Finds exactly one element in the page as captured. */
   readonly selector: string;
   /** Names the same place in every theme and from night to night; unique among the samples of one view. */
   readonly key: string;

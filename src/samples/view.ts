@@ -1,4 +1,4 @@
-// What is rendered: one page in one theme, one state and one viewport (design §1).
+// What is rendered: one page in one theme, one state and one viewport.
 
 /** Whether a theme or surface reads as light or dark. */
 export type Tone = 'light' | 'dark';

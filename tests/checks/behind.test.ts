@@ -1,4 +1,4 @@
-// What lies beneath a modal layer: nothing is said of it, nothing compared with it, and exports call it by the contract's word.
+// What lies beneath a modal layer: nothing is said of it, nothing compared with it, and exports call it inactive.
 import { expect, test } from 'vitest';
 import type { SampleOf } from '../../src/checks/check.ts';
 import { verdictOnSample } from '../../src/checks/verdict-on-sample.ts';
@@ -36,7 +36,7 @@ test('weak text is told, and not while a dialog lies above it', () => {
   expect(found([{ ...weak, behind }], [])).toEqual([]);
 });
 
-test('exported, it is inactive: the contract has no other word (section 3)', () => {
+test('exported, it is inactive: scripts know no other word', () => {
   const text = textRun({ color: '#c8c8c8', background: '#ffffff', behind, exempt: 'behind', why: behind });
   const verdictOn = (sample: SampleOf<'text'> | SampleOf<'graphic'>): SampleVerdict =>
     verdictOnSample(sample, view('dusk'), { level: 'AA', exempt: [], today: SETTINGS.today });

@@ -1,4 +1,4 @@
-// gloam gate as a process, on a run of a small app: verdicts, exit codes of the contract, forms on stdout and in files.
+// gloam gate as a process, on a run of a small app: verdicts, exit codes, forms on stdout and in files.
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';

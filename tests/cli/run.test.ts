@@ -1,4 +1,4 @@
-// gloam run as a process: exit codes of the contract, what stands on which stream, and what is left when it is ended.
+// gloam run as a process: exit codes, what stands on which stream, and what is left when it is ended.
 import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import path from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
@@ -19,7 +19,7 @@ describe('a run that goes well', () => {
     first = await gloam(folder, 'run', '--export', 'out', '--samples');
   });
 
-  test('exits with 0, prints a summary, and exports the files of the contract', () => {
+  test('exits with 0, prints a summary, and exports the files that scripts read', () => {
     const { code, stdout } = first;
     expect(code).toBe(0);
     expect(stdout).toContain('4 views captured');

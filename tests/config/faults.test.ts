@@ -1,4 +1,4 @@
-// Bad configurations and the exact faults that are named. Expected texts are derived from docs/configuration and the contract's member list.
+// Bad configurations and the exact faults that are named. Expected texts are derived from docs/configuration.md.
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';

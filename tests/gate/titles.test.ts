@@ -14,7 +14,7 @@ const repair = (change: 'value' | 'alias' | 'rebuild' | 'use', of: string, from:
   ...counts,
 });
 
-// derived: the words of the contract, section 3: `of` names the step, token or selector that changes
+// derived: `of` of a cause names the step, token or selector that changes
 test.each<[string, Partial<Cause>]>([
   ['ramp: silt.400', { layer: 'ramp', token: 'mark.unit', repair: repair('value', 'silt.400', '#647278', '#8c999f') }],
   ['token: mark.unit', { layer: 'token', step: 'silt.700', repair: repair('alias', 'mark.unit', 'silt.700', 'silt.300') }],

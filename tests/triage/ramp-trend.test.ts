@@ -25,7 +25,7 @@ function oddStep(colors: readonly string[]): number {
   return steps.findIndex((step) => trend.courseOf(0, index.tokenAt(step))?.odd === true);
 }
 
-// The example ramp of the reference on colour §8, and its planted changes; others are derived from it.
+// An even ramp, and planted changes; others are derived from it (ours).
 const RAMP = [
   '#f2f8fa',
   '#dcecf1',

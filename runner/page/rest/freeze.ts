@@ -6,11 +6,34 @@ import { shadowOf } from '../scene/shadow-trees.ts';
 const FROZEN =
   '*,*::before,*::after,*::backdrop{transition:none!important;caret-color:transparent!important;scroll-behavior:auto!important}';
 
-const sheets = new Map<Document | ShadowRoot, CSSStyleSheet>();
+export interface Stillness {
+  /** Also over roots that are new. */
+  hold(): void;
+  release(): void;
+  /** Those that hold the page still. */
+  sheets(): ReadonlySet<CSSStyleSheet>;
+}
 
-/** Those that hold the page still. */
-export function ownSheets(): ReadonlySet<CSSStyleSheet> {
-  return new Set(sheets.values());
+export function openStillness(): Stillness {
+  const sheets = new Map<Document | ShadowRoot, CSSStyleSheet>();
+  const drop = (isDropped: (root: Document | ShadowRoot, sheet: CSSStyleSheet) => boolean): void => {
+    for (const [root, sheet] of sheets) {
+      if (!isDropped(root, sheet)) continue;
+      removeSheet(root, sheet);
+      sheets.delete(root);
+    }
+  };
+  return {
+    hold: () => {
+      // A page may have set its own list of sheets anew.
+      drop((root, sheet) => !dom(root).adoptedStyleSheets.includes(sheet));
+      for (const root of allRoots()) if (!sheets.has(root)) sheets.set(root, addSheet(root, FROZEN));
+    },
+    release: () => {
+      drop(() => true);
+    },
+    sheets: () => new Set(sheets.values()),
+  };
 }
 
 /** A style sheet made by script: a page's content security policy does not apply to it. */
@@ -44,17 +67,6 @@ export function allRoots(): readonly (Document | ShadowRoot)[] {
     }
   }
   return roots;
-}
-
-export function freeze(on: boolean): void {
-  for (const [root, sheet] of sheets) {
-    if (!on || !dom(root).adoptedStyleSheets.includes(sheet)) {
-      removeSheet(root, sheet);
-      sheets.delete(root);
-    }
-  }
-  if (!on) return;
-  for (const root of allRoots()) if (!sheets.has(root)) sheets.set(root, addSheet(root, FROZEN));
 }
 
 /** @returns how many still moved */

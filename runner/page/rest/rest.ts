@@ -1,28 +1,34 @@
 // Waits until the page rests: fonts ready, pictures loaded, nothing animated, the document unchanged for a while.
 import { dom, lookAnew } from '../dom.ts';
 import type { Note } from '../../../src/samples/note.ts';
-import { allRoots, finishAnimations, freeze } from './freeze.ts';
+import type { Stillness } from './freeze.ts';
+import { allRoots, finishAnimations } from './freeze.ts';
 import { isPending, loadingSign } from './loading-signs.ts';
 
-/** Where a page may run no scripts (a policy with `sandbox`), no timer and no frame ever comes to us either (measured). */
-let ticks = true;
-
-export function setTicking(on: boolean): void {
-  ticks = on;
+/** How time passes in the page. */
+export interface Pace {
+  /** Where a page may run no scripts (a policy with `sandbox`), no timer and no frame ever comes to us either (measured). */
+  readonly ticks: boolean;
 }
 
 /** A change that scripts make in every frame shows in this many. */
 const QUIET_FRAMES = 2;
 
-export async function rest(args: {
+export interface RestArguments {
   readonly quietMs: number;
   readonly withinMs: number;
   /** The quiet grows with the page. */
   readonly grows: boolean;
-}): Promise<{ restless: readonly Note[]; loading: string | null }> {
+}
+
+export async function rest(
+  args: RestArguments,
+  stillness: Stillness,
+  pace: Pace,
+): Promise<{ restless: readonly Note[]; loading: string | null }> {
   const deadline = performance.now() + args.withinMs;
   const quietMs = args.grows ? args.quietMs + pauseOfSize() : args.quietMs;
-  freeze(true);
+  stillness.hold();
   let lastChange = performance.now();
   let quietFrames = 0;
   const changed = new Set<string>();
@@ -38,10 +44,10 @@ export async function rest(args: {
   try {
     for (const picture of dom(document).querySelectorAll<HTMLImageElement | HTMLIFrameElement>('[loading=lazy]'))
       picture.loading = 'eager';
-    if (ticks) await within(deadline, dom(document).fonts.ready);
+    if (pace.ticks) await within(deadline, dom(document).fonts.ready);
     for (;;) {
-      await frame();
-      await turn();
+      await frame(pace);
+      await turn(pace);
       lookAnew();
       const moved = finishAnimations(roots);
       if (moved > 0) lastChange = performance.now();
@@ -84,7 +90,7 @@ function showSkipped(): void {
 }
 
 /** Lets lazy parts see themselves in view. Stops early on pages that grow as they are scrolled. */
-export async function scrollThrough(most: number): Promise<{ grew: boolean }> {
+export async function scrollThrough(most: number, pace: Pace): Promise<{ grew: boolean }> {
   showSkipped();
   const root = dom(document).scrollingElement ?? dom(document).documentElement;
   const before = dom(root).scrollHeight;
@@ -93,15 +99,15 @@ export async function scrollThrough(most: number): Promise<{ grew: boolean }> {
     const y = step * innerHeight;
     if (y >= dom(root).scrollHeight) break;
     window.scrollTo({ top: y, left, behavior: 'instant' });
-    await frame();
+    await frame(pace);
   }
   window.scrollTo({ top: 0, left: 0, behavior: 'instant' });
-  await frame();
+  await frame(pace);
   return { grew: dom(root).scrollHeight > before + innerHeight };
 }
 
 /** A frame, or a moment where the page gets none. */
-export function frame(): Promise<void> {
+function frame({ ticks }: Pace): Promise<void> {
   if (!ticks) return Promise.resolve();
   return new Promise((resolve) => {
     const timer = setTimeout(resolve, 100);
@@ -113,7 +119,7 @@ export function frame(): Promise<void> {
 }
 
 /** Timers of the page that are due run before this one: a browser that is behind with its frames lets them wait. */
-function turn(): Promise<void> {
+function turn({ ticks }: Pace): Promise<void> {
   if (!ticks) return Promise.resolve();
   return new Promise((resolve) => setTimeout(resolve, 0));
 }

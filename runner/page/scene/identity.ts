@@ -1,5 +1,5 @@
 // Names of places: a selector that finds exactly one element in the page as captured, and a key that stays the same in every
-// theme and from night to night (contract §3).
+// theme and from night to night.
 import { dom } from '../dom.ts';
 import type { Entry, Scene } from './scene.ts';
 

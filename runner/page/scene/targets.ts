@@ -2,38 +2,67 @@
 import { dom } from '../dom.ts';
 import { allRoots } from '../rest/freeze.ts';
 
-/** Elements held, targets first, then their ancestors. */
-let held: readonly Element[] = [];
-let targets: readonly Element[] = [];
-let focusBefore: Element | null = null;
-
 export interface HeldTargets {
   readonly targets: number;
   readonly held: number;
 }
 
+export type Acted = 'hover' | 'focus' | 'active';
+
+export interface Targets {
+  hold(elements: readonly Element[]): HeldTargets;
+  /** Elements that the state acts on now. */
+  now(): readonly Element[];
+  /** Of those held: targets first, then their ancestors. */
+  held(index: number): Element | null;
+  act(kind: Acted): void;
+  /** Nothing is held after it. */
+  undo(kind: Acted): void;
+  /** Where to click the first target, in client coordinates; null when something else lies there, then it was clicked by script. */
+  clickPoint(): { x: number; y: number } | null;
+}
+
+export function openTargets(): Targets {
+  let held: readonly Element[] = [];
+  let targets: readonly Element[] = [];
+  let focusBefore: Element | null = null;
+  return {
+    hold: (elements) => {
+      targets = elements;
+      const all = new Set<Element>(elements);
+      for (const el of elements) for (let at = flatParent(el); at !== null; at = flatParent(at)) all.add(at);
+      held = [...all];
+      return { targets: targets.length, held: held.length };
+    },
+    now: () => targets,
+    held: (index) => held[index] ?? null,
+    act: (kind) => {
+      if (kind !== 'focus') pointAt(targets, kind);
+      else {
+        focusBefore = dom(document).activeElement;
+        const [first] = targets;
+        if (isFocusable(first)) dom(first).focus({ preventScroll: true });
+      }
+    },
+    undo: (kind) => {
+      if (kind !== 'focus') pointAway(targets, kind);
+      else {
+        const [first] = targets;
+        if (isFocusable(first)) dom(first).blur();
+        if (isFocusable(focusBefore) && focusBefore !== dom(document).body) dom(focusBefore).focus({ preventScroll: true });
+        focusBefore = null;
+      }
+      held = [];
+      targets = [];
+    },
+    clickPoint: () => {
+      const [first] = targets;
+      return first === undefined ? null : clickPoint(first);
+    },
+  };
+}
+
 /** @param selector matched in the page, its frames and open shadow trees */
-export function hold(selector: string): HeldTargets {
-  return holdElements(find(selector));
-}
-
-export function holdElements(elements: readonly Element[]): HeldTargets {
-  targets = elements;
-  const all = new Set<Element>(elements);
-  for (const el of elements) for (let at = flatParent(el); at !== null; at = flatParent(at)) all.add(at);
-  held = [...all];
-  return { targets: targets.length, held: held.length };
-}
-
-/** Elements that the state acts on now. */
-export function heldTargets(): readonly Element[] {
-  return targets;
-}
-
-export function heldElement(index: number): Element | null {
-  return held[index] ?? null;
-}
-
 export function find(selector: string): readonly Element[] {
   try {
     return allRoots().flatMap((root) => [...dom(root).querySelectorAll(selector)]);
@@ -59,13 +88,7 @@ function isFocusable(el: Element | null | undefined): el is HTMLElement {
 const POINTER_IN = ['pointerover', 'mouseover', 'pointermove', 'mousemove'] as const;
 const POINTER_OUT = ['pointerout', 'mouseout'] as const;
 
-export function act(kind: 'hover' | 'focus' | 'active'): void {
-  if (kind === 'focus') {
-    focusBefore = dom(document).activeElement;
-    const [first] = targets;
-    if (isFocusable(first)) dom(first).focus({ preventScroll: true });
-    return;
-  }
+function pointAt(targets: readonly Element[], kind: 'hover' | 'active'): void {
   for (const el of targets) {
     for (const type of POINTER_IN) send(el, type, true);
     for (const type of ['pointerenter', 'mouseenter']) send(el, type, false);
@@ -73,22 +96,13 @@ export function act(kind: 'hover' | 'focus' | 'active'): void {
   }
 }
 
-export function undoAct(kind: 'hover' | 'focus' | 'active'): void {
-  if (kind === 'focus') {
-    const [first] = targets;
-    if (isFocusable(first)) dom(first).blur();
-    if (isFocusable(focusBefore) && focusBefore !== dom(document).body) dom(focusBefore).focus({ preventScroll: true });
-    focusBefore = null;
-  } else {
-    for (const el of targets) {
-      // No click: a release elsewhere.
-      if (kind === 'active') for (const type of ['pointercancel', 'mouseup']) send(dom(document).documentElement, type, true);
-      for (const type of POINTER_OUT) send(el, type, true);
-      for (const type of ['pointerleave', 'mouseleave']) send(el, type, false);
-    }
+function pointAway(targets: readonly Element[], kind: 'hover' | 'active'): void {
+  for (const el of targets) {
+    // No click: a release elsewhere.
+    if (kind === 'active') for (const type of ['pointercancel', 'mouseup']) send(dom(document).documentElement, type, true);
+    for (const type of POINTER_OUT) send(el, type, true);
+    for (const type of ['pointerleave', 'mouseleave']) send(el, type, false);
   }
-  held = [];
-  targets = [];
 }
 
 function send(el: Element, type: string, bubbles: boolean): void {
@@ -106,10 +120,7 @@ function send(el: Element, type: string, bubbles: boolean): void {
   );
 }
 
-/** Where to click the first target, in client coordinates; null when something else lies there, then it was clicked by script. */
-export function clickPoint(): { x: number; y: number } | null {
-  const [el] = targets;
-  if (el === undefined) return null;
+function clickPoint(el: Element): { x: number; y: number } | null {
   dom(el).scrollIntoView({ block: 'center', inline: 'center', behavior: 'instant' });
   const box = dom(el).getBoundingClientRect();
   const x = box.left + box.width / 2;
@@ -119,8 +130,4 @@ export function clickPoint(): { x: number; y: number } | null {
   if (dom(el).ownerDocument === document && hit !== null && (dom(el).contains(hit) || dom(hit).contains(el))) return { x, y };
   if (isFocusable(el)) dom(el).click();
   return null;
-}
-
-export function toTop(): void {
-  window.scrollTo({ top: 0, left: 0, behavior: 'instant' });
 }

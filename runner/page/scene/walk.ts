@@ -1,8 +1,8 @@
 // Walks all interactive elements of a page in few passes: elements next to each other or inside each other are never in the same
 // pass, so that none changes how another one looks.
 import { dom } from '../dom.ts';
-import { find, holdElements } from './targets.ts';
-import type { HeldTargets } from './targets.ts';
+import { find } from './targets.ts';
+import type { Acted } from './targets.ts';
 
 /** What answers to pointer or keyboard (HTML §6.6.2, WAI-ARIA 1.2 widget roles). */
 const INTERACTIVE =
@@ -14,13 +14,41 @@ const FOCUSABLE =
 /** Neighbours in document order lie this many passes apart. */
 const APART = 3;
 
-let passes: readonly (readonly Element[])[] = [];
-let walked: ReadonlySet<Element> = new Set();
+export interface Walk {
+  /** @returns how many passes there are */
+  plan(kind: Acted): number;
+  /** Elements of one pass. */
+  pass(index: number): readonly Element[];
+  end(): void;
+  isOn(): boolean;
+  /** The walked element that a place belongs to: the nearest one around it; null outside a walk or outside all of them. */
+  around(el: Element): Element | null;
+}
 
-/** @returns how many passes there are */
-export function planWalk(kind: 'hover' | 'focus' | 'active'): number {
-  const elements = find(kind === 'focus' ? FOCUSABLE : INTERACTIVE).filter(canBeReached);
-  walked = new Set(elements);
+export function openWalk(): Walk {
+  let passes: readonly (readonly Element[])[] = [];
+  let walked: ReadonlySet<Element> = new Set();
+  return {
+    plan: (kind) => {
+      const elements = find(kind === 'focus' ? FOCUSABLE : INTERACTIVE).filter(canBeReached);
+      walked = new Set(elements);
+      passes = passesOf(elements);
+      return passes.length;
+    },
+    pass: (index) => passes[index] ?? [],
+    end: () => {
+      passes = [];
+      walked = new Set();
+    },
+    isOn: () => walked.size > 0,
+    around: (el) => {
+      for (let at: Element | null = el; at !== null; at = above(at)) if (walked.has(at)) return at;
+      return null;
+    },
+  };
+}
+
+function passesOf(elements: readonly Element[]): readonly (readonly Element[])[] {
   const passOf = new Map<Element, number>();
   const groups: Element[][] = [];
   for (const [order, el] of elements.entries()) {
@@ -35,28 +63,7 @@ export function planWalk(kind: 'hover' | 'focus' | 'active'): number {
     while (groups.length <= pass) groups.push([]);
     groups[pass]?.push(el);
   }
-  passes = groups.filter((group) => group.length > 0);
-  return passes.length;
-}
-
-/** Holds the elements of one pass as targets. */
-export function holdPass(pass: number): HeldTargets {
-  return holdElements(passes[pass] ?? []);
-}
-
-export function endWalk(): void {
-  passes = [];
-  walked = new Set();
-}
-
-/** The walked element that a place belongs to: the nearest one around it; null outside a walk or outside all of them. */
-export function walkedAround(el: Element): Element | null {
-  for (let at: Element | null = el; at !== null; at = above(at)) if (walked.has(at)) return at;
-  return null;
-}
-
-export function isWalking(): boolean {
-  return walked.size > 0;
+  return groups.filter((group) => group.length > 0);
 }
 
 function canBeReached(el: Element): boolean {

@@ -3,11 +3,25 @@ import { dom } from '../dom.ts';
 import { EARLY_MARK } from './early-mark.ts';
 import type { WireTheme } from '../wire/wire.ts';
 
-let takeOff: () => void = () => undefined;
+export interface Wardrobe {
+  /** @returns selectors that match nothing */
+  putOn(theme: WireTheme): { missing: readonly string[] };
+}
 
-export function putOn(theme: WireTheme): { missing: readonly string[] } {
-  takeOff();
-  takeOff = () => undefined;
+export function openWardrobe(): Wardrobe {
+  let takeOff: () => void = () => undefined;
+  return {
+    putOn: (theme) => {
+      takeOff();
+      takeOff = () => undefined;
+      const put = putOn(theme);
+      takeOff = put.takeOff;
+      return { missing: put.missing };
+    },
+  };
+}
+
+function putOn(theme: WireTheme): { readonly missing: readonly string[]; readonly takeOff: () => void } {
   const undo: (() => void)[] = [];
   const missing: string[] = [];
   const found = new Map<Element, Before>();
@@ -36,10 +50,12 @@ export function putOn(theme: WireTheme): { missing: readonly string[] } {
       dom(el).classList.add(...add);
     }
   }
-  takeOff = () => {
-    for (const step of undo.reverse()) step();
+  return {
+    missing,
+    takeOff: () => {
+      for (const step of undo.reverse()) step();
+    },
   };
-  return { missing };
 }
 
 interface Before {

@@ -1,14 +1,18 @@
 // All that the document is made of, as text: markup, what is filled in, and the rules of every style sheet. Two views with the same
 // text and the same picture have the same samples.
 import { dom, isDocument } from '../dom.ts';
-import { allRoots, ownSheets } from '../rest/freeze.ts';
+import { allRoots } from '../rest/freeze.ts';
 import type { WireSource } from '../wire/wire.ts';
 
-/** Not for reading, but to tell whether anything changed since the last night. @param origin is left out: ports change */
-export async function source({ origin }: { readonly origin: string }): Promise<WireSource> {
+/**
+ * Not for reading, but to tell whether anything changed since the last night.
+ * @param origin is left out: ports change
+ * @param ours sheets that are no part of the document
+ */
+export async function source(origin: string, ours: ReadonlySet<CSSStyleSheet>): Promise<WireSource> {
   const roots = allRoots();
   const sheets = roots.flatMap((root) =>
-    [...dom(root).styleSheets, ...[...dom(root).adoptedStyleSheets].filter((sheet) => !ownSheets().has(sheet))].map((sheet) =>
+    [...dom(root).styleSheets, ...[...dom(root).adoptedStyleSheets].filter((sheet) => !ours.has(sheet))].map((sheet) =>
       textOfSheet(sheet, root),
     ),
   );

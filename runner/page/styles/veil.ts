@@ -27,69 +27,80 @@ const MARKER = 'rgb(255, 0, 254)';
 const STROKE = '-webkit-text-stroke-width:3px!important';
 const GENERATED = '*::before,*::after,*::marker,*::placeholder,*::file-selector-button';
 
-/** Undoes what is shown now. */
-let lift: () => void = () => undefined;
-
 export interface Veiled {
   readonly moved: readonly number[];
   /** Runs whose ink cannot be shown as an area. */
   readonly notInked: readonly number[];
 }
 
-/** Of the veil that lies on the page. */
-let movedSince = new Set<number>();
-
-/** @returns runs that moved or changed since the veil was put on */
-export function movedUnderVeil(): readonly number[] {
-  return [...movedSince];
+export interface VeilOn {
+  /**
+   * Scripts may write text anew at any time: the veil is put over the new text before it is painted.
+   * @param chosen runs by their index among `found`
+   */
+  put(kind: Veil, scene: Scene, found: readonly FoundRun[], chosen: readonly number[]): Veiled;
+  /** Runs that moved or changed since the veil was put on. */
+  moved(): readonly number[];
 }
 
-/**
- * Scripts may write text anew at any time: the veil is put over the new text before it is painted.
- * @param chosen runs by their index among `found`
- */
-export function veil(kind: Veil, scene: Scene, found: readonly FoundRun[], chosen: readonly number[]): Veiled {
-  rewriting.disconnect();
-  const { moved, notInked } = putOn(kind, scene, found, chosen);
-  movedSince = new Set(moved);
-  if (kind === 'off') return { moved, notInked };
-  rewriting = new MutationObserver(() => {
-    for (const run of putOn(kind, scene, found, chosen).moved) movedSince.add(run);
-  });
-  for (const root of scene.roots) rewriting.observe(root, { subtree: true, childList: true, characterData: true });
-  return { moved, notInked };
-}
-
-let rewriting = new MutationObserver(() => undefined);
-
-function putOn(kind: Veil, scene: Scene, found: readonly FoundRun[], chosen: readonly number[]): Veiled {
-  lift();
-  const undo: (() => void)[] = [];
-  lift = () => {
-    lift = () => undefined;
-    for (const step of undo.splice(0).reverse()) step();
-  };
-  if (kind === 'off') return { moved: [], notInked: [] };
-  try {
-    const runs = chosen.flatMap((index) => {
-      const run = found[index];
-      return run === undefined ? [] : [{ index, run }];
-    });
-    const isForced = kind === 'bare' && matchMedia('(forced-colors: active)').matches;
-    for (const root of scene.roots) sheet(root, isForced ? BARE + BARE_FORCED : BARE, undo);
-    if (isForced)
-      for (const { run } of runs) if (dom(run.entry.el).localName === 'img') setInline(run.entry.el, 'opacity', '0', undo);
-    clipToText(scene, kind === 'bare' ? 'none' : 'area', undo);
-    const notInked = kind === 'bare' ? [] : fill(kind, scene, runs, undo);
-    insist(
-      runs.map(({ run }) => run),
-      undo,
-    );
-    return { moved: runs.filter(({ run }) => hasMoved(run, scene)).map(({ index }) => index), notInked };
-  } catch (error) {
+export function openVeil(): VeilOn {
+  let lift: () => void = () => undefined;
+  let moved = new Set<number>();
+  let rewriting = new MutationObserver(() => undefined);
+  const put: VeilOn['put'] = (kind, scene, found, chosen) => {
     lift();
-    throw error;
-  }
+    const undo: (() => void)[] = [];
+    lift = () => {
+      lift = () => undefined;
+      for (const step of undo.splice(0).reverse()) step();
+    };
+    if (kind === 'off') return { moved: [], notInked: [] };
+    try {
+      return cover(kind, scene, found, chosen, undo);
+    } catch (error) {
+      lift();
+      throw error;
+    }
+  };
+  return {
+    put: (kind, scene, found, chosen) => {
+      rewriting.disconnect();
+      const veiled = put(kind, scene, found, chosen);
+      moved = new Set(veiled.moved);
+      if (kind === 'off') return veiled;
+      rewriting = new MutationObserver(() => {
+        for (const run of put(kind, scene, found, chosen).moved) moved.add(run);
+      });
+      for (const root of scene.roots) rewriting.observe(root, { subtree: true, childList: true, characterData: true });
+      return veiled;
+    },
+    moved: () => [...moved],
+  };
+}
+
+/** @param undo gets what takes it back, step by step */
+function cover(
+  kind: Exclude<Veil, 'off'>,
+  scene: Scene,
+  found: readonly FoundRun[],
+  chosen: readonly number[],
+  undo: (() => void)[],
+): Veiled {
+  const runs = chosen.flatMap((index) => {
+    const run = found[index];
+    return run === undefined ? [] : [{ index, run }];
+  });
+  const isForced = kind === 'bare' && matchMedia('(forced-colors: active)').matches;
+  for (const root of scene.roots) sheet(root, isForced ? BARE + BARE_FORCED : BARE, undo);
+  if (isForced)
+    for (const { run } of runs) if (dom(run.entry.el).localName === 'img') setInline(run.entry.el, 'opacity', '0', undo);
+  clipToText(scene, kind === 'bare' ? 'none' : 'area', undo);
+  const notInked = kind === 'bare' ? [] : fill(kind, scene, runs, undo);
+  insist(
+    runs.map(({ run }) => run),
+    undo,
+  );
+  return { moved: runs.filter(({ run }) => hasMoved(run, scene)).map(({ index }) => index), notInked };
 }
 
 function sheet(root: Document | ShadowRoot, css: string, undo: (() => void)[]): void {

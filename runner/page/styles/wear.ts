@@ -7,19 +7,26 @@ import { shadowOf } from '../scene/shadow-trees.ts';
 
 type Root = Document | ShadowRoot;
 
-let worn: (readonly [Root, CSSStyleSheet])[] = [];
+export interface Worn {
+  /** Takes off what was put on before. @returns places that were not found */
+  wear(args: WearCalls['wear']['args']): { missing: readonly string[] };
+}
 
-/** Takes off what was put on before. @returns places that were not found */
-export function wear({ everywhere, rules }: WearCalls['wear']['args']): { missing: readonly string[] } {
-  for (const [root, sheet] of worn) removeSheet(root, sheet);
-  worn = everywhere === '' ? [] : allRoots().map((root) => [root, addSheet(root, everywhere)] as const);
-  const missing: string[] = [];
-  for (const { within, css } of rules) {
-    const root = rootAt(within);
-    if (root === null) missing.push(within);
-    else worn.push([root, addSheet(root, css)]);
-  }
-  return { missing };
+export function openWorn(): Worn {
+  let worn: (readonly [Root, CSSStyleSheet])[] = [];
+  return {
+    wear: ({ everywhere, rules }) => {
+      for (const [root, sheet] of worn) removeSheet(root, sheet);
+      worn = everywhere === '' ? [] : allRoots().map((root) => [root, addSheet(root, everywhere)] as const);
+      const missing: string[] = [];
+      for (const { within, css } of rules) {
+        const root = rootAt(within);
+        if (root === null) missing.push(within);
+        else worn.push([root, addSheet(root, css)]);
+      }
+      return { missing };
+    },
+  };
 }
 
 function rootAt(within: string): Root | null {

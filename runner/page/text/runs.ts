@@ -12,8 +12,7 @@ import type { Ink } from './ink.ts';
 import { scales } from './ink.ts';
 import { markWith } from '../scene/marks.ts';
 import type { Entry, Scene } from '../scene/scene.ts';
-import { heldTargets } from '../scene/targets.ts';
-import { isWalking, walkedAround } from '../scene/walk.ts';
+import type { Walk } from '../scene/walk.ts';
 import type { Doubt, Rules, RunSource, WireMarks, WireRect, WireRun } from '../wire/wire.ts';
 
 /** A run and where it is in the document, for showing it otherwise later. */
@@ -51,7 +50,13 @@ export interface NewRun {
 /** Below this nobody sees anything (half of one 8-bit code). */
 const UNSEEN_OPACITY = 1 / 510;
 
-export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMaker {
+/** Elements in the state that the page is in, and the walk that they are a pass of. */
+export interface Acting {
+  readonly targets: readonly Element[];
+  readonly walk: Walk;
+}
+
+export function runMaker(scene: Scene, identity: Identity, rules: Rules, { targets, walk }: Acting): RunMaker {
   const grounds = groundsOf(identity);
   const marksOf: (entry: Entry) => WireMarks = markWith(rules, attentionOf(scene));
   const exemptOf = exemptions(attentionOf(scene));
@@ -60,7 +65,7 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
   const isParted = partedColors(scene);
   const parts = new Map<string, number>();
   // In a walk only the texts of the elements that are in the state now.
-  const judged = new Set<Element | null>(heldTargets());
+  const judged = new Set<Element | null>(targets);
   return {
     scene,
     grounds,
@@ -72,7 +77,7 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules): RunMak
       // Transparent letters are seen by what is painted around or through them, or not at all.
       if (alphaOf(run.ink.ink) === 0 && run.ink.doubts === undefined) return;
       const { entry, place = entry, pseudo = '' } = run;
-      if (isWalking() && !judged.has(walkedAround(place.el))) return;
+      if (walk.isOn() && !judged.has(walk.around(place.el))) return;
       const base = identity.keyOf(place) + pseudo;
       const part = (parts.get(base) ?? 0) + 1;
       parts.set(base, part);

@@ -1,4 +1,4 @@
-// gloam export: writes a stored run as the files of contract §3.
+// gloam export: writes a stored run as the files that scripts read.
 import path from 'node:path';
 import type { Command } from 'commander';
 import { chooseRun } from '../choose-run.ts';

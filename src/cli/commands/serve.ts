@@ -43,7 +43,7 @@ export function serveCommand(run: Run): Command {
       ...(options.base === undefined ? {} : { base: options.base }),
       publicNames: options.name ?? [],
     });
-    // The first line on stdout is the address, for scripts and people alike (contract §1).
+    // The first line on stdout is the address, for scripts and people alike.
     process.stdout.write(`${server.url}\n`);
     session.io.note('Open it in a browser; Ctrl-C ends it.');
     await new Promise<void>((resolve) => {

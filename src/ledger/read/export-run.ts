@@ -1,4 +1,4 @@
-// A stored run → the files of contract §3, written row by row so that a run of any size fits into memory. Same run, same bytes.
+// A stored run → the files that scripts read, written row by row so that a run of any size fits into memory. Same run, same bytes.
 import { createWriteStream } from 'node:fs';
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -85,7 +85,7 @@ async function* findingLines(ledger: RunReader, runId: string): AsyncGenerator<o
   for await (const finding of allOf((request) => ledger.findings(runId, request))) yield exportedFinding(finding);
 }
 
-/** The members of the contract, in its order. */
+/** The members that scripts rely on, in their order. */
 function exportedFinding(finding: Finding): object {
   const { id, check, level, view, page, theme, state, viewport, selector, rect, message, measured, expected, since, status } =
     finding;

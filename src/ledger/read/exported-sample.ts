@@ -34,7 +34,7 @@ function text(sample: TextSample, { required, exempt, verdict, why }: SampleVerd
   };
 }
 
-/** The contract has no word for what lies beneath a modal layer; nobody can act on it there. */
+/** The exports have no word for what lies beneath a modal layer; nobody can act on it there. */
 function promised(exempt: SampleVerdict['exempt']): Exclude<SampleVerdict['exempt'], 'behind'> {
   return exempt === 'behind' ? 'inactive' : exempt;
 }

@@ -22,7 +22,7 @@ const EVERYWHERE = 3;
 export const ONE_COLOUR = 0.5;
 /** CIEDE2000 below which two colours are hardly told apart (ours; 2 to 3 in casual viewing: from memory, common practice). */
 export const NEAR = 2;
-/** Above this CIEDE2000 a token is no longer similar to the literal it would replace (reference on colour §9). */
+/** Above this CIEDE2000 a token is no longer similar to the literal it would replace (ours: five times what is just noticeable). */
 export const SIMILAR = 5;
 /** A colour that is as meant may be replaced by one this far off, if that is what others use there (ours). */
 export const RELATED = 16;

@@ -29,7 +29,7 @@ export function compositeFore(color: Color, part: { readonly opacity: number; re
   return over(withOpacity(color, factor), back);
 }
 
-/** Painted colours come rounded, and each layer may add one code (reference on colour §2: compare within ±2). */
+/** Painted colours come rounded, and each layer may add one code (measured: up to 2 codes apart from the formulas). */
 const PAINTED_GRACE = 2.5 / 255;
 
 export function looksAlike(one: Color, other: Color, grace = PAINTED_GRACE): boolean {

@@ -1,4 +1,4 @@
-// Changes → the repair of a cause, in the words of the contract.
+// Changes → the repair of a cause, in the words that are shown and exported.
 import { toCssText } from '../../colour/format-color.ts';
 import type { Ask, Repair, RepairPart, StyleSwap } from '../../samples/finding.ts';
 import type { Ground, Part } from '../propose/candidate.ts';

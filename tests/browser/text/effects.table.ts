@@ -3,7 +3,7 @@ import type { Case } from './case.ts';
 import { codes } from './case.ts';
 
 const B = 'background:#2f7f86';
-const BLEND = 'Compositing 1 §10; background B(b,s) for b #2f7f86, s #e8a33d as in reference "contrast and colour" §2; black ink';
+const BLEND = 'Compositing 1 §10; background B(b,s) for b #2f7f86, s #e8a33d ; black ink';
 
 /** Black (s = 0) on b = 47 127 134, by the formula of each mode; Lum b = .3·47 + .59·127 + .11·134 = 103.77. */
 const MODES: readonly (readonly [
@@ -42,7 +42,8 @@ export const EFFECTS: readonly Case[] = [
   })),
   {
     name: 'blend mode and opacity act together',
-    source: 'reference §2: #e8a33d multiply + opacity .5 on #0b3d4f = 10.5 50 48.95; black .5 = 5.5 30.5 39.5',
+    source:
+      'Compositing 1 §10.2 (multiply), CSS Color 4 §3.3 (opacity): #e8a33d multiply + opacity .5 on #0b3d4f = 10.5 50 48.95; black .5 = 5.5 30.5 39.5',
     html: '<div style="background:#0b3d4f"><p style="margin:0;background:#e8a33d;color:#000;font-weight:700;mix-blend-mode:multiply;opacity:.5">Level</p></div>',
     expect: [{ color: codes(5.5, 30.5, 39.5), background: codes(10.5, 50, 48.95) }],
   },
@@ -72,19 +73,20 @@ export const EFFECTS: readonly Case[] = [
   },
   {
     name: 'invert and opacity',
-    source: 'reference §2: #e8a33d invert(1) + opacity .5 on #0b3d4f = 17 76.5 136.5; black → white .5 = 133 158 167',
+    source:
+      'Filter Effects 1, invert(), CSS Color 4 §3.3 (opacity): #e8a33d invert(1) + opacity .5 on #0b3d4f = 17 76.5 136.5; black → white .5 = 133 158 167',
     html: '<div style="background:#0b3d4f"><p style="margin:0;background:#e8a33d;color:#000;filter:invert(1);opacity:.5;font-weight:700">Level</p></div>',
     expect: [{ color: codes(133, 158, 167), background: codes(17, 76.5, 136.5) }],
   },
   {
     name: 'filters run in the order written',
-    source: 'reference §2: brightness(.5) invert(1) of #e8a33d = 139 173.5 224.5; of black = 255',
+    source: 'Filter Effects 1, functions in their order: brightness(.5) invert(1) of #e8a33d = 139 173.5 224.5; of black = 255',
     html: '<p style="background:#e8a33d;color:#000;filter:brightness(.5) invert(1)">Level</p>',
     expect: [{ color: '#ffffff', background: codes(139, 173.5, 224.5) }],
   },
   {
     name: 'and the other way round',
-    source: 'reference §2: invert(1) brightness(.5) of #e8a33d = 11.5 46 97; of black = 127.5',
+    source: 'Filter Effects 1, functions in their order: invert(1) brightness(.5) of #e8a33d = 11.5 46 97; of black = 127.5',
     html: '<p style="background:#e8a33d;color:#000;filter:invert(1) brightness(.5)">Level</p>',
     expect: [{ color: codes(127.5, 127.5, 127.5), background: codes(11.5, 46, 97) }],
   },
@@ -120,13 +122,13 @@ export const EFFECTS: readonly Case[] = [
   },
   {
     name: 'a backdrop filter turns what lies behind',
-    source: 'reference §2: backdrop invert(1), black .25, over #0b3d4f = 183 145.5 132',
+    source: 'Filter Effects 2, backdrop-filter: backdrop invert(1), black .25, over #0b3d4f = 183 145.5 132',
     html: '<div style="background:#0b3d4f"><p style="margin:0;backdrop-filter:invert(1);background:rgb(0 0 0/.25);color:#fff">Level</p></div>',
     expect: [{ color: '#ffffff', background: codes(183, 145.5, 132) }],
   },
   {
     name: 'a backdrop filter sees nothing beyond its backdrop root',
-    source: 'reference §2: same inside opacity .5 = 9.6 53.4 69.1; white ink .5 = 133 158 167',
+    source: 'Filter Effects 2, backdrop root: same inside opacity .5 = 9.6 53.4 69.1; white ink .5 = 133 158 167',
     html: '<div style="background:#0b3d4f"><div style="opacity:.5"><p style="margin:0;backdrop-filter:invert(1);background:rgb(0 0 0/.25);color:#fff;font-weight:700">Level</p></div></div>',
     expect: [{ color: codes(133, 158, 167), background: codes(9.6, 53.4, 69.1) }],
   },

@@ -117,7 +117,7 @@ export const KINDS: readonly Case[] = [
   },
   {
     name: 'the browser’s own placeholder passes',
-    source: 'Chromium default #757575 (reference §1): 4.6075 on white',
+    source: 'Chromium’s default #757575 (measured): 4.6075 on white',
     html: '<input placeholder="Berth">',
     expect: [{ text: 'Berth', color: '#757575', background: '#ffffff', verdict: 'pass', min: [4.6, 4.61] }],
   },

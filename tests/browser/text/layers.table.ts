@@ -51,7 +51,7 @@ export const LAYERS: readonly Case[] = [
   },
   {
     name: 'black at .54 on white just passes',
-    source: `${OVER}: .46·255 = 117.3; contrast 4.5878 (reference §1)`,
+    source: `${OVER}: .46·255 = 117.3; contrast 4.5878 (WCAG 2.2, contrast ratio)`,
     html: '<p style="color:rgb(0 0 0/.54)">Level</p>',
     expect: [{ color: codes(117.3, 117.3, 117.3), min: [4.58, 4.6], verdict: 'pass' }],
   },
@@ -75,13 +75,13 @@ export const LAYERS: readonly Case[] = [
   },
   {
     name: 'inside a group the upper layer hides the lower before the group fades',
-    source: `${GROUP}: [red, blue over it] .5 on white = 127.5 127.5 255 (reference §2)`,
+    source: `${GROUP}: [red, blue over it] .5 on white = 127.5 127.5 255`,
     html: '<div style="opacity:.5;background:red"><p style="background:blue;color:#fff">Level</p></div>',
     expect: [{ color: '#ffffff', background: codes(127.5, 127.5, 255) }],
   },
   {
     name: 'two faded layers are not one faded group',
-    source: `${OVER}: red .5 then blue .5 on white = 127.5 63.75 191.25 (reference §2)`,
+    source: `${OVER}: red .5 then blue .5 on white = 127.5 63.75 191.25`,
     html: '<div style="background:rgb(255 0 0/.5)"><p style="background:rgb(0 0 255/.5);color:#fff">Level</p></div>',
     expect: [{ color: '#ffffff', background: codes(127.5, 63.75, 191.25) }],
   },
@@ -144,7 +144,7 @@ export const LAYERS: readonly Case[] = [
   },
   {
     name: 'a veil over the text fades its ink',
-    source: `${OVER}: white .5 over black ink = 127.5, over white = 255; contrast of #808080 on white 3.9494 (reference §1)`,
+    source: `${OVER}: white .5 over black ink = 127.5, over white = 255; contrast of #808080 on white 3.9494 (WCAG 2.2, contrast ratio)`,
     html: '<p style="margin:0">Level and tide</p><div style="position:absolute;top:0;width:300px;height:60px;background:rgb(255 255 255/.5)"></div>',
     expect: [{ color: codes(127.5, 127.5, 127.5), background: '#ffffff', verdict: 'fail', min: [3.9, 4.02] }],
   },
