@@ -1,5 +1,5 @@
 // Pictures of line boxes without their text, with their ink as areas, or with text in a marker colour.
-import { bandsAround } from '../../src/pictures/bands.ts';
+import { cutsAround } from '../../src/pictures/cuts.ts';
 import type { Area, Pixels } from '../../src/pictures/pixels.ts';
 import type { Rect } from '../../src/samples/view.ts';
 import { decodePng } from '../driver/decode-png.ts';
@@ -43,18 +43,25 @@ export async function veiled({ tab, normal, scale }: Sight, veil: Veil, places: 
     right: area.right / scale,
     bottom: area.bottom / scale,
   }));
-  const bands = bandsAround(css, { step, margin: 2, width: normal.widthPx / scale, height: normal.heightPx / scale });
+  const page = { width: normal.widthPx / scale, height: normal.heightPx / scale };
+  const cuts = cutsAround(css, { step, margin: 2, ...page, scale });
   const decoding: Promise<Pixels>[] = [];
-  for (const band of bands) {
-    const picture = await takePicture(tab, [band.left, band.top, band.right - band.left, band.bottom - band.top], scale);
+  for (const cut of cuts) {
+    const picture = await takePicture(tab, [cut.left, cut.top, cut.right - cut.left, cut.bottom - cut.top], scale);
     // The next picture is taken while this one is decoded.
-    decoding.push(decodePng(picture.png, { leftPx: Math.round(band.left * scale), topPx: Math.round(band.top * scale) }));
+    decoding.push(decodePng(picture.png, { leftPx: Math.round(cut.left * scale), topPx: Math.round(cut.top * scale) }));
   }
   const moved = await tab.call('movedUnderVeil', null);
   const pictures = await Promise.all(decoding);
   return {
     moved,
     notInked: new Set(notInked),
-    covering: (area) => pictures.find((p) => area.top >= p.topPx && area.bottom <= p.topPx + p.heightPx) ?? null,
+    covering: (area) => pictures.find((picture) => shows(picture, area, normal.widthPx)) ?? null,
   };
+}
+
+/** What lies beside the page no picture shows. */
+function shows({ leftPx, topPx, widthPx, heightPx }: Pixels, { left, top, right, bottom }: Area, pageWidthPx: number): boolean {
+  const isInWidth = Math.max(0, left) >= leftPx && Math.min(pageWidthPx, right) <= leftPx + widthPx;
+  return isInWidth && top >= topPx && bottom <= topPx + heightPx;
 }

@@ -1,7 +1,5 @@
 // Reading ink and background from pixels: small pictures drawn by hand.
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { bandsAround } from '../../src/pictures/bands.ts';
 import type { Pixels } from '../../src/pictures/pixels.ts';
 import { areaInside, cutTo } from '../../src/pictures/pixels.ts';
 import { showsTwoColors } from '../../src/pictures/two-colors.ts';
@@ -118,30 +116,4 @@ test('areas are the whole device pixels inside a rectangle', () => {
     right: 12,
     bottom: 5,
   });
-});
-
-test('bands cover every place, lie inside the page and do not overlap (seed 7)', () => {
-  const place = fc
-    .record({
-      left: fc.nat(900),
-      top: fc.nat(40_000),
-      width: fc.integer({ min: 1, max: 100 }),
-      height: fc.integer({ min: 1, max: 60 }),
-    })
-    .map(({ left, top, width, height }) => ({ left, top, right: left + width, bottom: top + height }));
-  fc.assert(
-    fc.property(fc.array(place, { minLength: 1, maxLength: 60 }), fc.constantFrom(1, 4), (places, step) => {
-      const bands = bandsAround(places, { step, margin: 2, width: 1000, height: 40_060 });
-      for (const { left, top, right, bottom } of places) {
-        expect(bands.some((b) => b.left <= left && b.top <= top && b.right >= right && b.bottom >= bottom)).toBe(true);
-      }
-      for (const [i, band] of bands.entries()) {
-        expect(band.left >= 0 && band.top >= 0 && band.right <= 1000 && band.bottom <= 40_060).toBe(true);
-        expect((band.left % step) + (band.top % step)).toBe(0);
-        const next = bands[i + 1];
-        if (next !== undefined) expect(next.top).toBeGreaterThanOrEqual(band.bottom);
-      }
-    }),
-    { seed: 7 },
-  );
 });
