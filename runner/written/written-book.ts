@@ -5,7 +5,7 @@ import type { ContrastLevel } from '../../src/colour/text-requirement.ts';
 import { requiredContrast } from '../../src/colour/text-requirement.ts';
 import type { Note } from '../../src/samples/note.ts';
 import type { Paint, WrittenPlace } from '../../src/samples/paint.ts';
-import type { Sample } from '../../src/samples/sample.ts';
+import type { PictureFilter, Sample } from '../../src/samples/sample.ts';
 import type { Tab } from '../tab/tab.ts';
 import type { Under, Written } from './where-written.ts';
 import { whereWritten } from './where-written.ts';
@@ -38,7 +38,8 @@ export function openWrittenBook(budgetMs: number): WrittenBook {
   let isSlow = false;
   return {
     note: async (tab, samples, look) => {
-      const wanted = placesToLookUp(samples);
+      const painted = placesToLookUp(samples);
+      const wanted = [...painted, ...filtersToLookUp(samples)];
       // What may not be asked for at all is left out where the page is slow. The time that is left does not decide: it hangs on what else
       // the machine does, and every night is to find the same.
       const isWorthIt = ({ isStrict }: Place): boolean => !isStrict || !isSlow;
@@ -53,15 +54,20 @@ export function openWrittenBook(budgetMs: number): WrittenBook {
         isSlow ||= tookMs > SLOW_MS * (asked.length + BEGINNING);
         asked.forEach(({ key }, at) => known.set(key, placesOf(found[at] ?? [], tab.url)));
       }
-      const byIndex = new Map(wanted.map(({ index, key }) => [index, known.get(key) ?? []]));
-      return samples.map((sample, index) => withWritten(sample, byIndex.get(index) ?? []));
+      const byIndex = new Map(painted.map(({ index, key }) => [index, known.get(key) ?? []]));
+      return samples.map((sample, index) =>
+        sample.kind === 'picture'
+          ? { ...sample, filters: sample.filters.map((filter) => withPlaces(filter, known.get(keyOf(filter)) ?? [])) }
+          : withWritten(sample, byIndex.get(index) ?? []),
+      );
     },
     lacking: (tab, samples) =>
-      canTell(tab, undefined) || placesToLookUp(samples).length === 0
+      canTell(tab, undefined) || placesToLookUp(samples).length + filtersToLookUp(samples).length === 0
         ? []
         : [{ code: 'browser-lacks', data: { what: 'matched-rules' } }],
     learn: (samples) => {
       for (const { index, key } of placesToLookUp(samples)) known.set(key, writtenOf(samples[index]));
+      for (const filter of turning(samples)) known.set(keyOf(filter), filter.written ?? []);
     },
   };
 }
@@ -71,7 +77,6 @@ function canTell({ driver: { can } }: Tab, under: Under | undefined): boolean {
 }
 
 interface Place {
-  readonly index: number;
   readonly key: string;
   readonly selector: string;
   readonly property: string;
@@ -83,9 +88,9 @@ interface Place {
  * What falls short of a contrast, and what is written out: those are the places whose declarations are asked for. What falls short of
  * level AAA alone comes last: whether that is asked is not for this part to know.
  */
-function placesToLookUp(samples: readonly Sample[]): readonly Place[] {
+function placesToLookUp(samples: readonly Sample[]): readonly (Place & { readonly index: number })[] {
   const alike = new Map<string, number>();
-  const places: Place[] = [];
+  const places: (Place & { readonly index: number })[] = [];
   const isPlain = (sample: Sample): boolean => fallsShort(sample, 'AA') || isWrittenOut(sample);
   const all = [...samples.entries()];
   const strict = all.filter(([, sample]) => !isPlain(sample) && (fallsShort(sample, 'AAA') || mayStand(sample)));
@@ -107,6 +112,34 @@ function placesToLookUp(samples: readonly Sample[]): readonly Place[] {
       });
   }
   return places;
+}
+
+/** Of filters that do the same, as of paints. */
+function filtersToLookUp(samples: readonly Sample[]): readonly Place[] {
+  const alike = new Map<string, Set<string>>();
+  return turning(samples).flatMap((filter) => {
+    const selectors = alike.get(filter.filter) ?? new Set();
+    alike.set(filter.filter, selectors);
+    if (selectors.has(filter.selector) || selectors.size === MOST_ALIKE) return [];
+    selectors.add(filter.selector);
+    return [{ key: keyOf(filter), selector: filter.selector, property: 'filter', isStrict: false }];
+  });
+}
+
+/** Filters that turn a picture over: those alone need explaining. */
+function turning(samples: readonly Sample[]): readonly PictureFilter[] {
+  return samples.flatMap((sample) => (sample.kind === 'picture' ? sample.filters.filter(({ filter }) => TURNS.test(filter)) : []));
+}
+
+const TURNS = /\b(?:invert|hue-rotate)\(/u;
+
+function keyOf({ selector, filter }: PictureFilter): string {
+  return `${selector}\nfilter ${filter}`;
+}
+
+/** What an earlier look said goes. */
+function withPlaces({ written: _, ...filter }: PictureFilter, places: readonly WrittenPlace[]): PictureFilter {
+  return places.length === 0 ? filter : { ...filter, written: places };
 }
 
 function fallsShort(sample: Sample, level: ContrastLevel): boolean {

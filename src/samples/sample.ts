@@ -1,10 +1,10 @@
 // The raw facts that a view yields, one object for each place. Types only; how they were collected is the runner's matter, and what they
 // are worth is the checks': nothing here depends on what a configuration asks.
-import type { Layer, Paint } from './paint.ts';
+import type { Layer, Paint, WrittenPlace } from './paint.ts';
 import type { Rect, Tone } from './view.ts';
 
 /** Raised when a member is added, removed or changes its meaning; stored samples of another number are not reused. */
-export const SAMPLE_FORMAT = 4;
+export const SAMPLE_FORMAT = 5;
 
 /** Why WCAG 2.2 asks no contrast there, as the page itself shows it. `behind`: beneath a modal layer, see `Place`. */
 export type ExemptReason = 'inactive' | 'hidden' | 'decoration' | 'behind';
@@ -135,6 +135,15 @@ export interface GraphicSample extends Place {
   readonly change?: { readonly perimeterShare: number };
 }
 
+export interface PictureFilter {
+  readonly selector: string;
+  /** As computed, e.g. `invert(1)`. */
+  readonly filter: string;
+  readonly origin: 'author';
+  /** The declaration that wins and each custom property on its way; only of filters that turn a picture over, where it was looked up. */
+  readonly written?: readonly WrittenPlace[];
+}
+
 /** An image, video, canvas or emoji and the filters that act on it. Not part of the exported samples. */
 export interface PictureSample extends Place {
   readonly kind: 'picture';
@@ -144,7 +153,7 @@ export interface PictureSample extends Place {
   /** Share of its pixels outside its two most frequent colours, 0 (line art) to 1 (photo); absent when not read. */
   readonly detail?: number;
   /** Filter functions from the root down to the picture, in the order they are applied (innermost first). */
-  readonly filters: readonly { readonly selector: string; readonly filter: string; readonly origin: 'author' }[];
+  readonly filters: readonly PictureFilter[];
   /** 8 × 8 relative luminances (0–1) of what is seen, row by row; empty when not read. */
   readonly luma: readonly number[];
 }

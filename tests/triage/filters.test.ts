@@ -104,6 +104,30 @@ test('a filter on the root is the cause of the picture it turned, though without
   expect(causesOf({ noon, flip })).toEqual(['filter: invert(1) of html: 1 of 1, breaks 0']);
 });
 
+test('a filter is named by the rule that sets it, with the property that holds it', () => {
+  const written = [
+    { property: 'filter', value: 'var(--turn)', rule: '.photo', file: '/quay.css', line: 7 },
+    { property: '--turn', value: 'invert(1)', rule: '[data-look=flip]', file: '/quay.css', line: 3 },
+  ];
+  const photos = (isTurned: boolean): readonly Sample[] =>
+    [1, 2].map((at) => {
+      const selector = `figure:nth-of-type(${String(at)}) > img`;
+      const filter = { selector, filter: 'invert(1)', origin: 'author', ...(at === 2 ? { written } : {}) } as const;
+      return picture({ key: `photo${String(at)}`, selector, filters: isTurned ? [filter] : [] });
+    });
+  const [cause] = triaged({ noon: photos(false), flip: photos(true) }, TABLE);
+  expect(cause).toMatchObject({
+    findings: 2,
+    property: 'filter',
+    chain: [
+      { property: 'filter', value: 'var(--turn)', file: '/quay.css', line: 7 },
+      { property: '--turn', value: 'invert(1)', file: '/quay.css', line: 3 },
+    ],
+    repair: { change: 'style', of: '.photo', from: 'filter: invert(1)', to: 'filter: none' },
+  });
+  expect(cause?.why).toMatch(/^filter: invert\(1\) on \.photo inverts what it shows in flip/u);
+});
+
 test('a value is written for the theme that declares it, not for one that only shares its declarations', () => {
   const shared = (path: string, color: string): TokenTable['tokens'][number] => ({
     path,

@@ -18,8 +18,10 @@ export interface CaseLayer {
 
 export interface CaseFilter {
   readonly selector: string;
-  /** As written, e.g. `invert(1)`. */
+  /** As computed, e.g. `invert(1)`. */
   readonly filter: string;
+  /** The declaration first, then the hops; where it was looked up. */
+  readonly written?: readonly WrittenPlace[];
 }
 
 /** One sample of a case, to show and to ask the checks about; always the first by view and key. */

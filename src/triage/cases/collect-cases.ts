@@ -74,6 +74,7 @@ export function openCases({ index, readPaint, findings, judges, level, isExempt 
   const bySight = new Map<string, Growing>();
   const seen = openSight();
   const rootFilters = index.table.themes.map(() => new Map<string, CaseFilter>());
+  const declarations = filterDeclarations();
 
   const addSample = (view: ViewRef, theme: number, sample: Painted): void => {
     const reading = readSample(sample, { level, judges: judgesOf(sample.kind), exempt: exemptOf(view, sample) });
@@ -120,8 +121,9 @@ export function openCases({ index, readPaint, findings, judges, level, isExempt 
   };
 
   const addPicture = (view: ViewRef, theme: number, sample: PictureSample): void => {
-    for (const { selector, filter } of sample.filters) {
+    for (const { selector, filter, written } of sample.filters) {
       if (PAGE_ROOTS.includes(selector)) rootFilters[theme]?.set(`${selector} ${filter}`, { selector, filter });
+      if (written !== undefined) declarations.learn(theme, { selector, filter, written });
     }
     const own = findingsAt.get(view.id)?.get(sample.key);
     const exempt = exemptOf(view, sample);
@@ -129,7 +131,7 @@ export function openCases({ index, readPaint, findings, judges, level, isExempt 
     const key = `${theme} ${family}`;
     const found = cases.get(key) ?? {
       ...begin(),
-      ...pictureCase(sample.filters),
+      ...pictureCase(sample.filters.map(({ selector, filter }) => ({ selector, filter }))),
       exempt: checksIn(exempt),
       key,
       made: key,
@@ -175,8 +177,26 @@ export function openCases({ index, readPaint, findings, judges, level, isExempt 
       const settled = [...cases.values()].map((each) => underFilters(each, filters[each.theme] ?? []));
       return mergeEqual(settled)
         .toSorted((one, other) => (one.key < other.key ? -1 : 1))
-        .map((each, id) => ({ ...each, id }));
+        .map((each, id) => ({ ...each, filters: each.filters.map((filter) => declarations.of(each.theme, filter)), id }));
     },
+  };
+}
+
+/** Where filters are declared: of several places the one that sorts first, so that the order of views leaves no trace. */
+function filterDeclarations(): {
+  learn(theme: number, filter: CaseFilter): void;
+  of(theme: number, filter: CaseFilter): CaseFilter;
+} {
+  const known = new Map<string, { readonly text: string; readonly filter: CaseFilter }>();
+  const keyOf = (theme: number, { selector, filter }: CaseFilter): string => `${theme} ${selector} ${filter}`;
+  return {
+    learn: (theme, filter) => {
+      const key = keyOf(theme, filter);
+      const text = JSON.stringify(filter.written);
+      const before = known.get(key);
+      if (before === undefined || text < before.text) known.set(key, { text, filter });
+    },
+    of: (theme, filter) => known.get(keyOf(theme, filter))?.filter ?? filter,
   };
 }
 

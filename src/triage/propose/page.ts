@@ -2,6 +2,7 @@
 import type { Candidate, Ground, IsOpen, Proposal } from './candidate.ts';
 import { best, partOf, weigh } from './candidate.ts';
 import type { CauseLayer } from '../../samples/finding.ts';
+import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Change, UseSite } from '../recolor/change.ts';
 
 /** That the page differs from its files is an observation, not a guess. */
@@ -40,6 +41,7 @@ export function proposeUnfilter(
     readonly selector: string;
     readonly selectors: readonly string[];
     readonly filter: string;
+    readonly written: readonly WrittenPlace[];
     readonly themes: readonly number[];
     readonly cases: readonly number[];
   },

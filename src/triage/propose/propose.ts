@@ -43,14 +43,13 @@ export function proposalsFor(links: Links, fault: Fault): readonly Proposal[] {
   for (const filter of one.filters) {
     // Photos of one class stand side by side: what they have of one rule is one matter.
     const alike = world.cases.flatMap((each) =>
-      each.theme === one.theme
-        ? each.filters.filter((other) => isAlike(other, filter)).map(({ selector }) => ({ each, selector }))
-        : [],
+      each.theme === one.theme ? each.filters.filter((other) => isAlike(other, filter)).map((other) => ({ each, other })) : [],
     );
-    const selectors = [...new Set(alike.map(({ selector }) => selector))].sort();
+    const selectors = [...new Set(alike.map(({ other }) => other.selector))].sort();
     const selector = selectors.length > 1 ? uncounted(filter.selector) : filter.selector;
     const cases = ascending(alike.map(({ each }) => each.id));
-    out.push(proposeUnfilter(ground, { selector, selectors, filter: filter.filter, themes: [one.theme], cases }));
+    const written = alike.find(({ other }) => other.written !== undefined)?.other.written ?? [];
+    out.push(proposeUnfilter(ground, { selector, selectors, filter: filter.filter, written, themes: [one.theme], cases }));
   }
   if (one.role === 'picture') return out;
   for (const ref of [one.fore, ...one.back.map((layer) => layer.ref)]) out.push(...tokenProposals(links, one.theme, ref));

@@ -1,5 +1,6 @@
 // Changes that could mend findings, each in one layer: types only.
 import type { Color } from '../../colour/color.ts';
+import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Role } from '../cases/case.ts';
 import type { PaintRef } from '../cases/paint-ref.ts';
 
@@ -44,6 +45,8 @@ export type Change =
       /** Elements that have it. */
       readonly selectors: readonly string[];
       readonly filter: string;
+      /** The declaration first, then the hops; empty where it was not looked up. */
+      readonly written: readonly WrittenPlace[];
       readonly themes: readonly number[];
       readonly cases: readonly number[];
     }

@@ -4,7 +4,7 @@ import type { Cause, CauseLayer, ChainLink, Finding, Repair } from '../../sample
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
-import { chainOf, chainOfSurface } from './chain.ts';
+import { chainOf, chainOfFilter, chainOfSurface } from './chain.ts';
 import type { Change } from '../recolor/change.ts';
 import type { Explanation } from '../choose/choose.ts';
 import { ascending } from '../counting.ts';
@@ -13,7 +13,7 @@ import { explainWhy } from './explain-why.ts';
 import { nameOfRef, themeNames } from './naming.ts';
 import { tokensOf } from '../cases/paint-ref.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
-import { readableName, readablePlace } from './readable-place.ts';
+import { isRule, placeName, readableName, readablePlace } from './readable-place.ts';
 import { repairOf } from './repair.ts';
 import type { VariantName } from './repair.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
@@ -111,15 +111,6 @@ function paintedChain(
     : chainOf(index, shown, focus, written);
 }
 
-/** What people find it by: the rule, where that is known and says more than one element does. */
-export function placeName([declaration]: readonly WrittenPlace[], selector = ''): string {
-  return declaration !== undefined && isRule(declaration) ? declaration.rule : selector;
-}
-
-function isRule({ rule }: WrittenPlace): boolean {
-  return rule !== 'browser' && rule !== 'style attribute';
-}
-
 /** A colour that is written out is changed where it stands: at the end of the hops, unless several rules set it for one that paints. */
 function placesOf({ written, variants, changes: [first] }: RuledExplanation): readonly WrittenPlace[] {
   const isLiteral = first?.change.kind === 'use' && first.change.site.ref.kind === 'literal';
@@ -169,6 +160,7 @@ function chainOfChange(change: Change, repair: Repair, painted: readonly ChainLi
   const style = repair.change === 'style' ? [{ property: repair.style.property, value: repair.style.from }] : [];
   switch (change.kind) {
     case 'filter':
+      return change.written.length > 0 ? chainOfFilter(change.written) : style;
     case 'indicator':
       return style;
     case 'opacity':

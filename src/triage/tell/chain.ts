@@ -43,6 +43,11 @@ export function chainOfSurface(
   return [{ property: 'background-color', value: toCssText(ref.color), ...placeOf(declaration) }, ...linksOf(index, theme, ref)];
 }
 
+/** The declaration of a filter, and the custom properties on its way. */
+export function chainOfFilter(written: readonly WrittenPlace[]): readonly ChainLink[] {
+  return written.map(({ property, value, ...place }) => ({ property, value, ...placeOf(place) }));
+}
+
 /** Of the finding that comes first. */
 function firstWritten({ written }: Case): readonly WrittenPlace[] {
   return written.get(Math.min(...written.keys())) ?? [];

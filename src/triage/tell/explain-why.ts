@@ -60,8 +60,8 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
       return `${of.place} writes out a shadow (${repair.from}) that is lighter than what it falls on in ${where}`;
     case 'filter':
       return ROOTS.includes(change.selector)
-        ? `${repair.from} on ${change.selector} turns the whole page over in ${where}, with its pictures, its shadows and what should keep its tone`
-        : `${repair.from} on ${change.selector} inverts what it shows in ${where}`;
+        ? `${repair.from} on ${repair.of} turns the whole page over in ${where}, with its pictures, its shadows and what should keep its tone`
+        : `${repair.from} on ${repair.of} inverts what it shows in ${where}`;
     case 'add': {
       const on = backName(index, of.shown);
       const lead =

@@ -1,5 +1,6 @@
 // What a place is called in a sentence: people know a control by its words and a part by its name, not by a path or a hash.
 import type { Finding } from '../../samples/finding.ts';
+import type { WrittenPlace } from '../../samples/paint.ts';
 
 /**
  * A path that counts its way through the page tells nobody anything: then what the element is, and what is written on it.
@@ -35,4 +36,13 @@ function isHash(text: string, mark: string): boolean {
   const letters = text.length - digits;
   if (mark === '-') return digits >= 2 && letters >= 2 && /\d[a-z]/iu.test(text);
   return (digits > 0 && letters > 0) || /[a-z][A-Z]/u.test(text);
+}
+
+/** What people find it by: the rule, where that is known and says more than one element does. */
+export function placeName([declaration]: readonly WrittenPlace[], selector = ''): string {
+  return declaration !== undefined && isRule(declaration) ? declaration.rule : selector;
+}
+
+export function isRule({ rule }: WrittenPlace): boolean {
+  return rule !== 'browser' && rule !== 'style attribute';
 }

@@ -6,6 +6,7 @@ import type { Case } from '../cases/case.ts';
 import type { Change } from '../recolor/change.ts';
 import type { Demand } from '../propose/gap.ts';
 import { demandsOf } from '../propose/gap.ts';
+import { placeName } from './readable-place.ts';
 import { listed, nameOfColor, nameOfRef, themeNames, themesOfChange, WHAT } from './naming.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
@@ -123,7 +124,7 @@ function partOf(ground: Ground, change: Change, { shown, place }: RepairOf): Rep
     case 'remove':
       return styleOf(place, shadowStyle(shown));
     case 'filter':
-      return styleOf(change.selector, { property: 'filter', from: change.filter, to: 'none' });
+      return styleOf(placeName(change.written, change.selector), { property: 'filter', from: change.filter, to: 'none' });
     case 'add': {
       const surface = shown.backFixed ? -1 : groundOf(shown);
       const asks = asksOf(ground, demandsOf(ground, casesOf(ground, change.cases)));

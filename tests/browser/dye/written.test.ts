@@ -6,8 +6,9 @@ import { LIMITS } from '../../../runner/tab/limits.ts';
 import { Tab } from '../../../runner/tab/tab.ts';
 import type { Written, WrittenAsk } from '../../../runner/written/where-written.ts';
 import { whereWritten } from '../../../runner/written/where-written.ts';
+import type { Theme } from '../../../src/plan/configuration.ts';
 import type { Harbour } from '../session/harness.ts';
-import { serve } from '../session/harness.ts';
+import { renderAll, serve } from '../session/harness.ts';
 
 // Expected places are derived: they are counted in these very texts.
 const SHEET = `:root {
@@ -176,4 +177,36 @@ test('under a state that has passed, and left as it was', async () => {
   expect(await look(hovered)).toEqual(['aside:hover { background: #ffeeaa } at /harbour.css:21:15']);
   expect(await look()).toEqual([]);
   expect(await tab.page.locator('aside').evaluate((el) => getComputedStyle(el).backgroundColor)).toBe('rgba(0, 0, 0, 0)');
+});
+
+test('the filter that turns a picture over is known by its rule and by the property that holds it', async () => {
+  const photo = '<svg xmlns="http://www.w3.org/2000/svg" width="80" height="60"><rect width="40" height="60" fill="#246"/></svg>';
+  const sheet = `.quiet { filter: blur(1px) }
+[data-look=dusk] { --turn: invert(1) }
+[data-look=dusk] .photo { filter: var(--turn) }`;
+  const quay = await serve({
+    '/': `<!doctype html><meta charset=utf-8><title>Quay</title><style>${sheet}</style>
+<figure class=quiet><img class=photo alt="The quay" width=80 height=60 src="data:image/svg+xml,${encodeURIComponent(photo)}"></figure>`,
+  });
+  try {
+    const themes = ['noon', 'dusk'].map((name): Theme => {
+      const apply = { attribute: { on: 'html', name: 'data-look', value: name } };
+      return { name, tone: name === 'noon' ? 'light' : 'dark', apply, tokens: {} };
+    });
+    const results = await renderAll({ origin: quay.origin, paths: ['/'], themes, request: { browser } });
+    const filters = results.map((result) =>
+      result.status === 'failed'
+        ? result.error
+        : result.samples.flatMap((sample) => (sample.kind === 'picture' ? sample.filters : [])),
+    );
+    const blur = { selector: 'html > body > figure', filter: 'blur(1px)', origin: 'author' };
+    const written = [
+      { property: 'filter', value: 'var(--turn)', rule: '[data-look=dusk] .photo', file: '/', line: 3, column: 27 },
+      { property: '--turn', value: 'invert(1)', rule: '[data-look=dusk]', file: '/', line: 2, column: 20 },
+    ];
+    const turned = { selector: 'html > body > figure > img', filter: 'invert(1)', origin: 'author', written };
+    expect(filters).toEqual([[blur], [turned, blur]]);
+  } finally {
+    await quay.close();
+  }
 });
