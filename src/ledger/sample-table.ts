@@ -19,6 +19,9 @@ interface SampleTable {
   readonly masks: readonly Rect[];
 }
 
+/** Format 4 says of no filter where it is written; all else is the same, so runs of then are shown. */
+const READABLE: ReadonlySet<number> = new Set([4, SAMPLE_FORMAT]);
+
 const compress = promisify(brotliCompress);
 const decompress = promisify(brotliDecompress);
 
@@ -29,7 +32,7 @@ export function packSamples(samples: readonly Sample[], masks: readonly Rect[]):
 /** @param hash of the blob, for messages @throws samples-unreadable */
 export async function unpackSamples(hash: string, bytes: Uint8Array): Promise<Pick<SampleTable, 'samples' | 'masks'>> {
   const table = await unpack<SampleTable>(hash, bytes);
-  if (table.format !== SAMPLE_FORMAT) throw samplesUnreadable(hash, `sample format ${String(table.format)}`);
+  if (!READABLE.has(table.format)) throw samplesUnreadable(hash, `sample format ${String(table.format)}`);
   return { samples: table.samples, masks: table.masks };
 }
 

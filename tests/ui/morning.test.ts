@@ -123,6 +123,30 @@ describe('the one list', () => {
     await page.locator('.detail').waitFor();
     expect(page.url()).toContain('finding=');
   });
+
+  test('a row that is waited for keeps the focus when it comes, and no key is lost meanwhile', async () => {
+    const { page: slow } = await openPage(browser, server.url);
+    await slow.route('**/rows?**', async (route) => {
+      await new Promise((resolve) => setTimeout(resolve, 600));
+      await route.continue();
+    });
+    const rowAt = (): Promise<number> => slow.evaluate(() => Number(document.activeElement?.getAttribute('data-row') ?? 'NaN'));
+    await slow.goto(`${server.url}/#/findings`);
+    const first = slow.locator('[data-row="0"]');
+    await first.locator('.findings-text').waitFor();
+    const total = Number(await slow.locator('.findings-row').first().getAttribute('aria-setsize'));
+    await first.focus();
+    await slow.keyboard.press('End');
+    await slow.keyboard.press('ArrowUp');
+    const waited = total - 2;
+    await expect.poll(rowAt).toBe(waited);
+    expect(await slow.locator(`[data-row="${String(waited)}"] .findings-wait`).count()).toBe(1);
+    await slow.locator(`[data-row="${String(waited)}"] .findings-text`).waitFor();
+    expect(await rowAt()).toBe(waited);
+    await slow.keyboard.press('Home');
+    await expect.poll(rowAt).toBe(0);
+    await slow.close();
+  });
 });
 
 describe('search', () => {

@@ -9,28 +9,29 @@ import { findingHref } from '../parts/finding-href.ts';
 import { firstMeasure } from '../parts/first-measure.ts';
 import { ROW_PX } from '../../api/list-layout.ts';
 
-interface RowPlace {
+interface RowProps extends Shown {
   readonly index: number;
   readonly topPx: number;
   readonly total: number;
   readonly tabIndex: number;
+  readonly onFocus: () => void;
 }
 
-interface RowProps extends RowPlace {
-  readonly row: ListRow;
+interface Shown {
+  /** Undefined until the server has answered. */
+  readonly row: ListRow | undefined;
   readonly run: string;
   readonly cut: boolean;
   readonly grouped: Grouping;
-  readonly onFocus: () => void;
 }
 
 /** Room for the crop, CSS px. */
 const ROOM = { width: 184, height: 76 } as const;
 
-export function FindingRow({ row, run, cut, grouped, index, topPx, total, tabIndex, onFocus }: RowProps): JSX.Element {
-  const { finding, cause, shot } = row;
-  const { check, level, page, theme, state, selector, message, status, owner } = finding;
-  const { title } = useCheck(check);
+/** One element from the first moment on: a row that is waited for may have the focus already, and keeps it. */
+export function FindingRow({ index, topPx, total, tabIndex, onFocus, ...shown }: RowProps): JSX.Element {
+  const { row, run } = shown;
+  const link = row === undefined ? {} : { href: findingHref(run, row.finding), title: row.finding.message };
   return (
     <div
       role="listitem"
@@ -39,33 +40,44 @@ export function FindingRow({ row, run, cut, grouped, index, topPx, total, tabInd
       aria-setsize={total}
       style={{ transform: `translateY(${topPx}px)`, height: `${ROW_PX}px` }}
     >
-      <a href={findingHref(run, finding)} tabIndex={tabIndex} data-row={index} onFocus={onFocus} title={message}>
-        <span class="findings-crop" aria-hidden="true">
-          {shot === null ? (
-            <span class="quiet">{check === 'token-fault' ? 'token file' : 'no picture'}</span>
-          ) : (
-            <Fitted row={row} cut={cut} />
-          )}
-        </span>
-        <span class="findings-main">
-          <span class="findings-text">{quoted(message) ?? selector}</span>
-          <span class="findings-line">
-            <Sign check={check} /> {title} · {page} · {theme}
-            {state !== '' && state !== 'rest' && ` · ${state}`}
-          </span>
-          <span class="findings-line quiet">
-            {grouped !== 'cause' && cause !== null && <span>{cause} · </span>}
-            {grouped !== 'owner' && owner !== undefined && <span>{owner} · </span>}
-            <code>{selector}</code>
-          </span>
-        </span>
-        <span class="findings-numbers">
-          <span class="num">{firstMeasure(finding)}</span>
-          <LevelMark level={level} />
-          <StatusMark status={status} />
-        </span>
+      <a {...link} tabIndex={tabIndex} data-row={index} onFocus={onFocus}>
+        {row === undefined ? <span class="findings-wait quiet">…</span> : <Contents {...shown} row={row} />}
       </a>
     </div>
+  );
+}
+
+function Contents({ row, cut, grouped }: Shown & { readonly row: ListRow }): JSX.Element {
+  const { finding, cause, shot } = row;
+  const { check, level, page, theme, state, selector, message, status, owner } = finding;
+  const { title } = useCheck(check);
+  return (
+    <>
+      <span class="findings-crop" aria-hidden="true">
+        {shot === null ? (
+          <span class="quiet">{check === 'token-fault' ? 'token file' : 'no picture'}</span>
+        ) : (
+          <Fitted row={row} cut={cut} />
+        )}
+      </span>
+      <span class="findings-main">
+        <span class="findings-text">{quoted(message) ?? selector}</span>
+        <span class="findings-line">
+          <Sign check={check} /> {title} · {page} · {theme}
+          {state !== '' && state !== 'rest' && ` · ${state}`}
+        </span>
+        <span class="findings-line quiet">
+          {grouped !== 'cause' && cause !== null && <span>{cause} · </span>}
+          {grouped !== 'owner' && owner !== undefined && <span>{owner} · </span>}
+          <code>{selector}</code>
+        </span>
+      </span>
+      <span class="findings-numbers">
+        <span class="num">{firstMeasure(finding)}</span>
+        <LevelMark level={level} />
+        <StatusMark status={status} />
+      </span>
+    </>
   );
 }
 
@@ -77,22 +89,6 @@ function Fitted({ row, cut }: { readonly row: ListRow; readonly cut: boolean }):
     <span class="findings-fitted" style={{ transform: `scale(${scale})`, width: `${width}px`, height: `${height}px` }}>
       <PlaceCrop place={row} cut={cut} />
     </span>
-  );
-}
-
-export function WaitingRow({ index, topPx, total, tabIndex }: RowPlace): JSX.Element {
-  return (
-    <div
-      role="listitem"
-      class="findings-row"
-      aria-posinset={index + 1}
-      aria-setsize={total}
-      style={{ transform: `translateY(${topPx}px)`, height: `${ROW_PX}px` }}
-    >
-      <span class="findings-wait quiet" tabIndex={tabIndex} data-row={index}>
-        …
-      </span>
-    </div>
   );
 }
 

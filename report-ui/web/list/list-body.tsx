@@ -7,7 +7,7 @@ import type { Run, Session } from '../../api/runs.ts';
 import { Fresh } from '../parts/bits.tsx';
 import { href } from '../route.ts';
 import { numberText } from '../words.ts';
-import { FindingRow, WaitingRow } from './finding-row.tsx';
+import { FindingRow } from './finding-row.tsx';
 import { HEAD_PX, ROW_PX, blockAt, blocksOf, heightOf, inSight, rowFrom, rowTop } from '../../api/list-layout.ts';
 import type { Block } from '../../api/list-layout.ts';
 import type { ListAsked } from './list-asked.ts';
@@ -49,7 +49,7 @@ export function ListBody({ session, run, asked, list }: BodyProps): JSX.Element 
     setAt(0);
     scroller.current?.scrollTo({ top: 0 });
   }, [question]);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (heading.current === null) return;
     const row = scroller.current?.querySelector<HTMLElement>(`[data-row='${String(heading.current)}']`);
     if (row === null || row === undefined) return;
@@ -62,6 +62,8 @@ export function ListBody({ session, run, asked, list }: BodyProps): JSX.Element 
     if (index < 0 || target === null) return;
     heading.current = index;
     setAt(index);
+    // The row that has the focus may leave the document before the next one is there: keys are heard meanwhile.
+    if (target.querySelector(`[data-row='${String(index)}']`) === null) target.focus({ preventScroll: true });
     const top = rowTop(blocks, index);
     if (top - HEAD_PX < target.scrollTop) target.scrollTop = top - HEAD_PX;
     else if (top + ROW_PX > target.scrollTop + target.clientHeight) target.scrollTop = top + ROW_PX - target.clientHeight;
@@ -77,7 +79,8 @@ export function ListBody({ session, run, asked, list }: BodyProps): JSX.Element 
   const press = (event: KeyboardEvent): void => {
     const page = Math.max(1, Math.floor(seen.height / ROW_PX) - 1);
     const by = { ArrowDown: 1, ArrowUp: -1, PageDown: page, PageUp: -page, Home: -list.total, End: list.total }[event.key];
-    const onRow = event.target instanceof Element && event.target.closest('[data-row]') !== null;
+    const onRow =
+      event.target instanceof Element && (event.target === scroller.current || event.target.closest('[data-row]') !== null);
     if (by !== undefined && onRow) {
       event.preventDefault();
       goTo(rowFrom(blocks, heading.current ?? at, by));
@@ -91,7 +94,7 @@ export function ListBody({ session, run, asked, list }: BodyProps): JSX.Element 
   };
   const cut = list.groupsTotal - list.groups.length;
   return (
-    <div class="findings" ref={scroller} onKeyDown={press}>
+    <div class="findings" ref={scroller} tabIndex={-1} onKeyDown={press}>
       <div role="list" aria-label="Findings" style={{ height: `${heightOf(blocks) + (cut > 0 ? HEAD_PX : 0)}px` }}>
         {heads.map((block) => {
           const group = list.groups[block.group];
@@ -101,25 +104,22 @@ export function ListBody({ session, run, asked, list }: BodyProps): JSX.Element 
             )
           );
         })}
-        {rows.map(({ index, topPx }) => {
-          const row = kept.get(index);
-          const place = { index, topPx, total: list.total, tabIndex: index === at ? 0 : -1 };
-          return row === undefined ? (
-            <WaitingRow key={index} {...place} />
-          ) : (
-            <FindingRow
-              key={index}
-              {...place}
-              row={row}
-              run={run.id}
-              cut={session.sharp}
-              grouped={asked.group ?? 'cause'}
-              onFocus={() => {
-                if (heading.current === null) setAt(index);
-              }}
-            />
-          );
-        })}
+        {rows.map(({ index, topPx }) => (
+          <FindingRow
+            key={index}
+            index={index}
+            topPx={topPx}
+            total={list.total}
+            tabIndex={index === at ? 0 : -1}
+            row={kept.get(index)}
+            run={run.id}
+            cut={session.sharp}
+            grouped={asked.group ?? 'cause'}
+            onFocus={() => {
+              if (heading.current === null) setAt(index);
+            }}
+          />
+        ))}
         {cut > 0 && (
           <p class="findings-cut" style={{ transform: `translateY(${heightOf(blocks)}px)` }}>
             {numberText(cut)} smaller groups are not listed here; narrow the list or group it otherwise.

@@ -1,6 +1,6 @@
 // Search over tokens, pages, causes, owners, selectors, texts and colours: opened by a key from anywhere, answered while typing.
 import type { JSX } from 'preact';
-import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { SearchHit } from '../../api/search.ts';
 import { Swatch } from './bits.tsx';
 import { typing } from './keys.ts';
@@ -41,7 +41,7 @@ function hrefOf(run: string, { kind, key }: SearchHit): string {
 
 /** Opens on `/` where nothing is being typed. */
 export function useSearchKey(open: () => void): void {
-  useEffect(() => {
+  useLayoutEffect(() => {
     const press = (event: KeyboardEvent): void => {
       if (event.key !== '/' || typing(event) || event.ctrlKey || event.metaKey || event.altKey) return;
       event.preventDefault();

@@ -1,7 +1,7 @@
 // The morning queue: causes with new findings one by one, how they look beside the reference theme, and an answer to each. Everything
 // has a key; every answer can be taken back; what is left stands above.
 import type { JSX } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Given, Looks, Queue, QueueItem } from '../../api/queue.ts';
 import type { Run, Session } from '../../api/runs.ts';
 import { Refusal, tell } from '../client.ts';
@@ -121,7 +121,8 @@ function Work({ session, run, queue, chosen }: WorkProps): JSX.Element {
     else return;
     event.preventDefault();
   };
-  useEffect(() => {
+  // With the screen itself: effects come a moment later, and a key pressed in between would be lost.
+  useLayoutEffect(() => {
     addEventListener('keydown', press);
     return () => {
       removeEventListener('keydown', press);
