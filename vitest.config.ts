@@ -17,6 +17,8 @@ export default defineConfig({
     sequence: { sequencer: LongestFirst },
     // Three files at once on two cores: a file that drives a browser waits for almost half of its time.
     maxWorkers: 3,
+    // Within a file that says so (`concurrent`): its tests wait for pages to rest most of the time.
+    maxConcurrency: 4,
     projects: [
       {
         test: {

@@ -5,21 +5,27 @@ import type { TestSpecification } from 'vitest/node';
 
 /** Files that take more than half a minute on two cores, the longest first (measured; only their order counts). */
 const LONGEST = [
-  'browser/false-green/false-green',
   'cli/docs-commands',
+  'cli/many-machines',
   'cli/unchanged',
-  'cli/exempt',
-  'cli/nights',
-  'browser/dye/tracing',
   'browser/session/hostile',
-  'browser/session/theme-ways',
-  'cli/run',
   'cli/init-libraries',
-  'browser/checks/harbour',
-  'cli/init-explore',
-  'ui/own-looks',
   'browser/session/robustness',
+  'browser/checks/harbour',
+  'cli/nights',
+  'ui/own-looks',
   'cli/forecast',
+  'browser/false-green/false-green',
+  'cli/run',
+  'ledger/killed',
+  'ui/access',
+  'cli/exempt',
+  'browser/dye/tracing',
+  'cli/first-half-hour',
+  'cli/init-explore',
+  'ui/screens',
+  'cli/night',
+  'browser/session/theme-ways',
 ];
 
 export class LongestFirst extends BaseSequencer {

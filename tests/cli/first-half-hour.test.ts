@@ -30,7 +30,7 @@ async function freePort(): Promise<string> {
   return address === null || typeof address === 'string' ? PORT : String(address.port);
 }
 
-describe('the first half hour', () => {
+describe.concurrent('the first half hour', () => {
   test('three kinds of app', () => {
     expect(sections.map(({ title }) => title)).toEqual([
       'A static folder',

@@ -13,7 +13,7 @@ import type { Tone } from '../../src/samples/view.ts';
 import { APPS } from '../explore/apps.ts';
 import { folderWith } from './gloam.ts';
 
-describe('a first look finds how an app switches its themes, and what it proposes renders them', () => {
+describe.concurrent('a first look finds how an app switches its themes, and what it proposes renders them', () => {
   test.each(APPS.map((app) => [app.says, app] as const))('%s', async (_says, app) => {
     const folder = folderWith(app.files);
     const observed = await exploreApp({

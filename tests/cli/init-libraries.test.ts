@@ -19,7 +19,7 @@ const LIBRARIES = [
 /** Its themes are classes of the body, and a page wears one of them from the start; parts of it are called `button` and `shape`. */
 const WORN = { name: 'beercss', version: '5.0.3', sheet: 'dist/cdn/beer.min.css' } as const;
 
-describe('gloam init on pages of style libraries', () => {
+describe.concurrent('gloam init on pages of style libraries', () => {
   const installed = folderWith({ 'package.json': '{ "private": true }' });
   beforeAll(async () => {
     const wanted = [...LIBRARIES, WORN].map(({ name, version }) => `${name}@${version}`);

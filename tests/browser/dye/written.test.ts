@@ -201,8 +201,8 @@ test('the filter that turns a picture over is known by its rule and by the prope
     );
     const blur = { selector: 'html > body > figure', filter: 'blur(1px)', origin: 'author' };
     const written = [
-      { property: 'filter', value: 'var(--turn)', rule: '[data-look=dusk] .photo', file: '/', line: 3, column: 27 },
-      { property: '--turn', value: 'invert(1)', rule: '[data-look=dusk]', file: '/', line: 2, column: 20 },
+      { property: 'filter', value: 'var(--turn)', rule: '[data-look="dusk"] .photo', file: '/', line: 3, column: 27 },
+      { property: '--turn', value: 'invert(1)', rule: '[data-look="dusk"]', file: '/', line: 2, column: 20 },
     ];
     const turned = { selector: 'html > body > figure > img', filter: 'invert(1)', origin: 'author', written };
     expect(filters).toEqual([[blur], [turned, blur]]);

@@ -15,7 +15,7 @@ beforeAll(async () => {
 });
 afterAll(() => browser.close());
 
-describe.each([
+describe.concurrent.each([
   ['the page asked for', OTHER_PAGES],
   ['the theme asked for', IDLE_THEMES],
   ['a page that is done, among others', NOT_DONE],
@@ -27,7 +27,7 @@ describe.each([
   });
 });
 
-describe.each([
+describe.concurrent.each([
   ['the page asked for', SAME_PAGES],
   ['the theme asked for', WORKING_THEMES],
   ['a page that is done, among others', DONE],

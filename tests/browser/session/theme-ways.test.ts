@@ -124,7 +124,7 @@ afterAll(async () => {
 
 const theme = (name: string, apply: Theme['apply']): Theme => ({ name, tone: 'light', apply, tokens: {} });
 
-describe.each(WAYS)('$name', (way) => {
+describe.concurrent.each(WAYS)('$name', (way) => {
   const plain = theme('plain', {});
   const [noon, dusk] = (['noon', 'dusk'] as const).map((look) => theme(look, way.apply(look)));
   if (noon === undefined || dusk === undefined) throw new Error('two looks');
