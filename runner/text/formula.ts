@@ -4,7 +4,7 @@ import { TRANSPARENT, WHITE, opaque } from '../../src/colour/color.ts';
 import { isBlendMode, withOpacity } from '../../src/colour/composite.ts';
 import { parseFilters } from '../../src/colour/filters.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
-import type { WireGround, WireRun } from '../page/wire/wire.ts';
+import type { WireGround, WireRect, WireRun } from '../page/wire/wire.ts';
 import type { GroundPaint } from './ground-color.ts';
 import { paintChain } from './ground-color.ts';
 import { chainOf } from './layers.ts';
@@ -26,14 +26,9 @@ export interface Formula {
 /** @returns a function of a run; equal runs share one result */
 export function formulas(grounds: readonly WireGround[], canvasText: string): (run: WireRun) => Formula {
   const canvas = opaque(findColor(canvasText) ?? WHITE);
-  const chains = new Map<
-    number,
-    { chain: readonly GroundPaint[]; sure: boolean; plain: boolean; opacity: number; background: Opaque }
-  >();
+  const chains = new Map<number, Chain>();
   const known = new Map<string, Formula>();
-  const chainAt = (
-    index: number,
-  ): { chain: readonly GroundPaint[]; sure: boolean; plain: boolean; opacity: number; background: Opaque } => {
+  const chainAt = (index: number): Chain => {
     const have = chains.get(index);
     if (have !== undefined) return have;
     const list = chainOf(grounds, index);
@@ -41,6 +36,9 @@ export function formulas(grounds: readonly WireGround[], canvasText: string): (r
     const made = {
       chain,
       sure: list.every(isComputable),
+      images: list.every((ground) => isComputable(besideImage(ground)))
+        ? list.flatMap(({ imageArea }) => (imageArea === undefined ? [] : [imageArea]))
+        : null,
       plain: list.every(isPlain),
       opacity: chain.reduce((product, ground) => product * ground.opacity, 1),
       background: paintChain(canvas, chain, null),
@@ -49,10 +47,11 @@ export function formulas(grounds: readonly WireGround[], canvasText: string): (r
     return made;
   };
   return (run) => {
-    const key = `${run.ground} ${run.inkAlpha ?? 1} ${run.ink} ${run.doubts?.join() ?? ''} ${run.outline?.kind ?? ''}`;
+    const { chain, sure, images, plain, opacity, background } = chainAt(run.ground);
+    const isSure = sure || (images !== null && images.every((image) => !run.rects.some((rect) => meets(rect, image))));
+    const key = `${run.ground} ${isSure} ${run.inkAlpha ?? 1} ${run.ink} ${run.doubts?.join() ?? ''} ${run.outline?.kind ?? ''}`;
     const have = known.get(key);
     if (have !== undefined) return have;
-    const { chain, sure, plain, opacity, background } = chainAt(run.ground);
     const parsed = findColor(run.ink);
     const own = withOpacity(parsed ?? TRANSPARENT, run.inkAlpha ?? 1);
     const straight = plain && run.doubts === undefined && run.outline === undefined;
@@ -61,16 +60,36 @@ export function formulas(grounds: readonly WireGround[], canvasText: string): (r
       background,
       alpha: own.alpha * opacity,
       laid: straight && parsed !== null ? own : null,
-      sure: sure && parsed !== null && run.doubts === undefined,
+      sure: isSure && parsed !== null && run.doubts === undefined,
     };
     known.set(key, formula);
     return formula;
   };
 }
 
+interface Chain {
+  readonly chain: readonly GroundPaint[];
+  readonly sure: boolean;
+  /** Where images lie, if they alone are in doubt and none lies all over what it is painted on. */
+  readonly images: readonly WireRect[] | null;
+  readonly plain: boolean;
+  readonly opacity: number;
+  readonly background: Opaque;
+}
+
+function meets([x, y, width, height]: WireRect, [left, top, wide, high]: WireRect): boolean {
+  return x < left + wide && left < x + width && y < top + high && top < y + height;
+}
+
 /** Colour filters are computed; the picture then has to show the same, or the text is looked at more closely. */
 function isComputable({ doubts = [], filter }: WireGround): boolean {
   return doubts.every((doubt) => doubt === 'filter' && filter !== undefined);
+}
+
+/** As it is where its images are not. */
+function besideImage(ground: WireGround): WireGround {
+  if (ground.imageArea === undefined) return ground;
+  return { ...ground, doubts: ground.doubts?.filter((doubt) => doubt !== 'picture' && doubt !== 'gradient') ?? [] };
 }
 
 /** What lies on it is laid on it as it is. */

@@ -1,5 +1,6 @@
 // What lies between the canvas and an element's content, by the ancestors' computed styles (a chain shared by all that lies on it).
 import { isTransparent } from './colors.ts';
+import { imageArea } from './image-area.ts';
 import type { Identity } from '../scene/identity.ts';
 import type { Entry, OwnGroup } from '../scene/scene.ts';
 import { ownGroup } from '../scene/scene.ts';
@@ -39,7 +40,7 @@ export function groundsOf(identity: Identity): Grounds {
     }
     for (const link of chain.reverse()) {
       below = add(
-        groundFrom(link, link.visible, below, () => identity.selectorOf(link)),
+        groundFrom(link, link.visible, below, () => identity.selectorOf(link), link),
         below,
       );
       indexes.set(link, below);
@@ -74,6 +75,7 @@ function groundFrom(
   visible: boolean,
   up: number,
   selector: () => string,
+  entry?: Entry,
 ): WireGround | null {
   const clipped = style.backgroundClip.includes('text');
   const painted = visible && style.display !== 'contents' && !clipped;
@@ -84,6 +86,7 @@ function groundFrom(
   const blend = own.mixBlendMode;
   const doubts = doubtsOf(own, style);
   if (image !== undefined) doubts.push(image);
+  const area = image === undefined || entry === undefined ? null : imageArea(entry);
   const isolates = isolating(own, style);
   if (!hasColor && image === undefined && opacity === 1 && blend === 'normal' && doubts.length === 0 && isolates === undefined)
     return null;
@@ -92,6 +95,7 @@ function groundFrom(
     selector: selector(),
     ...(hasColor ? { color } : {}),
     ...(image === undefined ? {} : { image }),
+    ...(area === null ? {} : { imageArea: area }),
     ...(opacity === 1 ? {} : { opacity }),
     ...(blend === 'normal' ? {} : { blend }),
     ...(isolates === undefined ? {} : { isolates }),

@@ -39,6 +39,8 @@ export interface WireGround {
   /** Computed `background-color`; absent when transparent. */
   readonly color?: string;
   readonly image?: 'gradient' | 'picture';
+  /** Where the images are painted, if not all over the element. */
+  readonly imageArea?: WireRect;
   /** Opacity of the element itself, absent when 1. The element and what it holds form a group. */
   readonly opacity?: number;
   /** `mix-blend-mode`, absent when `normal`. */

@@ -35,7 +35,7 @@ export function nightCommand(run: Run): Command {
     .option('--theme <name>', 'theme to judge, repeatable; all unless set', collect)
     .option('--set <name>', 'accepted set to compare with; where it lacks a view, and unless set: main')
     .option('--label <name>', 'branch or whatever tells lines of history apart')
-    .option('--workers <n>', 'pages side by side; one per core unless set', wholeFromOne)
+    .option('--workers <n>', 'pages side by side; one more than there are cores unless set', wholeFromOne)
     .option('--no-gate', 'judge nothing: the exit code is that of gloam run');
 }
 

@@ -43,7 +43,7 @@ export function runCommand(run: Run): Command {
   return takesSelection(made)
     .option('--export <folder>', 'write the run as files too')
     .option('--samples', 'with --export: write samples.ndjson too')
-    .option('--workers <n>', 'pages side by side; one per core unless set', wholeFromOne)
+    .option('--workers <n>', 'pages side by side; one more than there are cores unless set', wholeFromOne)
     .option('--within <time>', 'start no new view after 30m, 90s, 1h …; the most valuable ones come first', asDuration)
     .option(
       '--since <run>',

@@ -134,7 +134,8 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
         pages,
         isOver,
         dye: dyedNames(configuration, tokens),
-        workers: request.workers ?? Math.max(1, availableParallelism()),
+        // One more than there are cores: a page waits for a part of its time.
+        workers: request.workers ?? availableParallelism() + 1,
         ...(access === undefined ? {} : { access }),
         signal,
         watch,

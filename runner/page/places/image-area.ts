@@ -1,0 +1,95 @@
+// Where the background images of an element are painted, when that is a part of it: the arrow of a select box, the sign in a field.
+import { dom } from '../dom.ts';
+import type { Entry } from '../scene/scene.ts';
+import type { WireRect } from '../wire/wire.ts';
+
+/** Soft edges and rounding, CSS px. */
+const ROOM = 1;
+
+/**
+ * As used values say (CSS Backgrounds 3 §2.4 to §2.9).
+ * @returns a rectangle around all of them in page coordinates; null where they may be anywhere: repeated, sized by the picture, fixed
+ */
+export function imageArea({ el, shown, style }: Pick<Entry, 'el' | 'shown' | 'style'>): WireRect | null {
+  const box = dom(el).getBoundingClientRect();
+  const html = el instanceof shown.window.HTMLElement ? dom(el) : null;
+  // Not turned, not scaled, and in one piece: lengths are those of the page.
+  if (html === null || Math.abs(html.offsetWidth - box.width) > 1 || Math.abs(html.offsetHeight - box.height) > 1) return null;
+  if (style.display === 'inline' || !listOf(style.backgroundAttachment).every((each) => each === 'scroll')) return null;
+  const images = listOf(style.backgroundImage);
+  const [positions, sizes] = [listOf(style.backgroundPosition), listOf(style.backgroundSize)];
+  const [repeats, origins] = [listOf(style.backgroundRepeat), listOf(style.backgroundOrigin)];
+  const around = { left: Infinity, top: Infinity, right: -Infinity, bottom: -Infinity };
+  for (const [layer, image] of images.entries()) {
+    if (image === 'none') continue;
+    const of = (list: readonly string[]): string => list[layer % list.length] ?? '';
+    if (of(repeats) !== 'no-repeat') return null;
+    const inset = insetOf(style, of(origins));
+    const [x = '', y = ''] = wordsOf(of(positions));
+    const [wide = '', high = ''] = wordsOf(of(sizes));
+    const across = placed(x, wide, box.width - inset.left - inset.right);
+    const down = placed(y, high, box.height - inset.top - inset.bottom);
+    if (across === null || down === null) return null;
+    around.left = Math.min(around.left, inset.left + across.from);
+    around.right = Math.max(around.right, inset.left + across.to);
+    around.top = Math.min(around.top, inset.top + down.from);
+    around.bottom = Math.max(around.bottom, inset.top + down.to);
+  }
+  if (around.left > around.right) return null;
+  const [left, top] = [box.left + shown.dx + around.left - ROOM, box.top + shown.dy + around.top - ROOM];
+  return [left, top, around.right - around.left + 2 * ROOM, around.bottom - around.top + 2 * ROOM];
+}
+
+/** A percentage of a position is one of the room that is left (CSS Backgrounds 3 §2.6). */
+function placed(position: string, size: string, room: number): { readonly from: number; readonly to: number } | null {
+  const length = lengthOf(size, room);
+  const from = length === null ? null : lengthOf(position, room - length);
+  return length === null || from === null ? null : { from, to: from + length };
+}
+
+const LENGTH = /^(?:calc\()?(?:(-?[\d.]+)%)?(?:\s*([+-])\s*)?(?:(-?[\d.]+)px)?\)?$/u;
+
+function lengthOf(text: string, whole: number): number | null {
+  const found = LENGTH.exec(text);
+  if (found === null || (found[1] === undefined && found[3] === undefined)) return null;
+  const [, share = '0', sign = '+', px = '0'] = found;
+  return (Number(share) / 100) * whole + (sign === '-' ? -1 : 1) * Number(px);
+}
+
+function insetOf(
+  style: CSSStyleDeclaration,
+  origin: string,
+): { readonly left: number; readonly top: number; readonly right: number; readonly bottom: number } {
+  const side = (border: string, padding: string): number =>
+    origin === 'border-box' ? 0 : parseFloat(border) + (origin === 'content-box' ? parseFloat(padding) : 0);
+  return {
+    left: side(style.borderLeftWidth, style.paddingLeft),
+    top: side(style.borderTopWidth, style.paddingTop),
+    right: side(style.borderRightWidth, style.paddingRight),
+    bottom: side(style.borderBottomWidth, style.paddingBottom),
+  };
+}
+
+/** Split at commas outside of brackets. */
+function listOf(text: string): readonly string[] {
+  return split(text, ',');
+}
+
+function wordsOf(text: string): readonly string[] {
+  return split(text, ' ');
+}
+
+function split(text: string, at: string): readonly string[] {
+  const parts: string[] = [];
+  let [depth, from] = [0, 0];
+  for (let i = 0; i <= text.length; i += 1) {
+    const letter = text[i];
+    if (letter === '(') depth += 1;
+    else if (letter === ')') depth -= 1;
+    else if (depth === 0 && (letter === at || letter === undefined)) {
+      parts.push(text.slice(from, i).trim());
+      from = i + 1;
+    }
+  }
+  return parts.filter((part) => part !== '');
+}
