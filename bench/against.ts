@@ -2,43 +2,14 @@
 // this checkout's time as a share of the other's, round by round, with quartiles; a ratio whose quartiles lie on both sides of 1 says
 // nothing. GLOAM_ROUNDS=3 for a quick look. For a workflow that watches for slowness, never for a test.
 import { execFileSync } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { bigPage } from './big-page.ts';
-import { HARBOUR, MAIN, ROOT, nightOn } from './harbour-night.ts';
-import { turnHarbour } from './turn-harbour.ts';
+import { MAIN, ROOT, nightOn } from './harbour-night.ts';
+import type { Subject } from './subjects.ts';
+import { subjects } from './subjects.ts';
 
 const ROUNDS = Number(process.env['GLOAM_ROUNDS'] ?? 5);
-
-interface Subject {
-  readonly name: string;
-  /** Fills an empty folder with the app, its configuration and token files. */
-  readonly fill: (folder: string) => void;
-  /** Changes one token there; each round another value. */
-  readonly turn: (folder: string, round: number) => void;
-}
-
-const writeBig = (folder: string, round: number): void => {
-  for (const [name, text] of Object.entries(bigPage(round))) writeFileSync(path.join(folder, name), text);
-};
-
-const SUBJECTS: readonly Subject[] = [
-  {
-    name: 'demo app',
-    fill: (folder) => {
-      cpSync(HARBOUR, folder, { recursive: true, filter: (file) => !file.includes('.gloam') });
-    },
-    turn: turnHarbour,
-  },
-  {
-    name: 'big page',
-    fill: (folder) => {
-      writeBig(folder, 0);
-    },
-    turn: writeBig,
-  },
-];
 
 const NIGHTS = ['first run', 'unchanged night', 'one token changed'] as const;
 
@@ -61,7 +32,7 @@ export async function against(revision: string): Promise<void> {
     build(other);
     console.log(`this checkout against ${commit}, ${String(ROUNDS)} rounds; below 1: this one is faster`);
     const mains = { here: MAIN, there: path.join(other, 'dist', 'cli', 'main.js') };
-    for (const subject of SUBJECTS) await compare(subject, mains, folder);
+    for (const subject of subjects()) await compare(subject, mains, folder);
   } finally {
     remove();
   }

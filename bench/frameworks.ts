@@ -1,39 +1,23 @@
 // Pages on two CSS frameworks with dark themes: every repair that gloam prints is put into the style sheets by hand's work alone (the
 // words of the repair, no knowledge of triage), the pages are rendered again, and what went away is held against what was promised.
-import { execFileSync } from 'node:child_process';
-import { copyFileSync, cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { toCssText } from '../src/colour/format-color.ts';
 import { findColor } from '../src/colour/parse-color.ts';
 import { openLedger } from '../src/ledger/ledger.ts';
 import type { Cause, Finding, Repair, RepairPart } from '../src/samples/finding.ts';
-import { nightOn, ROOT } from './harbour-night.ts';
-
-interface Framework {
-  readonly name: string;
-  readonly package: string;
-  /** In the package. */
-  readonly sheet: string;
-  readonly attribute: string;
-}
-
-const FRAMEWORKS: readonly Framework[] = [
-  { name: 'bootstrap', package: 'bootstrap@5.3', sheet: 'bootstrap/dist/css/bootstrap.css', attribute: 'data-bs-theme' },
-  { name: 'pico', package: '@picocss/pico@2', sheet: '@picocss/pico/css/pico.css', attribute: 'data-theme' },
-];
+import type { Framework } from './framework-app.ts';
+import { FRAMEWORKS, fillWith, installFrameworks } from './framework-app.ts';
+import { nightOn } from './harbour-night.ts';
 
 interface Told {
   readonly findings: readonly Finding[];
   readonly causes: readonly Cause[];
 }
 
-/** Installed outside of the checkout, once. */
 export async function frameworks(): Promise<void> {
-  const home = path.join(tmpdir(), 'gloam-frameworks');
-  mkdirSync(home, { recursive: true });
-  const packages = FRAMEWORKS.map((each) => each.package);
-  execFileSync('npm', ['install', '--no-audit', '--no-fund', '--no-save', '--prefix', home, ...packages], { stdio: 'ignore' });
+  const home = installFrameworks();
   let [kept, all] = [0, 0];
   for (const framework of FRAMEWORKS) {
     const app = pagesOn(framework, home);
@@ -69,18 +53,9 @@ export async function frameworks(): Promise<void> {
   console.log(`${kept} of ${all} repairs do what they say`);
 }
 
-function pagesOn({ name, sheet, attribute }: Framework, home: string): string {
-  const folder = mkdtempSync(path.join(tmpdir(), `gloam-on-${name}-`));
-  cpSync(path.join(ROOT, 'bench', 'frameworks', name), path.join(folder, 'site'), { recursive: true });
-  copyFileSync(path.join(home, 'node_modules', sheet), path.join(folder, 'site', 'framework.css'));
-  const theme = (value: string): object => ({ tone: value, apply: { attribute: { name: attribute, value } } });
-  const configuration = {
-    app: { serve: 'site' },
-    pages: ['/index.html', '/form.html'],
-    themes: { light: theme('light'), dark: theme('dark') },
-    reference: 'light',
-  };
-  writeFileSync(path.join(folder, 'gloam.config.json'), JSON.stringify(configuration));
+function pagesOn(framework: Framework, home: string): string {
+  const folder = mkdtempSync(path.join(tmpdir(), `gloam-on-${framework.name}-`));
+  fillWith(framework, home, folder);
   return folder;
 }
 

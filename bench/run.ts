@@ -1,7 +1,8 @@
 // A night beside the floor a user knows: a script that keeps one page open, loads each page afresh for each theme, takes a full-page PNG
-// and compares it with the one it kept. On the demo app and on one big page; interleaved; ratios to the floor of the same round.
+// and compares it with the one it kept. On the demo app, on one big page, on pages of two CSS frameworks; interleaved; ratios to the floor
+// of the same round.
 // GLOAM_ROUNDS=1 for a quick look.
-import { cpSync, mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import pixelmatch from 'pixelmatch';
@@ -10,18 +11,11 @@ import { findBrowser } from '../runner/browser/find-browser.ts';
 import { launchBrowser } from '../runner/browser/launch-browser.ts';
 import { serveFolder } from '../runner/app/static-server.ts';
 import { readConfiguration } from '../src/config/read-configuration.ts';
-import { bigPage } from './big-page.ts';
-import { HARBOUR, nightOn } from './harbour-night.ts';
-import { turnHarbour } from './turn-harbour.ts';
+import { nightOn } from './harbour-night.ts';
+import type { Subject } from './subjects.ts';
+import { subjects } from './subjects.ts';
 
 const ROUNDS = Number(process.env['GLOAM_ROUNDS'] ?? 3);
-
-interface Subject {
-  readonly name: string;
-  readonly folder: string;
-  /** Changes one token; the next call changes it again. */
-  readonly turn: (round: number) => void;
-}
 
 export async function run(): Promise<void> {
   const made: string[] = [];
@@ -31,7 +25,7 @@ export async function run(): Promise<void> {
     return folder;
   };
   try {
-    for (const subject of [harbour(temporary()), big(temporary())]) await compare(subject, temporary);
+    for (const subject of subjects()) await compare(subject, temporary);
   } finally {
     for (const folder of made) rmSync(folder, { recursive: true, force: true });
   }
@@ -40,17 +34,19 @@ export async function run(): Promise<void> {
 async function compare(subject: Subject, temporary: () => string): Promise<void> {
   const kept = new Map<string, Buffer>();
   const ratios = { first: [] as number[], unchanged: [] as number[], 'one token': [] as number[] };
+  const folder = temporary();
+  subject.fill(folder);
   const night = (store: string): Promise<number> =>
-    nightOn(path.join(subject.folder, 'gloam.config.json'), store, { more: ['--state', 'rest'] });
-  await floor(subject.folder, kept);
+    nightOn(path.join(folder, 'gloam.config.json'), store, { more: ['--state', 'rest'] });
+  await floor(subject, folder, kept);
   for (let round = 1; round <= ROUNDS; round += 1) {
-    const plain = await floor(subject.folder, kept);
+    const plain = await floor(subject, folder, kept);
     const store = temporary();
     const first = await night(store);
     const size = sizeOf(store);
     const unchanged = await night(store);
     const grew = ((sizeOf(store) - size) / size) * 100;
-    subject.turn(round);
+    subject.turn(folder, round);
     const changed = await night(store);
     ratios.first.push(first / plain);
     ratios.unchanged.push(unchanged / plain);
@@ -66,26 +62,8 @@ async function compare(subject: Subject, temporary: () => string): Promise<void>
   }
 }
 
-/** A copy of the demo app. */
-function harbour(folder: string): Subject {
-  cpSync(HARBOUR, folder, { recursive: true });
-  const turn = (round: number): void => {
-    turnHarbour(folder, round);
-  };
-  return { name: 'demo app', folder, turn };
-}
-
-/** One page of ten thousand elements in three themes. */
-function big(folder: string): Subject {
-  const write = (round: number): void => {
-    for (const [name, text] of Object.entries(bigPage(round))) writeFileSync(path.join(folder, name), text);
-  };
-  write(0);
-  return { name: 'big page', folder, turn: write };
-}
-
 /** @returns milliseconds; fills `kept` the first time, compares from then on */
-async function floor(folder: string, kept: Map<string, Buffer>): Promise<number> {
+async function floor({ wear }: Subject, folder: string, kept: Map<string, Buffer>): Promise<number> {
   const { app, pages, themes } = await readConfiguration({ folder });
   if (app.kind !== 'serve' || pages.kind !== 'list') throw new Error('the bench serves folders and lists its pages');
   const server = await serveFolder(app.folder);
@@ -96,12 +74,7 @@ async function floor(folder: string, kept: Map<string, Buffer>): Promise<number>
     let differing = 0;
     for (const { path: place } of pages.pages) {
       for (const { name } of themes) {
-        await page.addInitScript((theme) => {
-          (globalThis as unknown as { localStorage: { setItem(name: string, value: string): void } }).localStorage.setItem(
-            'harbour-theme',
-            theme,
-          );
-        }, name);
+        await page.addInitScript({ content: scriptFor(wear, name) });
         await page.goto(server.origin + place);
         const shot = await page.screenshot({ fullPage: true, animations: 'disabled' });
         const before = kept.get(`${place} ${name}`);
@@ -116,6 +89,13 @@ async function floor(folder: string, kept: Map<string, Buffer>): Promise<number>
     await browser.close();
     await server.close();
   }
+}
+
+/** Each is added to those of before; the last one counts. */
+function scriptFor(wear: Subject['wear'], theme: string): string {
+  if ('storage' in wear) return `localStorage.setItem('${wear.storage}', '${theme}')`;
+  // The root is not there yet.
+  return `document.addEventListener('readystatechange', () => document.documentElement.setAttribute('${wear.attribute}', '${theme}'))`;
 }
 
 function differingPixels(before: Buffer, now: Buffer): number {

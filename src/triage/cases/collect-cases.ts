@@ -10,6 +10,7 @@ import type { PictureSample, Sample, SampleKind } from '../../samples/sample.ts'
 import type { ViewRef } from '../../samples/view.ts';
 import type { Case, CaseFilter, CaseLayer, Place } from './case.ts';
 import { familyKey, foreAndBackKey, toldKey } from './case-key.ts';
+import { filterDeclarations } from './filter-declarations.ts';
 import { appendTo } from '../counting.ts';
 import type { PaintReader, PaintRef } from './paint-ref.ts';
 import { readLayers } from './read-layers.ts';
@@ -179,24 +180,6 @@ export function openCases({ index, readPaint, findings, judges, level, isExempt 
         .toSorted((one, other) => (one.key < other.key ? -1 : 1))
         .map((each, id) => ({ ...each, filters: each.filters.map((filter) => declarations.of(each.theme, filter)), id }));
     },
-  };
-}
-
-/** Where filters are declared: of several places the one that sorts first, so that the order of views leaves no trace. */
-function filterDeclarations(): {
-  learn(theme: number, filter: CaseFilter): void;
-  of(theme: number, filter: CaseFilter): CaseFilter;
-} {
-  const known = new Map<string, { readonly text: string; readonly filter: CaseFilter }>();
-  const keyOf = (theme: number, { selector, filter }: CaseFilter): string => `${theme} ${selector} ${filter}`;
-  return {
-    learn: (theme, filter) => {
-      const key = keyOf(theme, filter);
-      const text = JSON.stringify(filter.written);
-      const before = known.get(key);
-      if (before === undefined || text < before.text) known.set(key, { text, filter });
-    },
-    of: (theme, filter) => known.get(keyOf(theme, filter))?.filter ?? filter,
   };
 }
 
