@@ -1,7 +1,7 @@
 // What computed styles say about a run's ink and background, and whether that can be relied on.
 import type { Color, Opaque } from '../../src/colour/color.ts';
 import { TRANSPARENT, WHITE, opaque } from '../../src/colour/color.ts';
-import { isBlendMode, withOpacity } from '../../src/colour/composite.ts';
+import { isBlendMode, over, withOpacity } from '../../src/colour/composite.ts';
 import { parseFilters } from '../../src/colour/filters.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { WireGround, WireRect, WireRun } from '../page/wire/wire.ts';
@@ -98,7 +98,9 @@ function isPlain({ opacity, blend, doubts = [] }: WireGround): boolean {
 }
 
 function toPaint(ground: WireGround): GroundPaint {
-  const color: Color | null = ground.color === undefined ? null : findColor(ground.color);
+  const own: Color | null = ground.color === undefined ? null : findColor(ground.color);
+  const cover: Color | null = ground.cover === undefined ? null : findColor(ground.cover);
+  const color = cover === null ? own : over(cover, own ?? TRANSPARENT);
   return {
     color,
     opacity: ground.opacity ?? 1,

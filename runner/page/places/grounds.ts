@@ -81,6 +81,7 @@ function groundFrom(
   const painted = visible && style.display !== 'contents' && !clipped;
   const color = style.backgroundColor;
   const hasColor = painted && !isTransparent(color);
+  const cover = painted ? coverOf(style.boxShadow) : undefined;
   const image = painted ? imageOf(style) : undefined;
   const opacity = Number(own.opacity);
   const blend = own.mixBlendMode;
@@ -88,12 +89,21 @@ function groundFrom(
   if (image !== undefined) doubts.push(image);
   const area = image === undefined || entry === undefined ? null : imageArea(entry);
   const isolates = isolating(own, style);
-  if (!hasColor && image === undefined && opacity === 1 && blend === 'normal' && doubts.length === 0 && isolates === undefined)
+  if (
+    !hasColor &&
+    cover === undefined &&
+    image === undefined &&
+    opacity === 1 &&
+    blend === 'normal' &&
+    doubts.length === 0 &&
+    isolates === undefined
+  )
     return null;
   return {
     up,
     selector: selector(),
     ...(hasColor ? { color } : {}),
+    ...(cover === undefined ? {} : { cover }),
     ...(image === undefined ? {} : { image }),
     ...(area === null ? {} : { imageArea: area }),
     ...(opacity === 1 ? {} : { opacity }),
@@ -115,6 +125,24 @@ function imageOf(style: CSSStyleDeclaration): 'gradient' | 'picture' | undefined
   if (image === 'none') return undefined;
   return /url\(|image-set\(|paint\(|cross-fade\(|element\(/u.test(image) ? 'picture' : 'gradient';
 }
+
+/**
+ * Frameworks colour the rows of their tables so: `inset 0 0 0 9999px`. As computed, the colour comes first.
+ * @returns undefined too where other inset shadows lie with it
+ */
+function coverOf(shadows: string): string | undefined {
+  if (!shadows.includes('inset')) return undefined;
+  const inner = [...shadows.matchAll(COLOUR_AND_LENGTHS)].filter(([, , , , , , inset]) => inset !== undefined);
+  const [only] = inner;
+  if (only === undefined || inner.length > 1) return undefined;
+  const [, color, x, y, blur, spread] = only;
+  const reach = Number(spread) - Math.abs(Number(x)) - Math.abs(Number(y));
+  return Number(blur) === 0 && reach >= COVERING && color !== undefined && !isTransparent(color) ? color : undefined;
+}
+
+const COLOUR_AND_LENGTHS = /((?:[a-z-]+\([^()]*\)|#[\da-f]+|[a-z]+)) (-?[\d.]+)px (-?[\d.]+)px ([\d.]+)px (-?[\d.]+)px( inset)?/gu;
+/** CSS px; no box that words lie in has a shorter side of twice this. */
+const COVERING = 1_000;
 
 /** Stacking contexts that are no opacity group or blend; those make a group anyway (Compositing 1 §4). */
 function isolating({ isolation, transform, position }: OwnGroup, style: CSSStyleDeclaration): true | undefined {

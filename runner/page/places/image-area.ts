@@ -27,24 +27,33 @@ export function imageArea({ el, shown, style }: Pick<Entry, 'el' | 'shown' | 'st
     const inset = insetOf(style, of(origins));
     const [x = '', y = ''] = wordsOf(of(positions));
     const [wide = '', high = ''] = wordsOf(of(sizes));
-    const across = placed(x, wide, box.width - inset.left - inset.right);
-    const down = placed(y, high, box.height - inset.top - inset.bottom);
-    if (across === null || down === null) return null;
-    around.left = Math.min(around.left, inset.left + across.from);
-    around.right = Math.max(around.right, inset.left + across.to);
-    around.top = Math.min(around.top, inset.top + down.from);
-    around.bottom = Math.max(around.bottom, inset.top + down.to);
+    const across = placed(x, wide, box.width, [inset.left, inset.right]);
+    const down = placed(y, high, box.height, [inset.top, inset.bottom]);
+    if (across === null && down === null) return null;
+    around.left = Math.min(around.left, across?.from ?? 0);
+    around.right = Math.max(around.right, across?.to ?? box.width);
+    around.top = Math.min(around.top, down?.from ?? 0);
+    around.bottom = Math.max(around.bottom, down?.to ?? box.height);
   }
   if (around.left > around.right) return null;
   const [left, top] = [box.left + shown.dx + around.left - ROOM, box.top + shown.dy + around.top - ROOM];
   return [left, top, around.right - around.left + 2 * ROOM, around.bottom - around.top + 2 * ROOM];
 }
 
-/** A percentage of a position is one of the room that is left (CSS Backgrounds 3 §2.6). */
-function placed(position: string, size: string, room: number): { readonly from: number; readonly to: number } | null {
+/**
+ * A percentage of a position is one of the room that is left (CSS Backgrounds 3 §2.6).
+ * @returns from the border's edge; null where the picture itself says its size
+ */
+function placed(
+  position: string,
+  size: string,
+  side: number,
+  [before, after]: readonly [number, number],
+): { readonly from: number; readonly to: number } | null {
+  const room = side - before - after;
   const length = lengthOf(size, room);
   const from = length === null ? null : lengthOf(position, room - length);
-  return length === null || from === null ? null : { from, to: from + length };
+  return length === null || from === null ? null : { from: before + from, to: before + from + length };
 }
 
 const LENGTH = /^(?:calc\()?(?:(-?[\d.]+)%)?(?:\s*([+-])\s*)?(?:(-?[\d.]+)px)?\)?$/u;

@@ -38,6 +38,8 @@ export interface WireGround {
   readonly selector: string;
   /** Computed `background-color`; absent when transparent. */
   readonly color?: string;
+  /** Of an inset shadow that covers the whole box: it lies on the background. */
+  readonly cover?: string;
   readonly image?: 'gradient' | 'picture';
   /** Where the images are painted, if not all over the element. */
   readonly imageArea?: WireRect;
