@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { parseColor } from '../../src/colour/parse-color.ts';
 import type { App, PlaceModel } from './app-model.ts';
 import { entry, healthyApp, literal } from './healthy-app.ts';
+import type { TokenEntry } from '../../src/triage/tokens/token-table.ts';
 import { paintApp } from './paint-app.ts';
 import { seeded } from './seeded.ts';
 import { triageApp } from './triage-app.ts';
@@ -12,7 +13,10 @@ import { triageApp } from './triage-app.ts';
 const NOTE = '#4a5f58';
 const TRAY = '#fffdf6';
 
-function withTray(): App {
+/** @param more tokens, before the tray's own */
+function withTray(
+  more: (themed: (path: string, light: string, dark: string) => TokenEntry) => readonly TokenEntry[] = () => [],
+): App {
   const healthy = healthyApp(seeded(4));
   const page = healthy.places[0]?.page ?? '';
   const themed = (path: string, light: string, dark: string) =>
@@ -31,7 +35,12 @@ function withTray(): App {
     ...healthy,
     table: {
       ...healthy.table,
-      tokens: [...healthy.table.tokens, themed('tray.face', TRAY, '#14201b'), themed('tray.note', NOTE, '#a9b9b2')],
+      tokens: [
+        ...healthy.table.tokens,
+        ...more(themed),
+        themed('tray.face', TRAY, '#14201b'),
+        themed('tray.note', NOTE, '#a9b9b2'),
+      ],
     },
     places: [
       ...healthy.places,
@@ -50,4 +59,15 @@ test('what is written out in the very colour of a token that no page uses yet is
     layer: 'usage',
     repair: { change: 'use', from: TRAY, to: 'tray.face', breaks: 0, also: [{ from: NOTE, to: 'tray.note' }] },
   });
+});
+
+test('a token whose name says that it is for something else is not put to use there, though its colours are the same', () => {
+  const app = withTray((themed) => [
+    themed('tray.hover-edge', TRAY, '#14201b'),
+    themed('box-shadow-color', TRAY, '#14201b'),
+    themed('tray.back-text', TRAY, '#14201b'),
+    themed('tray.note-outline', NOTE, '#a9b9b2'),
+  ]);
+  const { causes } = triageApp(app, paintApp(app));
+  expect(causes[0]?.cause.repair).toMatchObject({ to: 'tray.face', also: [{ to: 'tray.note' }] });
 });

@@ -2,6 +2,7 @@
 import type { Case, Role } from './case.ts';
 import { appendTo } from '../counting.ts';
 import { tokensOf } from './paint-ref.ts';
+import { mayServeAs } from './said-role.ts';
 import type { World } from '../world.ts';
 import { weightOf } from '../world.ts';
 
@@ -14,8 +15,11 @@ export interface TokenUsage {
   groundsOf(role: Role, token: number): number;
   /** Whether the token is used as something else; of an unused one, whether the others of its group are. */
   isStrangeAs(role: Role, token: number): boolean;
-  /** Tokens with a colour that no page uses and no token refers to, ramp steps and exempt ones left out: defined, and not put to use yet. */
-  readonly idle: readonly number[];
+  /**
+   * Tokens with a colour that no page uses and no token refers to: defined, and not put to use yet. Left out are ramp steps, exempt ones,
+   * and those whose name says that they are for something else.
+   */
+  idleAs(role: Role): readonly number[];
 }
 
 /** A token is meant for what at least this share of its uses is (ours). */
@@ -65,6 +69,7 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
     if (isComposite === true || busy.has(token) || exempt.has(token) || index.stepOf(token) !== null) return [];
     return index.table.themes.some((_, theme) => index.dependentsOf(theme, token).some((each) => each !== token)) ? [] : [token];
   });
+  const idleByRole = new Map<Role, readonly number[]>();
   const groups = new Map<string, number[]>();
   world.index.table.tokens.forEach(({ path }, token) => {
     if (world.index.stepOf(token) === null) appendTo(groups, groupOf(path), token);
@@ -84,7 +89,11 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
       // Groups hold things of many kinds: that none of them is used so says something, a small share does not.
       return all > 0 && sum(meant.get(role)) < (isUsed ? STRANGE * all : Number.MIN_VALUE);
     },
-    idle,
+    idleAs: (role) => {
+      let known = idleByRole.get(role);
+      if (known === undefined) idleByRole.set(role, (known = idle.filter((token) => mayServeAs(role, index.pathOf(token)))));
+      return known;
+    },
   };
 }
 

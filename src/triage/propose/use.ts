@@ -67,7 +67,7 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
   const now = colorNow(ground, place, there);
   const used = usage.as(role);
   // A literal that is the very colour of a token nobody uses yet was written before the token, or beside it.
-  const idle = current < 0 && place.isSound ? usage.idle.filter((token) => !used.has(token)) : [];
+  const idle = current < 0 && place.isSound ? usage.idleAs(role).filter((token) => !used.has(token)) : [];
   const options = [...used.keys(), ...idle].flatMap((token, at) => {
     const color = token === current || !covers(ground, site, token) ? null : world.index.colorOf(there, token);
     const distance = color === null ? Infinity : seenDistance(color, now, place.seenOn);
@@ -221,7 +221,7 @@ function fitHere(
     isOtherRamp: !isSameRamp(ground, token, current),
     isPartner: partner,
     isRelated: current >= 0 ? groupOf(index.pathOf(token)) === groupOf(index.pathOf(current)) : place.isSound && distance < NEAR,
-    isIdle: current < 0 && place.isSound && distance <= ONE_COLOUR && usage.idle.includes(token),
+    isIdle: current < 0 && place.isSound && distance <= ONE_COLOUR && usage.idleAs(role).includes(token),
     grounds: usage.groundsOf(role, token),
   });
   return { ...fit, partner };

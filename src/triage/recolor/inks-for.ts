@@ -56,7 +56,9 @@ function bySuit({ usage, world: { index } }: Ground, group: readonly Case[], sur
     return there === undefined || color === null ? null : seenDistance(color, there.fore.color, there.seenBacks);
   };
   const idle =
-    shown.fore.kind === 'literal' ? usage.idle.filter((ink) => !on.has(ink) && (distanceOf(ink) ?? 9) <= ONE_COLOUR) : [];
+    shown.fore.kind === 'literal'
+      ? usage.idleAs(shown.role).filter((ink) => !on.has(ink) && (distanceOf(ink) ?? 9) <= ONE_COLOUR)
+      : [];
   const strain = (ink: number, uses: number): number => {
     const fit = fitOf({
       ...{

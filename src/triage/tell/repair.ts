@@ -82,7 +82,9 @@ function inksOf({ world }: Ground, change: Change, place: string): readonly Repa
   return change.inks.map((ink) => {
     const drawn = cases.find((one) => one.role === ink.role && refKey(one.fore) === ink.from);
     const written = drawn?.wrote.find(({ rule: each }) => each !== 'browser' && each !== 'style attribute')?.rule;
-    const rule = drawn?.fore.kind === 'literal' ? undefined : written;
+    // Where no rule was looked up for a surface, what it is tells it from the one it lies on.
+    const kind = ink.role === 'surface' ? kindOf(drawn?.place.sample?.selector) : undefined;
+    const rule = drawn?.fore.kind === 'literal' ? undefined : (written ?? kind);
     const what = WHAT[ink.role];
     return {
       change: 'use',
@@ -92,6 +94,16 @@ function inksOf({ world }: Ground, change: Change, place: string): readonly Repa
       to: world.index.pathOf(ink.token),
     };
   });
+}
+
+/** `main > article:nth-of-type(2) > p > code` → `code`; an id is that of one place, and others may be meant. */
+function kindOf(selector = ''): string | undefined {
+  const last =
+    selector
+      .split(/[\s>+~]+/u)
+      .at(-1)
+      ?.replace(/:nth-of-type\(\d+\)/gu, '') ?? '';
+  return last === '' || last.includes('#') ? undefined : last;
 }
 
 function partOf(ground: Ground, change: Change, { shown, place }: RepairOf): RepairPart {

@@ -1,0 +1,24 @@
+import { expect, test } from 'vitest';
+import { mayServeAs } from '../../src/triage/cases/said-role.ts';
+
+// Names of our own in the forms that style sheets have; common practice.
+test.each([
+  ['--pier-menu-border-color', 'surface', false],
+  ['--pier-menu-border-color', 'edge', true],
+  ['--pier-menu-border-color', 'ring', true],
+  ['--pier-menu-hover-background-color', 'surface', true],
+  ['--pier-menu-hover-background-color', 'ink', false],
+  // The last word that says anything: the line of a surface.
+  ['surface.outline', 'surface', false],
+  ['surface.outline', 'edge', true],
+  ['menuTextColor', 'glyph', true],
+  ['menuTextColor', 'surface', false],
+  ['card.shadow', 'shadow', true],
+  ['card.shadow', 'surface', false],
+  // Nothing is said, or within another word only.
+  ['tray.quiet', 'surface', true],
+  ['tray.quiet', 'ink', true],
+  ['context.facets', 'ink', true],
+] as const)('%s as %s: %s', (path, role, may) => {
+  expect(mayServeAs(role, path)).toBe(may);
+});
