@@ -1,7 +1,7 @@
 // `$extends` and group `$ref` in a flattened tree (Format 2025.10, F6.4): decides which bare `$ref` are alias tokens, finds
 // loops, then lays each group over a copy of the one it builds on.
 import type { Found } from './find-group.ts';
-import { createGroupFinder, parseBase } from './find-group.ts';
+import { MOST_BASES, createGroupFinder, parseBase } from './find-group.ts';
 import type { FlatGroup } from './flatten.ts';
 import type { GrowingGroup } from './growing-tree.ts';
 import { growing, hasBases } from './growing-tree.ts';
@@ -69,6 +69,11 @@ function settleKind({ group, base, parent, name }: Extender, found: Found, repor
     return;
   }
   group.base = null;
+  if (found.kind === 'too-far') {
+    group.link = null;
+    tell('too-large', group, base, `${base.at.value}, which leads through more than ${String(MOST_BASES)} groups`, report);
+    return;
+  }
   if (group.link !== null && parent !== null) {
     parent.children.set(name, group.link);
     return;

@@ -8,11 +8,14 @@ export type Found =
   /** `through`: groups on the way whose own base may add to what was found. */
   | { readonly kind: 'group'; readonly group: GrowingGroup; readonly through: readonly GrowingGroup[] }
   | { readonly kind: 'token' }
-  | { readonly kind: 'none' };
+  | { readonly kind: 'none' }
+  /** Sought through more groups than anybody means. */
+  | { readonly kind: 'too-far' };
 
 const NONE: Found = { kind: 'none' };
+const TOO_FAR: Found = { kind: 'too-far' };
 /** Groups that build on each other one behind the other; real files reach 3. */
-const MOST_BASES = 100;
+export const MOST_BASES = 100;
 
 /** @returns a function from a base to what it points at; it ends on loops, which are judged elsewhere */
 export function createGroupFinder(root: GrowingGroup): (base: Base) => Found {
@@ -22,7 +25,8 @@ export function createGroupFinder(root: GrowingGroup): (base: Base) => Found {
   function targetOf(base: Base): Found {
     const found = known.get(base);
     if (found !== undefined) return found;
-    if (busy.has(base) || busy.size > MOST_BASES) return NONE;
+    if (busy.has(base)) return NONE;
+    if (busy.size > MOST_BASES) return TOO_FAR;
     busy.add(base);
     const target = parseBase(base);
     const result = target === null ? NONE : target.rest.length > 0 ? ({ kind: 'token' } as const) : find(target.path);
@@ -47,16 +51,19 @@ export function createGroupFinder(root: GrowingGroup): (base: Base) => Found {
         i += 1;
         continue;
       }
-      if (here.base === null || sought.has(here.base) || sought.size > MOST_BASES) return NONE;
+      if (here.base === null || sought.has(here.base)) return NONE;
+      if (sought.size > MOST_BASES) return TOO_FAR;
       sought.add(here.base);
       const target = targetOf(here.base);
-      if (target.kind !== 'group') return NONE;
+      if (target.kind !== 'group') return target.kind === 'too-far' ? TOO_FAR : NONE;
       passed.push(...target.through);
       here = target.group;
     }
     if (here.link === null || here.base === null) return { kind: 'group', group: here, through: passed };
     // A bare $ref is what its target is.
-    return targetOf(here.base).kind === 'group' ? { kind: 'group', group: here, through: passed } : { kind: 'token' };
+    const { kind } = targetOf(here.base);
+    if (kind === 'too-far') return TOO_FAR;
+    return kind === 'group' ? { kind: 'group', group: here, through: passed } : { kind: 'token' };
   }
 
   return targetOf;

@@ -34,6 +34,31 @@ describe('long chains and loops', () => {
     expect(graph.resolve('silt', 'only').kind).toBe('value');
   });
 
+  test('a group that is sought through more groups than anybody means is not called missing', () => {
+    const chain = Array.from({ length: 150 }, (_, i): [string, unknown] => [`g${String(i + 1)}`, { $extends: `{g${String(i)}}` }]);
+    const graph = readOne({
+      g0: { part: { silt: SILT } },
+      ...Object.fromEntries(chain),
+      near: { $extends: '{g90.part}' },
+      far: { $extends: '{g150.part}' },
+      gone: { $extends: '{g90.parts}' },
+    });
+    expect(graph.problems.map(({ code, token, found }) => [code, token, found])).toEqual([
+      ['too-large', 'far', '{g150.part}, which leads through more than 100 groups'],
+      ['ref-unresolved', 'gone', '{g90.parts}, which does not exist'],
+    ]);
+    expect(graph.resolve('near.silt', 'only').kind).toBe('value');
+  });
+
+  test('of groups that are one another by a bare $ref, those too far from the last are told so', () => {
+    const chain = Array.from({ length: 150 }, (_, i): [string, unknown] => [
+      `g${String(i)}`,
+      i === 149 ? { part: SILT } : { $ref: `#/g${String(i + 1)}` },
+    ]);
+    expect(codes(readOne(Object.fromEntries(chain)))).toEqual(['too-large']);
+    expect(readOne(Object.fromEntries(chain.toReversed())).problems).toEqual([]);
+  });
+
   test('a value that borrows its own items, one from the next, ends', () => {
     const items = (length: number): unknown[] =>
       Array.from({ length }, (_, i) => (i === length - 1 ? 'Shoreline' : { $ref: `#/fonts/$value/${String(i + 1)}` }));
