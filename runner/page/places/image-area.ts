@@ -12,9 +12,10 @@ const ROOM = 1;
  */
 export function imageArea({ el, shown, style }: Pick<Entry, 'el' | 'shown' | 'style'>): WireRect | null {
   const box = dom(el).getBoundingClientRect();
-  const html = el instanceof shown.window.HTMLElement ? dom(el) : null;
+  const html = el instanceof shown.window.HTMLElement ? el : null;
   // Not turned, not scaled, and in one piece: lengths are those of the page.
-  if (html === null || Math.abs(html.offsetWidth - box.width) > 1 || Math.abs(html.offsetHeight - box.height) > 1) return null;
+  if (html === null || Math.abs(dom(html).offsetWidth - box.width) > 1 || Math.abs(dom(html).offsetHeight - box.height) > 1)
+    return null;
   if (style.display === 'inline' || !listOf(style.backgroundAttachment).every((each) => each === 'scroll')) return null;
   const images = listOf(style.backgroundImage);
   const [positions, sizes] = [listOf(style.backgroundPosition), listOf(style.backgroundSize)];
