@@ -64,4 +64,14 @@ describe('glow', () => {
     ];
     expect(judge(glow, list, null).map((f) => f.key)).toEqual(['b']);
   });
+
+  // Threshold by definition: from `strongGain` (5 L*) on the declaration is meant to shine.
+  test.each([
+    [5, 0],
+    [4.9, 1],
+  ])('a declaration that gains %f L* somewhere in the reference theme: %i findings where it glows here', (gain, count) => {
+    const at = (key: string, lightnessGain: number): ReturnType<typeof shadow> =>
+      shadow({ key, selector: `#${key}`, color: '#2a3a44', beneath: '#121212', lightnessGain, chromaGain: 0 });
+    expect(judge(glow, [at('here', 14)], [at('here', 0.2), at('elsewhere', gain)])).toHaveLength(count);
+  });
 });

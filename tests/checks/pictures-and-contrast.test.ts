@@ -98,6 +98,15 @@ describe('graphic-contrast', () => {
     expect(judge(graphicContrast, [graphic({ color, against, ...facts })], null)).toHaveLength(count);
   });
 
+  // derived: (1 + .05) / (.30055 + .05) = 2.995; (.21586 + .05) / (.00518 + .05) = 4.818 in the reference theme
+  test('an icon beside words that say the same is told where it fades, with what it had', () => {
+    const beside = { role: 'icon', exempt: 'decoration' } as const;
+    const now = graphic({ ...beside, color: '#959595', against: '#ffffff' });
+    const [found] = judge(graphicContrast, [now], [graphic({ ...beside, color: '#808080', against: '#101010' })]);
+    expect(found).toMatchObject({ level: 'warning', check: 'graphic-contrast' });
+    expect(found?.message).toBe('The icon #gauge fades: its contrast is 2.99 (#959595 against #ffffff), 4.81 in noon.');
+  });
+
   test('no change at focus is said in words', () => {
     const [found] = judge(graphicContrast, [graphic({ color: '#ffffff', against: '#ffffff', role: 'focus' })], null);
     expect(found?.message).toContain('shows no focus indicator');

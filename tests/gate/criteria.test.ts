@@ -303,6 +303,24 @@ describe('the gate', () => {
     ]);
   });
 
+  test('findings without a cause are linked in the order of the plan, then of their ids; causes by their worth', () => {
+    const verdict = verdictOf(most('*', 0), {
+      views: [view('tides'), view('stations')],
+      findings: [
+        ...findings('s', 2),
+        finding('t-2', { page: 'tides' }),
+        finding('t-1', { page: 'tides' }),
+        ...findings('few', 1, { cause: 'few' }),
+        ...findings('many', 2, { cause: 'many' }),
+        ...findings('even', 1, { cause: 'even' }),
+      ],
+      causes: [cause('few'), cause('even'), cause('idle'), cause('many')],
+    });
+    expect(verdict.criteria.find(({ id }) => id === '*')?.links.map(({ id }) => id)).toEqual(['many', 'even', 'few', 't-1', 't-2']);
+    // What no finding counts for is not told.
+    expect(verdict.causes.map(({ id }) => id)).toEqual(['few', 'even', 'many']);
+  });
+
   test('counts what is new, known, exempt and gone', () => {
     const verdict = verdictOf(most('*', 9), {
       findings: [...findings('n', 1, { status: 'new' }), ...findings('k', 2), ...findings('x', 3, { status: 'exempt' })],
