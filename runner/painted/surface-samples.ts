@@ -9,7 +9,7 @@ import { shadowPeak } from '../../src/colour/shadow-profile.ts';
 import type { Paint } from '../../src/samples/paint.ts';
 import type { SurfaceSample } from '../../src/samples/sample.ts';
 import type { WireArea } from '../page/wire/places.ts';
-import { parseShadowList } from './css-lists.ts';
+import { parseShadowList } from '../page/css-lists.ts';
 import type { Dominant, Tally } from './dominant-colors.ts';
 import { count, groupsOf, modeOf } from './dominant-colors.ts';
 import type { Ownership } from './ownership.ts';

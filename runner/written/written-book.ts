@@ -76,6 +76,11 @@ function canTell({ driver: { can } }: Tab, under: Under | undefined): boolean {
   return can.has('matched-rules') && (under === undefined || can.has('forced-states'));
 }
 
+interface PaintedPlace extends Place {
+  /** Of its sample. */
+  readonly index: number;
+}
+
 interface Place {
   readonly key: string;
   readonly selector: string;
@@ -88,9 +93,9 @@ interface Place {
  * What falls short of a contrast, and what is written out: those are the places whose declarations are asked for. What falls short of
  * level AAA alone comes last: whether that is asked is not for this part to know.
  */
-function placesToLookUp(samples: readonly Sample[]): readonly (Place & { readonly index: number })[] {
+function placesToLookUp(samples: readonly Sample[]): readonly PaintedPlace[] {
   const alike = new Map<string, number>();
-  const places: (Place & { readonly index: number })[] = [];
+  const places: PaintedPlace[] = [];
   const isPlain = (sample: Sample): boolean => fallsShort(sample, 'AA') || isWrittenOut(sample);
   const all = [...samples.entries()];
   const strict = all.filter(([, sample]) => !isPlain(sample) && (fallsShort(sample, 'AAA') || mayStand(sample)));
@@ -117,13 +122,15 @@ function placesToLookUp(samples: readonly Sample[]): readonly (Place & { readonl
 /** Of filters that do the same, as of paints. */
 function filtersToLookUp(samples: readonly Sample[]): readonly Place[] {
   const alike = new Map<string, Set<string>>();
-  return turning(samples).flatMap((filter) => {
+  const places = turning(samples).flatMap((filter) => {
     const selectors = alike.get(filter.filter) ?? new Set();
     alike.set(filter.filter, selectors);
     if (selectors.has(filter.selector) || selectors.size === MOST_ALIKE) return [];
     selectors.add(filter.selector);
     return [{ key: keyOf(filter), selector: filter.selector, property: 'filter', isStrict: false }];
   });
+  // Each icon may be turned by a hue of its own.
+  return places.slice(0, MOST_A_VIEW);
 }
 
 /** Filters that turn a picture over: those alone need explaining. */

@@ -66,9 +66,12 @@ export interface Against {
   readonly reference: Counterpart | null;
   /** Which contrast is asked of text. */
   readonly level: ContrastLevel;
-  /** The checks that are on: what one of them says of this sample another need not say again. */
-  readonly others?: ReadonlyMap<CheckId, Judge>;
+  /** What another check says of a sample need not be said again; unless set, none says anything. */
+  readonly others?: Others;
 }
+
+/** The check of that name where it is on and may speak of the sample: no exemption covers it there. */
+export type Others = (check: CheckId, sample: Sample) => Judge | undefined;
 
 export interface Counterpart {
   readonly theme: string;
@@ -139,9 +142,8 @@ export interface Judge {
   standing(sample: Sample): string;
   /**
    * @param apart samples that differ in it are never told together, so that an exempt place does not stand for others
-   * @param others the checks that are on
    */
-  run(subject: Subject, apart?: (sample: Sample) => unknown, others?: Against['others']): readonly FindingDraft[];
+  run(subject: Subject, apart?: (sample: Sample) => unknown, others?: Others): readonly FindingDraft[];
 }
 
 export interface Check extends About {
@@ -173,7 +175,7 @@ function judgeOf<P extends Parameters, K extends SampleKind, F extends Fault<Sam
     kinds,
     judge: (sample, against) => (isOwn(sample) ? judge(sample, against, options, null) : null),
     standing: (sample) => (isOwn(sample) ? (standing?.(sample, options) ?? '') : ''),
-    run: (subject, apart = () => null, others = NONE) => {
+    run: (subject, apart = () => null, others = () => undefined) => {
       const { view, tone, samples, reference, level = 'AA' } = subject;
       const rest = survey?.(subject, options) ?? null;
       const groups = new Map<unknown, F[]>();
@@ -193,8 +195,6 @@ function judgeOf<P extends Parameters, K extends SampleKind, F extends Fault<Sam
     },
   };
 }
-
-const NONE: NonNullable<Against['others']> = new Map();
 
 function counterpartOf(reference: Reference, key: string): Counterpart {
   const { theme, tone } = reference;

@@ -2,7 +2,7 @@
 import type { CheckId, Finding, FindingDraft } from '../samples/finding.ts';
 import type { Sample, SampleKind } from '../samples/sample.ts';
 import type { Tone, ViewRef } from '../samples/view.ts';
-import type { Reference, SampleOf } from './check.ts';
+import type { Others, Reference, SampleOf } from './check.ts';
 import type { ConfiguredChecks } from './configured-checks.ts';
 import { judgesFor, levelOf } from './configured-checks.ts';
 import { exemptionOf } from './exemption-cover.ts';
@@ -40,11 +40,13 @@ export function runChecks(views: readonly JudgedView[], settings: CheckSettings)
   const reference = group.find(({ view }) => view.theme === settings.reference);
   const indexed = reference === undefined ? null : indexReference(reference);
   const judges = judgesFor(settings.checks);
-  const others = new Map(judges.map((judge) => [judge.id, judge]));
+  const byId = new Map(judges.map((judge) => [judge.id, judge]));
   const level = levelOf(settings.checks);
   return group.flatMap((judged) => {
     const samples = new Map(judged.samples.map((sample) => [sample.key, sample]));
     const subject = { ...judged, reference: judged === reference ? null : indexed, level };
+    const others: Others = (check, sample) =>
+      exemptionAt(sample, check, judged.view, settings) === undefined ? byId.get(check) : undefined;
     return judges.flatMap((judge) => {
       const exemptIn = (sample: Sample): ExemptionRule | undefined => exemptionAt(sample, judge.id, judged.view, settings);
       const drafts = onePerPlace(judge.run(subject, exemptIn, others));

@@ -134,13 +134,16 @@ export const separation = defineCheck({
   parameters,
   judge: (surface, against, options): Parting | null => {
     const { reference, tone } = against;
+    const unthemed = against.others?.('unthemed', surface);
     if (reference === null || surface.area < options.leastArea) return null;
     if ((surface.aroundShare ?? 1) < options.leastAround) return null;
     const step = stepOf(surface, reference);
     if (step === null) return null;
-    const parted = harsh(step, tone, reference.theme, options) ?? merged(step, reference.theme, options);
-    // One fault, one finding, where the other check is on and says it.
-    return parted !== null && against.others?.get('unthemed')?.judge(surface, against) != null ? null : parted;
+    // A literal that stayed while its surroundings changed is that check's matter: where it says nothing, it looked and let it be.
+    const isOthers = unthemed !== undefined && isLeftBehind(step);
+    const parted = (isOthers ? null : harsh(step, tone, reference.theme, options)) ?? merged(step, reference.theme, options);
+    // One fault, one finding.
+    return parted === null || (unthemed?.judge(surface, against) ?? null) === null ? parted : null;
   },
   /** The uppermost of each kind stands for all. */
   fold: (faults) =>
@@ -205,7 +208,7 @@ function harsh(step: Step, tone: 'light' | 'dark', theme: string, options: Optio
     if (tone !== 'dark' || difference < options.harshAlone) return null;
     return parting(step, 'note', `; ${theme} has no such element to compare with`, options.harshAlone);
   }
-  if (before.surface.chroma > NEUTRAL || swapped(step, options) || isLeftBehind(step)) return null;
+  if (before.surface.chroma > NEUTRAL || swapped(step, options)) return null;
   const byEdge = before.difference < options.leastReferenceStep && before.surface.edge !== undefined;
   const most = Math.max(
     options.harshFactor * before.difference + options.harshOffset,
@@ -220,7 +223,6 @@ function swapped({ surface, before }: Step, { mostSwapped }: Options): boolean {
   return before !== null && surface.tone !== before.surface.tone && before.difference > mostSwapped;
 }
 
-/** A literal that stayed while its surroundings changed is said to be unthemed, and not twice. */
 function isLeftBehind({ surface, before }: Step): boolean {
   const { kind } = surface.paint.origin;
   return surface.color === before?.surface.color && (kind === 'literal' || kind === 'system');

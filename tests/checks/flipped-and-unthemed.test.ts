@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { flipped } from '../../src/checks/flipped.ts';
+import type { ExemptionRule } from '../../src/checks/exemption-cover.ts';
 import type { ConfiguredChecks } from '../../src/checks/configured-checks.ts';
 import type { JudgedView } from '../../src/checks/run-checks.ts';
 import { runChecks } from '../../src/checks/run-checks.ts';
@@ -166,24 +167,37 @@ describe('unthemed beside separation', () => {
 
   // What the other check is told to leave alone is not left alone by both.
   const left = panel('#ffffff', '#121212');
-  test('where that check is off, the step is told', () => {
-    expect(told(left, paper, { unthemed: 'off' })).toEqual(['separation']);
+  const written = panel('#ffffff', '#121212', { paint: { ...byBrowser, origin: { kind: 'literal' } } });
+  const kept = { selector: left.selector, checks: ['unthemed'], why: 'a sheet of paper' } as const;
+  test.each([
+    ['that check is off', left, { unthemed: 'off' }, []],
+    ['that check is off, for a literal', written, { unthemed: 'off' }, []],
+    ['its options leave the panel out', left, { unthemed: { leastTokenArea: 0.9 } }, []],
+    ['an exemption covers what it says', left, {}, [kept]],
+    ['an exemption covers what it says of a literal', written, {}, [kept]],
+  ] as const)('where %s, the step is told', (_, now, checks, exempt) => {
+    expect(told(now, paper, checks, exempt)).toEqual(['separation']);
   });
-  test('where its options leave the panel out, the step is told', () => {
-    expect(told(left, paper, { unthemed: { leastTokenArea: 0.9 } })).toEqual(['separation']);
+  test('a literal that stayed is told once', () => {
+    expect(told(written, paper)).toEqual(['unthemed']);
   });
 
-  /** Ids of the checks that say something of the panel. */
-  function told(now: Sample, before: Sample | null, checks: ConfiguredChecks = {}): readonly string[] {
+  /** Ids of the checks that say something of the panel, exempt findings left out. */
+  function told(
+    now: Sample,
+    before: Sample | null,
+    checks: ConfiguredChecks = {},
+    exempt: readonly ExemptionRule[] = [],
+  ): readonly string[] {
     const judged = (theme: string, tone: 'light' | 'dark', samples: readonly Sample[]): JudgedView => ({
       view: { id: `quay@${theme}/rest/desk`, page: 'quay', theme, state: 'rest', viewport: 'desk' },
       tone,
       samples,
     });
     const views = [judged('noon', 'light', before === null ? [] : [before]), judged('dusk', 'dark', [now])];
-    const settings = { reference: 'noon', checks, exempt: [], today: '2031-03-05', run: 'n1' };
+    const settings = { reference: 'noon', checks, exempt, today: '2031-03-05', run: 'n1' };
     return runChecks(views, settings)
-      .filter(({ theme }) => theme === 'dusk')
+      .filter(({ theme, status }) => theme === 'dusk' && status !== 'exempt')
       .map(({ check }) => check);
   }
 });

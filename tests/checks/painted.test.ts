@@ -1,6 +1,6 @@
 // How pictures are read for samples: on small pictures made by hand.
 import { describe, expect, test } from 'vitest';
-import { parseDropShadows, parseShadowList } from '../../runner/painted/css-lists.ts';
+import { parseDropShadows, parseShadowList } from '../../runner/page/css-lists.ts';
 import { groupsOf, modeOf, tallyOf } from '../../runner/painted/dominant-colors.ts';
 import { paintedShare } from '../../runner/painted/halo.ts';
 import { addOwnPixels, ownerAt, ownershipOf } from '../../runner/painted/ownership.ts';

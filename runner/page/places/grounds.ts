@@ -1,4 +1,5 @@
 // What lies between the canvas and an element's content, by the ancestors' computed styles (a chain shared by all that lies on it).
+import { parseShadowList } from '../css-lists.ts';
 import { isTransparent } from './colors.ts';
 import { imageArea } from './image-area.ts';
 import type { Identity } from '../scene/identity.ts';
@@ -127,20 +128,16 @@ function imageOf(style: CSSStyleDeclaration): 'gradient' | 'picture' | undefined
 }
 
 /**
- * Frameworks colour the rows of their tables so: `inset 0 0 0 9999px`. As computed, the colour comes first.
+ * Frameworks colour the rows of their tables so: `inset 0 0 0 9999px`.
  * @returns undefined too where other inset shadows lie with it
  */
 function coverOf(shadows: string): string | undefined {
   if (!shadows.includes('inset')) return undefined;
-  const inner = [...shadows.matchAll(COLOUR_AND_LENGTHS)].filter(([, , , , , , inset]) => inset !== undefined);
-  const [only] = inner;
-  if (only === undefined || inner.length > 1) return undefined;
-  const [, color, x, y, blur, spread] = only;
-  const reach = Number(spread) - Math.abs(Number(x)) - Math.abs(Number(y));
-  return Number(blur) === 0 && reach >= COVERING && color !== undefined && !isTransparent(color) ? color : undefined;
+  const [only, ...more] = parseShadowList(shadows).filter(({ inset }) => inset);
+  if (only === undefined || more.length > 0 || only.blur > 0 || isTransparent(only.color)) return undefined;
+  return only.spread - Math.abs(only.x) - Math.abs(only.y) >= COVERING ? only.color : undefined;
 }
 
-const COLOUR_AND_LENGTHS = /((?:[a-z-]+\([^()]*\)|#[\da-f]+|[a-z]+)) (-?[\d.]+)px (-?[\d.]+)px ([\d.]+)px (-?[\d.]+)px( inset)?/gu;
 /** CSS px; no box that words lie in has a shorter side of twice this. */
 const COVERING = 1_000;
 

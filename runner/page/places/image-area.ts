@@ -1,4 +1,5 @@
 // Where the background images of an element are painted, when that is a part of it: the arrow of a select box, the sign in a field.
+import { splitOutside } from '../css-lists.ts';
 import { dom } from '../dom.ts';
 import type { Entry } from '../scene/scene.ts';
 import type { WireRect } from '../wire/wire.ts';
@@ -16,7 +17,8 @@ export function imageArea({ el, shown, style }: Pick<Entry, 'el' | 'shown' | 'st
   // Not turned, not scaled, and in one piece: lengths are those of the page.
   if (html === null || Math.abs(dom(html).offsetWidth - box.width) > 1 || Math.abs(dom(html).offsetHeight - box.height) > 1)
     return null;
-  if (style.display === 'inline' || !listOf(style.backgroundAttachment).every((each) => each === 'scroll')) return null;
+  if (style.display === 'inline' || !splitOutside(style.backgroundAttachment, ',').every((each) => each === 'scroll')) return null;
+  const listOf = (value: string): readonly string[] => splitOutside(value, ',');
   const images = listOf(style.backgroundImage);
   const [positions, sizes] = [listOf(style.backgroundPosition), listOf(style.backgroundSize)];
   const [repeats, origins] = [listOf(style.backgroundRepeat), listOf(style.backgroundOrigin)];
@@ -26,8 +28,8 @@ export function imageArea({ el, shown, style }: Pick<Entry, 'el' | 'shown' | 'st
     const of = (list: readonly string[]): string => list[layer % list.length] ?? '';
     if (of(repeats) !== 'no-repeat') return null;
     const inset = insetOf(style, of(origins));
-    const [x = '', y = ''] = wordsOf(of(positions));
-    const [wide = '', high = ''] = wordsOf(of(sizes));
+    const [x = '', y = ''] = splitOutside(of(positions), ' ');
+    const [wide = '', high = ''] = splitOutside(of(sizes), ' ');
     const across = placed(x, wide, box.width, [inset.left, inset.right]);
     const down = placed(y, high, box.height, [inset.top, inset.bottom]);
     if (across === null && down === null) return null;
@@ -78,28 +80,4 @@ function insetOf(
     right: side(style.borderRightWidth, style.paddingRight),
     bottom: side(style.borderBottomWidth, style.paddingBottom),
   };
-}
-
-/** Split at commas outside of brackets. */
-function listOf(text: string): readonly string[] {
-  return split(text, ',');
-}
-
-function wordsOf(text: string): readonly string[] {
-  return split(text, ' ');
-}
-
-function split(text: string, at: string): readonly string[] {
-  const parts: string[] = [];
-  let [depth, from] = [0, 0];
-  for (let i = 0; i <= text.length; i += 1) {
-    const letter = text[i];
-    if (letter === '(') depth += 1;
-    else if (letter === ')') depth -= 1;
-    else if (depth === 0 && (letter === at || letter === undefined)) {
-      parts.push(text.slice(from, i).trim());
-      from = i + 1;
-    }
-  }
-  return parts.filter((part) => part !== '');
 }

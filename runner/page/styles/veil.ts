@@ -1,5 +1,6 @@
 // Shows the page without its text, or with the boxes of chosen runs filled, without touching layout or document: style sheets
 // made by script, custom highlights, and, where nothing else reaches, inline styles. All of it is taken back.
+import { splitOutside } from '../css-lists.ts';
 import { dom } from '../dom.ts';
 import { alphaOf } from '../places/colors.ts';
 import { partedColors } from '../text/first-parts.ts';
@@ -129,8 +130,8 @@ function clipToText(scene: Scene, as: 'none' | 'area', undo: (() => void)[]): vo
     if (!style.backgroundClip.includes('text')) continue;
     if (as === 'area') setInline(el, 'background-clip', 'border-box', undo);
     else {
-      const clips = style.backgroundClip.split(', ');
-      const images = style.backgroundImage.split(/,\s*(?![^(]*\))/u);
+      const clips = splitOutside(style.backgroundClip, ',');
+      const images = splitOutside(style.backgroundImage, ',');
       const kept = images.map((image, i) => (clips[i % clips.length] === 'text' ? 'none' : image));
       setInline(el, 'background-image', kept.join(', '), undo);
       if (clips[(images.length - 1) % clips.length] === 'text') setInline(el, 'background-color', 'transparent', undo);

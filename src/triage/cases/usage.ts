@@ -2,7 +2,7 @@
 import type { Case, Role } from './case.ts';
 import { appendTo } from '../counting.ts';
 import { tokensOf } from './paint-ref.ts';
-import { mayServeAs } from './said-role.ts';
+import { mayServeAs } from './name-words.ts';
 import type { World } from '../world.ts';
 import { weightOf } from '../world.ts';
 

@@ -7,6 +7,7 @@ import { ascending } from '../counting.ts';
 import { isContrast, proposeGap } from './gap.ts';
 import type { PaintRef } from '../cases/paint-ref.ts';
 import { refKey } from '../cases/paint-ref.ts';
+import { uncounted } from '../cases/selectors.ts';
 import { proposeAlias } from './alias.ts';
 import { proposeIndicator, proposeOpacity, proposeRebuild, proposeRemoval, proposeUnfilter } from './page.ts';
 import { proposeUse } from './use.ts';
@@ -28,11 +29,6 @@ export interface Links {
 
 function isAlike(one: CaseFilter, other: CaseFilter): boolean {
   return one.filter === other.filter && uncounted(one.selector) === uncounted(other.selector);
-}
-
-/** Without the places among siblings. */
-function uncounted(selector: string): string {
-  return selector.replace(/:nth-of-type\(\d+\)/gu, '');
 }
 
 export function proposalsFor(links: Links, fault: Fault): readonly Proposal[] {

@@ -11,6 +11,8 @@ import type { Change, InkUse, UseSite } from '../recolor/change.ts';
 import { inksFor } from '../recolor/inks-for.ts';
 import { isOwn } from '../recolor/make-recoloring.ts';
 import { refKey } from '../cases/paint-ref.ts';
+import { wordsIn } from '../cases/name-words.ts';
+import { lastPart } from '../cases/selectors.ts';
 import { familyOf, groundOf, groupOf } from '../cases/usage.ts';
 
 /** Tokens tried for one place; nearest in the reference theme first. */
@@ -113,7 +115,7 @@ function placeOf(ground: Ground, isOpen: IsOpen, site: UseSite): Place | null {
 
 /** Of the element itself, not of those around it. */
 function namesOf(selector: string): readonly string[] {
-  return (selector.split(/[\s>+~]+/u).at(-1) ?? '').match(/[#.][\w-]+/gu) ?? [];
+  return lastPart(selector).match(/[#.][\w-]+/gu) ?? [];
 }
 
 /** Where it is not known: a veil is not the opaque colour that it makes on a white page. */
@@ -177,12 +179,6 @@ function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, d
 function callsItself({ words }: Place, path: string): boolean {
   const named = wordsIn(path.split('.').at(-1) ?? path);
   return named.length > 0 && named.every((word) => words.has(word));
-}
-
-/** Numbers count things or steps, and single letters say nothing. */
-function wordsIn(text: string): readonly string[] {
-  const parted = text.replace(/(?<=[a-z])(?=[A-Z])/gu, ' ').toLowerCase();
-  return parted.split(/[^a-z]+/u).filter((word) => word.length > 1);
 }
 
 /** Whether the token is right in other places of the themes in which it fails here. */

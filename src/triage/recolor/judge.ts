@@ -1,6 +1,6 @@
 // Would a check speak of a case if these colours were seen? The check itself is asked, on the case's own sample with the colours put in:
 // triage judges as a run does, and cannot disagree with it.
-import type { Against, Counterpart, Judge } from '../../checks/check.ts';
+import type { Against, Counterpart, Judge, Others } from '../../checks/check.ts';
 import type { Sample } from '../../samples/sample.ts';
 import type { Case } from '../cases/case.ts';
 import { codeOf, recoloredSample } from './recolored-sample.ts';
@@ -69,10 +69,11 @@ function ask(world: World, judge: Judge, now: Seen, reference: () => Seen | null
   return fault === null ? 'no' : fault.part === true ? 'part' : 'yes';
 }
 
-function againstOf({ index, level, judges: others }: World, one: Case, look: () => Seen | null): Against {
+function againstOf({ index, level, judges }: World, one: Case, look: () => Seen | null): Against {
   const { themes, reference } = index.table;
   const { name: theme = '', tone = 'light' } = themes[one.theme] ?? {};
   const there = themes[reference];
+  const others: Others = (check) => (one.exempt.has(check) ? undefined : judges.get(check));
   if (one.theme === reference || there === undefined) return { theme, tone, level, others, reference: null };
   // The same things painted elsewhere on another page stand for the same place: what they are painted with is equal.
   const samePlace: Counterpart['samePlace'] = (kind) => {

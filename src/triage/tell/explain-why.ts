@@ -1,4 +1,5 @@
 // One sentence a designer understands and would pass on: what is wrong, where it lies, what mends it.
+import { PAGE_ROOTS } from '../cases/collect-cases.ts';
 import { showRatio } from '../../colour/contrast-ratio.ts';
 import { toCssText } from '../../colour/format-color.ts';
 import { cieLightness, toOklch } from '../../colour/lightness.ts';
@@ -59,7 +60,7 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
     case 'remove':
       return `${of.place} writes out a shadow (${repair.from}) that is lighter than what it falls on in ${where}`;
     case 'filter':
-      return ROOTS.includes(change.selector)
+      return PAGE_ROOTS.includes(change.selector)
         ? `${repair.from} on ${repair.of} turns the whole page over in ${where}, with its pictures, its shadows and what should keep its tone`
         : `${repair.from} on ${repair.of} inverts what it shows in ${where}`;
     case 'add': {
@@ -74,8 +75,6 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
       return `The page serves ${repair.of} as ${repair.from} in ${where}, but the token files say ${repair.to}`;
   }
 }
-
-const ROOTS: readonly string[] = ['html', ':root', 'body', 'html > body'];
 
 function backName(index: TableIndex, one: Case): string {
   if (one.backFixed) return 'the picture or gradient behind it';

@@ -6,9 +6,10 @@ import type { Case } from '../cases/case.ts';
 import type { Change } from '../recolor/change.ts';
 import type { Demand } from '../propose/gap.ts';
 import { demandsOf } from '../propose/gap.ts';
-import { placeName } from './readable-place.ts';
+import { isRule, placeName } from './readable-place.ts';
 import { listed, nameOfColor, nameOfRef, themeNames, themesOfChange, WHAT } from './naming.ts';
 import { refKey } from '../cases/paint-ref.ts';
+import { lastPart, uncounted } from '../cases/selectors.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 import { groundOf } from '../cases/usage.ts';
 
@@ -81,7 +82,7 @@ function inksOf({ world }: Ground, change: Change, place: string): readonly Repa
   const cases = change.site.cases.flatMap((id) => world.cases[id] ?? []);
   return change.inks.map((ink) => {
     const drawn = cases.find((one) => one.role === ink.role && refKey(one.fore) === ink.from);
-    const written = drawn?.wrote.find(({ rule: each }) => each !== 'browser' && each !== 'style attribute')?.rule;
+    const written = drawn?.wrote.find(isRule)?.rule;
     // Where no rule was looked up for a surface, what it is tells it from the one it lies on.
     const kind = ink.role === 'surface' ? kindOf(drawn?.place.sample?.selector) : undefined;
     const rule = drawn?.fore.kind === 'literal' ? undefined : (written ?? kind);
@@ -98,11 +99,7 @@ function inksOf({ world }: Ground, change: Change, place: string): readonly Repa
 
 /** `main > article:nth-of-type(2) > p > code` → `code`; an id is that of one place, and others may be meant. */
 function kindOf(selector = ''): string | undefined {
-  const last =
-    selector
-      .split(/[\s>+~]+/u)
-      .at(-1)
-      ?.replace(/:nth-of-type\(\d+\)/gu, '') ?? '';
+  const last = uncounted(lastPart(selector));
   return last === '' || last.includes('#') ? undefined : last;
 }
 

@@ -1,4 +1,4 @@
-// Computed lists of shadows, taken apart.
+// Computed lists and shadows, taken apart: in the page and in Node.
 
 export interface WrittenShadow {
   readonly color: string;
@@ -29,7 +29,8 @@ function parseShadow(text: string): WrittenShadow | null {
   return color === undefined || x === undefined || y === undefined ? null : { color, x, y, blur, spread, inset };
 }
 
-function splitOutside(text: string, separator: string): readonly string[] {
+/** Where no bracket is open. */
+export function splitOutside(text: string, separator: string): readonly string[] {
   const parts: string[] = [];
   let depth = 0;
   let from = 0;

@@ -1,4 +1,4 @@
-// What a token's name says that it is for: of tokens that nothing uses yet, no use tells.
+// The words of a token's name, and what they say that it is for: of tokens that nothing uses yet, no use tells.
 import type { Role } from './case.ts';
 
 type Said = 'ink' | 'ground' | 'line' | 'shadow';
@@ -24,10 +24,12 @@ const OF_ROLE: Readonly<Record<Role, Said | null>> = {
 
 /** The last word that says anything decides: `--menu-border-color`, `field.line`. @returns true as well where none does */
 export function mayServeAs(role: Role, path: string): boolean {
-  const words = path
-    .replace(/(?<=[a-z])(?=[A-Z])/gu, ' ')
-    .toLowerCase()
-    .split(/[^a-z]+/u);
-  const said = SAID.get(words.findLast((word) => SAID.has(word)) ?? '');
+  const said = SAID.get(wordsIn(path).findLast((word) => SAID.has(word)) ?? '');
   return said === undefined || said === OF_ROLE[role];
+}
+
+/** Numbers count things or steps, and single letters say nothing. */
+export function wordsIn(text: string): readonly string[] {
+  const parted = text.replace(/(?<=[a-z])(?=[A-Z])/gu, ' ').toLowerCase();
+  return parted.split(/[^a-z]+/u).filter((word) => word.length > 1);
 }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { mayServeAs } from '../../src/triage/cases/said-role.ts';
+import { mayServeAs } from '../../src/triage/cases/name-words.ts';
 
 // Names of our own in the forms that style sheets have; common practice.
 test.each([
