@@ -70,7 +70,7 @@ export interface Against {
   readonly others?: Others;
 }
 
-/** The check of that name where it is on and may speak of the sample: no exemption covers it there. */
+/** The check of that name where it is on, and no exemption covers what it says of the sample that does not cover this check as well. */
 export type Others = (check: CheckId, sample: Sample) => Judge | undefined;
 
 export interface Counterpart {

@@ -45,10 +45,13 @@ export function runChecks(views: readonly JudgedView[], settings: CheckSettings)
   return group.flatMap((judged) => {
     const samples = new Map(judged.samples.map((sample) => [sample.key, sample]));
     const subject = { ...judged, reference: judged === reference ? null : indexed, level };
-    const others: Others = (check, sample) =>
-      exemptionAt(sample, check, judged.view, settings) === undefined ? byId.get(check) : undefined;
     return judges.flatMap((judge) => {
       const exemptIn = (sample: Sample): ExemptionRule | undefined => exemptionAt(sample, judge.id, judged.view, settings);
+      // What is exempt says nothing in the place of what is not.
+      const others: Others = (check, sample) =>
+        exemptionAt(sample, check, judged.view, settings) === undefined || exemptIn(sample) !== undefined
+          ? byId.get(check)
+          : undefined;
       const drafts = onePerPlace(judge.run(subject, exemptIn, others));
       return drafts.map((draft) => {
         const sample = samples.get(draft.key);

@@ -170,19 +170,22 @@ describe('unthemed beside separation', () => {
   const written = panel('#ffffff', '#121212', { paint: { ...byBrowser, origin: { kind: 'literal' } } });
   const kept = { selector: left.selector, checks: ['unthemed'], why: 'a sheet of paper' } as const;
   test.each([
-    ['that check is off', left, { unthemed: 'off' }, []],
-    ['that check is off, for a literal', written, { unthemed: 'off' }, []],
-    ['its options leave the panel out', left, { unthemed: { leastTokenArea: 0.9 } }, []],
-    ['an exemption covers what it says', left, {}, [kept]],
-    ['an exemption covers what it says of a literal', written, {}, [kept]],
-  ] as const)('where %s, the step is told', (_, now, checks, exempt) => {
-    expect(told(now, paper, checks, exempt)).toEqual(['separation']);
+    ['that check is off', left, { unthemed: 'off' }, [], []],
+    ['that check is off, for a literal', written, { unthemed: 'off' }, [], []],
+    ['its options leave the panel out', left, { unthemed: { leastTokenArea: 0.9 } }, [], []],
+    ['an exemption covers what it says', left, {}, [kept], ['unthemed (exempt)']],
+    ['an exemption covers what it says of a literal', written, {}, [kept], ['unthemed (exempt)']],
+  ] as const)('where %s, the step is told', (_, now, checks, exempt, besides) => {
+    expect(told(now, paper, checks, exempt).toSorted()).toEqual(['separation', ...besides]);
+  });
+  test('what is exempt from both is exempt once', () => {
+    expect(told(left, paper, {}, [{ selector: left.selector, why: 'a sheet of paper' }])).toEqual(['unthemed (exempt)']);
   });
   test('a literal that stayed is told once', () => {
     expect(told(written, paper)).toEqual(['unthemed']);
   });
 
-  /** Ids of the checks that say something of the panel, exempt findings left out. */
+  /** Ids of the checks that say something of the panel. */
   function told(
     now: Sample,
     before: Sample | null,
@@ -197,7 +200,7 @@ describe('unthemed beside separation', () => {
     const views = [judged('noon', 'light', before === null ? [] : [before]), judged('dusk', 'dark', [now])];
     const settings = { reference: 'noon', checks, exempt, today: '2031-03-05', run: 'n1' };
     return runChecks(views, settings)
-      .filter(({ theme, status }) => theme === 'dusk' && status !== 'exempt')
-      .map(({ check }) => check);
+      .filter(({ theme }) => theme === 'dusk')
+      .map(({ check, status }) => (status === 'exempt' ? `${check} (exempt)` : check));
   }
 });
