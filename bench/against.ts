@@ -63,7 +63,11 @@ async function nights(subject: Subject, main: string, folder: string): Promise<n
 
 function spread(ratios: readonly number[]): string {
   const sorted = ratios.toSorted((a, b) => a - b);
-  const at = (share: number): string => (sorted[Math.round((sorted.length - 1) * share)] ?? NaN).toFixed(2);
+  const at = (share: number): string => {
+    const place = (sorted.length - 1) * share;
+    const [low = NaN, high = NaN] = [sorted[Math.floor(place)], sorted[Math.ceil(place)]];
+    return (low + (high - low) * (place % 1)).toFixed(2);
+  };
   return `${at(0.5)} (quartiles ${at(0.25)} to ${at(0.75)}; all: ${ratios.map((ratio) => ratio.toFixed(2)).join(', ')})`;
 }
 
