@@ -20,7 +20,8 @@ export function putIn(sheets: Sheets, repair: Repair): readonly RepairPart[] {
 function putInPart(sheets: Sheets, part: RepairPart, themes: readonly string[]): boolean {
   switch (part.change) {
     case 'value':
-      return define(sheets, part, themes, part.to);
+      if (part.components === undefined) return define(sheets, part, themes, part.to);
+      return part.components.every(({ property, from, to }) => define(sheets, { of: property, from }, themes, to));
     case 'alias':
       return define(sheets, part, themes, `var(${part.to})`);
     case 'use':
@@ -37,7 +38,7 @@ function putInPart(sheets: Sheets, part: RepairPart, themes: readonly string[]):
 }
 
 /** Where a theme declares it, there; what it has from the root alone is declared anew for the theme. */
-function define(sheets: Sheets, { of, from }: RepairPart, themes: readonly string[], to: string): boolean {
+function define(sheets: Sheets, { of, from }: Pick<RepairPart, 'of' | 'from'>, themes: readonly string[], to: string): boolean {
   const roots = themes.map(sheets.rootOf);
   const isIt = (property: string, value: string): boolean => property === of && isSame(value, from);
   const changed = edit(sheets, (selector, property, value) =>

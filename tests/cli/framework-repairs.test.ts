@@ -15,6 +15,8 @@ import { gloam } from './gloam.ts';
 const PLANTED: Readonly<Record<string, readonly (readonly [of: string, change: Repair['change']])[]>> = {
   bootstrap: [
     ['--board-tide', 'alias'],
+    ['hsl(var(--level-hue) 60% var(--level-light))', 'value'],
+    ['--surge-rgb', 'value'],
     ['.lamp', 'style'],
     ['.legend', 'use'],
     ['.station', 'use'],
@@ -22,6 +24,8 @@ const PLANTED: Readonly<Record<string, readonly (readonly [of: string, change: R
   ],
   pico: [
     ['--board-tide', 'value'],
+    ['hsl(var(--level-hue) 60% var(--level-light))', 'value'],
+    ['--surge-rgb', 'value'],
     ['.lamp', 'style'],
     ['.legend', 'use'],
     ['.station', 'use'],
@@ -102,8 +106,11 @@ describe.concurrent.each(FRAMEWORKS)('on $name', { timeout: 240_000 }, (framewor
       const lines = explainLines(cause).flatMap(({ kind, text }) => (kind === 'repair' ? [text] : []));
       const parts = [repair, ...(repair.also ?? [])];
       expect(lines).toHaveLength(parts.length + (repair.after?.length ?? 0));
-      for (const [at, { of, from, to }] of parts.entries())
-        for (const word of [of, from, to]) expect(lines[at], cause.why).toContain(word);
+      for (const [at, part] of parts.entries()) {
+        const components = part.change === 'value' ? (part.components ?? []) : [];
+        const words = [part.of, part.from, part.to, ...components.flatMap(({ property, from, to }) => [property, from, to])];
+        for (const word of words) expect(lines[at], cause.why).toContain(word);
+      }
     }
     const [longest] = all.toSorted((one, other) => (other.repair.also?.length ?? 0) - (one.repair.also?.length ?? 0));
     if (longest === undefined) throw new Error('there are repairs');
