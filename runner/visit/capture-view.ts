@@ -12,6 +12,7 @@ import type { CaptureWishes } from './capture-wishes.ts';
 import { fingerprintOf, sameness } from './fingerprint.ts';
 import { markedAnew } from './marked-anew.ts';
 import { asksFor } from '../origins/asks.ts';
+import { paintingProperties } from '../origins/painting-properties.ts';
 import { openTracing } from '../origins/trace-origins.ts';
 import type { Collected, WirePage, WireText } from '../page/wire/wire.ts';
 import { readerVersion } from '../page-code.ts';
@@ -125,7 +126,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
       ? { fingerprint }
       : {}),
     samples,
-    properties: traced.served,
+    properties: paintingProperties(traced, places),
     notes: [
       ...restless,
       ...(page.loading === null ? [] : [{ code: 'still-loading' as const, at: page.loading, data: {} }]),
