@@ -7,6 +7,7 @@ import { kills } from './kills.ts';
 import { list } from './list.ts';
 import { memory } from './memory.ts';
 import { moves } from './moves.ts';
+import { palette } from './palette.ts';
 import { run as night } from './run.ts';
 import { run as sampling } from './sampling.ts';
 import { run as server } from './server.ts';
@@ -18,6 +19,7 @@ import { run as triage } from './triage.ts';
 const BENCHES: Readonly<Record<string, () => Promise<void>>> = {
   tokens,
   triage,
+  palette,
   night,
   sampling,
   server,

@@ -61,7 +61,8 @@ function showUnmet(io: Io, pair: UnmetPair): void {
     ...against.rules.map((name) => `the ramp: ${name}`),
     ...against.pairs.map((other) => `another pair: ${pairText(other)}`),
   ];
-  if (parts.length > 0) io.say(io.style('dim', `    in its way: ${parts.join('; ')}`));
+  const why = parts.length > 0 ? `in its way: ${parts.join('; ')}` : 'by itself: no lightness of what may move here reaches it';
+  io.say(io.style('dim', `    ${why}`));
 }
 
 function pairText({ ink, ground, theme, ratio, required, places }: PalettePair): string {

@@ -51,7 +51,7 @@ export interface PalettePair {
 
 export interface UnmetPair extends PalettePair {
   readonly findings: number;
-  /** Contradicts it: pinned tokens, other pairs, rules of ramps. Null where that was not found out. */
+  /** Contradicts it: pinned tokens, other pairs, rules of ramps; none of them where it cannot be met by itself. Null: not found out. */
   readonly against: {
     readonly pins: readonly string[];
     readonly pairs: readonly PalettePair[];

@@ -8,7 +8,7 @@ import type { Assignment } from './assignment.ts';
 import { AS_IT_IS } from './assignment.ts';
 import type { Asked, Built, Ways } from './build-programme.ts';
 import { buildProgramme, demandKey, LEAST_MOVEMENT, STILL } from './build-programme.ts';
-import { colorAt, logLuminance } from './log-luminance.ts';
+import { colorAt, LEAST_LOG, logLuminance, MOST_LOG } from './log-luminance.ts';
 import { inBlocks } from './in-blocks.ts';
 import type { Movable } from './movable.ts';
 import type { Solver } from './programme.ts';
@@ -61,6 +61,9 @@ export function solvePalette(world: World, movable: Movable, solver: Solver, oth
     for (const each of under.requirements) if (shortBy(each) > -ROOM) near.add(each.key);
   };
   takeIn();
+  // What no choice reaches need not be searched for.
+  const hopeless = new Set(under.requirements.flatMap((each) => (isHopeless(each, movable) ? [each.key] : [])));
+  for (const key of hopeless) givenUp.set(key, atFirst.get(key) ?? 0);
   const withGivenUp = (each: Requirement): Requirement => {
     const least = givenUp.get(each.key);
     return least === undefined ? each : { ...each, least, spare: 0 };
@@ -122,7 +125,9 @@ export function solvePalette(world: World, movable: Movable, solver: Solver, oth
   };
   settle();
   // Several that contradict each other were given up together: what can be had without the rest is taken back, the most findings first.
-  const again = under.requirements.filter(({ key }) => givenUp.has(key)).toSorted((one, other) => placesOf(other) - placesOf(one));
+  const again = under.requirements
+    .filter(({ key }) => givenUp.has(key) && !hopeless.has(key))
+    .toSorted((one, other) => placesOf(other) - placesOf(one));
   for (const { key } of again.slice(0, MOST_AGAIN)) {
     const least = givenUp.get(key) ?? 0;
     givenUp.delete(key);
@@ -173,6 +178,22 @@ function withoutTrifles(setting: Parameters<typeof requirementsUnder>[0], missed
     if (requirements.filter(isMissed).length <= missed) kept = tried;
   }
   return kept;
+}
+
+/**
+ * Even if all that pulls at it went as far as it can, without regard to anything else. Told of opaque colours only: what is asked of others
+ * is a tangent, and may be had after all.
+ */
+function isHopeless(each: Requirement, { steps }: Movable): boolean {
+  const { side, pulls } = each;
+  if (!isMissed(each) || pulls.some(({ factor }) => Math.abs(factor) !== 1)) return false;
+  const gains = pulls.map(({ driver, factor }) => {
+    const step = steps[driver.kind === 'step' ? driver.at : driver.step];
+    if (step === undefined || (driver.kind === 'step' && step.isPinned)) return 0;
+    const isUp = side * factor > 0;
+    return isUp ? MOST_LOG - logLuminance(step.start) : logLuminance(step.start) - LEAST_LOG;
+  });
+  return shortBy(each) > gains.reduce((sum, gain) => sum + gain, 0);
 }
 
 export function isMissed(each: Requirement): boolean {

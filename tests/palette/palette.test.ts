@@ -1,4 +1,7 @@
 import { beforeAll, describe, expect, test } from 'vitest';
+import { madePalette, withPalette as withPaletteInTable } from '../../bench/made-palette.ts';
+import type { MadeSystem } from '../../bench/made-run.ts';
+import { madeRun } from '../../bench/made-run.ts';
 import { openSolver } from '../../src/cli/open-solver.ts';
 import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
 import { opaque } from '../../src/colour/color.ts';
@@ -129,7 +132,41 @@ function greyApp(table = GREY): App {
   };
 }
 
+// Systems of eight themes, made with wrong steps, wrong aliases and both (bench/made-run.ts); the pages are painted anew with the palette.
+const SYSTEMS: readonly (readonly [string, MadeSystem])[] = [
+  ['steps that are too light', { ramps: 4, tokens: 90, faultEvery: 0, faultyRampEvery: 2, ownSteps: 0 }],
+  ['tokens that point too near', { ramps: 3, tokens: 90, faultEvery: 4, faultyRampEvery: 0, ownSteps: 0 }],
+  ['both, and steps of their own for dark themes', { ramps: 4, tokens: 110, faultEvery: 5, faultyRampEvery: 3, ownSteps: 4 }],
+];
+const VIEWS = 16;
+
+describe('a made system of eight themes', () => {
+  test.each(SYSTEMS)(
+    '%s: what is left after its palette is not the palette’s, or told; it moves no more than the repairs',
+    (_, system) => {
+      const { palette, table } = madePalette(system, VIEWS, solver);
+      expect(palette.findings).toBeGreaterThan(palette.elsewhere + palette.outOfReach);
+      expect(palette.gaveUp).toBeUndefined();
+      expect(palette.unmet.filter(({ against }) => against === null)).toEqual([]);
+      const unmet = palette.unmet.reduce((sum, { findings }) => sum + findings, 0);
+      const left = madeRun(system, VIEWS, withPaletteInTable(table, palette)).findings();
+      expect(left.length).toBeLessThanOrEqual(palette.elsewhere + palette.outOfReach + unmet);
+      expect(palette.movement).toBeLessThanOrEqual(palette.oneByOne.movement * 1.005 + 0.004);
+    },
+  );
+});
+
 describe('three greys, worked by hand', () => {
+  test('what no lightness reaches is said, with nothing in its way', () => {
+    // Derived: white, the lightest ground there is, reaches 3.36 with #8c8c8c (luminance .2623: 1.05 / .3123).
+    const [place] = greyApp().places;
+    if (place?.kind !== 'text') throw new Error('it has a text');
+    const app: App = { ...greyApp(), places: [{ ...place, ink: { kind: 'literal', color: '#8c8c8c' } }] };
+    const palette = paletteOf(app, { moves: 'steps' });
+    expect(palette.changes).toEqual([]);
+    expect(palette.unmet).toMatchObject([{ ink: '#8c8c8c', findings: 1, against: { pins: [], pairs: [], rules: [] } }]);
+  });
+
   test('the ink goes one code down: #767676 is the lightest grey that white can be read on', () => {
     // Published: 4.54:1 for #767676 on white is the usual example of the threshold; the palette aims 1 % beyond 4.5.
     const palette = paletteOf(greyApp(), { moves: 'steps' });
