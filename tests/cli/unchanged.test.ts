@@ -126,6 +126,28 @@ test('a theme that left something behind is proved again on the nights after, al
   expect(await facts(folder)).toEqual(turned);
 }, 120_000);
 
+test('a page that says for ever that it is loading is taken over with the doubt, and read anew once it says so no more', async () => {
+  const page = (attribute: string): string =>
+    `<!doctype html><html lang="en"><meta charset="utf-8"><title>Quay</title><link rel="stylesheet" href="quay.css"><body><p>Low water</p><section ${attribute}><p>Berths</p></section>`;
+  const folder = folderWith({
+    'site/index.html': page('aria-busy="true"'),
+    'site/quay.css': 'body { background: #fff; color: #111 } .dusk body { background: #111; color: #eee }',
+    'gloam.config.json': JSON.stringify({
+      app: { serve: 'site' },
+      pages: ['/'],
+      themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
+    }),
+  });
+  const doubts = async (): Promise<string> => (await gloam(folder, 'gate')).stdout;
+  expect((await night(folder)).unchanged).toBe(0);
+  expect(await doubts()).toContain('still loading: section');
+  expect((await night(folder)).unchanged).toBe(2);
+  expect(await doubts()).toContain('still loading: section');
+  writeFileSync(path.join(folder, 'site/index.html'), page('aria-busy="false"'));
+  expect((await night(folder)).unchanged).toBe(0);
+  expect(await doubts()).not.toContain('still loading');
+}, 120_000);
+
 test('what samples are only judged by is no reason to read them: exemptions with their selectors, owners, levels, options', async () => {
   const settings = {
     app: { serve: 'site' },
