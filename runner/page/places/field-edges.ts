@@ -30,13 +30,17 @@ export function edgesOf(style: CSSStyleDeclaration): WireGraphic['paints'] {
 
 /** Fields without an edge of their own, by the frame that shows where they are. */
 export function framesOf({ entries }: Scene): ReadonlyMap<Entry, Entry> {
-  const frames = new Map<Entry, Entry>();
-  for (const entry of entries) {
-    if (!entry.visible || !mayBeField(entry.el) || !dom(entry.el).matches(FIELDS) || edgesOf(entry.style).length > 0) continue;
-    const frame = frameOf(entry);
-    if (frame !== null) frames.set(frame, entry);
-  }
-  return frames;
+  const bare = entries.filter(
+    (entry) => entry.visible && mayBeField(entry.el) && dom(entry.el).matches(FIELDS) && edgesOf(entry.style).length === 0,
+  );
+  if (bare.length === 0) return new Map();
+  const entryOf = new Map(entries.map((entry) => [entry.el, entry]));
+  return new Map(
+    bare.flatMap((field) => {
+      const frame = frameOf(field, entryOf);
+      return frame === null ? [] : [[frame, field] as const];
+    }),
+  );
 }
 
 const TAGS = new Set(['input', 'select', 'textarea']);
@@ -46,16 +50,25 @@ export function mayBeField(el: Element): boolean {
   return TAGS.has(dom(el).localName) || dom(el).hasAttribute('role');
 }
 
-function frameOf(field: Entry): Entry | null {
-  const { top, bottom } = borderBox(field);
+function frameOf(field: Entry, entryOf: ReadonlyMap<Element, Entry>): Entry | null {
   let at = field.up;
   for (let up = 0; up < MOST_UP && at !== null; up += 1) {
-    const box = borderBox(at);
-    if (top - box.top > CLOSE || box.bottom - bottom > CLOSE) return null;
+    if (!isCloseAround(at, field)) return null;
     // A cell is told from its neighbours, whatever it holds; a frame around several tells none of them.
     if (dom(at.el).matches('td, th') || dom(at.el).querySelectorAll(FIELDS).length > 1) return null;
     if (edgesOf(at.style).length > 0) return at;
+    // An outline with a gap for the label is laid over the field.
+    for (const child of dom(at.el).children) {
+      const over = entryOf.get(child);
+      if (over?.own.position === 'absolute' && isCloseAround(over, field) && edgesOf(over.style).length > 0) return over;
+    }
     at = at.up;
   }
   return null;
+}
+
+function isCloseAround(frame: Entry, field: Entry): boolean {
+  const [outer, inner] = [borderBox(frame), borderBox(field)];
+  const isAround = outer.left <= inner.left && outer.right >= inner.right && outer.top <= inner.top && outer.bottom >= inner.bottom;
+  return isAround && inner.top - outer.top <= CLOSE && outer.bottom - inner.bottom <= CLOSE;
 }

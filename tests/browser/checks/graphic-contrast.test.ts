@@ -86,6 +86,12 @@ testCases({
       dusk: '.f{border-color:#2f2f2f}',
     },
     {
+      name: 'a field told by a weak outline that is laid over it',
+      html: '<div class="f"><input aria-label="Vessel"><fieldset aria-hidden="true"></fieldset></div>',
+      css: '.f{position:relative;width:240px}input{padding:12px;width:100%;background:none;border:0}fieldset{position:absolute;inset:-5px 0 0;margin:0;pointer-events:none;border:1px solid #777}',
+      dusk: 'fieldset{border-color:#2f2f2f}',
+    },
+    {
       name: 'a field told by its face alone',
       html: '<input aria-label="Vessel">',
       css: 'input{border:0;background:#8a979e}',
