@@ -55,7 +55,7 @@ function frameOf(field: Entry, entryOf: ReadonlyMap<Element, Entry>): Entry | nu
   for (let up = 0; up < MOST_UP && at !== null; up += 1) {
     if (!isCloseAround(at, field)) return null;
     // A cell is told from its neighbours, whatever it holds; a frame around several tells none of them.
-    if (dom(at.el).matches('td, th') || dom(at.el).querySelectorAll(FIELDS).length > 1) return null;
+    if (dom(at.el).matches('td, th') || fieldsIn(at.el) > 1) return null;
     if (edgesOf(at.style).length > 0) return at;
     // An outline with a gap for the label is laid over the field.
     for (const child of dom(at.el).children) {
@@ -65,6 +65,11 @@ function frameOf(field: Entry, entryOf: ReadonlyMap<Element, Entry>): Entry | nu
     at = at.up;
   }
   return null;
+}
+
+/** A list box made by script keeps a hidden field beside the one that is seen. */
+function fieldsIn(el: Element): number {
+  return [...dom(el).querySelectorAll(FIELDS)].filter((field) => dom(field).getAttribute('aria-hidden') !== 'true').length;
 }
 
 function isCloseAround(frame: Entry, field: Entry): boolean {
