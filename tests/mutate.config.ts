@@ -12,7 +12,7 @@ const SLOW = [
   'tokens/fuzz',
   'pictures/explain-regions',
   'triage/page-tables',
-  'triage/explain-lines',
+  'triage/whole-causes',
 ];
 
 class ShortestFirst extends BaseSequencer {
