@@ -310,6 +310,11 @@ describe('cases are told apart', () => {
     ];
     expect(new Set(all.map(toldKey)).size).toBe(all.length);
     expect(new Set(all.map((each) => familyKey(each, written('#000000'), []))).size).toBe(all.length);
+    // It is made for every sample, and says no more than it must.
+    expect(toldKey(reading)).toBe('inktext4.5text!x');
+    expect(
+      toldKey({ ...reading, judged: false, opacity: 0.5, exempt: 'glow', facts: { ...facts, edged: true, stay: 'dark' } }),
+    ).toBe('inktext-text!xedarkglow@0.5');
     // where nothing is asked, it does not matter what would be
     expect(toldKey({ ...reading, judged: false, required: 3 })).toBe(toldKey({ ...reading, judged: false }));
   });

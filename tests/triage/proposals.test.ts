@@ -410,6 +410,55 @@ describe('a repair that rests on others', () => {
     ]);
   });
 
+  test('that change what it leads through, whatever it is, or what it paints', () => {
+    // Upon another page nothing of it holds alone: then all that counts is whether the other lies beneath it.
+    const far = openGround(openWorld({ index, cases: [text(0, { ...failing([0]), theme: 0 })], judges, level: 'AA' }), new Set());
+    const empty = groundOf();
+    const isNamed = (first: Change, then: Change): boolean => {
+      const beneath: RuledExplanation = explanation(first, [], empty);
+      const part = partOf(far, then, 'token');
+      const upon: RuledExplanation = {
+        ...explanation(then, beneath.changes, far),
+        changes: [{ ...part, recoloring: promising(part.recoloring) }],
+      };
+      const [, found] = withOrder(empty, [beneath, upon], [cause('a'), cause('b')]);
+      return found?.cause.repair?.after !== undefined;
+    };
+    // What it promises there, on a page without cases it does not keep.
+    const promising = (recoloring: ReturnType<typeof partOf>['recoloring']): typeof recoloring => ({
+      ...recoloring,
+      touched: [0],
+      colorOf: (_, layerAt) => (layerAt === -1 ? parseColor('#111111') : undefined),
+    });
+    const site: UseSite = { side: 'fore', ref: one.fore, cases: [] };
+    const use = (path: string, inks: readonly string[] = []): Change => ({
+      ...{ kind: 'use', site, token: at(path), partner: false },
+      inks: inks.map((ink) => ({ role: 'ink', from: '', token: at(ink) })),
+    });
+    const step: Change = { kind: 'value', token: at('silt.4'), themes: [0], color: parseColor('#222222') };
+    const through: readonly Change[] = [
+      change('mark.own', 'silt.4'),
+      use('mark.good'),
+      use('fall.low', ['mark.good']),
+      { kind: 'indicator', site, token: at('edge.ring') },
+      { kind: 'value', token: at('mark.good'), themes: [0], color: parseColor('#222222') },
+      { kind: 'rebuild', token: at('mark.good'), themes: [0] },
+    ];
+    expect(through.map((then) => isNamed(step, then))).toEqual(through.map(() => true));
+    const aside: readonly Change[] = [
+      change('mark.own', 'silt.1'),
+      use('fall.low'),
+      { kind: 'opacity', site },
+      { kind: 'remove', site },
+      { kind: 'filter', selector: 'html', selectors: ['html'], filter: 'invert(1)', written: [], themes: [0], cases: [] },
+    ];
+    expect(aside.map((then) => isNamed(step, then))).toEqual(aside.map(() => false));
+    // what has no token of its own leads nowhere
+    expect(isNamed({ kind: 'opacity', site }, change('mark.own', 'silt.4'))).toBe(false);
+    // in one theme is enough: `mark.good` ends on the lightest step in the dark one
+    expect(isNamed({ ...step, token: at('silt.0') }, use('mark.good'))).toBe(true);
+  });
+
   test('and none where it holds alone, rests on nothing, or asks for a new token', () => {
     const none = [
       [undefined, undefined],

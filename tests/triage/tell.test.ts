@@ -337,6 +337,15 @@ describe('a repair', () => {
     ...counts,
   });
   const stale = made({ ...quiet, fore: { kind: 'stale', token: at('mark.quiet'), alpha: 1, color: parseColor('#47889c') } });
+  // What the page has of an older build may lie behind, among others that are none of this token.
+  const behind = made({
+    ...quiet,
+    back: [
+      layer({ kind: 'stale', token: at('lamp'), alpha: 1, color: parseColor('#16465a') }),
+      layer(token(at('mark.quiet'), '#2f7086')),
+      layer({ kind: 'stale', token: at('mark.quiet'), alpha: 1, color: parseColor('#47889c') }),
+    ],
+  });
   const fall = (over: Parameters<typeof shadow>[0]): Case =>
     made({ ...quiet, fore: written('#88ff8880'), place: { ...quiet.place, sample: shadow(over) } });
   const lit = { color: '#88ff88', beneath: '#000000' };
@@ -406,6 +415,12 @@ describe('a repair', () => {
       { kind: 'rebuild', token: at('lamp'), themes: [1] },
       {},
       { change: 'rebuild', of: '--lamp', from: 'silt.7', to: '#ff2020', ...counts },
+    ],
+    [
+      'a build that lies behind',
+      { kind: 'rebuild', token: at('mark.quiet'), themes: [1] },
+      { shown: behind },
+      { change: 'rebuild', of: '--mark-quiet', from: 'silt.5', to: 'silt.7', ...counts },
     ],
   ])('of %s', (_, change, over, expected) => {
     expect(repaired(change, over)).toEqual(expected);

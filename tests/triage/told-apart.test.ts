@@ -390,6 +390,12 @@ describe('faults of token files', () => {
       themes: ['noon'],
     });
     expect(role?.cause).not.toHaveProperty('step');
+    const chainOf = (measured: Finding['measured']): unknown =>
+      withTokenFaults(index, [], [fault('x', { measured })])[0]?.cause.chain;
+    const bare = { token: 'silt.2', value: '' };
+    expect([{}, { file: '', line: 0 }, { file: 7, line: '7' }, { file: 'a', line: 1 }].map(chainOf)).toEqual([
+      ...[[bare], [bare], [bare], [{ ...bare, file: 'a', line: 1 }]],
+    ]);
     expect(own?.cause.id).not.toBe(role?.cause.id);
   });
 });
