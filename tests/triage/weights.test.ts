@@ -35,7 +35,10 @@ const ROLES = {
   ...{ 'face.page': ['#ffffff', '#111111'], 'mark.quiet': ['{silt.3}', '{silt.3}'], 'mark.good': ['{silt.8}', '{silt.8}'] },
   ...{ 'other.good': ['#333333', '#333333'], 'edge.line': ['{silt.3}', '{silt.3}'], 'mark.shared': ['{silt.3}', '{silt.3}'] },
 };
-const build = (colors = RAMP, more: Readonly<Record<string, readonly string[]>> = {}): ReturnType<typeof tableOf> =>
+const build = (
+  colors: readonly string[] = RAMP,
+  more: Readonly<Record<string, readonly string[]>> = {},
+): ReturnType<typeof tableOf> =>
   tableOf(
     { ...ramp(colors), ...ROLES, ...more },
     { ramps: [{ name: 'silt', steps: RAMP.map((_, at) => `silt.${String(at)}`) }], shared: ['mark.shared'] },
