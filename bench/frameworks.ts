@@ -1,15 +1,14 @@
-// Pages on two CSS frameworks with dark themes: every repair that gloam prints is put into the style sheets by hand's work alone (the
-// words of the repair, no knowledge of triage), the pages are rendered again, and what went away is held against what was promised.
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+// Pages on two CSS frameworks with dark themes: every repair that gloam prints is put into the style sheets alone, the pages are rendered
+// again, and what went away is held against what was promised. A test puts all of them in at once (tests/cli/framework-repairs.test.ts).
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { toCssText } from '../src/colour/format-color.ts';
-import { findColor } from '../src/colour/parse-color.ts';
 import { openLedger } from '../src/ledger/ledger.ts';
-import type { Cause, Finding, Repair, RepairPart } from '../src/samples/finding.ts';
+import type { Cause, Finding } from '../src/samples/finding.ts';
 import type { Framework } from './framework-app.ts';
-import { FRAMEWORKS, fillWith, installFrameworks } from './framework-app.ts';
+import { FRAMEWORKS, fillWith, sheetsOf } from './framework-app.ts';
 import { nightOn } from './harbour-night.ts';
+import { putIn } from './put-in.ts';
 
 interface Told {
   readonly findings: readonly Finding[];
@@ -17,10 +16,9 @@ interface Told {
 }
 
 export async function frameworks(): Promise<void> {
-  const home = installFrameworks();
   let [kept, all] = [0, 0];
   for (const framework of FRAMEWORKS) {
-    const app = pagesOn(framework, home);
+    const app = pagesOn(framework);
     const before = await look(app);
     console.log(`${framework.name}: ${before.findings.length} findings, ${before.causes.length} causes`);
     for (const cause of before.causes) {
@@ -29,9 +27,8 @@ export async function frameworks(): Promise<void> {
         console.log(`  –  ${cause.layer}: ${cause.why.slice(0, 100)}`);
         continue;
       }
-      const changed = pagesOn(framework, home);
-      const sheets = ['framework.css', 'app.css'].map((name) => path.join(changed, 'site', name));
-      const missed = putIn(sheets, repair);
+      const changed = pagesOn(framework);
+      const missed = putIn(sheetsOf(framework, changed), repair);
       const after = await look(changed);
       const left = new Set(after.findings.map(({ id }) => id));
       const known = new Set(before.findings.map(({ id }) => id));
@@ -53,9 +50,9 @@ export async function frameworks(): Promise<void> {
   console.log(`${kept} of ${all} repairs do what they say`);
 }
 
-function pagesOn(framework: Framework, home: string): string {
+function pagesOn(framework: Framework): string {
   const folder = mkdtempSync(path.join(tmpdir(), `gloam-on-${framework.name}-`));
-  fillWith(framework, home, folder);
+  fillWith(framework, folder);
   return folder;
 }
 
@@ -66,74 +63,4 @@ async function look(folder: string): Promise<Told> {
   const run = (await ledger.latestRun())?.id ?? '';
   const { items } = await ledger.findings(run, { limit: 500 });
   return { findings: items, causes: await ledger.causes(run) };
-}
-
-/** As somebody would who reads the lines one after the other. @returns parts for which no declaration was found */
-function putIn(files: readonly string[], repair: Repair): readonly RepairPart[] {
-  if (repair.change === 'value' || repair.change === 'alias') {
-    const to = repair.change === 'alias' ? `var(${repair.to})` : repair.to;
-    return edit(files, (_, property, value) => (property === repair.of && isSame(value, repair.from) ? to : null)) > 0
-      ? []
-      : [repair];
-  }
-  return [repair, ...(repair.also ?? [])].filter((part) => {
-    const { what, rule, place: at } = (part.change === 'use' ? part.drawn : undefined) ?? { place: part.of };
-    const isInk = what !== undefined;
-    const by = `var(${part.to})`;
-    const own = files.at(-1);
-    const property = what === 'surface' ? 'background-color' : 'color';
-    // “text on .card”: of the rule itself, or of what is in it.
-    const isThere = (selector: string): boolean => selector === at || (isInk && selector.includes(at));
-    if (rule !== undefined && own !== undefined) {
-      const drawn = rule.split(',').map((each) => `${at} ${each.trim()}`);
-      writeFileSync(own, `${readFileSync(own, 'utf8')}\n${drawn.join(', ')} { ${property}: ${by}; }\n`);
-      return false;
-    }
-    const found = edit(files, (selector, _, value) => (isThere(selector) ? replaced(value, part.from, by) : null));
-    if (found > 0) return false;
-    if (!isInk || own === undefined) return true;
-    writeFileSync(own, `${readFileSync(own, 'utf8')}\n${at} { ${property}: ${by}; }\n`);
-    return false;
-  });
-}
-
-function replaced(value: string, from: string, by: string): string | null {
-  const literal = /#[\da-f]{3,8}\b|\brgba?\([^()]*\)/iu;
-  const [found] = literal.exec(value) ?? [];
-  if (found !== undefined && isSame(found, from)) return value.replace(found, by);
-  if (isSame(value, from)) return by;
-  // What is set to another property's channels (`rgba(var(--x-rgb), …)`) is written anew.
-  return /-rgb\)/u.test(value) ? by : null;
-}
-
-function isSame(one: string, other: string): boolean {
-  const [a, b] = [findColor(one.trim()), findColor(other)];
-  return a !== null && b !== null ? toCssText(a) === toCssText(b) : one.trim() === other || one.trim() === `var(${other})`;
-}
-
-/** @returns how many declarations were changed */
-function edit(files: readonly string[], change: (selector: string, property: string, value: string) => string | null): number {
-  let count = 0;
-  for (const file of files) {
-    const text = readFileSync(file, 'utf8').replace(/([^{}]+)\{([^{}]*)\}/gu, (rule: string, head: string, body: string) => {
-      const selector = head
-        .replace(/\/\*.*?\*\//gsu, '')
-        .trim()
-        .replace(/\s+/gu, ' ');
-      const lines = body.replace(
-        /(?<before>^|;)(?<space>\s*)(?<property>[\w-]+)\s*:\s*(?<value>[^;]+)/gu,
-        (...found: unknown[]) => {
-          const { before = '', space = '', property = '', value = '' } = found.at(-1) as Readonly<Record<string, string>>;
-          const important = /\s*!important\s*$/u.exec(value)?.[0] ?? '';
-          const next = change(selector, property, value.slice(0, value.length - important.length));
-          if (next === null) return String(found[0]);
-          count += 1;
-          return `${before}${space}${property}: ${next}${important}`;
-        },
-      );
-      return lines === body ? rule : `${head}{${lines}}`;
-    });
-    writeFileSync(file, text);
-  }
-  return count;
 }

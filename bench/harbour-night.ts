@@ -2,8 +2,9 @@
 import { spawn } from 'node:child_process';
 import path from 'node:path';
 
-/** This file runs as dist/bench/harbour-night.js. */
-export const ROOT = path.resolve(import.meta.dirname, '..', '..');
+const HERE = import.meta.dirname;
+/** This file runs as dist/bench/harbour-night.js; tests load it as it stands. */
+export const ROOT = path.resolve(HERE, path.basename(path.dirname(HERE)) === 'dist' ? '../..' : '..');
 export const HARBOUR = path.join(ROOT, 'scenarios', 'harbour');
 export const MAIN = path.join(ROOT, 'dist', 'cli', 'main.js');
 

@@ -2,7 +2,7 @@
 import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { bigPage } from './big-page.ts';
-import { FRAMEWORKS, fillWith, installFrameworks } from './framework-app.ts';
+import { FRAMEWORKS, fillWith } from './framework-app.ts';
 import { HARBOUR } from './harbour-night.ts';
 import { turnHarbour } from './turn-harbour.ts';
 
@@ -19,9 +19,7 @@ export interface Subject {
 /** Pages of frameworks are as long as those of an app: about a thousand elements. */
 const TIMES = 10;
 
-/** Installs the frameworks. */
 export function subjects(): readonly Subject[] {
-  const home = installFrameworks();
   return [
     {
       name: 'demo app',
@@ -44,7 +42,7 @@ export function subjects(): readonly Subject[] {
       return {
         name,
         fill: (folder) => {
-          fillWith(framework, home, folder, TIMES);
+          fillWith(framework, folder, TIMES);
         },
         turn: (folder, round) => {
           const file = path.join(folder, 'site', 'app.css');

@@ -15,6 +15,7 @@ const LONGEST = [
   'cli/nights',
   'ui/own-looks',
   'cli/forecast',
+  'cli/framework-repairs',
   'browser/false-green/false-green',
   'cli/run',
   'ledger/killed',

@@ -80,7 +80,15 @@ const chainLink = z.strictObject({
 }) satisfies z.ZodType<ChainLink>;
 
 const swap = { of: z.string(), from: z.string(), to: z.string() };
-const plain = { change: z.enum(['value', 'alias', 'rebuild']), ...swap };
+const plain = { change: z.enum(['alias', 'rebuild']), ...swap };
+const value = {
+  change: z.literal('value'),
+  ...swap,
+  components: z
+    .array(z.strictObject({ property: z.string(), from: z.string(), to: z.string() }))
+    .readonly()
+    .exactOptional(),
+};
 const use = {
   change: z.literal('use'),
   ...swap,
@@ -96,6 +104,7 @@ const style = {
 
 const repairPart = z.discriminatedUnion('change', [
   z.strictObject(plain),
+  z.strictObject(value),
   z.strictObject(use),
   z.strictObject(add),
   z.strictObject(style),
@@ -111,6 +120,7 @@ const reach = {
 
 const repair = z.discriminatedUnion('change', [
   z.strictObject({ ...plain, ...reach }),
+  z.strictObject({ ...value, ...reach }),
   z.strictObject({ ...use, ...reach }),
   z.strictObject({ ...add, ...reach }),
   z.strictObject({ ...style, ...reach }),

@@ -28,6 +28,7 @@ export function asksFor(text: WireText, places: WirePlaces): Asks {
     if (color !== undefined) add(selector, 'background-color', color);
     if (image === 'gradient') add(selector, 'background-image', '');
   }
+  for (const { selector, color } of places.specks) add(selector, 'background-color', color);
   for (const { selector, property, value } of places.shadows)
     add(selector, property === 'drop-shadow' ? 'filter' : property, value);
   for (const { selector, paints } of places.graphics) for (const { property, color } of paints) add(selector, property, color);

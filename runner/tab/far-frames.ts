@@ -150,6 +150,7 @@ function joined(page: Collected, far: WireFarFrame, inner: Collected): Collected
     places: {
       grounds: [...places.grounds, ...grounds(inner.places.grounds, placeGround)],
       areas: areasWith(places.areas, far, placed(inner.places.areas)),
+      specks: [...places.specks, ...inner.places.specks],
       shadows: [...places.shadows, ...placed(inner.places.shadows)],
       graphics: [...places.graphics, ...placed(inner.places.graphics)],
       pictures: [...places.pictures, ...placed(inner.places.pictures)],

@@ -12,6 +12,7 @@ import type { CaptureWishes } from './capture-wishes.ts';
 import { fingerprintOf, sameness } from './fingerprint.ts';
 import { markedAnew } from './marked-anew.ts';
 import { asksFor } from '../origins/asks.ts';
+import { paintingProperties } from '../origins/painting-properties.ts';
 import { openTracing } from '../origins/trace-origins.ts';
 import type { Collected, WirePage, WireText } from '../page/wire/wire.ts';
 import { readerVersion } from '../page-code.ts';
@@ -122,7 +123,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
     // A second picture was taken where something might move; what frames of another origin are made of is not hashed.
     ...(fingerprint !== undefined && farFrames.length === 0 && Buffer.compare(still.picture.png, png) === 0 ? { fingerprint } : {}),
     samples,
-    properties: traced.served,
+    properties: paintingProperties(traced, places),
     notes: [
       ...restless,
       ...(page.loading === null ? [] : [{ code: 'still-loading' as const, at: page.loading, data: {} }]),

@@ -3,6 +3,8 @@ import { standardOf } from '../checks/verdict-on-sample.ts';
 import { GloamError } from '../errors/gloam-error.ts';
 import { openLedger } from '../ledger/ledger.ts';
 import { storeExists, type StorePlace } from '../ledger/store-at.ts';
+import type { PageProperty } from '../samples/captured-view.ts';
+import type { ViewRef } from '../samples/view.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
 import type { NamePattern } from '../tokens/property-names.ts';
 import type { RolesOf } from '../tokens/roles.ts';
@@ -76,15 +78,19 @@ async function readUses(
     const views = (await allOf((request) => ledger.views(run, request))).filter(({ status }) => status === 'captured');
     // Names first: what a property stands for is needed to read the samples. Views of a page and theme share its style sheets.
     const properties = new Set<string>();
+    const painting: { readonly view: ViewRef; readonly properties: readonly PageProperty[] }[] = [];
     const seen = new Set<string>();
     for (const view of views) {
       const place = JSON.stringify([view.page, view.theme]);
       if (seen.has(place)) continue;
       seen.add(place);
-      for (const { name } of await ledger.propertiesOf(run, view.id)) properties.add(name);
+      const here = await ledger.propertiesOf(run, view.id);
+      for (const { name } of here) properties.add(name);
+      painting.push({ view, properties: here.filter(({ paints }) => paints !== undefined) });
     }
     const names = isOfPage ? ownNames(graph) : verifyNames({ graph, patterns: css, pageProperties: properties });
     const uses = openTokenUses(names.tokensOf, standardOf(latest));
+    for (const each of painting) uses.addProperties(each.view, each.properties);
     const written = openWrittenFacts(await ledger.causes(run), names.tokensOf, standardOf(latest));
     for (const view of views) {
       const { samples } = await ledger.samplesOf(run, view.id);

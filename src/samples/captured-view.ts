@@ -10,6 +10,11 @@ export interface PageProperty {
   readonly value: string;
   /** Selector of that element (`html` mostly). */
   readonly at: string;
+  /**
+   * Some box of the page is painted with it, however small: the property at the end of its chain, its own name where it refers to none.
+   * Absent where none is.
+   */
+  readonly paints?: string;
 }
 
 export interface CapturedView {

@@ -92,9 +92,18 @@ export interface StyleSwap {
   readonly to: string;
 }
 
+/** A custom property that holds numbers of a colour, and what it is to say: `--l`, `34%`, `52%`. */
+export interface ComponentSwap {
+  readonly property: string;
+  readonly from: string;
+  readonly to: string;
+}
+
 /** One change of a repair. */
 export type RepairPart =
-  | (Swap & { readonly change: 'value' | 'alias' | 'rebuild' })
+  | (Swap & { readonly change: 'alias' | 'rebuild' })
+  /** `components`: what to write so that a colour built from custom properties becomes `to`. */
+  | (Swap & { readonly change: 'value'; readonly components?: readonly ComponentSwap[] })
   | (Swap & { readonly change: 'use'; readonly drawn?: DrawnOn })
   | (Swap & { readonly change: 'add'; readonly asks: readonly Ask[] })
   | (Swap & { readonly change: 'style'; readonly style: StyleSwap });

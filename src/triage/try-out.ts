@@ -2,7 +2,7 @@
 // for elements. And the comparison of promise and outcome.
 import type { Color } from '../colour/color.ts';
 import { toCssText } from '../colour/format-color.ts';
-import type { Finding } from '../samples/finding.ts';
+import type { ComponentSwap, Finding } from '../samples/finding.ts';
 import type { ViewRef } from '../samples/view.ts';
 import type { Ground } from './propose/candidate.ts';
 import type { Case } from './cases/case.ts';
@@ -64,7 +64,7 @@ function ownWear({ world }: Ground, cause: ExplainedCause, findings: readonly Fi
   });
   return {
     properties: cause.changes.flatMap((change) => propertiesOf(world, change, theme)),
-    rules: cause.changes.flatMap((change) => rulesOf(world, change, here)),
+    rules: cause.changes.flatMap((change) => rulesOf(world, change, theme, here)),
   };
 }
 
@@ -79,15 +79,16 @@ function propertiesOf(world: World, change: Change, theme: number): readonly Wor
   };
   return index.dependentsOf(theme, change.token).flatMap((token) => {
     const color = colorOf(token);
-    if (color === null) return [];
+    if (color === null || index.table.tokens[token]?.isBare === true) return [];
     return (index.table.tokens[token]?.properties ?? []).map((name) => ({ name, color: toCssText(color) }));
   });
 }
 
-function rulesOf(world: World, change: Change, here: readonly Finding[]): readonly WornRule[] {
+function rulesOf(world: World, change: Change, theme: number, here: readonly Finding[]): readonly WornRule[] {
   const selectors = [...new Set(here.map((finding) => finding.selector))];
   switch (change.kind) {
     case 'value':
+      return change.themes.includes(theme) ? (change.components ?? []).map(componentRule) : [];
     case 'alias':
     case 'rebuild':
     case 'add':
@@ -106,6 +107,11 @@ function rulesOf(world: World, change: Change, here: readonly Finding[]): readon
     case 'use':
       return useRules(world, change, selectors);
   }
+}
+
+/** Wherever the page may declare it. */
+function componentRule({ property, to }: ComponentSwap): WornRule {
+  return { within: '', css: `*,::before,::after{${property}:${to}!important}` };
 }
 
 function useRules(world: World, change: Change & { readonly kind: 'use' }, selectors: readonly string[]): readonly WornRule[] {

@@ -15,9 +15,13 @@ const ODD = '</script><script>name="broken"</script>';
 
 function quay(): string {
   const css = `html { --silt-0: #fff; --silt-100: #ccc; --silt-200: #333; --silt-300: #000;
+    --lamp-calm: var(--silt-200); --lamp-line: var(--silt-100); --lamp-wick: var(--silt-200);
     --face-deck: var(--silt-0); --mark-main: var(--silt-200); --mark-weak: var(--silt-100); --stray: #123456 }
     html.dusk { --face-deck: var(--silt-300) }
-    body { background: var(--face-deck); color: var(--mark-main); margin: 0 } .weak { color: var(--mark-weak) }`;
+    body { background: var(--face-deck); color: var(--mark-main); margin: 0 } .weak { color: var(--mark-weak) }
+    .dot { display: inline-block; width: 6px; height: 6px; border-radius: 50%; background: var(--lamp-calm) }
+    .rule::before { content: ''; display: block; height: 1px; background: var(--lamp-line) }
+    .bead { display: inline-block; width: 10px; height: 10px; background: var(--lamp-wick) }`;
   return folderWith({
     'gloam.config.json': JSON.stringify({
       app: { serve: 'site' },
@@ -28,10 +32,14 @@ function quay(): string {
     'base.tokens.json': JSON.stringify({
       silt: steps([1, 0.8, 0.2, 0]),
       face: { deck: step('silt.0') },
+      lamp: { calm: step('silt.200'), line: step('silt.100'), wick: step('silt.200'), out: step('silt.200') },
       mark: { main: step('silt.200'), weak: step('silt.100'), idle: step('silt.300'), [ODD]: step('silt.300') },
     }),
     'dusk.tokens.json': JSON.stringify({ face: { deck: step('silt.300') } }),
-    'site/index.html': page('<h1>Quay</h1><p>Low water</p><p class="weak">at noon</p>', css),
+    'site/index.html': page(
+      '<h1>Quay</h1><p>Low water</p><p class="weak">at noon</p><i class="dot"></i><i class="bead"></i><div class="rule"></div>',
+      css,
+    ),
   });
 }
 
@@ -60,7 +68,7 @@ test('uses, pairs and names come from the newest run; the page opens from disk a
   expect(before.run).toBeNull();
   expect(before.pairs).toEqual([]);
 
-  expect((await gloam(folder, 'run')).code).toBe(0);
+  expect((await gloam(folder, 'run', '--export', 'out', '--samples')).code).toBe(0);
   const ended = await gloam(folder, 'tokens', '--json', '--page', 'sheet.html');
   expect(ended.code).toBe(0);
   const report = JSON.parse(ended.stdout) as Report;
@@ -74,8 +82,12 @@ test('uses, pairs and names come from the newest run; the page opens from disk a
   const faults = report.faults.map(({ code, token, themes }) => `${code} ${token} ${themes.join(',')}`);
   expect(faults).toContain('pair-contrast mark.weak noon');
   expect(faults).toContain('pair-contrast mark.main dusk');
-  expect(faults).toContain('never-used mark.idle noon,dusk');
-  expect(report.names.missing.map(({ token }) => token).sort()).toEqual([`mark.${ODD}`, 'mark.idle'].sort());
+  // A dot of 6 px, a hairline and a bead of 10 px are no samples; what paints them is used all the same.
+  const unused = faults.filter((fault) => fault.startsWith('never-used') && !fault.includes('script'));
+  expect(unused.toSorted()).toEqual(['never-used lamp.out noon,dusk', 'never-used mark.idle noon,dusk']);
+  const selectors = readFileSync(path.join(folder, 'out', 'samples.ndjson'), 'utf8').matchAll(/"selector":"([^"]*)"/gu);
+  expect([...selectors].map(([, selector = '']) => selector).filter((each) => /> i|::before/u.test(each))).toEqual([]);
+  expect(report.names.missing.map(({ token }) => token).sort()).toEqual([`mark.${ODD}`, 'lamp.out', 'mark.idle'].sort());
   expect(report.names.unknown).toEqual(['--stray']);
 
   const file = path.join(folder, 'sheet.html');

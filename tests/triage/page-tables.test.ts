@@ -201,6 +201,34 @@ test('a colour that only lies behind others is used', () => {
   expect(uses.close().uses).toContainEqual({ token: '--page', role: 'surface', count: 1 });
 });
 
+test('what paints a box that is no sample is used, as often as is known: once', () => {
+  const [first] = paintApp(healthyApp(seeded(1))).views;
+  if (first === undefined) throw new Error('the app has views');
+  const uses = openTokenUses(
+    new Map([
+      ['--lamp', ['lamp']],
+      ['--silt-200', ['silt.200']],
+    ]),
+    {
+      level: 'AA',
+      exempt: [],
+      today: '2031-05-04',
+    },
+  );
+  uses.addProperties(first.view, [
+    { name: '--lamp', value: '#333', at: 'html', paints: '--silt-200' },
+    { name: '--own', value: '#333', at: 'html', paints: '--silt-200' },
+    { name: '--idle', value: '#333', at: 'html' },
+  ]);
+  const met = uses.close();
+  expect(met.uses).toEqual([
+    { token: 'lamp', role: 'surface', count: 1 },
+    // Reached through a property of no token.
+    { token: 'silt.200', role: 'surface', count: 1 },
+  ]);
+  expect([...met.through]).toEqual(['silt.200']);
+});
+
 test('a pair that a theme shows nowhere is known to be absent there', () => {
   const painted = paintApp(healthyApp(seeded(1)));
   const text = painted.views[0]?.samples.find((sample) => sample.kind === 'text');

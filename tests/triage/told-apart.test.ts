@@ -6,7 +6,7 @@ import type { WrittenPlace } from '../../src/samples/paint.ts';
 import type { Case } from '../../src/triage/cases/case.ts';
 import type { GroundedExplanation } from '../../src/triage/choose/from-below.ts';
 import { splitByRule } from '../../src/triage/choose/split-by-rule.ts';
-import type { Candidate, Ground } from '../../src/triage/propose/candidate.ts';
+import type { Candidate, Ground, Weighing } from '../../src/triage/propose/candidate.ts';
 import { best, partOf, weightIn } from '../../src/triage/propose/candidate.ts';
 import { isContrast, proposeGap } from '../../src/triage/propose/gap.ts';
 import { openGround } from '../../src/triage/propose/open-ground.ts';
@@ -447,10 +447,20 @@ describe('a token that is missing', () => {
 });
 
 test('candidates: the best of several, of equals the first; weights of what is open', () => {
-  const of = (score: number): Candidate => ({ ...gapOf(), score });
-  const [one, two, twin] = [of(1), of(2), of(2)];
-  expect(best([one, null, two, twin])).toBe(two);
-  expect([best([]), best([null, of(0)])]).toEqual([null, null]);
+  const looked: string[] = [];
+  const of = (base: number, score: number, most = score): Weighing => ({
+    most,
+    weigh: (least = 0) => {
+      looked.push(`${String(base)} for more than ${String(least)}`);
+      return score > least ? { ...gapOf(), base, score } : null;
+    },
+  });
+  expect(best([of(1, 1), null, of(2, 2), of(3, 2)])?.base).toBe(2);
+  // The most promising is looked at first, and nothing that can score no more than what was found.
+  expect(looked.splice(0)).toEqual(['2 for more than 0']);
+  expect(best([of(1, 3, 4), of(2, 1, 9), of(3, 2, 3)])?.base).toBe(1);
+  expect(looked).toEqual(['2 for more than 0', '1 for more than 1']);
+  expect([best([]), best([null, of(1, 0)])]).toEqual([null, null]);
   const { faults } = groundOf(made({ id: 0, ...failing([0]) }), made({ id: 1, ...failing([1, 2, 3]) })).world;
   expect([weightIn(faults, () => true), weightIn(faults, ({ id }) => id === 1), weightIn(faults, () => false)]).toEqual([3, 2, 0]);
 

@@ -6,7 +6,7 @@ import { parseColor } from '../../src/colour/parse-color.ts';
 import type { Case } from '../../src/triage/cases/case.ts';
 import { proposeAlias } from '../../src/triage/propose/alias.ts';
 import type { Candidate, Ground } from '../../src/triage/propose/candidate.ts';
-import { scoreOf, weigh, partOf } from '../../src/triage/propose/candidate.ts';
+import { openWeighing, partOf, scoreOf } from '../../src/triage/propose/candidate.ts';
 import { openGround } from '../../src/triage/propose/open-ground.ts';
 import { proposeUse } from '../../src/triage/propose/use.ts';
 import { proposeValue } from '../../src/triage/propose/value.ts';
@@ -267,14 +267,14 @@ describe('faults that a change leaves', () => {
       }),
     );
     const score = (evidence: Candidate['evidence'], mendsAll?: false): number | undefined =>
-      weigh(here, all, {
+      openWeighing(here, all, {
         parts: [partOf(here, change, 'ramp')],
         base: 1,
         size: 0,
         evidence,
         visible: () => 0,
         ...(mendsAll === undefined ? {} : { mendsAll }),
-      })?.score;
+      })?.weigh()?.score;
     expect([score({}), score({ course: 'smooth' }), score({}, false)]).toEqual([0.5, 0.5, 1]);
     expect(score({ course: 'odd' })).toBeCloseTo(1 / 1.3, 9);
   });

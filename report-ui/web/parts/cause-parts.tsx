@@ -42,11 +42,17 @@ export function Chain({ chain, run }: { readonly chain: RankedCause['chain']; re
   );
 }
 
+/** What to write so that a colour built from custom properties becomes the one above. */
+function componentsOf(repair: NonNullable<RankedCause['repair']>): readonly Record<'of' | 'from' | 'to', string>[] {
+  const components = repair.change === 'value' ? (repair.components ?? []) : [];
+  return components.map(({ property, from, to }) => ({ of: `${property}:`, from, to }));
+}
+
 export function RepairNote({ repair }: { readonly repair: NonNullable<RankedCause['repair']> }): JSX.Element {
   return (
     <div class="repair">
       <p class="repair-title">{CHANGE_WORDS[repair.change]}</p>
-      {[repair, ...(repair.also ?? [])].map(({ of, from, to }) => (
+      {[repair, ...(repair.also ?? []), ...componentsOf(repair)].map(({ of, from, to }) => (
         <p class="repair-change" key={of}>
           <code>{of}</code>
           <span class="repair-swap">

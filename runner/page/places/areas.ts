@@ -8,6 +8,7 @@ import type { PlaceFacts } from './place-facts.ts';
 import { CONTROLS, opacityOf, placeOf } from './place-facts.ts';
 import type { Pseudo } from './places.ts';
 import { borderBox, generatedStyle, pseudoBox, toRect, visiblePart } from './places.ts';
+import type { Specks } from './specks.ts';
 import type { Entry } from '../scene/scene.ts';
 import type { WireArea } from '../wire/places.ts';
 
@@ -26,7 +27,8 @@ const FRAMES = new Set(['iframe', 'frame']);
 /** What stands for numbers: bars in it are not surfaces. */
 const DIAGRAMS = '[role=img], meter, progress, [role=meter], [role=progressbar], canvas, svg';
 
-export function collectAreas(facts: PlaceFacts): readonly WireArea[] {
+/** @param specks takes what is too small */
+export function collectAreas(facts: PlaceFacts, specks: Specks): readonly WireArea[] {
   const [root] = facts.scene.entries;
   if (root === undefined) return [];
   const canvases = paintersOf(facts.scene.entries);
@@ -36,7 +38,7 @@ export function collectAreas(facts: PlaceFacts): readonly WireArea[] {
   const ownArea = (entry: Entry): WireArea | null => {
     const painter = canvases.get(entry);
     if (painter !== undefined) return entry === root ? null : frameCanvas(facts, entry, painter, indexOf);
-    return taken.has(entry) ? null : areaOf(facts, entry, indexOf);
+    return taken.has(entry) ? null : areaOf(facts, entry, indexOf, specks);
   };
   for (const entry of paintOrder(facts.scene.entries)) {
     if (areas.length >= MOST) break;
@@ -47,7 +49,7 @@ export function collectAreas(facts: PlaceFacts): readonly WireArea[] {
       areas.push(area);
     }
     for (const which of ['::before', '::after'] as const) {
-      const generated = generatedArea(facts, entry, which, indexOf);
+      const generated = generatedArea(facts, entry, which, { indexOf, specks });
       if (generated !== null) areas.push(generated);
     }
   }
@@ -96,7 +98,7 @@ function frameCanvas(facts: PlaceFacts, root: Entry, painter: Entry, indexOf: Re
 
 const isBare = ({ color, image }: Pick<WireArea, 'color' | 'image'>): boolean => color === undefined && image === undefined;
 
-function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, number>): WireArea | null {
+function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, number>, specks: Specks): WireArea | null {
   const { el, style } = entry;
   if (isInsideDrawing(el)) return null;
   const drawing = dom(el).localName === 'svg' || dom(el).localName === 'canvas';
@@ -105,7 +107,11 @@ function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, num
   const bare = isBare(fill);
   if (!shown && bare) return null;
   const rect = visiblePart(borderBox(entry), entry.clip);
-  if (rect === null || Math.min(rect[2], rect[3]) < LEAST_SIDE) return null;
+  if (rect === null) return null;
+  if (Math.min(rect[2], rect[3]) < LEAST_SIDE) {
+    specks.add(entry, style);
+    return null;
+  }
   const edges = bordersOf(style);
   const { boxShadow } = style;
   return {
@@ -135,14 +141,23 @@ function roleOf({ el }: Entry, drawing: boolean, shown: boolean, width: number, 
   return dom(el).closest('a[href]') !== null && height <= LINK_HEIGHT ? 'control' : 'box';
 }
 
-function generatedArea(facts: PlaceFacts, entry: Entry, which: Pseudo, indexOf: ReadonlyMap<Entry, number>): WireArea | null {
+function generatedArea(
+  facts: PlaceFacts,
+  entry: Entry,
+  which: Pseudo,
+  { indexOf, specks }: { readonly indexOf: ReadonlyMap<Entry, number>; readonly specks: Specks },
+): WireArea | null {
   const style = generatedStyle(entry, which);
   if (style === null) return null;
   const fill = fillOf(style);
   if (isBare(fill)) return null;
   const box = pseudoBox(entry, which, style);
   const rect = box === null ? null : visiblePart(box, style.position === 'absolute' ? entry.inside.absolute : entry.inside.flow);
-  if (rect === null || Math.min(rect[2], rect[3]) < LEAST_SIDE) return null;
+  if (rect === null) return null;
+  if (Math.min(rect[2], rect[3]) < LEAST_SIDE) {
+    specks.add(entry, style, which);
+    return null;
+  }
   const place = placeOf(facts, entry, `face${which}`);
   const opacity = opacityOf(entry) * Number(style.opacity);
   const inDiagram = dom(entry.el).closest(DIAGRAMS) !== null;

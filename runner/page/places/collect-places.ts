@@ -10,6 +10,7 @@ import { collectPictures } from './pictures.ts';
 import type { PlaceFacts } from './place-facts.ts';
 import { placeOf } from './place-facts.ts';
 import { borderBox, visiblePart } from './places.ts';
+import { openSpecks } from './specks.ts';
 import type { Scene } from '../scene/scene.ts';
 import { collectShadows } from './shadows.ts';
 import type { Rules } from '../wire/wire.ts';
@@ -33,12 +34,14 @@ export function collectPlaces(
     isVeil: attention.isVeil,
   };
   const held = new Set(targets);
-  const areas = collectAreas(facts);
+  const specks = openSpecks(facts);
+  const areas = collectAreas(facts, specks);
   const shadows = collectShadows(facts, held);
   const graphics = collectGraphics(facts);
   const pictures = collectPictures(facts);
   return {
     areas,
+    specks: specks.list(),
     shadows,
     graphics,
     pictures,

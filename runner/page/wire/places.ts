@@ -78,9 +78,17 @@ export interface WireTarget extends WirePlace {
   readonly exempt?: { readonly reason: 'inactive' | 'behind'; readonly why: string };
 }
 
+/** A painted box too small to be a surface. */
+export interface WireSpeck {
+  readonly selector: string;
+  /** Computed `background-color`. */
+  readonly color: string;
+}
+
 export interface WirePlaces {
   readonly grounds: readonly WireGround[];
   readonly areas: readonly WireArea[];
+  readonly specks: readonly WireSpeck[];
   readonly shadows: readonly WireShadow[];
   readonly graphics: readonly WireGraphic[];
   readonly pictures: readonly WirePicture[];

@@ -68,7 +68,7 @@ function unusedTokens(graph: TokenGraph, { uses, through }: MetUses): readonly F
         themes,
         measured: { users: 0, uses: 0 },
         expected: { users: 'at least one' },
-        message: `${path} is not used: no token refers to it, and no page was seen to paint text, icons, edges, surfaces, shadows or what lies behind them with it. Marks that a run passes over (a dot beside a word) do not count.`,
+        message: `${path} is not used: no token refers to it, and no page was seen to paint text, icons, edges, surfaces, shadows or what lies behind them with it.`,
       },
     ];
   });

@@ -1,6 +1,7 @@
 // A sample's paint → what decides its colour, in numbers: a token of the table, a literal, or something that cannot be recomputed.
 import type { Color } from '../../colour/color.ts';
 import { toCssText } from '../../colour/format-color.ts';
+import { builtIn } from '../../colour/built-color.ts';
 import { findColor } from '../../colour/parse-color.ts';
 import type { Paint } from '../../samples/paint.ts';
 import { localKey } from '../tokens/token-table.ts';
@@ -44,6 +45,7 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReade
   const colors = new Map<string, Color | null>();
   const known = index.table.themes.map(() => new Map<string, Map<string, ReadPaint>>());
   let count = 0;
+  const functions = builtColors(index);
   const colorOf = (text: string): Color | null => {
     let color = colors.get(text);
     if (color === undefined) colors.set(text, (color = findColor(text)));
@@ -65,6 +67,24 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReade
     return { kind: 'literal', color, local: origin.property };
   };
 
+  const derivedRef = (properties: readonly string[], color: Color): PaintRef => ({
+    kind: 'derived',
+    tokens: properties.map(index.tokenOfProperty).filter((at) => at >= 0),
+    color,
+  });
+
+  /** Bare numbers in a function of one property, or a function that was looked up somewhere and makes this colour in the theme. */
+  const builtRef = (theme: number, paint: Paint, properties: readonly string[], color: Color): PaintRef | null => {
+    const [property, ...others] = properties;
+    const bare = property === undefined || others.length > 0 ? -1 : index.tokenOfProperty(property);
+    const own = bare < 0 ? null : index.colorOf(theme, bare);
+    const alpha = own === null || own.alpha === 0 ? 1 : Number((color.alpha / own.alpha).toFixed(3));
+    if (index.table.tokens[bare]?.isBare === true && fits(own, alpha, color))
+      return { kind: 'token', token: bare, alpha, color, inferred: false };
+    const token = isElsewhere(index, paint) ? undefined : functions[theme]?.get(toCssText(color));
+    return token === undefined ? null : { kind: 'token', token, alpha: 1, color, inferred: true };
+  };
+
   const refOf = (theme: number, paint: Paint): PaintRef => {
     const color = colorOf(paint.color);
     if (color === null) return { kind: 'unknown', color: NOTHING };
@@ -77,9 +97,9 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReade
         return token < 0 ? { kind: 'literal', color } : { kind: 'token', token, alpha: 1, color, inferred: true };
       }
       case 'derived':
-        return { kind: 'derived', tokens: origin.properties.map(index.tokenOfProperty).filter((at) => at >= 0), color };
+        return builtRef(theme, paint, origin.properties, color) ?? derivedRef(origin.properties, color);
       case 'literal':
-        return { kind: 'literal', color };
+        return builtRef(theme, paint, [], color) ?? { kind: 'literal', color };
       case 'system':
         return { kind: 'system', color };
       case 'unknown':
@@ -99,7 +119,7 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReade
 
   return (theme, paint) => {
     const alike = ofColor(theme, paint.color);
-    const key = originKey(paint.origin);
+    const key = originKey(paint.origin) + (isElsewhere(index, paint) ? ' written' : '');
     let read = alike.get(key);
     if (read === undefined) {
       count += 1;
@@ -108,6 +128,24 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReade
     }
     return read;
   };
+}
+
+/** For each theme, what functions that no property carries paint there → their tokens. */
+function builtColors(index: TableIndex): readonly ReadonlyMap<string, number>[] {
+  return index.table.themes.map(
+    (_, theme) =>
+      new Map(
+        index.table.tokens.flatMap(({ isBare, properties }, token) => {
+          const color = isBare === true && properties.length === 0 ? index.colorOf(theme, token) : null;
+          return color === null ? [] : [[toCssText(color), token] as const];
+        }),
+      ),
+  );
+}
+
+/** Its declaration was looked up, and it is none of the functions of the table. */
+function isElsewhere(index: TableIndex, { written }: Paint): boolean {
+  return written !== undefined && !written.some(({ value }) => value.includes('var(') && index.tokenAt(builtIn(value) ?? '') >= 0);
 }
 
 function fits(token: Color | null, alpha: number, seen: Color): boolean {

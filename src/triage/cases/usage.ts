@@ -38,17 +38,18 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
     const { token } = one.fore;
     if (one.findings.size > 0 || exempt.has(token)) continue;
     const weight = weightOf(one.samples);
-    add(slot(roles, one.role), token, weight);
+    const ground = groundOf(one);
+    // Bare numbers serve nobody else as a colour.
+    if (world.index.table.tokens[token]?.isBare !== true) {
+      add(slot(roles, one.role), token, weight);
+      if (ground >= 0) add(slot(onGround, `${one.role} ${ground}`), token, weight);
+    }
     // What the reference theme shows without fault is what its designers meant.
     if (one.theme === world.index.table.reference) {
       add(slot(meant, one.role), token, weight);
       add(totals, token, weight);
     }
-    const ground = groundOf(one);
-    if (ground >= 0) {
-      add(slot(onGround, `${one.role} ${ground}`), token, weight);
-      slotSet(grounds, `${one.role} ${token}`).add(ground);
-    }
+    if (ground >= 0) slotSet(grounds, `${one.role} ${token}`).add(ground);
   }
   /** All that is drawn on the surface belongs to another surface by name and use: `signal.surge.mark` to `signal.surge.face`. */
   const foreign = (surface: number): boolean => {

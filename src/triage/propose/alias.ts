@@ -101,6 +101,8 @@ function targetsOf(ground: Ground, token: number, theme: number, expected: reado
       .sort((one, other) => one.distance - other.distance);
     for (const { step } of near.slice(0, MOST_FOR_LITERAL)) found.add(step);
   }
-  // A token must not come to point at itself.
-  return [...found].filter((target) => !index.chainOf(theme, target).includes(token));
+  // A token must not come to point at itself, nor at what is no colour by itself.
+  return [...found].filter(
+    (target) => !index.chainOf(theme, target).includes(token) && index.table.tokens[target]?.isBare !== true,
+  );
 }

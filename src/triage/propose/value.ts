@@ -7,6 +7,7 @@ import { best, leftShare, openWeighing, partOf, scoreOf, visibility, weightIn } 
 import { ascending } from '../counting.ts';
 import type { EvaluateOptions, Outcome } from '../choose/evaluate.ts';
 import { evaluate } from '../choose/evaluate.ts';
+import { inComponents } from './in-components.ts';
 import { recoloringOf } from '../recolor/make-recoloring.ts';
 import { between, nearbyColors, paintable } from './nearby-colors.ts';
 import { LEAST_OFF } from '../../tokens/faults/ramp-course.ts';
@@ -48,12 +49,14 @@ function tryValues(ground: Ground, isOpen: IsOpen, token: number, themes: readon
   const rating = openRating(ground, isOpen, { token, themes, start, base, faults, course });
   const disorders = (color: Color): boolean => ground.ramps.disorders(token, themes, color);
   const spoils = (color: Color): boolean => disorders(color) || ground.ramps.spoils(token, themes, color);
-  const color = meantColor(start, { course, faults, isClear: clearOf(ground, token), rating, disorders, spoils });
-  if (color === null) return null;
+  const meant = meantColor(start, { course, faults, isClear: clearOf(ground, token), rating, disorders, spoils });
+  if (meant === null) return null;
+  const change = inComponents(ground, { kind: 'value', token, themes, color: meant }, { isOpen, spoils });
+  const { color } = change;
   const seen = visibleAs(start, color, course);
   return best([
     openWeighing(ground, isOpen, {
-      parts: [partOf(ground, { kind: 'value', token, themes, color }, index.stepOf(token) === null ? 'token' : 'ramp')],
+      parts: [partOf(ground, change, index.stepOf(token) === null ? 'token' : 'ramp')],
       base,
       size: deltaEOk(start, color),
       evidence,

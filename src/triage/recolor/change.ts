@@ -1,5 +1,6 @@
 // Changes that could mend findings, each in one layer: types only.
 import type { Color } from '../../colour/color.ts';
+import type { ComponentSwap } from '../../samples/finding.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Role } from '../cases/case.ts';
 import type { PaintRef } from '../cases/paint-ref.ts';
@@ -20,8 +21,19 @@ export interface InkUse {
   readonly token: number;
 }
 
+export interface ValueChange {
+  readonly kind: 'value';
+  readonly token: number;
+  readonly themes: readonly number[];
+  readonly color: Color;
+  /** What its properties are to say, where it is built from some. */
+  readonly components?: readonly ComponentSwap[];
+  /** Other tokens that are built from these properties, and the colours that they get. */
+  readonly shared?: readonly { readonly token: number; readonly color: Color }[];
+}
+
 export type Change =
-  | { readonly kind: 'value'; readonly token: number; readonly themes: readonly number[]; readonly color: Color }
+  | ValueChange
   | { readonly kind: 'alias'; readonly token: number; readonly themes: readonly number[]; readonly target: number }
   /** `inks`: for surfaces only. `partner`: the token belongs to what lies there; should it be at fault itself, that is another matter. */
   | {

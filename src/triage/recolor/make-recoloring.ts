@@ -7,13 +7,16 @@ import { looksAlike } from './composite-layers.ts';
 import type { PaintRef } from '../cases/paint-ref.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import type { Recoloring } from './recoloring.ts';
+import { bothRecolorings } from './recoloring.ts';
 import type { World } from '../world.ts';
 
 export function recoloringOf(change: Change, world: World): Recoloring {
   const { index } = world;
   switch (change.kind) {
     case 'value':
-      return byTokens(change, world, () => change.color);
+      return [change, ...(change.shared ?? []).map((each) => ({ ...each, themes: change.themes }))]
+        .map((each) => byTokens(each, world, () => each.color))
+        .reduce(bothRecolorings);
     case 'alias':
       return byTokens(change, world, (theme) => index.colorOf(theme, change.target));
     case 'rebuild':

@@ -234,6 +234,8 @@ function endsOf(ground: Ground, one: Case, focus: number | null): { readonly tok
   const token = ref === undefined ? undefined : tokensOf(ref)[0];
   if (token === undefined) return {};
   const root = index.rootOf(one.theme, token);
+  const { isBare, properties } = index.table.tokens[token] ?? {};
+  if (isBare === true && properties?.length === 0) return {};
   return { token: index.pathOf(token), ...(root < 0 || index.stepOf(root) === null ? {} : { step: index.pathOf(root) }) };
 }
 

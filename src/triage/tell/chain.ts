@@ -30,7 +30,23 @@ export function chainOf(
   // What the page's own properties stand for has no file of its own: the declaration that was looked up tells where.
   const placed = (link: ChainLink): ChainLink =>
     link.file === undefined ? { ...link, ...placeOf(hops.find(({ property }) => property === link.property)) } : link;
-  return [use, ...links.map(placed)];
+  const parts = componentLinks(index, one.theme, ref, hops).filter(({ property }) =>
+    links.every((link) => link.property !== property),
+  );
+  return [use, ...links.map(placed), ...parts];
+}
+
+/** The numbers that a colour is built from, where they stand. */
+function componentLinks(index: TableIndex, theme: number, ref: PaintRef, hops: readonly WrittenPlace[]): readonly ChainLink[] {
+  const end = tokensOf(ref)
+    .flatMap((token) => index.chainOf(theme, token))
+    .at(-1);
+  const built = index.table.tokens[end ?? -1]?.built?.[theme];
+  return [...(built?.numbers ?? [])].map(([property, value]) => ({
+    property,
+    value,
+    ...placeOf(hops.find((hop) => hop.property === property)),
+  }));
 }
 
 /** Of a surface that is at fault for what lies on it. */
@@ -77,13 +93,23 @@ export function linksOfToken(index: TableIndex, theme: number, token: number): r
   return index.chainOf(theme, token).map((each) => linkOf(index, theme, each));
 }
 
+/** Bare numbers as they are written, else the colour. */
+function valueOf(index: TableIndex, theme: number, token: number): string {
+  const { properties: [property = ''] = [], isBare, built } = index.table.tokens[token] ?? {};
+  const definition = index.definitionOf(theme, token);
+  if (definition === null) return '';
+  if (definition.kind === 'alias') return `{${definition.target}}`;
+  return (isBare === true ? built?.[theme]?.numbers.get(property) : undefined) ?? toCssText(definition.color);
+}
+
 function linkOf(index: TableIndex, theme: number, token: number): ChainLink {
   const definition = index.definitionOf(theme, token);
-  const property = index.table.tokens[token]?.properties[0];
+  const { properties: [property] = [], isBare } = index.table.tokens[token] ?? {};
   return {
     ...(property === undefined ? {} : { property }),
-    token: index.pathOf(token),
-    value: definition === null ? '' : definition.kind === 'alias' ? `{${definition.target}}` : toCssText(definition.color),
+    // A function that no property carries is no token that anybody could look up.
+    ...(property === undefined && isBare === true ? { property: index.pathOf(token) } : { token: index.pathOf(token) }),
+    value: valueOf(index, theme, token),
     ...(definition?.declared.file === undefined ? {} : { file: definition.declared.file }),
     ...(definition?.declared.line === undefined ? {} : { line: definition.declared.line }),
   };

@@ -1,7 +1,8 @@
 // A cause → lines to show: the sentence, the chain from the pixel to the ramp with a colour for each hop, what would mend it.
 import { findColor } from '../../colour/parse-color.ts';
 import { toCssText } from '../../colour/format-color.ts';
-import type { Cause, ChainLink, Repair, RepairPart } from '../../samples/finding.ts';
+import type { Cause, ChainLink, ComponentSwap, Repair, RepairPart } from '../../samples/finding.ts';
+import { listed } from './naming.ts';
 
 export interface ExplainLine {
   readonly kind: 'why' | 'hop' | 'repair' | 'counts';
@@ -54,6 +55,8 @@ function partText(part: RepairPart, where: string): string {
   const { of, from, to } = part;
   switch (part.change) {
     case 'value':
+      if (part.components !== undefined)
+        return `${componentsText(part.components)}${where}, which makes ${of} ${to} instead of ${from}`;
       return `give ${of} the value ${to} instead of ${from}${where}`;
     case 'alias':
       return `point ${of} at ${to} instead of ${from}${where}`;
@@ -66,6 +69,14 @@ function partText(part: RepairPart, where: string): string {
     case 'style':
       return `in ${of}, write ${to} instead of ${from}${where}`;
   }
+}
+
+/** "give --h the value 210 instead of 205 and --l 52% instead of 34%" */
+function componentsText(components: readonly ComponentSwap[]): string {
+  const said = components.map(
+    ({ property, from, to }, at) => `${property} ${at === 0 ? 'the value ' : ''}${to} instead of ${from}`,
+  );
+  return `give ${listed(said)}`;
 }
 
 function partLine(part: RepairPart): ExplainLine {

@@ -88,13 +88,19 @@ function valueSentence(ground: Ground, change: Part['change'] & { kind: 'value' 
   const now = index.colorOf(change.themes[0] ?? -1, change.token);
   const glares = of.faults.every(({ check }) => check === 'neon');
   const how = glares ? 'colourful' : now === null ? 'off' : comparison(now, change.color);
-  const lead = `${repair.of} (${repair.from}) is too ${how} in ${listed(repair.themes)}`;
+  const lead = `${repair.of} (${repair.from}${builtFromText(change, index)}) is too ${how} in ${listed(repair.themes)}`;
   if (evidence.course === 'odd') {
     const course = courseOf(ground, change);
     return `${lead}: its neighbours on the ramp put it ${course === repair.to ? 'at' : 'near'} ${course ?? repair.to}`;
   }
   const users = [...new Set(of.faults.flatMap((fault) => usersOf(ground, fault.case, change.token)))];
   return users.length === 0 ? lead : `${lead} for ${listedBriefly(users, 3)}`;
+}
+
+/** Of a colour for which no numbers were found that do: what it is built from. */
+function builtFromText({ token, themes, components }: Part['change'] & { kind: 'value' }, { table }: TableIndex): string {
+  const built = components === undefined ? table.tokens[token]?.built?.[themes[0] ?? -1] : null;
+  return built === null || built === undefined ? '' : `, built from ${listed([...built.numbers.keys()])}`;
 }
 
 /** As it can be painted. */
@@ -257,6 +263,10 @@ function effect(ground: Ground, { repair, touched, parts, evidence, broken }: Wh
   const breaks = repair.breaks === 0 ? 'breaks nothing' : `breaks ${counted(repair.breaks, 'place')} (${listedBriefly(broken, 3)})`;
   if (parts.length > 1) return `; together that mends ${mends} and ${breaks}`;
   const change = parts[0]?.change;
+  if (repair.change === 'value' && repair.components !== undefined) {
+    const said = repair.components.map(({ property, from, to }) => `${property}: ${to} in place of ${from}`);
+    return `; ${listed(said)} (${repair.to}) mends ${mends} and ${breaks}`;
+  }
   if (change?.kind === 'value' && evidence.course === 'odd' && courseOf(ground, change) === repair.to)
     return `, which mends ${mends} and ${breaks}`;
   switch (change?.kind) {

@@ -113,6 +113,7 @@ function partOf(ground: Ground, change: Change, { shown, place }: RepairOf): Rep
         of: index.pathOf(change.token),
         from: now === null ? '' : toCssText(now),
         to: toCssText(change.color),
+        ...(change.components === undefined ? {} : { components: change.components }),
       };
     }
     case 'alias': {

@@ -2,10 +2,12 @@
 // of them points at which was found by dyeing (a paint names its property and the step behind it).
 import type { Color } from '../../colour/color.ts';
 import { findColor } from '../../colour/parse-color.ts';
+import { builtIn } from '../../colour/built-color.ts';
 import type { Sample } from '../../samples/sample.ts';
 import type { ViewRef } from '../../samples/view.ts';
 import type { CustomProperty } from '../../tokens/css/read-custom-properties.ts';
 import { readCustomProperties } from '../../tokens/css/read-custom-properties.ts';
+import { builtTokens } from './built-tokens.ts';
 import type { ServedProperty } from './build-faults.ts';
 import { isSameColor } from '../cases/paint-ref.ts';
 import type { Definition, TableTheme, TokenEntry, TokenTable } from './token-table.ts';
@@ -30,6 +32,9 @@ export function openPageTable(settings: {
   /** Theme → property → the one that its declaration takes its value from, where that was looked up. */
   const nexts = new Map(themes.map(({ name }) => [name, new Map<string, string>()]));
   const locals = new Map<string, string>();
+  /** Custom property → the function that its declaration builds its colour with; functions that rules use themselves. */
+  const builtFor = new Map<string, string>();
+  const builtInRules = new Set<string>();
   return {
     add: (view, samples) => {
       const here = ends.get(view.theme);
@@ -37,14 +42,20 @@ export function openPageTable(settings: {
       for (const sample of samples) {
         for (const [property, step] of linksIn(sample)) keepLeast(here, property, step);
         for (const [property, next] of hopsIn(sample)) keepLeast(nexts.get(view.theme) ?? here, property, next);
+        for (const { property, built } of builtBy(sample)) {
+          if (property.startsWith('--')) keepLeast(builtFor, property, built);
+          else builtInRules.add(built);
+        }
         const local = localIn(sample);
         if (local !== null) keepLeast(locals, localKey(view.theme, local.property, local.color), local.from);
       }
     },
     close: (served) => {
       const values = new Map(themes.map(({ name }) => [name, new Map<string, string>()]));
+      const texts = new Map(themes.map(({ name }) => [name, new Map<string, string>()]));
       for (const { theme, name, value } of served) {
         const here = values.get(theme);
+        keepLeast(texts.get(theme) ?? new Map<string, string>(), name, value.trim());
         if (here !== undefined && colorIn(value) !== null) keepLeast(here, name, value.trim());
       }
       const targets = targetsIn(values, { ends, nexts });
@@ -53,13 +64,14 @@ export function openPageTable(settings: {
         new Map(themes.map(({ name }) => [name, declarations(values.get(name), targets.get(name), names)])),
         ramps.length === 0 ? {} : { ramps },
       );
+      const tokens = names.map((name) => entryOf(name, themes, values, targets));
       return {
         themes,
         reference: Math.max(
           0,
           themes.findIndex(({ name }) => name === reference),
         ),
-        tokens: names.map((name) => entryOf(name, themes, values, targets)),
+        tokens: builtTokens(tokens, { themes, texts, builtFor, builtInRules }),
         ramps: graph.ramps.map(({ family, steps }) => ({ name: family, steps })),
         locals,
       };
@@ -161,6 +173,15 @@ function* hopsIn(sample: Sample): Generator<readonly [property: string, next: st
   for (const { property, value } of (sample.kind === 'text' ? sample.ink : sample.paint).written ?? []) {
     const next = WHOLE.exec(value)?.[1];
     if (property.startsWith('--') && next !== undefined) yield [property, next];
+  }
+}
+
+/** Functions that take a colour's numbers from custom properties, as far as declarations were looked up. */
+function* builtBy(sample: Sample): Generator<{ readonly property: string; readonly built: string }> {
+  if (sample.kind === 'picture') return;
+  for (const { property, value } of (sample.kind === 'text' ? sample.ink : sample.paint).written ?? []) {
+    const built = value.includes('var(') ? builtIn(value) : null;
+    if (built !== null) yield { property, built };
   }
 }
 

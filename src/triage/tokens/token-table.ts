@@ -26,8 +26,23 @@ export interface TokenEntry {
   readonly properties: readonly string[];
   /** Its value is more than a colour (a shadow, a border): it cannot point at a step of a ramp. */
   readonly isComposite?: true;
+  /**
+   * It is a colour only within a function: bare numbers (`--rgb: 34 52 81`), or a function of several properties that no property
+   * carries. Nothing can point at it.
+   */
+  readonly isBare?: true;
+  /** How its colour is built from custom properties, where it is; one a theme. */
+  readonly built?: readonly (Built | null)[];
   /** One a theme, in the order of `themes`; null where the token does not exist or is no colour. */
   readonly definitions: readonly (Definition | null)[];
+}
+
+/** A colour function that takes numbers from custom properties. */
+export interface Built {
+  /** `hsl(var(--h) 60% var(--l))`. */
+  readonly text: string;
+  /** Texts of its properties in the theme. */
+  readonly numbers: ReadonlyMap<string, string>;
 }
 
 export interface RampEntry {

@@ -3,6 +3,7 @@
 import type { Standard } from '../../checks/verdict-on-sample.ts';
 import { verdictOnSample } from '../../checks/verdict-on-sample.ts';
 import { findColor } from '../../colour/parse-color.ts';
+import type { PageProperty } from '../../samples/captured-view.ts';
 import type { Layer, Paint } from '../../samples/paint.ts';
 import type { Sample } from '../../samples/sample.ts';
 import type { ViewRef } from '../../samples/view.ts';
@@ -23,6 +24,8 @@ export interface MetTokens {
 
 export interface TokenUses {
   add(view: ViewRef, samples: Iterable<Sample>): void;
+  /** What paints boxes that are no samples is used all the same; how often is not told. @param properties of a view */
+  addProperties(view: ViewRef, properties: Iterable<PageProperty>): void;
   close(): MetTokens;
 }
 
@@ -49,6 +52,12 @@ export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>, 
         if (!atRest || (sample.kind !== 'text' && sample.kind !== 'graphic')) continue;
         const { required } = verdictOnSample(sample, view, standard);
         if (required !== null) here.push({ ink: soleToken(own), surface: surfaceOf(sample.layers), required });
+      }
+    },
+    addProperties: ({ theme }, properties) => {
+      for (const { name, paints } of properties) {
+        if (paints === undefined) continue;
+        for (const token of tokensBehind(name, paints)) count(token, 'surface', theme, false);
       }
     },
     close: () => ({ uses: usesOf(), placesIn: placesByTheme(), pairs: pairsOf(), through }),
@@ -97,11 +106,16 @@ export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>, 
     if (origin.kind === 'inferred') return [origin.token];
     if (origin.kind === 'derived') return origin.properties.flatMap((property) => tokensOf.get(property) ?? []);
     if (origin.kind !== 'token' || origin.fallback === true) return [];
-    const own = tokensOf.get(origin.property) ?? [];
+    return tokensBehind(origin.property, origin.step ?? '');
+  }
+
+  /** @param step property at the end of its chain; empty where it refers to none */
+  function tokensBehind(property: string, step: string): readonly string[] {
+    const own = tokensOf.get(property) ?? [];
     if (own.length > 0) return own;
-    const step = tokensOf.get(origin.step ?? '') ?? [];
-    for (const token of step) through.add(token);
-    return step;
+    const ends = tokensOf.get(step) ?? [];
+    for (const token of ends) through.add(token);
+    return ends;
   }
 
   /** The token a colour is, unchanged; null where it is mixed, faded, or not known. */

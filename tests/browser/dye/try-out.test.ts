@@ -20,7 +20,9 @@ const THEMES: readonly Theme[] = (['noon', 'dusk'] as const).map((name) => ({
   tokens: {},
 }));
 
-// Greys of eleven steps; in dusk step 300 is far too dark (planted), and mark-code points at the step of edges (planted).
+// Greys of eleven steps; in dusk step 300 is far too dark (planted), and mark-code points at the step of edges (planted). Colours of the
+// levels are built from numbers that stay in dusk what they are at noon (planted): lightness in a property of its own, all three numbers
+// in one, and a property that follows such a one.
 const STEPS = [
   '#fbfcfd',
   '#eff3f4',
@@ -44,7 +46,10 @@ html[data-theme=dusk]{${ramp(STEPS.with(3, '#4d5a60'))};--face-page:var(--silt-1
 body{margin:0;background:var(--face-page);color:var(--mark-main);font:16px sans-serif}
 section{background:var(--face-raised);margin:20px;padding:10px;box-shadow:var(--fall)}
 .quiet{color:var(--mark-quiet)} .hint{color:var(--mark-hint)} .unit{color:var(--mark-unit)} .code{color:var(--mark-code)}
-.lost{color:#9aa3a8} .faint{opacity:.4}`;
+.lost{color:#9aa3a8} .faint{opacity:.4}
+html{--level-hue:205;--level-light:34%;--surge-rgb:120 40 20;--ebb:0.45 0.09 160;--calm:210 60% 36%;--calm-ink:hsl(var(--calm))}
+.level{color:hsl(var(--level-hue) 60% var(--level-light))} .surge{color:rgb(var(--surge-rgb) / .95)}
+.ebb{color:oklch(var(--ebb))} .calm{color:var(--calm-ink)}`;
 const page = (title: string, inner: string): string =>
   `<!doctype html><meta charset=utf-8><title>${title}</title><style>${CSS}</style><body>
 <h1>${title}</h1><section><p>High water at six</p><p class=quiet>Springs</p><p class=hint>Metres above datum</p><p class=unit>m</p><p class=code>TG-014</p></section>
@@ -76,7 +81,10 @@ function check(seen: readonly CapturedView[]): readonly Finding[] {
 beforeAll(async () => {
   harbour = await serve({
     '/': page('Stations', '<p class=lost>Lost property</p>'),
-    '/tides': page('Tides', '<p class="quiet faint">Faint print</p>'),
+    '/tides': page(
+      'Tides',
+      '<p class="quiet faint">Faint print</p><p class=level>3.42 m</p><p class=surge>Surge</p><p class=ebb>Ebbing</p><p class=calm>Calm</p>',
+    ),
   });
   views = captured(await renderAll(setup()));
   findings = check(views);
@@ -108,6 +116,10 @@ describe('an app that has only style sheets', () => {
       [
         'ramp value --silt-300 in dusk',
         'token alias --mark-code in dusk',
+        'token value --calm in dusk',
+        'token value --ebb in dusk',
+        'token value --surge-rgb in dusk',
+        'token value hsl(var(--level-hue) 60% var(--level-light)) in dusk',
         'token value --fall in dusk',
         'usage style p "Faint print" in noon+dusk',
         // It can be read in dusk, but did not follow the theme.
@@ -115,6 +127,19 @@ describe('an app that has only style sheets', () => {
       ].toSorted(),
     );
   });
+});
+
+test('a colour that is built from numbers gets them as their author writes them, and no more of them than it takes', () => {
+  const said = triaged.causes.flatMap(({ cause: { repair } }) =>
+    repair?.change === 'value' && repair.components !== undefined ? repair.components : [],
+  );
+  const told = new Map(said.map(({ property, from, to }) => [property, [from, to] as const]));
+  expect([...told.keys()].toSorted()).toEqual(['--calm', '--ebb', '--level-light', '--surge-rgb']);
+  expect(told.get('--level-light')).toEqual(['34%', expect.stringMatching(/^\d+%$/u)]);
+  expect(told.get('--surge-rgb')).toEqual(['120 40 20', expect.stringMatching(/^\d+ \d+ \d+$/u)]);
+  // Hue, and what there is of colour, stay where lightness alone mends.
+  expect(told.get('--ebb')).toEqual(['0.45 0.09 160', expect.stringMatching(/^0\.\d+ 0\.09 160$/u)]);
+  expect(told.get('--calm')).toEqual(['210 60% 36%', expect.stringMatching(/^210 60% \d+%$/u)]);
 });
 
 describe('tried on the live page', () => {
