@@ -293,6 +293,14 @@ describe('other changes', () => {
     expect(why([change], {}, told)).toBe(words);
   });
 
+  test('of an app that has no tokens, none is said to be missing from a set', () => {
+    const bare = made({ ...{ theme: 1, seenFore: shown('#1f586c'), seenBacks: [shown('#0f3344')] }, findings: quiet.findings });
+    const tokenless = openGround(openWorld({ index: tableOf({}, {}), cases: [bare], judges: new Map(), level: 'AA' }), new Set());
+    expect(why([{ kind: 'add', cases: [0] }], {}, { ground: tokenless, shown: bare, evidence: { hopeless: true } })).toBe(
+      `No token is known; ${toCssText(bare.fore.color)} on #0f3344 reaches ${ratio} in dusk, and one for it needs a contrast of TO; it would mend both findings.`,
+    );
+  });
+
   test('a companion is told in the same sentence', () => {
     const together = '; together that mends both findings and breaks nothing.';
     const lead = `mark.quiet points at FROM in dusk, ${FAINT}`;

@@ -430,6 +430,18 @@ describe('a token that is missing', () => {
     expect(gap([large, made({ ...page, id: 1, family: 'g', fore: token(at('mark.edge'), '#777777') })])).toBeNull();
   });
 
+  test('is one for one ground where no colour would do on all: for that which most of them share', () => {
+    // 7 on white asks for a luminance of at most .1, on black for at least .3 (SC 1.4.6)
+    const on = (id: number, behind: string): Case =>
+      made({
+        ...{ ...page, id, family: `f${String(id)}`, required: 7, ...failing([2 * id, 2 * id + 1]) },
+        ...{ seenBacks: [shown(behind)], fore: token(at('mark.main'), '#777777'), seenFore: shown('#777777') },
+      });
+    const casesOf = (found: Candidate | null): unknown => found?.parts[0].change.kind === 'add' && found.parts[0].change.cases;
+    expect(casesOf(gap([on(0, '#ffffff'), on(1, '#f4f4f4')]))).toEqual([0, 1]);
+    expect(casesOf(gap([on(0, '#000000'), on(1, '#ffffff'), on(2, '#ffffff')]))).toEqual([1, 2]);
+  });
+
   test('is no matter of opacity, of what is explained, of other checks, or of what is asked nothing', () => {
     expect(gap([made({ ...faint, foreOpacity: 0.5 })])).toBeNull();
     expect(gap([faint], () => false)).toBeNull();
