@@ -23,27 +23,29 @@ const told = ({ tokens }: TokenTable): unknown =>
   );
 
 describe('token files', () => {
-  const { graph } = readWith(
-    {
-      'base.json': {
-        silt: {
-          100: { $type: 'color', $value: srgb('#f0f0f0') },
-          200: { $type: 'color', $value: srgb('#999999') },
-          300: { $type: 'color', $value: srgb('#333333') },
+  const read = (): ReturnType<typeof readWith>['graph'] =>
+    readWith(
+      {
+        'base.json': {
+          silt: {
+            100: { $type: 'color', $value: srgb('#f0f0f0') },
+            200: { $type: 'color', $value: srgb('#999999') },
+            300: { $type: 'color', $value: srgb('#333333') },
+          },
+          ink: { $type: 'color', $value: '{silt.300}' },
+          gap: { $type: 'dimension', $value: px(4) },
+          fall: { $type: 'shadow', $value: fall('#010203') },
+          falls: { $type: 'shadow', $value: [fall('#040506'), fall('#010203')] },
+          edge: { $type: 'border', $value: { color: srgb('#070809'), width: px(1), style: 'solid' } },
         },
-        ink: { $type: 'color', $value: '{silt.300}' },
-        gap: { $type: 'dimension', $value: px(4) },
-        fall: { $type: 'shadow', $value: fall('#010203') },
-        falls: { $type: 'shadow', $value: [fall('#040506'), fall('#010203')] },
-        edge: { $type: 'border', $value: { color: srgb('#070809'), width: px(1), style: 'solid' } },
+        'dusk.json': { ink: { $type: 'color', $value: '{silt.100}' }, late: { $type: 'color', $value: srgb('#111111') } },
       },
-      'dusk.json': { ink: { $type: 'color', $value: '{silt.100}' }, late: { $type: 'color', $value: srgb('#111111') } },
-    },
-    { base: ['base.json'], themes: { noon: [], dusk: ['dusk.json'] } },
-  );
-  const table = tableOfGraph(graph, { themes: THEMES, reference: 'dusk', css: [{ prefix: 'q' }] });
+      { base: ['base.json'], themes: { noon: [], dusk: ['dusk.json'] } },
+    ).graph;
+  const tableAt = (reference: string): TokenTable => tableOfGraph(read(), { themes: THEMES, reference, css: [{ prefix: 'q' }] });
 
   test('yield colours and aliases, the one colour of a shadow or a border, and nothing that has none', () => {
+    const table = tableAt('dusk');
     expect(told(table)).toEqual({
       ...{
         edge: ['#070809', '#070809'],
@@ -64,11 +66,12 @@ describe('token files', () => {
       'falls',
     ]);
     expect(table.tokens.map(({ properties }) => properties[0])).toContain('--q-silt-100');
-    expect([table.reference, tableOfGraph(graph, { themes: THEMES, reference: 'gone', css: [] }).reference]).toEqual([1, 0]);
+    expect([table.reference, tableAt('gone').reference]).toEqual([1, 0]);
     expect(table.ramps.map(({ name, steps }) => [name, steps])).toEqual([['silt', ['silt.100', 'silt.200', 'silt.300']]]);
   });
 
   test('say where each is declared: once for all themes that one place governs', () => {
+    const table = tableAt('noon');
     const declared = (path: string): unknown =>
       table.tokens.find((each) => each.path === path)?.definitions.map((one) => one?.declared);
     expect(declared('ink')).toEqual([
