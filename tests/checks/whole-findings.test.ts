@@ -535,6 +535,22 @@ describe('separation', () => {
     expect(there(0.74, 'shadow')).toEqual(['note']);
   });
 
+  test('without a counterpart only a dark theme is judged', () => {
+    const alone = surface({ color: '#5c5c5c', around: '#121212' });
+    expect([judge(separation, [alone], []).length, judge(separation, [alone], [], {}, 'light').length]).toEqual([1, 0]);
+  });
+
+  test('an edge keeps two apart only where it differs from both by 4', () => {
+    // L* of #1c1c1c, #222222, #282828 and #343434: 9.9, 12.7, 15.5 and 21.2
+    const edged = (color: string): number =>
+      judge(
+        separation,
+        [surface({ color: '#1c1c1c', around: '#222222', edge: { kind: 'border', color } })],
+        [surface({ color: '#ffffff', around: '#d0d0d0' })],
+      ).length;
+    expect([edged('#222222'), edged('#282828'), edged('#343434')]).toEqual([1, 1, 0]);
+  });
+
   test('the uppermost stands for its like; of equals the first key', () => {
     const row = (key: string, y: number): ReturnType<typeof surface> =>
       surface({ color: '#1f1f1f', around: '#1e1e1e', key, rect: [0, y, 200, 100] });

@@ -241,5 +241,14 @@ test('a theme that may launch has nothing but what holds; without a report there
   const many = { ...verdict, exemptions: Array.from({ length: 8 }, () => standings[3]).flatMap((one) => one ?? []) };
   const more = linesOf([{ ...many, notAsked: ['a', 'b', 'c', 'd', 'e'] }], null);
   expect(more).toContain('<p>2 more: gloam exempt lists them all.</p>');
+  const seven = { ...many, exemptions: many.exemptions.slice(1) };
+  expect(linesOf([seven], null)).toContain('<p>1 more: gloam exempt lists them all.</p>');
+  const two = {
+    ...yes,
+    criteria: [...yes.criteria, { ...yes.criteria[0], id: 'x', name: 'Pages', found: 'all', needed: 'all', ...met }],
+  };
+  expect(linesOf([two], null)).toContain(
+    '<ul><li><b>Colours through tokens</b> 95.0\u00a0% <span>(needed: at least 90.0\u00a0%)</span></li><li><b>Pages</b> all <span>(needed: all)</span></li></ul>',
+  );
   expect(more).toContain('<ul><li>a</li><li>b</li><li>c</li><li>d</li><li>1 more</li></ul>');
 });

@@ -344,6 +344,14 @@ describe('what somebody should know', () => {
     ]);
   });
 
+  test('causes of exempt findings are no matter of the verdict', () => {
+    const told = facts({
+      findings: [finding('a', { cause: 'open' }), finding('b', { cause: 'hidden', status: 'exempt' })],
+      causes: [cause('hidden'), cause('open')],
+    });
+    expect(judge(told, { criteria: { most: [] }, configured: true }).causes.map(({ id }) => id)).toEqual(['open']);
+  });
+
   test('what is foretold was not rendered, and is not asked for accepted pictures', () => {
     const told = facts({ run: { ...facts().run, foretold: true } });
     const verdict = judge(told, { criteria: { most: [], accepted: true }, configured: true });

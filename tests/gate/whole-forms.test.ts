@@ -423,6 +423,8 @@ describe('SARIF 2.1.0', () => {
     ['C:\\harbour\\c.json', 'C:\\harbour', { uri: 'c.json', uriBaseId: '%SRCROOT%' }],
     ['C:\\quay\\c.json', 'C:\\harbour', { uri: 'file:///C:/quay/c.json' }],
     ['https://quay.test/a b.css', '/harbour', { uri: 'https://quay.test/a%20b.css' }],
+    ['http://quay.test/a.css', '/harbour', { uri: 'http://quay.test/a.css' }],
+    ['/quay/C:/c.css', '/harbour', { uri: 'file:///quay/C%3A/c.css' }],
     ['site/http:/c.css', '/harbour', { uri: 'site/http%3A/c.css', uriBaseId: '%SRCROOT%' }],
     ['site/C:/c.css', '/harbour', { uri: 'site/C%3A/c.css', uriBaseId: '%SRCROOT%' }],
   ])('a file %s, seen from %s', (file, folder, artifactLocation) => {

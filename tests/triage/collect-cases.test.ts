@@ -397,10 +397,11 @@ describe('a world', () => {
     made({ id: 4, family: 'u', theme: 1, role: 'surface', elements: new Set([9]) }),
     made({ id: 5, family: 'v', facts: { kind: 'shadow', standing: '', edged: false } }),
   ];
-  const world = openWorld({ index, cases, judges, level: 'AA' });
+  const open = (): ReturnType<typeof openWorld> => openWorld({ index, cases, judges, level: 'AA' });
   const at = (id: number): Case => cases[id] ?? made();
 
   test('has a fault for each check of each case, by name, with its findings in order', () => {
+    const world = open();
     expect(world.faults.map(({ id, case: one, check, findings, weight }) => [id, one.id, check, findings, weight])).toEqual([
       [0, 0, 'text-contrast', [5], 1],
       [1, 0, 'unthemed', [3, 9], Math.log2(3)],
@@ -409,6 +410,7 @@ describe('a world', () => {
   });
 
   test('knows cases by token, family and reference', () => {
+    const world = open();
     expect([world.casesOf(0, 0), world.casesOf(0, 1), world.casesOf(1, 0), world.casesOf(1, 1), world.casesOf(9, 0)]).toEqual([
       [0],
       [0, 2],
@@ -424,6 +426,7 @@ describe('a world', () => {
   });
 
   test('asks of each case the checks of its kind that no exemption covers', () => {
+    const world = open();
     const duties = (id: number): readonly string[] => world.dutiesOf(at(id)).map((judge) => judge.id);
     expect([duties(0), duties(2), duties(3), duties(5)]).toEqual([['text-contrast', 'unthemed'], ['unthemed'], [], ['glow']]);
   });
@@ -442,8 +445,9 @@ describe('a run as it would be', () => {
   });
   const stale = made({ id: 1, fore: { kind: 'stale', token: 0, alpha: 1, color: parseColor('#999999') } });
   const other = made({ id: 2 });
-  const ground = openGround(openWorld({ index, cases: [one, stale, other], judges, level: 'AA' }), new Set([2]));
-  const mended = (change: Change, over: object = {}): ReturnType<typeof mendedGround> => {
+  const open = (): ReturnType<typeof openGround> =>
+    openGround(openWorld({ index, cases: [one, stale, other], judges, level: 'AA' }), new Set([2]));
+  const mended = (change: Change, over: object = {}, ground = open()): ReturnType<typeof mendedGround> => {
     const part = partOf(ground, change, 'token');
     return mendedGround(
       ground,
@@ -454,7 +458,8 @@ describe('a run as it would be', () => {
   const value = (themes: readonly number[]): Change => ({ kind: 'value', token: 0, themes, color: parseColor('#111111') });
 
   test('has the token changed, in its themes, and what it paints with it; what was explained is gone', () => {
-    const after = mended(value([0]));
+    const ground = open();
+    const after = mended(value([0]), {}, ground);
     const [first, , third] = after.world.cases;
     expect([0, 1].map((theme) => after.world.index.colorOf(theme, 0))).toEqual([parseColor('#111111'), parseColor('#dddddd')]);
     expect(first).toMatchObject({ fore: { kind: 'token', token: 0, alpha: 0.5, color: { ...parseColor('#111111'), alpha: 0.5 } } });

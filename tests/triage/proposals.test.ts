@@ -296,6 +296,19 @@ describe('a proposal made concrete', () => {
     expect(tell(proposeUnfilter(groundOf(turned), filter).propose(all))).toEqual(['usage', 0.4, 'filter', 1, 0]);
   });
 
+  test('that takes something away is held against neither what it sets right along the way, nor what stays wrong', () => {
+    const faded = { fore: token(at('mark.good'), '#333333'), foreOpacity: 0.4, seenFore: shown('#adadad') };
+    const passing = text(1, { ...faded, required: 1, samples: 3, foreOpacity: 0.9 });
+    const hard = text(2, { ...faded, ...failing([1]), required: 21, fore: token(at('mark.own'), '#999999') });
+    const found = proposeOpacity(groundOf(text(0, { ...faded, ...failing([0]) }), passing, hard), {
+      ...fore,
+      cases: [0, 1, 2],
+    }).propose(all);
+    // a fifth of what three places weigh; a fault that stays
+    expect(found?.outcome).toMatchObject({ gain: 1, bystanders: 2 * 0.2, left: [{ id: 1 }] });
+    expect(found?.score).toBeCloseTo(1 / 1.4 / 0.9, 9);
+  });
+
   test('reaches the open faults of what hangs on the token', () => {
     const ground = groundOf(one, text(1, failing([3])), text(2, { fore: written('#999999'), ...failing([4]) }));
     expect(openFaults(ground, all, at('silt.2'), [0]).map(({ id }) => id)).toEqual([0, 1]);

@@ -47,30 +47,36 @@ const by = (property: string, over: Partial<Origin & { kind: 'token' }> = {}): O
 const literal: Origin = { kind: 'literal' };
 
 describe('the table as look-ups', () => {
-  const index = tableOf(
-    {
-      ...{
-        a: ['#111111', '#222222'],
-        b: ['{a}', '{a}'],
-        c: ['{b}', '#333333'],
-        lost: ['{gone}', null],
-        x: ['{y}', '#444444'],
-        y: ['{x}', '{x}'],
+  const open = (): ReturnType<typeof tableOf> =>
+    tableOf(
+      {
+        ...{
+          a: ['#111111', '#222222'],
+          b: ['{a}', '{a}'],
+          c: ['{b}', '#333333'],
+          lost: ['{gone}', null],
+          x: ['{y}', '#444444'],
+          y: ['{x}', '{x}'],
+        },
+        d: ['{a}', '{c}'],
       },
-      d: ['{a}', '{c}'],
-    },
-    {
-      ramps: [
-        { name: 'one', steps: ['a', 'gone', 'b'] },
-        { name: 'two', steps: ['b', 'c'] },
-      ],
-      shared: ['b'],
-    },
-  );
-  const at = (path: string): number => index.tokenAt(path);
-  const paths = (tokens: readonly number[]): readonly string[] => tokens.map(index.pathOf);
+      {
+        ramps: [
+          { name: 'one', steps: ['a', 'gone', 'b'] },
+          { name: 'two', steps: ['b', 'c'] },
+        ],
+        shared: ['b'],
+      },
+    );
+  function look() {
+    const index = open();
+    const at = (path: string): number => index.tokenAt(path);
+    const paths = (tokens: readonly number[]): readonly string[] => tokens.map(index.pathOf);
+    return { index, at, paths };
+  }
 
   test('by name', () => {
+    const { index, at } = look();
     expect([
       index.themeAt('dusk'),
       index.themeAt('gone'),
@@ -82,6 +88,7 @@ describe('the table as look-ups', () => {
   });
 
   test('chains, roots, colours', () => {
+    const { index, at, paths } = look();
     expect([0, 1].map((theme) => paths(index.chainOf(theme, at('c'))))).toEqual([['c', 'b', 'a'], ['c']]);
     expect(paths(index.chainOf(1, at('lost')))).toEqual([]);
     expect(paths(index.chainOf(0, at('lost')))).toEqual(['lost']);
@@ -98,6 +105,7 @@ describe('the table as look-ups', () => {
   });
 
   test('who hangs on whom', () => {
+    const { index, at, paths } = look();
     expect(paths(index.dependentsOf(0, at('a')))).toEqual(['a', 'b', 'd', 'c']);
     expect(paths(index.dependentsOf(1, at('a')))).toEqual(['a', 'b']);
     expect(index.dependentsOf(0, at('a'))).toBe(index.dependentsOf(0, at('a')));
@@ -105,6 +113,7 @@ describe('the table as look-ups', () => {
   });
 
   test('steps: the first ramp that names one counts, what is no token is passed over', () => {
+    const { index, at } = look();
     expect(['a', 'b', 'c', 'd'].map((path) => index.stepOf(at(path)))).toEqual([
       { ramp: 0, position: 0 },
       { ramp: 0, position: 1 },
@@ -115,6 +124,7 @@ describe('the table as look-ups', () => {
   });
 
   test('the themes that one declaration governs', () => {
+    const { index, at } = look();
     expect([index.governedBy(1, at('b')), index.governedBy(0, at('a')), index.governedBy(1, at('lost'))]).toEqual([
       [0, 1],
       [0],
