@@ -1,4 +1,4 @@
-// One night of gloam on the demo app, as a user starts it.
+// One night of gloam, as a user starts it.
 import { spawn } from 'node:child_process';
 import path from 'node:path';
 
@@ -7,11 +7,6 @@ const HERE = import.meta.dirname;
 export const ROOT = path.resolve(HERE, path.basename(path.dirname(HERE)) === 'dist' ? '../..' : '..');
 export const HARBOUR = path.join(ROOT, 'scenarios', 'harbour');
 export const MAIN = path.join(ROOT, 'dist', 'cli', 'main.js');
-
-/** @param more options of `gloam run` @returns milliseconds */
-export function runHarbour(store: string, ...more: readonly string[]): Promise<number> {
-  return nightOn(path.join(HARBOUR, 'gloam.config.json'), store, { more });
-}
 
 interface Ways {
   /** The command line that is started; this checkout's unless set. */

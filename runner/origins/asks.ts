@@ -23,7 +23,7 @@ export function asksFor(text: WireText, places: WirePlaces): Asks {
   };
   text.grounds.forEach(addGround);
   places.grounds.forEach(addGround);
-  for (const { selector, inkProperty, ink } of text.runs) add(selector, inkProperty, ink);
+  for (const { selector, inkOn = selector, inkProperty, ink } of text.runs) add(inkOn, inkProperty, ink);
   for (const { selector, color, image } of places.areas) {
     if (color !== undefined) add(selector, 'background-color', color);
     if (image === 'gradient') add(selector, 'background-image', '');

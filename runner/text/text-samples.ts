@@ -5,7 +5,7 @@ import { findColor } from '../../src/colour/parse-color.ts';
 import { isLargeText } from '../../src/colour/text-requirement.ts';
 import type { Pair } from '../../src/pictures/under-glyphs.ts';
 import { distance } from '../../src/pictures/under-glyphs.ts';
-import type { Layer } from '../../src/samples/paint.ts';
+import type { Layer, Paint } from '../../src/samples/paint.ts';
 import type { TextSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
 import type { WireGround, WireLayer, WireRun, WireText } from '../page/wire/wire.ts';
@@ -179,10 +179,15 @@ function sampleOf(facts: TextFacts, run: WireRun, part: Part, { formula, layers,
     ...(part.found.kind === 'unknown' ? { unread: part.found.why } : {}),
     basis: seen.basis,
     ...(disagrees ? { disagreement: says } : {}),
-    ink: { property: run.inkProperty, color: run.ink, origin: facts.originOf(run.selector, run.inkProperty, run.ink) },
+    ink: inkOf(run, facts),
     inkOpacity: inkOpacity(run, facts.text.grounds),
     layers,
   };
+}
+
+function inkOf({ selector, inkOn, inkProperty, ink }: WireRun, { originOf }: TextFacts): Paint {
+  const origin = originOf(inkOn ?? selector, inkProperty, ink);
+  return { property: inkProperty, color: ink, origin, ...(inkOn === undefined ? {} : { on: inkOn }) };
 }
 
 interface Seen {

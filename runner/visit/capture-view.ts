@@ -120,11 +120,8 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
     page: { title, widthCssPx: width, heightCssPx: height, scale },
     shot,
     ...(masked.length === 0 ? {} : { masks: masked }),
-    // A second picture was taken where something might move; what frames of another origin are made of is not hashed; what was still
-    // loading is read anew.
-    ...(fingerprint !== undefined && farFrames.length === 0 && page.loading === null && Buffer.compare(still.picture.png, png) === 0
-      ? { fingerprint }
-      : {}),
+    // A second picture was taken where something might move; what frames of another origin are made of is not hashed.
+    ...(fingerprint !== undefined && farFrames.length === 0 && Buffer.compare(still.picture.png, png) === 0 ? { fingerprint } : {}),
     samples,
     properties: paintingProperties(traced, places),
     notes: [

@@ -110,8 +110,8 @@ function placesToLookUp(samples: readonly Sample[]): readonly PaintedPlace[] {
     if (count < MOST_ALIKE)
       places.push({
         index,
-        key: `${sample.selector}\n${kind}`,
-        selector: sample.selector,
+        key: `${paint.on ?? sample.selector}\n${kind}`,
+        selector: paint.on ?? sample.selector,
         property: paint.property,
         isStrict: !isPlain(sample),
       });

@@ -33,7 +33,8 @@ const parameters = {
     min: 0,
     max: 0.4,
     unit: 'chroma',
-    about: 'Fills more saturated than this (OKLCH) are accents: that one stands out more in the dark is what neon judges.',
+    about:
+      'Fills and lines more saturated than this (OKLCH) are accents: that one stands out more in the dark is what neon judges.',
     source: 'ours: papers and pastel panels stay below .05, a yellow button is at .17',
   },
   leastTokenArea: {
@@ -247,7 +248,9 @@ function faultOf(
     if (lightnessChange(sample.against, before.against) < leastChange) return null;
     const asked = graphicContrastAsked(sample);
     const lost = asked !== null && sample.contrast < asked && before.contrast >= asked;
-    const glaring = asked === null && sample.contrast >= GLARING && before.contrast < DISCREET;
+    // Decorative icons are no lines: a gold star stays gold.
+    const isLine = asked === null && sample.role === 'border' && chromaOf(sample.color) <= mostChroma;
+    const glaring = isLine && sample.contrast >= GLARING && before.contrast < DISCREET;
     if (lost)
       return { level: 'warning', because: `no longer stands out from ${sample.against}`, expected: 'a colour of the theme' };
     return glaring ? { level: 'warning', because: `is a hard line on ${sample.against}`, expected: 'a colour of the theme' } : null;
@@ -257,6 +260,11 @@ function faultOf(
 
 /** L*; a panel made for the light page lies near it, a fill further off suits dark pages as well (ours: a grey alert). */
 const NEAR_ITS_PAGE = 30;
+
+function chromaOf(color: string): number {
+  const found = findColor(color);
+  return found === null ? 0 : toOklch(found).chroma;
+}
 
 function toneOf(color: string): 'light' | 'dark' | null {
   const found = findColor(color);

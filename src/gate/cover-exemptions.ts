@@ -10,8 +10,8 @@ import type { GateExemption } from './facts.ts';
  * @returns in the same order; exemptions with one reason and check share their findings
  */
 export async function coverExemptions(
-  ledger: RunReader,
-  run: RunSummary,
+  ledger: Pick<RunReader, 'exempted'>,
+  run: Pick<RunSummary, 'id' | 'narrowed' | 'part' | 'standard'>,
   exempt: readonly Exemption[],
 ): Promise<readonly GateExemption[]> {
   if (exempt.length === 0) return [];

@@ -43,6 +43,8 @@ export interface Paint {
   /** Computed colour as CSS text, alpha included; before any group opacity. */
   readonly color: string;
   readonly origin: Origin;
+  /** Selector of the element that it is computed on, where that is not the sample's: text lies in a slot. */
+  readonly on?: string;
   /** The declaration that wins and each custom property on its way; only where it was looked up. */
   readonly written?: readonly WrittenPlace[];
 }

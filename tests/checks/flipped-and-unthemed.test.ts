@@ -181,6 +181,19 @@ describe('unthemed beside separation', () => {
   test('what is exempt from both is exempt once', () => {
     expect(told(left, paper, {}, [{ selector: left.selector, why: 'a sheet of paper' }])).toEqual(['unthemed (exempt)']);
   });
+  // It stayed while what is around it became only a little darker, of which `unthemed` says nothing: it looked and let it be.
+  test.each([
+    ['literal', []],
+    ['system', []],
+    ['unknown', ['separation']],
+  ] as const)('a step beside a colour that stayed is not told of a %s one', (kind, checks) => {
+    const origin = kind === 'unknown' ? ({ kind, why: '' } as const) : ({ kind } as const);
+    const stayed = panel('#f0f0f0', '#b9b9b9', { paint: { ...byBrowser, color: '#f0f0f0', origin } });
+    expect(told(stayed, panel('#f0f0f0', '#f2f2f2'))).toEqual(checks);
+    expect(told({ ...stayed, color: '#efefef' }, panel('#f0f0f0', '#f2f2f2'))).toEqual(['separation']);
+    expect(told(stayed, panel('#f0f0f0', '#f2f2f2'), { unthemed: 'off' })).toEqual(['separation']);
+  });
+
   test('a literal that stayed is told once', () => {
     expect(told(written, paper)).toEqual(['unthemed']);
   });

@@ -126,6 +126,63 @@ test('a theme that left something behind is proved again on the nights after, al
   expect(await facts(folder)).toEqual(turned);
 }, 120_000);
 
+test('what nobody sees is nothing to a view: comments, scripts, nonces, tokens against forgery', async () => {
+  // Templating libraries of web components write comments with a number of the load into what they render.
+  const page = (n: number, more = ''): string =>
+    `<!doctype html><html lang="en"><meta charset="utf-8"><meta name="csrf-token" content="${String(n)}"><title>Quay</title>
+    <script nonce="${String(n)}">const request = ${String(n)};${more}</script><style>\n#weak { color: #999 } .dusk { background: #111; color: #eee }</style>
+    <body><p id="weak">Low water</p><!-- ${String(n)} --><form><input type="hidden" name="seal" value="${String(n)}"><input aria-label="Berth" value="4"></form>
+    <tide-card>Springs</tide-card><script>document.querySelector('tide-card').attachShadow({ mode: 'open' }).innerHTML = '<!--part$${String(n)}$--><slot></slot>'</script>`;
+  const folder = folderWith({
+    'site/index.html': page(1),
+    'gloam.config.json': JSON.stringify({
+      app: { serve: 'site' },
+      pages: ['/'],
+      themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
+    }),
+  });
+  const file = path.join(folder, 'site/index.html');
+  expect((await night(folder)).unchanged).toBe(0);
+  writeFileSync(file, page(2));
+  expect((await night(folder)).unchanged).toBe(2);
+  // A longer script moves the line of the style below it.
+  writeFileSync(file, page(3, '\n\n'));
+  expect((await night(folder)).unchanged).toBe(2);
+  const moved = await facts(folder);
+  expect((await night(folder, '--anew')).unchanged).toBe(0);
+  expect(await facts(folder)).toEqual(moved);
+  expect(moved['causes']?.join()).toContain('"line":5');
+  writeFileSync(file, page(3).replace('value="4"', 'value="5"'));
+  expect((await night(folder)).unchanged).toBe(0);
+  writeFileSync(
+    file,
+    page(3).replace('value="4"', 'value="5"').replace('<title>', '<meta name="color-scheme" content="light"><title>'),
+  );
+  expect((await night(folder)).unchanged).toBe(0);
+}, 120_000);
+
+test('a page that says for ever that it is loading is taken over with the doubt, and read anew once it says so no more', async () => {
+  const page = (attribute: string): string =>
+    `<!doctype html><html lang="en"><meta charset="utf-8"><title>Quay</title><link rel="stylesheet" href="quay.css"><body><p>Low water</p><section ${attribute}><p>Berths</p></section>`;
+  const folder = folderWith({
+    'site/index.html': page('aria-busy="true"'),
+    'site/quay.css': 'body { background: #fff; color: #111 } .dusk body { background: #111; color: #eee }',
+    'gloam.config.json': JSON.stringify({
+      app: { serve: 'site' },
+      pages: ['/'],
+      themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
+    }),
+  });
+  const doubts = async (): Promise<string> => (await gloam(folder, 'gate')).stdout;
+  expect((await night(folder)).unchanged).toBe(0);
+  expect(await doubts()).toContain('still loading: section');
+  expect((await night(folder)).unchanged).toBe(2);
+  expect(await doubts()).toContain('still loading: section');
+  writeFileSync(path.join(folder, 'site/index.html'), page('aria-busy="false"'));
+  expect((await night(folder)).unchanged).toBe(0);
+  expect(await doubts()).not.toContain('still loading');
+}, 120_000);
+
 test('what samples are only judged by is no reason to read them: exemptions with their selectors, owners, levels, options', async () => {
   const settings = {
     app: { serve: 'site' },

@@ -47,6 +47,31 @@ describe('filter functions', () => {
     ['#ff0000', 'saturate(0)', [54.32, 54.32, 54.32]], // .213 × 255
     ['#ffffff', 'sepia(1)', [255, 255, 238.9]], // .272 + .534 + .131 = .937
     ['#000000', 'sepia(1)', [0, 0, 0]],
+    // half a function, each primary for itself: .213 + .787 / 2 = .6065 of 255, .213 / 2 = .1065 …
+    ['#ff0000', 'saturate(.5)', [154.66, 27.16, 27.16]],
+    ['#00ff00', 'saturate(.5)', [91.16, 218.66, 91.16]],
+    ['#0000ff', 'saturate(.5)', [9.18, 9.18, 136.68]],
+    ['#ff0000', 'grayscale(.5)', [154.61, 27.11, 27.11]],
+    ['#00ff00', 'grayscale(.5)', [91.19, 218.69, 91.19]],
+    ['#0000ff', 'grayscale(.5)', [9.21, 9.21, 136.71]],
+    ['#ff0000', 'sepia(.5)', [177.61, 44.5, 34.68]],
+    ['#00ff00', 'sepia(.5)', [98.05, 214.97, 68.09]],
+    ['#0000ff', 'sepia(.5)', [24.1, 21.42, 144.2]],
+    // a quarter of a turn: the cosine is 0, the sine 1; what leaves 0–255 is clipped
+    ['#ff0000', 'hue-rotate(90deg)', [0, 90.78, 0]],
+    ['#00ff00', 'hue-rotate(90deg)', [0, 218.03, 255]],
+    ['#0000ff', 'hue-rotate(90deg)', [255, 0, 36.72]],
+    // §6: negative amounts count as 0 here, more than 1 as 1 where a function ends there
+    ['#e8a33d', 'brightness(-1)', [0, 0, 0]],
+    ['#e8a33d', 'contrast(-1)', [127.5, 127.5, 127.5]],
+    ['#ff0000', 'saturate(-1)', [54.32, 54.32, 54.32]],
+    ['#ff0000', 'saturate(2)', [255, 0, 0]],
+    ['#ff0000', 'grayscale(2)', [54.21, 54.21, 54.21]],
+    ['#ffffff', 'sepia(2)', [255, 255, 238.9]],
+    ['#e8a33d', 'sepia(-1)', [232, 163, 61]],
+    ['#e8a33d', 'invert(2)', [23, 92, 194]],
+    ['#e8a33d', 'invert(-1)', [232, 163, 61]],
+    ['#e8a33d', 'blur(4px) url(#a) invert(1)', [23, 92, 194]],
   ])('%s through %s', (color, filter, codes) => {
     const { r, g, b } = applyFilters(parseColor(color), parseFilters(filter));
     [r, g, b].forEach((v, i) => {
@@ -94,6 +119,23 @@ describe('filter functions', () => {
     ],
     ['invert(calc(1))', [{ name: 'invert', amount: 1 }]],
     ['broken(', [{ name: 'broken', amount: null }]],
+    [' invert( 0.5 ) ', [{ name: 'invert', amount: 0.5 }]],
+    // CSS Values 4 §4.3: numbers with sign, without a leading digit, with an exponent
+    ['brightness(+12.25)', [{ name: 'brightness', amount: 12.25 }]],
+    ['brightness(12)', [{ name: 'brightness', amount: 12 }]],
+    ['brightness(.25)', [{ name: 'brightness', amount: 0.25 }]],
+    ['brightness(15e-1)', [{ name: 'brightness', amount: 1.5 }]],
+    ['brightness(1e+1)', [{ name: 'brightness', amount: 10 }]],
+    ['brightness(2E10)', [{ name: 'brightness', amount: 2e10 }]],
+    ['brightness(.5E01)', [{ name: 'brightness', amount: 5 }]],
+    ['hue-rotate(90DEG)', [{ name: 'hue-rotate', amount: 90 }]],
+    ['hue-rotate(0)', [{ name: 'hue-rotate', amount: 0 }]],
+    // what cannot be read counts as left out
+    ['brightness(x2)', [{ name: 'brightness', amount: 1 }]],
+    ['brightness(2 3)', [{ name: 'brightness', amount: 1 }]],
+    ['brightness(2px)', [{ name: 'brightness', amount: 1 }]],
+    ['hue-rotate(2px)', [{ name: 'hue-rotate', amount: 0 }]],
+    ['brightness(x)', [{ name: 'brightness', amount: 1 }]],
   ])('%j is read', (text, expected) => {
     expect(parseFilters(text)).toEqual(expected);
   });
@@ -121,6 +163,9 @@ describe('what a chain of filters does', () => {
     ['invert(1) invert(1) invert(1)', true, 180],
     ['invert(0.9)', true, 180],
     ['invert(0.4)', false, 0],
+    // L* of the greys .48 and .52: 51 and 55, of .45 and .55: 49 and 58; the bound is 5
+    ['invert(0.52)', false, 0],
+    ['invert(0.55)', true, 0],
     ['hue-rotate(180deg)', false, 180],
     ['hue-rotate(90deg)', false, 90],
     ['hue-rotate(-90deg)', false, 90],

@@ -40,6 +40,43 @@ describe('shadow profile', () => {
     expect(shadowPeak(shape).share).toBeCloseTo(0.82894, 4); // published: Φ(0.95), table of the normal distribution
   });
 
+  // derived: the same, turned; inset, the hole moves away from the edge it was at, and the first pixel lies inside
+  test.each([
+    [[0, 8], 'bottom', 'top'],
+    [[0, -8], 'top', 'bottom'],
+    [[8, 0], 'right', 'left'],
+    [[-8, 0], 'left', 'right'],
+  ] as const)('moved by %j it is strongest at the %s, inset at the %s', (offset, outer, inner) => {
+    const shape = { width: 4000, height: 3000, sigma: 10, spread: 2, offset };
+    for (const [inset, edge] of [
+      [false, outer],
+      [true, inner],
+    ] as const) {
+      const peak = shadowPeak({ ...shape, inset });
+      expect(peak.edge).toBe(edge);
+      expect(peak.share).toBeCloseTo(0.82894, 4);
+    }
+  });
+
+  // derived: without blur a place lies in the moved box or not
+  test.each([
+    // along the right edge, 20 px down, lies the upper end of a box moved by 30 and 30; its middle does not
+    [{ width: 40, height: 40, spread: 0, offset: [30, 30] }, 'right', 1],
+    [{ width: 40, height: 40, spread: 0, offset: [-30, -30] }, 'top', 1],
+    // a strip moved below itself touches no pixel beside its edges
+    [{ width: 100, height: 10, spread: 0, offset: [5, 30] }, 'top', 0],
+    [{ width: 100, height: 10, spread: 0, offset: [5, -30] }, 'top', 0],
+    [{ width: 10, height: 100, spread: 0, offset: [30, 5] }, 'top', 0],
+    [{ width: 10, height: 100, spread: 0, offset: [-30, 5] }, 'top', 0],
+    // grown by half a pixel it just reaches the first one
+    [{ width: 40, height: 40, spread: 0.5, offset: [0, 0] }, 'top', 1],
+    [{ width: 40, height: 40, spread: 0.4, offset: [0, 0] }, 'top', 0],
+    // shrunk to nothing
+    [{ width: 40, height: 40, spread: -20, offset: [20.5, 0] }, 'top', 0],
+  ] as const)('%j, unblurred: %s, %d', (shape, edge, share) => {
+    expect(shadowPeak({ ...shape, sigma: 0, inset: false })).toEqual({ edge, share });
+  });
+
   test('without blur it is all or nothing', () => {
     const ring = { width: 100, height: 40, sigma: 0, spread: 2, offset: [0, 0], inset: false } as const;
     expect(shadowPeak(ring).share).toBe(1);

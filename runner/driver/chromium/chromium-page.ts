@@ -6,7 +6,7 @@ import { closedIn } from './closed-trees.ts';
 import { openChromiumStyles } from './chromium-styles.ts';
 import { openChromiumWorld } from './chromium-world.ts';
 import { sendOwnHeaders } from './own-headers.ts';
-import { paintsBeyond } from './paints-beyond.ts';
+import { beforeAllPictures, paintsBeyond } from './paints-beyond.ts';
 
 interface OpenWishes {
   /** The page is a new one: what the browser paints may be tried on it. Without, it paints its viewport alone. */
@@ -22,6 +22,7 @@ export async function openChromiumPage(
   await cdp.send('Page.enable');
   const browser = context.browser();
   const isBeyond = isNew && browser !== null && (await paintsBeyond(browser, page, cdp));
+  if (isNew && !isBeyond) await beforeAllPictures(cdp);
   /** Sessions of frames in processes of their own. */
   const frames: CDPSession[] = [];
   return {

@@ -2,6 +2,7 @@
 import { dom } from '../dom.ts';
 import { bordersOf, ICON_SIDE } from './areas.ts';
 import { isTransparent } from './colors.ts';
+import { edgesOf, FIELDS, framesOf, mayBeField } from './field-edges.ts';
 import { isIconFont } from '../text/glyphs.ts';
 import type { PlaceFacts } from './place-facts.ts';
 import { accessibleName, CONTROLS, opacityOf, placeOf } from './place-facts.ts';
@@ -16,18 +17,18 @@ const LEAST_ICON = 6;
 /** Glyphs without a meaning of their own: Private Use Areas (Unicode §23.5). */
 const PRIVATE_USE = /^[\s\p{Private_Use}]+$/u;
 
-const FIELDS =
-  'input:not([type=hidden], [type=checkbox], [type=radio], [type=range], [type=button], [type=submit], [type=reset], [type=image], [type=color], [type=file]), select, textarea, [role=textbox], [role=searchbox], [role=combobox], [role=spinbutton]';
 const MARKS =
   'input[type=checkbox], input[type=radio], input[type=range], [role=switch], [role=checkbox], [role=radio], [role=slider]';
-const CONTROL_TAGS = new Set(['input', 'select', 'textarea']);
 const LINKS = `${CONTROLS}, a[href]`;
 
 export function collectGraphics(facts: PlaceFacts): readonly WireGraphic[] {
   const lines = new Map<string, number>();
+  const frames = framesOf(facts.scene);
+  const framed = new Set(frames.values());
   return facts.scene.entries.flatMap((entry): readonly WireGraphic[] => {
     if (!entry.visible || opacityOf(entry) < 0.01) return [];
-    const found = foundAt(facts, entry, lines);
+    const field = frames.get(entry);
+    const found = field !== undefined ? [edgeOf(facts, entry, field)] : framed.has(entry) ? [] : foundAt(facts, entry, lines);
     if (found.length === 0) return [];
     const rect = visiblePart(borderBox(entry), entry.clip);
     if (rect === null) return [];
@@ -129,21 +130,29 @@ function decoration(el: Element): Exempt | null {
  */
 function controlOf(facts: PlaceFacts, entry: Entry): readonly Found[] | null {
   const { el, style } = entry;
-  if (!CONTROL_TAGS.has(dom(el).localName) && !dom(el).hasAttribute('role')) return null;
-  const field = dom(el).matches(FIELDS);
-  if (!field && !dom(el).matches(MARKS)) return null;
+  if (!mayBeField(el)) return null;
+  if (dom(el).matches(FIELDS)) {
+    const edge = edgeOf(facts, entry, entry);
+    // Without any boundary there is nothing to identify it by but its text (Understanding 1.4.11, "Boundaries").
+    return edge.paints.length > 0 || edge.fill !== undefined ? [edge] : [];
+  }
+  if (!dom(el).matches(MARKS)) return null;
+  if (dom(el).localName === 'input' && style.appearance !== 'none') return [];
   const inactive = facts.inactiveOf(entry);
   const exempt = inactive === undefined ? {} : { exempt: inactive };
-  const fill = isTransparent(style.backgroundColor) ? {} : { fill: style.backgroundColor };
-  const paints = bordersOf(style);
-  if (field) {
-    // Without any boundary there is nothing to identify it by but its text (Understanding 1.4.11, "Boundaries").
-    const bounded = paints.length > 0 || fill.fill !== undefined;
-    return bounded ? [{ kind: 'edge', role: 'border', paints, reading: 'edge', ...fill, ...exempt }] : [];
-  }
-  if (dom(el).localName === 'input' && style.appearance !== 'none') return [];
-  const mark: Found = { kind: 'mark', role: 'border', paints, reading: 'pixels', ...fill, ...exempt };
+  const mark: Found = { kind: 'mark', role: 'border', paints: bordersOf(style), reading: 'pixels', ...fillOf(style), ...exempt };
   return hasInside(el) ? [mark, { ...mark, kind: 'inside', reading: 'inside' }] : [mark];
+}
+
+/** @param entry the field, or the frame around it */
+function edgeOf(facts: PlaceFacts, entry: Entry, field: Entry): Found {
+  const inactive = facts.inactiveOf(field);
+  const exempt = inactive === undefined ? {} : { exempt: inactive };
+  return { kind: 'edge', role: 'border', paints: edgesOf(entry.style), reading: 'edge', ...fillOf(entry.style), ...exempt };
+}
+
+function fillOf({ backgroundColor }: CSSStyleDeclaration): Pick<Found, 'fill'> {
+  return isTransparent(backgroundColor) ? {} : { fill: backgroundColor };
 }
 
 /** A tick is there when checked, a thumb always. */

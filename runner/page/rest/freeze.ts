@@ -1,10 +1,33 @@
-// Holds the page still: transitions off, caret hidden, animations at their end (endless ones at their start), media paused.
+// Holds the page still: transitions off, caret hidden, animations at their end (endless ones at their start), those of parts of controls
+// off, media paused.
 import { dom, isDocument } from '../dom.ts';
 import { documentIn } from '../scene/frame-documents.ts';
 import { shadowOf } from '../scene/shadow-trees.ts';
 
-const FROZEN =
-  '*,*::before,*::after,*::backdrop{transition:none!important;caret-color:transparent!important;scroll-behavior:auto!important}';
+/**
+ * Parts of controls (HTML, CSS Pseudo-Elements 4, and Chromium's own names, blink `shadow_element_names`): no script reaches them, nor are
+ * their animations among those of the document. A rule for parts of scrollbars would change how those look.
+ */
+const PARTS = [
+  ...['placeholder', 'file-selector-button', 'details-content', 'marker', 'checkmark', 'picker(select)', 'picker-icon'],
+  ...[
+    ...['slider-container', 'slider-runnable-track', 'slider-thumb'],
+    ...['progress-inner-element', 'progress-bar', 'progress-value'],
+    ...['meter-inner-element', 'meter-bar', 'meter-optimum-value', 'meter-suboptimum-value', 'meter-even-less-good-value'],
+    ...['color-swatch-wrapper', 'color-swatch'],
+    ...['search-decoration', 'search-results-button', 'search-cancel-button', 'clear-button', 'list-button'],
+    ...['inner-spin-button', 'outer-spin-button', 'calendar-picker-indicator', 'date-and-time-value', 'datetime-edit'],
+    ...['fields-wrapper', 'text', 'ampm-field', 'year-field', 'month-field', 'week-field', 'day-field'].map(ofDate),
+    ...['hour-field', 'minute-field', 'second-field', 'millisecond-field'].map(ofDate),
+  ].map((name) => `-webkit-${name}`),
+];
+
+function ofDate(name: string): string {
+  return `datetime-edit-${name}`;
+}
+
+/** In a layer, what insists is stronger than what insists outside of one (CSS Cascade 5 §6.4.4). A part that is not known spoils its own rule only. */
+const FROZEN = `@layer gloam-still{*,*::before,*::after,*::backdrop{transition:none!important;caret-color:transparent!important;scroll-behavior:auto!important}${PARTS.map((part) => `*::${part}{transition:none!important;animation:none!important}`).join('')}}`;
 
 export interface Stillness {
   /** Also over roots that are new. */

@@ -22,9 +22,11 @@ export async function source(origin: string, ours: ReadonlySet<CSSStyleSheet>): 
     .filter((entry): entry is PerformanceResourceTiming => entry instanceof PerformanceResourceTiming)
     .filter(({ initiatorType }) => initiatorType === 'link' || initiatorType === 'css')
     .map(({ name, decodedBodySize }) => `${name} ${decodedBodySize}`);
-  const texts = [...roots.map(markupOf), JSON.stringify(roots.flatMap(filledIn)), ...sheets];
+  const markup = roots.map(markupOf);
+  const texts = [...markup.map(({ text }) => text), JSON.stringify(roots.flatMap(filledIn)), ...sheets];
   const text = JSON.stringify(texts).replaceAll(origin, '');
-  return { ...(await shortened(text)), lengths: JSON.stringify(lengths.toSorted()).replaceAll(origin, '') };
+  const left = markup.map(({ linesLeftOut }) => linesLeftOut);
+  return { ...(await shortened(text)), lengths: JSON.stringify([lengths.toSorted(), left]).replaceAll(origin, '') };
 }
 
 /** Megabytes need not travel where the page may hash: on https and on this machine (Secure Contexts). */
@@ -34,7 +36,33 @@ async function shortened(text: string): Promise<Pick<WireSource, 'hash' | 'text'
   return { hash: [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join(''), text: null };
 }
 
-function markupOf(root: Document | ShadowRoot): string {
+interface Markup {
+  readonly text: string;
+  /** They move the lines at which style elements are written. */
+  readonly linesLeftOut: number;
+}
+
+/**
+ * Nobody sees comments, scripts, hidden fields and what a page says of itself, and they may differ with each load (markers of a library,
+ * nonces, tokens against forgery).
+ */
+const SILENT = /<!--.*?-->|<script\b.*?<\/script>|<input\b[^>]*\btype="hidden"[^>]*>|<meta\b[^>]*>/gisu;
+
+/** What a page says of itself that changes how it looks (HTML §4.2.5). */
+const TELLING = 'meta[name="viewport" i],meta[name="color-scheme" i],meta[http-equiv]';
+
+function markupOf(root: Document | ShadowRoot): Markup {
+  const whole = wholeMarkupOf(root);
+  let linesLeftOut = 0;
+  const text = whole.replaceAll(SILENT, (part) => {
+    linesLeftOut += part.split('\n').length - 1;
+    return '';
+  });
+  const telling = [...dom(root).querySelectorAll(TELLING)].map((el) => dom(el).outerHTML);
+  return { text: [text, ...telling].join('\n'), linesLeftOut };
+}
+
+function wholeMarkupOf(root: Document | ShadowRoot): string {
   if (!isDocument(root)) return root.innerHTML;
   // Drawings and other documents have no body.
   const { documentElement } = dom(root);
@@ -55,12 +83,11 @@ function attributesOf(el: Element): string {
 
 /** Controls show what no markup says. */
 function filledIn(root: Document | ShadowRoot): readonly unknown[] {
-  return [...dom(root).querySelectorAll<HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement>('input,select,textarea')].map(
-    (control) => {
-      const { value, disabled } = control;
-      return 'checked' in control ? [value, disabled, control.checked, control.indeterminate] : [value, disabled];
-    },
-  );
+  const controls = 'input:not([type=hidden]),select,textarea';
+  return [...dom(root).querySelectorAll<HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement>(controls)].map((control) => {
+    const { value, disabled } = control;
+    return 'checked' in control ? [value, disabled, control.checked, control.indeterminate] : [value, disabled];
+  });
 }
 
 function textOfSheet(sheet: CSSStyleSheet, root: Document | ShadowRoot): string {

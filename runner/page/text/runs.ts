@@ -98,6 +98,7 @@ export function runMaker(scene: Scene, identity: Identity, rules: Rules, { targe
         rects: free.by === undefined ? free.rects : run.rects,
         ground: run.ground,
         ...ink,
+        ...(place === entry ? {} : { inkOn: identity.selectorOf(entry) }),
         ...(doubts.length === 0 ? {} : { doubts }),
         ...marksOf(place),
         ...(exempt === undefined ? {} : { exempt }),

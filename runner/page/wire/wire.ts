@@ -41,6 +41,8 @@ export interface WireRun extends WireMarks {
   readonly ink: string;
   /** CSS property that decides the ink. */
   readonly inkProperty: 'color' | '-webkit-text-fill-color' | 'fill' | 'background-image';
+  /** Selector of the element whose style it is, where that is not the one the text belongs to (slots). */
+  readonly inkOn?: string;
   /** Opacity that applies to the ink alone (`fill-opacity`, a pseudo-element's own), absent when 1. */
   readonly inkAlpha?: number;
   /** CSS px as rendered, transforms and zoom included. */

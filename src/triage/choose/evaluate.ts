@@ -40,6 +40,8 @@ export interface EvaluateOptions {
   readonly quick?: boolean;
   /** Share of a bystander's weight that counts, by theme: how visible the change is there, 0–1. */
   readonly visible?: (one: Case) => number;
+  /** False when so much harm and so many bystanders are too much: the rest is not looked at, and the harm is infinite. */
+  readonly worthIt?: (sofar: { readonly bystanders: number; readonly harm: number }) => boolean;
 }
 
 export function evaluate(world: World, change: Recoloring, options: EvaluateOptions = {}): Outcome {
@@ -48,9 +50,14 @@ export function evaluate(world: World, change: Recoloring, options: EvaluateOpti
   const unsure: Fault[] = [];
   const broken: Broken[] = [];
   let bystanders = 0;
+  let harm = 0;
   for (const id of change.touched) {
     const one = world.cases[id];
     if (one === undefined) continue;
+    if (options.worthIt?.({ bystanders, harm }) === false) {
+      harm = Infinity;
+      break;
+    }
     const after = seenUnder(one, change);
     const faults = world.faultsOf(one);
     if (after === 'same') continue;
@@ -76,6 +83,7 @@ export function evaluate(world: World, change: Recoloring, options: EvaluateOpti
         change.isKnownElsewhere?.(one, judge.id, after.pairs) !== true
       ) {
         broken.push({ case: one, check: judge.id, places });
+        harm += weightOf(places);
         harmed = true;
       }
     }
@@ -90,7 +98,7 @@ export function evaluate(world: World, change: Recoloring, options: EvaluateOpti
     unsure,
     gain: mended.reduce((sum, fault) => sum + fault.weight, 0),
     bystanders,
-    harm: broken.reduce((sum, each) => sum + weightOf(each.places), 0),
+    harm,
   };
 }
 

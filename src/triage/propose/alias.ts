@@ -2,7 +2,7 @@
 import type { Color } from '../../colour/color.ts';
 import { deltaEOk } from '../../colour/lightness.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
-import { best, partOf, visibility, weigh } from './candidate.ts';
+import { best, openWeighing, partOf, visibility } from './candidate.ts';
 import type { Case } from '../cases/case.ts';
 import { openFaults } from './value.ts';
 import { strangeShare } from './strange-uses.ts';
@@ -56,7 +56,7 @@ function tryTargets(ground: Ground, isOpen: IsOpen, token: number, themes: reado
       const size = Math.max(...colors.map(([one, other]) => (one === null || other === null ? 1 : deltaEOk(one, other))));
       const inLine = opinion.odd && opinion.expected.includes(target) ? BACK_IN_LINE : 1;
       const seen = new Map(themes.map((each, at) => [each, seenBetween(colors[at]) * inLine]));
-      return weigh(ground, isOpen, {
+      return openWeighing(ground, isOpen, {
         parts: [partOf(ground, { kind: 'alias', token, themes, target }, 'token')],
         base: base * (target === preferred ? AS_SIBLINGS : 1) * (isShaky(ground, theme, target) ? SHAKY : 1),
         size,

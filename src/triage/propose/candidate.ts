@@ -108,8 +108,16 @@ export function partOf(ground: Ground, change: Change, layer: CauseLayer): Part 
   return { change, layer, recoloring: recoloringOf(change, ground.world) };
 }
 
-/** Evaluates changes in full. @returns null when they mend no open fault */
-export function weigh(
+/** A change that mends something, not yet looked at in full. */
+export interface Weighing {
+  /** What it could score at most: as if nothing else changed. */
+  readonly most: number;
+  /** Evaluates it in full. @param least null when it does not score more than this; 0 unless set */
+  readonly weigh: (least?: number) => Candidate | null;
+}
+
+/** @returns null when the changes mend no open fault */
+export function openWeighing(
   ground: Ground,
   isOpen: IsOpen,
   from: {
@@ -122,19 +130,26 @@ export function weigh(
     /** Faults that stay although it touches them speak against it; not where it only takes away what lies over everything. */
     readonly mendsAll?: false;
   },
-): Candidate | null {
+): Weighing | null {
   const { world } = ground;
   const { parts, base, size, evidence } = from;
   const recoloring = parts.map((part) => part.recoloring).reduce(bothRecolorings);
   // Most changes that are tried mend nothing: the faults tell, and are few.
   const failing = recoloring.touched.filter((id) => isFailing(world, id, isOpen));
-  const { mended } = evaluate(world, { ...recoloring, touched: failing }, { quick: true });
-  const gain = weightIn(mended, isOpen);
+  const among = evaluate(world, { ...recoloring, touched: failing }, { quick: true });
+  const gain = weightIn(among.mended, isOpen);
   if (gain === 0) return null;
-  const outcome = evaluate(world, recoloring, { visible: from.visible });
-  const left = from.mendsAll === false ? 0 : weightIn(outcome.left, isOpen) * leftShare(evidence);
-  const score = scoreOf({ gain, left, bystanders: outcome.bystanders, harm: outcome.harm, base, size });
-  return { parts, recoloring, layer: parts[0].layer, outcome, base, size, evidence, score };
+  const left = from.mendsAll === false ? 0 : weightIn(among.left, isOpen) * leftShare(evidence);
+  const scoreWith = ({ bystanders, harm }: Pick<Outcome, 'bystanders' | 'harm'>): number =>
+    scoreOf({ gain, left, bystanders, harm, base, size });
+  return {
+    most: scoreWith({ bystanders: 0, harm: 0 }),
+    weigh: (least = 0) => {
+      const outcome = evaluate(world, recoloring, { visible: from.visible, worthIt: (sofar) => scoreWith(sofar) > least });
+      const score = scoreWith(outcome);
+      return score > least ? { parts, recoloring, layer: parts[0].layer, outcome, base, size, evidence, score } : null;
+    },
+  };
 }
 
 /** What a step’s own course proves stands, though something else is wrong in the same places as well (ours, on planted pairs). */
@@ -147,9 +162,14 @@ function isFailing(world: World, id: number, isOpen: IsOpen): boolean {
   return one !== undefined && world.faultsOf(one).some(isOpen);
 }
 
-/** The best of several; of equals the first. */
-export function best(candidates: Iterable<Candidate | null>): Candidate | null {
+/** The best of several, the most promising looked at first; of equals the first. */
+export function best(weighings: Iterable<Weighing | null>): Candidate | null {
+  const hopeful = [...weighings].filter((each) => each !== null).toSorted((one, other) => other.most - one.most);
   let found: Candidate | null = null;
-  for (const each of candidates) if (each !== null && each.score > (found?.score ?? 0)) found = each;
+  for (const { most, weigh } of hopeful) {
+    const least: number = found?.score ?? 0;
+    if (most <= least) break;
+    found = weigh(least) ?? found;
+  }
   return found;
 }

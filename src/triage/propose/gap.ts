@@ -2,8 +2,10 @@
 import type { Color, Opaque } from '../../colour/color.ts';
 import { opaque } from '../../colour/color.ts';
 import { contrastRatio, relativeLuminance } from '../../colour/contrast-ratio.ts';
+import { toCssText } from '../../colour/format-color.ts';
 import type { Candidate, Ground, IsOpen, Proposal } from './candidate.ts';
 import { partOf, scoreOf, weightIn } from './candidate.ts';
+import { appendTo } from '../counting.ts';
 import type { Case } from '../cases/case.ts';
 import { compositeFore } from '../recolor/composite-layers.ts';
 import { MARGIN } from '../recolor/judge.ts';
@@ -26,7 +28,7 @@ function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly Fault[]): Candi
   );
   const served = openService(ground);
   const hopeless = open.filter((fault) => served(fault.case) === 'hopeless');
-  const unserved = hopeless.length > 0 ? hopeless : open.filter((fault) => served(fault.case) === 'unnatural');
+  const unserved = onePerToken(ground, hopeless.length > 0 ? hopeless : open.filter((fault) => served(fault.case) === 'unnatural'));
   const gain = weightIn(unserved, isOpen);
   if (gain === 0) return null;
   const cases = [...new Set(unserved.map((fault) => fault.case))];
@@ -43,6 +45,21 @@ function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly Fault[]): Candi
     evidence: hopeless.length > 0 ? { hopeless: true } : {},
     score: scoreOf({ gain, left: 0, bystanders: 0, harm: 0, base, size: 0 }),
   };
+}
+
+/** Where no one colour would do on all that they lie on: those on the ground that most of them share. */
+function onePerToken(ground: Ground, faults: readonly Fault[]): readonly Fault[] {
+  const cases = [...new Set(faults.map((fault) => fault.case))];
+  if (cases.length === 0 || demandsOf(ground, cases).every(({ suggestion }) => suggestion !== null)) return faults;
+  const lying = new Map<string, Fault[]>();
+  const groundsOf = new Map(cases.map((one) => [one, ground.world.familyOf(one).map(seenOn).join(' ')]));
+  for (const fault of faults) appendTo(lying, groundsOf.get(fault.case) ?? '', fault);
+  const weight = (list: readonly Fault[]): number => list.reduce((sum, fault) => sum + fault.weight, 0);
+  return [...lying.values()].reduce((most, list) => (weight(list) > weight(most) ? list : most), []);
+}
+
+function seenOn({ theme, seenBacks }: Case): string {
+  return `${String(theme)} ${seenBacks.map(toCssText).join(',')}`;
 }
 
 /** A step that left its course is to be put back before anything new is asked for. */

@@ -1,6 +1,6 @@
 // Candidates that take something away from the page: an opacity, a shadow written out, a filter; and the one that builds it anew.
-import type { Candidate, Ground, IsOpen, Proposal } from './candidate.ts';
-import { best, partOf, weigh } from './candidate.ts';
+import type { Ground, IsOpen, Proposal, Weighing } from './candidate.ts';
+import { best, openWeighing, partOf } from './candidate.ts';
 import type { CauseLayer } from '../../samples/finding.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Change, UseSite } from '../recolor/change.ts';
@@ -16,14 +16,14 @@ const FILTER_BASE = 0.4;
 export function proposeRebuild(ground: Ground, token: number, themes: readonly number[]): Proposal {
   return {
     key: `rebuild ${token} ${themes.join(',')}`,
-    propose: (isOpen) => plain(ground, isOpen, { kind: 'rebuild', token, themes }, 'build', REBUILD_BASE),
+    propose: (isOpen) => best([plain(ground, isOpen, { kind: 'rebuild', token, themes }, 'build', REBUILD_BASE)]),
   };
 }
 
 export function proposeOpacity(ground: Ground, site: UseSite): Proposal {
   return {
     key: `opacity ${site.cases.join(',')}`,
-    propose: (isOpen) => plain(ground, isOpen, { kind: 'opacity', site }, 'usage', STYLE_BASE),
+    propose: (isOpen) => best([plain(ground, isOpen, { kind: 'opacity', site }, 'usage', STYLE_BASE)]),
   };
 }
 
@@ -31,7 +31,7 @@ export function proposeOpacity(ground: Ground, site: UseSite): Proposal {
 export function proposeRemoval(ground: Ground, site: UseSite): Proposal {
   return {
     key: `remove ${site.cases.join(',')}`,
-    propose: (isOpen) => plain(ground, isOpen, { kind: 'remove', site }, 'usage', STYLE_BASE),
+    propose: (isOpen) => best([plain(ground, isOpen, { kind: 'remove', site }, 'usage', STYLE_BASE)]),
   };
 }
 
@@ -48,7 +48,7 @@ export function proposeUnfilter(
 ): Proposal {
   return {
     key: `filter ${filter.selector} ${filter.filter} ${filter.themes.join(',')}`,
-    propose: (isOpen) => plain(ground, isOpen, { kind: 'filter', ...filter }, 'usage', FILTER_BASE),
+    propose: (isOpen) => best([plain(ground, isOpen, { kind: 'filter', ...filter }, 'usage', FILTER_BASE)]),
   };
 }
 
@@ -63,9 +63,9 @@ export function proposeIndicator(ground: Ground, site: UseSite): Proposal {
   };
 }
 
-function plain(ground: Ground, isOpen: IsOpen, change: Change, layer: CauseLayer, base: number): Candidate | null {
+function plain(ground: Ground, isOpen: IsOpen, change: Change, layer: CauseLayer, base: number): Weighing | null {
   // What lies under no fault and is set right along the way is hardly a bystander.
-  return weigh(ground, isOpen, {
+  return openWeighing(ground, isOpen, {
     parts: [partOf(ground, change, layer)],
     base,
     size: 0,

@@ -4,8 +4,8 @@ import { BLACK, WHITE } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
 import { deltaEOk } from '../../colour/lightness.ts';
 import { fitOf, NEAR, ONE_COLOUR, seenDistance, SIMILAR, strainOf } from '../../tokens/match/fit.ts';
-import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
-import { best, partOf, visibility, weigh } from './candidate.ts';
+import type { Candidate, Evidence, Ground, IsOpen, Proposal, Weighing } from './candidate.ts';
+import { best, openWeighing, partOf, visibility } from './candidate.ts';
 import type { Case, Role } from '../cases/case.ts';
 import type { Change, InkUse, UseSite } from '../recolor/change.ts';
 import { inksFor } from '../recolor/inks-for.ts';
@@ -76,7 +76,7 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
     return distance > (at < used.size ? Number.MAX_VALUE : ONE_COLOUR) ? [] : [{ token, distance }];
   });
   options.sort((one, other) => one.distance - other.distance || one.token - other.token);
-  return best(options.slice(0, MOST_TRIED).map(({ token, distance }) => tryToken(ground, isOpen, place, token, distance)));
+  return best(options.slice(0, MOST_TRIED).flatMap(({ token, distance }) => waysWith(ground, isOpen, place, token, distance)));
 }
 
 /** What hides what is below is not replaced by what lets it through: what would be seen there nobody knows. */
@@ -131,11 +131,12 @@ function colorNow({ world: { index } }: Ground, { site, current }: Place, theme:
   return current < 0 ? site.ref.color : (index.colorOf(theme, current) ?? site.ref.color);
 }
 
-function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, distance: number): Candidate | null {
+/** The token alone; on a surface that something is said of also together with inks for what lies there. */
+function waysWith(ground: Ground, isOpen: IsOpen, place: Place, token: number, distance: number): readonly (Weighing | null)[] {
   const { world, usage } = ground;
   const { site, cases, role, current } = place;
   const fit = fitHere(ground, place, token, distance);
-  if (!fit.known && (current >= 0 || distance > SIMILAR)) return null;
+  if (!fit.known && (current >= 0 || distance > SIMILAR)) return [];
   const isStrange = current >= 0 && (usage.isStrangeAs(role, current) || fit.partner);
   const isAlone = current >= 0 && !hasHealthyUses(ground, isOpen, place);
   const base = current < 0 ? BASE.literal : isStrange ? BASE.strange : isAlone ? BASE.alone : BASE.plain;
@@ -156,7 +157,7 @@ function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, d
     return seen * (fit.partner ? AS_MEANT : 1);
   };
   const merges = place.role === 'surface' && place.grounds.includes(token);
-  const tried = (inks: readonly InkUse[]): Candidate | null => {
+  const way = (inks: readonly InkUse[]): Weighing | null => {
     const change: Change = { kind: 'use', site, token, inks, partner: fit.partner };
     const cost =
       base +
@@ -166,13 +167,12 @@ function tryToken(ground: Ground, isOpen: IsOpen, place: Place, token: number, d
       PER_INK * inks.length -
       // Of tokens that would do alike, what the place is called says which was meant.
       (current < 0 && callsItself(place, world.index.pathOf(token)) ? CALLED : 0);
-    return weigh(ground, isOpen, { parts: [partOf(ground, change, 'usage')], base: cost, size, evidence, visible });
+    return openWeighing(ground, isOpen, { parts: [partOf(ground, change, 'usage')], base: cost, size, evidence, visible });
   };
-  const alone = tried([]);
   // A surface that nothing is said of is not changed together with what is drawn on it: what is drawn there is at fault.
-  if (site.side === 'fore' || !place.isAtFault) return alone;
+  if (site.side === 'fore' || !place.isAtFault) return [way([])];
   const inks = inksFor(ground, isOpen, { site, token, cases });
-  return inks.length === 0 ? alone : better(alone, tried(inks));
+  return inks.length === 0 ? [way([])] : [way([]), way(inks)];
 }
 
 /** The last part of a token’s path says what it is for: the others name whole groups. */
@@ -192,10 +192,6 @@ function hasHealthyUses({ world }: Ground, isOpen: IsOpen, { site, cases, curren
       return one.fore.kind === 'token' && one.fore.token === current;
     }),
   );
-}
-
-function better(one: Candidate | null, other: Candidate | null): Candidate | null {
-  return best([one, other]);
 }
 
 /** How natural a token would be here. `partner`: what lies here belongs to it. */

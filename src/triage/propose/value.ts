@@ -3,9 +3,9 @@ import type { Color } from '../../colour/color.ts';
 import { BLACK } from '../../colour/color.ts';
 import { deltaEOk } from '../../colour/lightness.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
-import { leftShare, partOf, scoreOf, visibility, weigh, weightIn } from './candidate.ts';
+import { best, leftShare, openWeighing, partOf, scoreOf, visibility, weightIn } from './candidate.ts';
 import { ascending } from '../counting.ts';
-import type { Outcome } from '../choose/evaluate.ts';
+import type { EvaluateOptions, Outcome } from '../choose/evaluate.ts';
 import { evaluate } from '../choose/evaluate.ts';
 import { inComponents } from './in-components.ts';
 import { recoloringOf } from '../recolor/make-recoloring.ts';
@@ -46,21 +46,23 @@ function tryValues(ground: Ground, isOpen: IsOpen, token: number, themes: readon
     BASE[evidence.course ?? 'none'] +
     (themes.length < governed.length ? OVERRIDE : 0) +
     STRANGE_USES * strangeShare(ground, faults, token);
-  const rate = openRating(ground, isOpen, { token, themes, start, base, faults, course });
+  const rating = openRating(ground, isOpen, { token, themes, start, base, faults, course });
   const disorders = (color: Color): boolean => ground.ramps.disorders(token, themes, color);
   const spoils = (color: Color): boolean => disorders(color) || ground.ramps.spoils(token, themes, color);
-  const meant = meantColor(start, { course, faults, isClear: clearOf(ground, token), rate, disorders, spoils });
+  const meant = meantColor(start, { course, faults, isClear: clearOf(ground, token), rating, disorders, spoils });
   if (meant === null) return null;
   const change = inComponents(ground, { kind: 'value', token, themes, color: meant }, { isOpen, spoils });
   const { color } = change;
   const seen = visibleAs(start, color, course);
-  return weigh(ground, isOpen, {
-    parts: [partOf(ground, change, index.stepOf(token) === null ? 'token' : 'ramp')],
-    base,
-    size: deltaEOk(start, color),
-    evidence,
-    visible: () => seen,
-  });
+  return best([
+    openWeighing(ground, isOpen, {
+      parts: [partOf(ground, change, index.stepOf(token) === null ? 'token' : 'ramp')],
+      base,
+      size: deltaEOk(start, color),
+      evidence,
+      visible: () => seen,
+    }),
+  ]);
 }
 
 /** Where it must have been, if that mends about as much; else the best of all colours that leave the ramp as well ordered as it is. */
@@ -71,29 +73,29 @@ function meantColor(
     readonly faults: readonly Fault[];
     /** Nothing else on its chains is off course: such a fault says by itself which value would do. */
     readonly isClear: (fault: Fault) => boolean;
-    readonly rate: Rating;
+    readonly rating: Rating;
     readonly disorders: (color: Color) => boolean;
     readonly spoils: (color: Color) => boolean;
   },
 ): Color | null {
-  const { course, faults, isClear, rate, disorders, spoils } = by;
+  const { course, faults, isClear, rating, disorders, spoils } = by;
   const meant = [
     ...(course?.odd === true ? [paintable(course.expected)] : []),
     // On dark ground nothing but black is sure to be a shadow.
     ...(faults.every(({ check }) => check === 'glow') ? [{ ...BLACK, alpha: start.alpha }] : []),
   ].filter((color) => !spoils(color));
-  const found = search(start, faults, rate, { disorders, spoils });
+  const found = search(start, faults, rating, { disorders, spoils });
   const clear = ({ mended }: Rated): number => weightIn(mended, isClear);
   const isRight = (rated: Rated): boolean =>
     rated.gain > 0 && rated.harm === 0 && (found === null || clear(rated) >= NEARLY * clear(found));
-  const right = meant.find((color) => isRight(rate.rate(color)));
+  const right = meant.find((color) => isRight(rating.bound(color).rate()));
   if (right !== undefined) return right;
   if (found === null) return null;
   // The course is an estimate: beside it, within what still counts as on it, a step may pass that does not pass quite there. Elsewhere it
   // would be as odd as it is now.
   const strays = (color: Color): boolean => spoils(color) || (course !== null && deltaEOk(color, course.expected) >= LEAST_OFF);
-  const near = course?.odd === true && strays(found.color) ? search(start, faults, rate, { disorders, spoils: strays }) : null;
-  return near !== null && isRight(near) ? nearest(start, near, rate, strays) : nearest(start, found, rate, spoils);
+  const near = course?.odd === true && strays(found.color) ? search(start, faults, rating, { disorders, spoils: strays }) : null;
+  return near !== null && isRight(near) ? nearest(start, near, rating, strays) : nearest(start, found, rating, spoils);
 }
 
 /** What hangs on another step that is off course would ask for a value that suits the wrong one. */
@@ -117,10 +119,14 @@ interface Rated {
 interface Rating {
   /** If it mended all. */
   readonly hope: (color: Color) => number;
-  /** From the faults; all else is taken to pass still. */
-  readonly bound: (color: Color) => number;
-  /** With all that it would touch. */
-  readonly rate: (color: Color) => Rated;
+  readonly bound: (color: Color) => Bound;
+}
+
+/** From the faults; all else is taken to pass still. */
+interface Bound {
+  readonly most: number;
+  /** With all that it would touch; given up, with a score of 0, once it can only come to less than `least`. */
+  readonly rate: (least?: number) => Rated;
 }
 
 function openRating(
@@ -157,12 +163,15 @@ function openRating(
   return {
     hope: (color) => score(color, { mended: of.faults, left: [], bystanders: bystandersOf(color), harm: 0 }).score,
     bound: (color) => {
-      const { mended, left } = evaluate(world, { ...recoloring(color), touched: failing }, { quick: true, visible: () => 0 });
-      return score(color, { mended, left, bystanders: bystandersOf(color), harm: 0 }).score;
-    },
-    rate: (color) => {
-      const seen = visibleAs(start, color, course);
-      return score(color, evaluate(world, recoloring(color), { quick: true, visible: () => seen }));
+      const among = evaluate(world, { ...recoloring(color), touched: failing }, { quick: true, visible: () => 0 });
+      return {
+        most: score(color, { ...among, bystanders: bystandersOf(color), harm: 0 }).score,
+        rate: (least = 0) => {
+          const seen = visibleAs(start, color, course);
+          const worthIt: EvaluateOptions['worthIt'] = (sofar) => score(color, { ...among, ...sofar }).score >= least;
+          return score(color, evaluate(world, recoloring(color), { quick: true, visible: () => seen, worthIt }));
+        },
+      };
     },
   };
 }
@@ -171,7 +180,7 @@ function openRating(
 function search(
   start: Color,
   faults: readonly Fault[],
-  { hope, bound, rate }: Rating,
+  { hope, bound }: Rating,
   { disorders, spoils }: { readonly disorders: (color: Color) => boolean; readonly spoils: (color: Color) => boolean },
 ): Rated | null {
   const paler = faults.some(({ check }) => check === 'neon' || check === 'glow');
@@ -183,20 +192,21 @@ function search(
   for (const { color, most } of hopeful) {
     const least = found?.score ?? 0;
     if (most <= least) break;
-    if (bound(color) <= least) continue;
-    const rated = rate(color);
-    if (rated.score > least && !spoils(color)) found = rated;
+    const bounded = bound(color);
+    if (bounded.most <= least || spoils(color)) continue;
+    const rated = bounded.rate(least);
+    if (rated.score > least) found = rated;
   }
   return found;
 }
 
 /** Towards the start as long as it mends as much and scores no worse. */
-function nearest(start: Color, found: Rated, { rate }: Rating, spoils: (color: Color) => boolean): Color {
+function nearest(start: Color, found: Rated, { bound }: Rating, spoils: (color: Color) => boolean): Color {
   let [bad, good] = [0, 1];
   let { color } = found;
   for (let halving = 0; halving < 5; halving += 1) {
     const middle = (bad + good) / 2;
-    const tried = rate(between(start, found.color, middle));
+    const tried = bound(between(start, found.color, middle)).rate(found.score);
     if (tried.gain >= found.gain && tried.score >= found.score && !spoils(tried.color)) [good, color] = [middle, tried.color];
     else bad = middle;
   }

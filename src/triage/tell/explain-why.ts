@@ -65,11 +65,14 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
         : `${repair.from} on ${repair.of} inverts what it shows in ${where}`;
     case 'add': {
       const on = backName(index, of.shown);
+      const reached = showRatio(lowest(pairsOf(of.shown)));
+      if (index.table.tokens.length === 0)
+        return `No token is known; ${nameOfRef(index, of.shown.fore)} on ${on} reaches ${reached} in ${where}, and one for it needs a contrast of ${repair.to}`;
       const lead =
         of.evidence.hopeless === true
           ? `No token of the set can be read on ${on}`
           : `The set has no token for ${WHAT[of.shown.role]} on ${on}`;
-      return `${lead} in ${where}: ${nameOfRef(index, of.shown.fore)} reaches ${showRatio(lowest(pairsOf(of.shown)))}; a new one needs a contrast of ${repair.to}`;
+      return `${lead} in ${where}: ${nameOfRef(index, of.shown.fore)} reaches ${reached}; a new one needs a contrast of ${repair.to}`;
     }
     case 'rebuild':
       return `The page serves ${repair.of} as ${repair.from} in ${where}, but the token files say ${repair.to}`;

@@ -74,6 +74,24 @@ testCases({
       dusk: 'input{border-color:#2f2f2f}',
     },
     {
+      name: 'a field told by a weak ring that a shadow draws',
+      html: '<input aria-label="Vessel">',
+      css: 'input{background:var(--page);border:0;box-shadow:inset 0 0 0 1px #777}',
+      dusk: 'input{box-shadow:inset 0 0 0 1px #2f2f2f}',
+    },
+    {
+      name: 'a field told by the weak frame around it and an icon',
+      html: '<div class="f"><svg aria-hidden="true" width="16" height="16"></svg><input aria-label="Vessel"></div>',
+      css: '.f{display:flex;padding:6px;border:1px solid #777;border-radius:6px;background:var(--page)}input{background:var(--page);border:0}',
+      dusk: '.f{border-color:#2f2f2f}',
+    },
+    {
+      name: 'a field told by a weak outline that is laid over it',
+      html: '<div class="f"><input aria-label="Vessel"><fieldset aria-hidden="true"></fieldset></div>',
+      css: '.f{position:relative;width:240px}input{padding:12px;width:100%;background:none;border:0}fieldset{position:absolute;inset:-5px 0 0;margin:0;pointer-events:none;border:1px solid #777}',
+      dusk: 'fieldset{border-color:#2f2f2f}',
+    },
+    {
       name: 'a field told by its face alone',
       html: '<input aria-label="Vessel">',
       css: 'input{border:0;background:#8a979e}',
@@ -185,6 +203,22 @@ testCases({
       html: '<input aria-label="Vessel">',
       css: 'input{border:1px solid #ddd;background:#707b80}',
       dusk: 'input{border-color:#222;background:#e8edf0;color:#111}',
+    },
+    {
+      name: 'a field with a strong ring that a shadow draws',
+      html: '<input aria-label="Vessel">',
+      css: 'input{background:var(--page);border:0;box-shadow:inset 0 0 0 1px var(--control)}',
+    },
+    {
+      name: 'a field without an edge in a strong frame with an icon',
+      html: '<div class="f"><svg aria-hidden="true" width="16" height="16"></svg><input aria-label="Vessel"></div>',
+      css: '.f{display:flex;padding:6px;border:1px solid var(--control);border-radius:6px;background:var(--page)}input{background:var(--page);border:0}',
+    },
+    {
+      name: 'a disabled field in a weak frame',
+      html: '<div class="f"><input disabled aria-label="Vessel"></div>',
+      css: '.f{padding:6px;border:1px solid #777}input{background:var(--page);border:0}',
+      dusk: '.f{border-color:#2f2f2f}',
     },
     {
       name: 'a field without any boundary',

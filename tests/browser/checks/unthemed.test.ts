@@ -91,8 +91,18 @@ testCases({
       html: '<div style="padding:20px;background:rgb(128 128 128 / .1)"><p>Notice</p></div>',
       css: 'p{color:#222}',
     },
+    {
+      name: 'a line that was hardly seen and is the strongest thing in sight',
+      html: '<p>Open</p>',
+      css: 'p{padding:16px;border-bottom:1px solid #dfe6ea}',
+    },
   ],
   silent: [
+    {
+      name: 'a gold star, which stays gold',
+      html: '<p><svg width="24" height="24"><path fill="#faaf00" d="M12 2l3 7h7l-6 4 3 8-7-5-7 5 3-8-6-4h7z"/></svg></p>',
+    },
+    { name: 'a bright accent line', html: '<p>Open</p>', css: 'p{padding:16px;border-left:4px solid #ffd23f}' },
     {
       name: 'white ink on a violet panel that became black',
       html: '<p>Open</p>',

@@ -210,3 +210,34 @@ test('the filter that turns a picture over is known by its rule and by the prope
     await quay.close();
   }
 });
+
+test('text in a slot is traced and looked up where its style stands: in the shadow tree', async () => {
+  const button = (id: string, css: string): string =>
+    `<gauge-key id=${id}><template shadowrootmode=open><style>\n.pad { ${css} }</style><span class=pad><slot></slot></span></template>Level</gauge-key>`;
+  const head = '<!doctype html><meta charset=utf-8><title>Quay</title><style>:root { --pale: #999999 }</style><body>';
+  const quay = await serve({
+    '/': `${head}
+${button('a', 'color: var(--pale)')}
+${button('b', 'color: #9a9a9a')}`,
+  });
+  try {
+    const results = await renderAll({ origin: quay.origin, paths: ['/'], request: { browser } });
+    const inks = results.flatMap((result) =>
+      result.status === 'failed'
+        ? []
+        : result.samples.flatMap((each) => (each.kind === 'text' ? [[each.selector, each.ink] as const] : [])),
+    );
+    const own = { rule: '.pad', property: 'color', file: '/', column: 8 };
+    const pale = { property: '--pale', value: '#999999', rule: ':root', file: '/', line: 1, column: head.indexOf('--pale') + 1 };
+    expect(Object.fromEntries(inks)).toMatchObject({
+      '#a': {
+        origin: { kind: 'token', property: '--pale' },
+        on: '#a >>> span > slot',
+        written: [{ ...own, value: 'var(--pale)', line: 3 }, pale],
+      },
+      '#b': { origin: { kind: 'literal' }, on: '#b >>> span > slot', written: [{ ...own, value: '#9a9a9a', line: 5 }] },
+    });
+  } finally {
+    await quay.close();
+  }
+});

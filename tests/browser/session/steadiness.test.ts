@@ -55,6 +55,44 @@ test('a theme put on in place looks as after a fresh load', async () => {
   expect(loaded.map(digest).sort()).toEqual(inPlace.map(digest).sort());
 });
 
+/** Of a control: no element that a page can ask for. */
+const PARTS: readonly (readonly [string, string])[] = [
+  ['::-webkit-slider-runnable-track', '<input type="range">'],
+  ['::-webkit-slider-thumb', '<input type="range">'],
+  ['::-webkit-progress-bar', '<progress value=".4"></progress>'],
+  ['::-webkit-progress-value', '<progress value=".4"></progress>'],
+  ['::-webkit-meter-bar', '<meter value=".4"></meter>'],
+  ['::-webkit-color-swatch', '<input type="color">'],
+  ['::file-selector-button', '<input type="file">'],
+  ['::placeholder', '<input placeholder="Berth">'],
+];
+
+test('parts of controls change with the theme at once, whatever they would rather do', async () => {
+  const part = (rule: string, name: string, at: number): string =>
+    `.c${String(at)}${name}{appearance:none;height:20px;color:#102030;background:#f4f1e8;${rule}} [data-look=dusk] .c${String(at)}${name}{color:#dfe6e4;background:#0b3d4f}`;
+  const control = (tag: string, at: number): string =>
+    `<p>${tag.replace(/^<\w+/u, (start) => `${start} class="c${String(at)}"`)}</p>`;
+  const page = (rule: string): string => `<!doctype html><title>Board</title><style>
+    html{background:#fff} [data-look=dusk]{background:#0b1a22} input,progress,meter{appearance:none;width:200px;height:24px;font-size:20px}
+    ${PARTS.map(([name], at) => part(rule, name, at)).join('\n')} @keyframes blink{to{opacity:0}}</style><body>${PARTS.map(([, tag], at) => control(tag, at)).join('')}`;
+  const rules = {
+    still: '',
+    slow: 'transition:color 4s,background 4s',
+    insists: 'transition:color 4s,background 4s!important',
+    blinks: 'animation:blink 1.3s infinite',
+  };
+  const own = await serve(Object.fromEntries(Object.entries(rules).map(([name, rule]) => [`/${name}`, page(rule)])));
+  try {
+    const results = await renderAll({ origin: own.origin, paths: Object.keys(rules).map((name) => `/${name}`), themes });
+    for (const theme of ['noon', 'dusk']) {
+      const seen = new Map(results.filter(({ view }) => view.theme === theme).map((result) => [result.view.page, digest(result)]));
+      for (const [name, digests] of seen) expect(digests, `${name} in ${theme}`).toBe(seen.get('still'));
+    }
+  } finally {
+    await own.close();
+  }
+});
+
 test('keys are the same in every theme', async () => {
   const results = await renderAll({ origin: harbour.origin, paths: ['/p0'], themes });
   const [noon, dusk] = results.map((result) =>
