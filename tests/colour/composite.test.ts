@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Color, Opaque } from '../../src/colour/color.ts';
 import { BLACK, fromCodes, opaque, TRANSPARENT, WHITE } from '../../src/colour/color.ts';
 import type { BlendMode } from '../../src/colour/composite.ts';
-import { blendOver, flatten, over, withOpacity } from '../../src/colour/composite.ts';
+import { blendOver, flatten, isBlendMode, over, withOpacity } from '../../src/colour/composite.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
 import { BLEND_MODES } from '../tables/colour/blend-modes.ts';
 import { anyColor, anyOpaque } from './arbitraries.ts';
@@ -98,6 +98,18 @@ describe('blend modes', () => {
     ['color-burn', '#404040', '#000000', '#000000'],
   ] as const)('%s of %s with %s is %s', (mode, backdrop, source, expected) => {
     expectCodes(blendOver(mode, hex(source), hex(backdrop)), codes(hex(expected)), 1e-9);
+  });
+
+  // derived from §10.1.9 at B = .2: D = ((16·.2 − 12)·.2 + 4)·.2 = .448; with S = 1 the result is D, with S = .5 it is B
+  test.each([
+    ['#ffffff', 0.448],
+    ['#808080', 0.2 + (1 / 255) * (0.448 - 0.2)],
+  ])('soft-light of %s on a dark grey', (source, expected) => {
+    expect(blendOver('soft-light', hex(source), fromCodes(51, 51, 51)).r).toBeCloseTo(expected, 9);
+  });
+
+  test('only modes that CSS knows are modes', () => {
+    expect(['multiply', 'plus-lighter', 'normal', 'revert', ''].map(isBlendMode)).toEqual([true, true, true, false, false]);
   });
 
   test('a transparent source changes nothing, and every result stays in range', () => {

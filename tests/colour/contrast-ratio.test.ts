@@ -99,3 +99,26 @@ describe('contrast ratio', () => {
     expect(luminanceRatio(0, 1)).toBeCloseTo(21, 12); // derived: 1.05 / 0.05
   });
 });
+
+// published (IEC 61966-2-1): v / 12.92 up to .04045, ((v + .055) / 1.055) ^ 2.4 above; 188 of 255 is half the light, within a hundredth
+describe('light and codes', () => {
+  test.each([
+    [0, 0],
+    [0.02, 0.02 / 12.92],
+    [0.04, 0.04 / 12.92],
+    [0.5, 0.21404],
+    [188 / 255, 0.50289],
+    [1, 1],
+  ])('%d is %d of the light, and back', (code, light) => {
+    expect(toLinear(code)).toBeCloseTo(light, 5);
+    expect(toEncoded(light)).toBeCloseTo(code, 5);
+  });
+
+  test('a colour between two codes has its light between theirs', () => {
+    for (const at of [0.5, 10.5, 99.5, 254.5]) {
+      const [low, middle, high] = [at - 0.5, at, at + 0.5].map((code) => toLinear(code / 255));
+      expect(middle).toBeGreaterThan(low ?? 1);
+      expect(middle).toBeLessThan(high ?? 0);
+    }
+  });
+});

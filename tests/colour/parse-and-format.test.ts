@@ -64,7 +64,21 @@ describe('reading CSS colours', () => {
   });
 
   test.each([
-    ...['', 'none', 'currentcolor', 'Canvas', 'var(--water)', '#12', '#12345', 'rgb(1 2)', 'calc(1)', 'url(#a)'],
+    ...[
+      '100',
+      'face',
+      'ABC123',
+      '',
+      'none',
+      'currentcolor',
+      'Canvas',
+      'var(--water)',
+      '#12',
+      '#12345',
+      'rgb(1 2)',
+      'calc(1)',
+      'url(#a)',
+    ],
     ...['blur(0.375rem)', 'color(', 'color()', 'translate(1px', 'inset(0 1px 2px)', 'rgb(from red r g b)', '\0(', '0 1px 2px #000'],
   ])('%j is no colour', (text) => {
     expect(findColor(text)).toBeNull();

@@ -468,6 +468,9 @@ describe('a repair that rests on others', () => {
     expect(aside.map((then) => isNamed(step, then))).toEqual(aside.map(() => false));
     // what has no token of its own leads nowhere
     expect(isNamed({ kind: 'opacity', site }, change('mark.own', 'silt.4'))).toBe(false);
+    // unless it paints one of the cases that the other does
+    const painting = (cases: readonly number[]): Change => ({ kind: 'opacity', site: { ...site, cases } });
+    expect([[0], [5, 0], [5]].map((cases) => isNamed(painting(cases), change('mark.own', 'silt.4')))).toEqual([true, true, false]);
     // in one theme is enough: `mark.good` ends on the lightest step in the dark one
     expect(isNamed({ ...step, token: at('silt.0') }, use('mark.good'))).toBe(true);
   });
