@@ -156,7 +156,7 @@ export const causeQuery = z.strictObject({ id: name });
 
 export type Finding = z.infer<typeof finding>;
 export type FindingList = z.infer<typeof findingList>;
-export type Place = z.infer<typeof place>;
+export type FindingPlace = z.infer<typeof place>;
 export type Evidence = z.infer<typeof evidence>;
 export type RankedCause = z.infer<typeof rankedCause>;
 export type CauseList = z.infer<typeof causeList>;

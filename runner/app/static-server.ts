@@ -101,7 +101,7 @@ async function answer({ root, fallback }: Served, request: IncomingMessage, resp
 }
 
 /** A missing style sheet or picture stays missing: only what may be a page is answered. */
-async function fallbackFor(path: string, fallback: string | undefined): Promise<Found | null> {
+async function fallbackFor(path: string, fallback: string | undefined): Promise<FoundFile | null> {
   const ending = extname(path).toLowerCase();
   if (fallback === undefined || (ending in TYPES && !ending.startsWith('.htm'))) return null;
   const facts = await stat(fallback).catch(() => null);
@@ -116,10 +116,10 @@ function decodePath(url: string): string | null {
   }
 }
 
-type Found = { kind: 'file'; path: string; size: number } | { kind: 'folder'; location: string };
+type FoundFile = { kind: 'file'; path: string; size: number } | { kind: 'folder'; location: string };
 
 /** Only files inside the folder, also after links are followed. */
-async function findFile(root: string, path: string): Promise<Found | null> {
+async function findFile(root: string, path: string): Promise<FoundFile | null> {
   const inside = (p: string): boolean => p === root || p.startsWith(root.endsWith(sep) ? root : root + sep);
   const wanted = normalize(join(root, path));
   if (!inside(wanted) || path.includes('\0')) return null;

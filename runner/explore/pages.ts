@@ -115,14 +115,14 @@ function openSignIn(origin: string): {
   return {
     note,
     onLanded: (url, { href, asksPassword }) => {
-      if (asksPassword) note(url.slice(origin.length), placeOf(href, origin));
+      if (asksPassword) note(url.slice(origin.length), addressOf(href, origin));
     },
     found: () => (place === null ? {} : { signIn: { at: place, leads: [...leads] } }),
   };
 }
 
 /** Without what a sign-in is told about the page that led to it. */
-function placeOf(href: string, origin: string): string {
+function addressOf(href: string, origin: string): string {
   const { pathname, origin: host } = new URL(href);
   return href.startsWith(`${origin}/`) ? href.slice(origin.length).replace(/[?#].*$/u, '') : host + pathname;
 }
@@ -141,6 +141,6 @@ async function readPage(
   const classes = [...inside.matchAll(/\sclass\s*=\s*(?:"([^"]*)"|'([^']*)')/gi)].flatMap(([, a, b]) =>
     (a ?? b ?? '').split(/\s+/),
   );
-  const signIn = /<input\b[^>]*\btype\s*=\s*["']?password\b/iu.test(text) ? placeOf(answer.url, origin) : null;
+  const signIn = /<input\b[^>]*\btype\s*=\s*["']?password\b/iu.test(text) ? addressOf(answer.url, origin) : null;
   return { path: found, signIn, title: title.replace(/\s+/g, ' ').trim().slice(0, 80), classes };
 }

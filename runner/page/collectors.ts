@@ -41,13 +41,13 @@ function describePage(scene: Scene, mask: readonly string[]): WirePage {
     loading: loadingSign(allRoots()),
     width,
     height,
-    restlessPlaces: scene.entries.filter(({ el, visible }) => visible && dom(el).matches('canvas, marquee')).flatMap(placeOf),
-    canvases: scene.entries.filter(({ el, visible }) => visible && dom(el).matches('canvas')).flatMap(placeOf),
-    masked: masked.flatMap(placeOf),
+    restlessPlaces: scene.entries.filter(({ el, visible }) => visible && dom(el).matches('canvas, marquee')).flatMap(boxOf),
+    canvases: scene.entries.filter(({ el, visible }) => visible && dom(el).matches('canvas')).flatMap(boxOf),
+    masked: masked.flatMap(boxOf),
   };
 }
 
-function placeOf({ el, shown }: Scene['entries'][number]): readonly WireRect[] {
+function boxOf({ el, shown }: Scene['entries'][number]): readonly WireRect[] {
   const box = dom(el).getBoundingClientRect();
   return box.width > 0 && box.height > 0 ? [[box.left + shown.dx, box.top + shown.dy, box.width, box.height]] : [];
 }

@@ -94,14 +94,14 @@ function onWhat(area: WireArea, areas: readonly WireArea[], keys: readonly (stri
   return null;
 }
 
-interface Seen {
+interface SeenSurface {
   readonly share: number;
   readonly tally: Tally;
   readonly ring: Ring | null;
   readonly on: string | null;
 }
 
-function sampleOf(painted: PaintedView, area: WireArea, { share, tally, ring, on }: Seen): SurfaceSample {
+function sampleOf(painted: PaintedView, area: WireArea, { share, tally, ring, on }: SeenSurface): SurfaceSample {
   const fill = fillOf(area, tally);
   const groups = groupsOf(tally, PALETTE);
   const mode = fill === 'flat' ? modeOf(tally) : (groups[0] ?? null);

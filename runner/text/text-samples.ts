@@ -190,7 +190,7 @@ function inkOf({ selector, inkOn, inkProperty, ink }: WireRun, { originOf }: Tex
   return { property: inkProperty, color: ink, origin, ...(inkOn === undefined ? {} : { on: inkOn }) };
 }
 
-interface Seen {
+interface SeenText {
   readonly ink: number;
   readonly background: number;
   readonly spread: readonly number[];
@@ -198,7 +198,7 @@ interface Seen {
   readonly basis: TextSample['basis'];
 }
 
-function seenOf({ found }: Part, formula: Formula): Seen {
+function seenOf({ found }: Part, formula: Formula): SeenText {
   switch (found.kind) {
     case 'painted': {
       const { min, max, lowest, worst, spread } = found.contrast;

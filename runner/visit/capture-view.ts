@@ -34,7 +34,7 @@ import { misjudged, textSamples } from '../text/text-samples.ts';
 const ATTEMPTS = 3;
 
 /** A view without its duration, and what was seen of it, for those who look again. */
-export interface Seen {
+export interface SeenView {
   readonly captured: Omit<CapturedView, 'ms'>;
   /** Samples of an earlier run say where colours were written then: they have to be looked up anew. */
   readonly linesMoved: boolean;
@@ -44,14 +44,18 @@ export interface Seen {
   readonly painted: PaintedView | null;
 }
 
-export async function captureView(tab: Tab, wishes: CaptureWishes, restless: readonly Note[]): Promise<Seen> {
+export async function captureView(tab: Tab, wishes: CaptureWishes, restless: readonly Note[]): Promise<SeenView> {
   for (let attempt = 1; ; attempt += 1) {
     const { moved, ...seen } = await readView(tab, wishes, restless);
     if (!moved || attempt === ATTEMPTS) return seen;
   }
 }
 
-async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note[]): Promise<Seen & { readonly moved: boolean }> {
+async function readView(
+  tab: Tab,
+  wishes: CaptureWishes,
+  restless: readonly Note[],
+): Promise<SeenView & { readonly moved: boolean }> {
   const { view, viewport, rules } = wishes;
   const { scale } = viewport;
   const size = await tab.call('size', null);
@@ -114,7 +118,7 @@ async function readView(tab: Tab, wishes: CaptureWishes, restless: readonly Note
   const others = await tab.watch.time('surfaces', () => paintedSamples(painted));
   const beneath = await layersBelow(tab, misjudged({ text, readings, formulaOf }));
   const samples = [...textSamples({ view: view.id, text, readings, formulaOf, originOf, beneath }), ...others];
-  const captured: Seen['captured'] = {
+  const captured: SeenView['captured'] = {
     view,
     status: 'captured',
     page: { title, widthCssPx: width, heightCssPx: height, scale },

@@ -5,7 +5,7 @@ import type { CapturedView, KnownView, ViewResult } from '../../src/samples/capt
 import type { Note } from '../../src/samples/note.ts';
 import type { View } from '../../src/samples/view.ts';
 import { revealClosedTrees } from '../tab/closed-trees.ts';
-import type { Seen } from './capture-view.ts';
+import type { SeenView } from './capture-view.ts';
 import type { CaptureWishes } from './capture-wishes.ts';
 import { captureView } from './capture-view.ts';
 import { isWalk, walkView } from './walk-view.ts';
@@ -165,7 +165,7 @@ const FORCED = { hover: ['hover'], active: ['hover', 'active'], focus: ['focus',
 async function differenceFromFresh(
   tab: Tab,
   { visit, task, where }: { readonly visit: Visit; readonly task: Task; readonly where: Whereabouts },
-  { captured, pieced }: Pick<Seen, 'captured' | 'pieced'>,
+  { captured, pieced }: Pick<SeenView, 'captured' | 'pieced'>,
 ): Promise<string | null> {
   // It is a view more.
   tab.beginView();
@@ -201,7 +201,7 @@ async function captureIn(
   state: State,
   wishes: CaptureWishes,
   notes: readonly Note[],
-): Promise<Pick<Seen, 'captured' | 'linesMoved' | 'pieced'>> {
+): Promise<Pick<SeenView, 'captured' | 'linesMoved' | 'pieced'>> {
   if (isWalk(state)) return { captured: await walkView(tab, state, wishes, notes), linesMoved: false, pieced: [] };
   // Clicks and scripts were done when the page was loaded.
   const enter = (): ReturnType<typeof enterState> => tab.watch.time('states', () => enterState(tab, state));

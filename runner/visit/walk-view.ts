@@ -2,7 +2,7 @@
 import type { State } from '../../src/plan/configuration.ts';
 import type { Note } from '../../src/samples/note.ts';
 import type { Sample } from '../../src/samples/sample.ts';
-import type { Seen } from './capture-view.ts';
+import type { SeenView } from './capture-view.ts';
 import type { CaptureWishes } from './capture-wishes.ts';
 import { captureView } from './capture-view.ts';
 import { force } from '../theme/enter-state.ts';
@@ -26,10 +26,15 @@ export function isWalk(state: State): state is State & Walk {
 /**
  * Each text is judged while the interactive element around it is in the state. The picture is that of the first pass.
  */
-export async function walkView(tab: Tab, walk: Walk, wishes: CaptureWishes, restless: readonly Note[]): Promise<Seen['captured']> {
+export async function walkView(
+  tab: Tab,
+  walk: Walk,
+  wishes: CaptureWishes,
+  restless: readonly Note[],
+): Promise<SeenView['captured']> {
   const passes = await tab.call('planWalk', { kind: walk.kind });
   const samples: Sample[] = [];
-  let first: Seen['captured'] | null = null;
+  let first: SeenView['captured'] | null = null;
   try {
     for (let pass = 0; pass < passes; pass += 1) {
       // Each pass is a view to itself, as to time.

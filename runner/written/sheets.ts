@@ -4,7 +4,7 @@ import type { Tab } from '../tab/tab.ts';
 import type { SourceMap } from './source-map.ts';
 import { readSourceMap } from './source-map.ts';
 
-export interface Place {
+export interface SheetPlace {
   readonly file: string;
   /** 1-based. */
   readonly line: number;
@@ -12,7 +12,7 @@ export interface Place {
 }
 
 export interface Sheets {
-  place(styleSheetId: string, range: { readonly startLine: number; readonly startColumn: number }): Promise<Place | null>;
+  place(styleSheetId: string, range: { readonly startLine: number; readonly startColumn: number }): Promise<SheetPlace | null>;
 }
 
 export function openSheets(tab: Tab, styles: Styles): Sheets {

@@ -42,7 +42,7 @@ export function openWrittenBook(budgetMs: number): WrittenBook {
       const wanted = [...painted, ...filtersToLookUp(samples)];
       // What may not be asked for at all is left out where the page is slow. The time that is left does not decide: it hangs on what else
       // the machine does, and every night is to find the same.
-      const isWorthIt = ({ isStrict }: Place): boolean => !isStrict || !isSlow;
+      const isWorthIt = ({ isStrict }: LookUp): boolean => !isStrict || !isSlow;
       const under = typeof look === 'boolean' ? undefined : look;
       const asked =
         look !== false && canTell(tab, under) ? wanted.filter((place) => !known.has(place.key) && isWorthIt(place)) : [];
@@ -57,7 +57,7 @@ export function openWrittenBook(budgetMs: number): WrittenBook {
       const byIndex = new Map(painted.map(({ index, key }) => [index, known.get(key) ?? []]));
       return samples.map((sample, index) =>
         sample.kind === 'picture'
-          ? { ...sample, filters: sample.filters.map((filter) => withPlaces(filter, known.get(keyOf(filter)) ?? [])) }
+          ? { ...sample, filters: sample.filters.map((filter) => withPlaces(filter, known.get(filterKey(filter)) ?? [])) }
           : withWritten(sample, byIndex.get(index) ?? []),
       );
     },
@@ -67,7 +67,7 @@ export function openWrittenBook(budgetMs: number): WrittenBook {
         : [{ code: 'browser-lacks', data: { what: 'matched-rules' } }],
     learn: (samples) => {
       for (const { index, key } of placesToLookUp(samples)) known.set(key, writtenOf(samples[index]));
-      for (const filter of turning(samples)) known.set(keyOf(filter), filter.written ?? []);
+      for (const filter of turning(samples)) known.set(filterKey(filter), filter.written ?? []);
     },
   };
 }
@@ -76,12 +76,12 @@ function canTell({ driver: { can } }: Tab, under: Under | undefined): boolean {
   return can.has('matched-rules') && (under === undefined || can.has('forced-states'));
 }
 
-interface PaintedPlace extends Place {
+interface PaintedPlace extends LookUp {
   /** Of its sample. */
   readonly index: number;
 }
 
-interface Place {
+interface LookUp {
   readonly key: string;
   readonly selector: string;
   readonly property: string;
@@ -120,14 +120,14 @@ function placesToLookUp(samples: readonly Sample[]): readonly PaintedPlace[] {
 }
 
 /** Of filters that do the same, as of paints. */
-function filtersToLookUp(samples: readonly Sample[]): readonly Place[] {
+function filtersToLookUp(samples: readonly Sample[]): readonly LookUp[] {
   const alike = new Map<string, Set<string>>();
   const places = turning(samples).flatMap((filter) => {
     const selectors = alike.get(filter.filter) ?? new Set();
     alike.set(filter.filter, selectors);
     if (selectors.has(filter.selector) || selectors.size === MOST_ALIKE) return [];
     selectors.add(filter.selector);
-    return [{ key: keyOf(filter), selector: filter.selector, property: 'filter', isStrict: false }];
+    return [{ key: filterKey(filter), selector: filter.selector, property: 'filter', isStrict: false }];
   });
   // Each icon may be turned by a hue of its own.
   return places.slice(0, MOST_A_VIEW);
@@ -140,7 +140,7 @@ function turning(samples: readonly Sample[]): readonly PictureFilter[] {
 
 const TURNS = /\b(?:invert|hue-rotate)\(/u;
 
-function keyOf({ selector, filter }: PictureFilter): string {
+function filterKey({ selector, filter }: PictureFilter): string {
   return `${selector}\nfilter ${filter}`;
 }
 

@@ -191,7 +191,7 @@ function judgeOf<P extends Parameters, K extends SampleKind, F extends Fault<Sam
       }
       return [...groups.values()]
         .flatMap((faults) => fold?.(faults, options) ?? faults)
-        .map((fault) => ({ check: id, level: fault.level, ...placeOf(fault.sample), ...say(fault, options) }));
+        .map((fault) => ({ check: id, level: fault.level, ...whereOf(fault.sample), ...say(fault, options) }));
     },
   };
 }
@@ -201,7 +201,7 @@ function counterpartOf(reference: Reference, key: string): Counterpart {
   return { theme, tone, samePlace: (kind) => reference.find(kind, key) };
 }
 
-function placeOf({ key, selector, rect }: Sample): Pick<FindingDraft, 'key' | 'selector' | 'rect'> {
+function whereOf({ key, selector, rect }: Sample): Pick<FindingDraft, 'key' | 'selector' | 'rect'> {
   return { key, selector, rect };
 }
 

@@ -48,7 +48,7 @@ export function describeChecks(drift: Parameters): string {
 }
 
 function describe(check: Described): string {
-  const rows = Object.entries(check.parameters).map(([name, parameter]) => `| ${rowOf(name, parameter).join(' | ')} |`);
+  const rows = Object.entries(check.parameters).map(([name, parameter]) => `| ${parameterRow(name, parameter).join(' | ')} |`);
   const table = ['| option | default | allowed | decides | source |', '| --- | --- | --- | --- | --- |', ...rows].join('\n');
   return `## \`${check.id}\`: ${check.title}\n\n${check.about}\n\n${told(check.guide)}\n\n${rows.length === 0 ? 'No options.' : table}\n`;
 }
@@ -57,7 +57,7 @@ function told({ why, computed, source, mend }: Guide): string {
   return [`- **Why**: ${why}`, `- **How**: ${computed}`, `- **Source**: ${source}`, `- **To mend it**: ${mend}`].join('\n');
 }
 
-function rowOf(name: string, parameter: Parameter): readonly string[] {
+function parameterRow(name: string, parameter: Parameter): readonly string[] {
   if ('choices' in parameter) {
     return [`\`${name}\``, `\`${parameter.default}\``, parameter.choices.join(', '), parameter.about, parameter.source];
   }

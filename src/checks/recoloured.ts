@@ -12,10 +12,10 @@ const LEAST_MATCHED = 0.5;
 
 /** @returns true where some colour differs, or where too little is in both views to say that none does */
 export function isRecoloured(samples: readonly Sample[], reference: readonly Sample[]): boolean {
-  const before = new Map(reference.map((sample) => [placeOf(sample), sample]));
+  const before = new Map(reference.map((sample) => [kindAndKey(sample), sample]));
   let matched = 0;
   for (const sample of samples) {
-    const then = before.get(placeOf(sample));
+    const then = before.get(kindAndKey(sample));
     if (then === undefined) continue;
     matched += 1;
     if (differs(sample, then)) return true;
@@ -23,7 +23,8 @@ export function isRecoloured(samples: readonly Sample[], reference: readonly Sam
   return matched < LEAST_MATCHED * Math.max(samples.length, reference.length);
 }
 
-function placeOf({ kind, key }: Sample): string {
+/** Names the same place in every theme. */
+export function kindAndKey({ kind, key }: Sample): string {
   return `${kind} ${key}`;
 }
 

@@ -3,13 +3,14 @@
 import type { Note } from '../samples/note.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { ViewRef } from '../samples/view.ts';
+import { kindAndKey } from './recoloured.ts';
 
 /** So many are named. */
 const NAMED = 3;
 
 const COMPARED: ReadonlySet<Sample['kind']> = new Set(['text', 'surface', 'graphic']);
 
-interface Seen {
+interface ViewSamples {
   readonly view: ViewRef;
   readonly samples: readonly Sample[];
 }
@@ -19,9 +20,9 @@ interface Seen {
  * @param theme name of the reference theme
  * @returns a note for each view that it can be said of, by the view's id
  */
-export function unmatchedNotes(group: readonly Seen[], theme: string): ReadonlyMap<string, Note> {
+export function unmatchedNotes(group: readonly ViewSamples[], theme: string): ReadonlyMap<string, Note> {
   const reference = group.find(({ view }) => view.theme === theme);
-  const known = new Set(reference?.samples.map(placeOf));
+  const known = new Set(reference?.samples.map(kindAndKey));
   const notes = new Map<string, Note>();
   for (const { view, samples } of group) {
     if (view.theme === theme) continue;
@@ -30,15 +31,11 @@ export function unmatchedNotes(group: readonly Seen[], theme: string): ReadonlyM
       continue;
     }
     const compared = samples.filter(({ kind }) => COMPARED.has(kind));
-    const left = compared.filter((sample) => !known.has(placeOf(sample)));
+    const left = compared.filter((sample) => !known.has(kindAndKey(sample)));
     if (left.length === 0) continue;
     const names = [...new Set(left.map(({ selector }) => selector))];
     const counts = { places: left.length, of: compared.length, selectors: names.length };
     notes.set(view.id, { code: 'not-compared', data: { reference: theme, ...counts, first: names.slice(0, NAMED) } });
   }
   return notes;
-}
-
-function placeOf({ kind, key }: Sample): string {
-  return `${kind} ${key}`;
 }

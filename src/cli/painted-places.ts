@@ -50,7 +50,7 @@ export async function paintedPlaces(
         origin?.kind === 'token' ? tokenOf.get(origin.property) : origin?.kind === 'inferred' ? origin.token : undefined;
       if (token === undefined) continue;
       const step = graph.stepOf(token, view.theme);
-      const place = placeOf(sample, view, standard);
+      const place = paintedAt(sample, view, standard);
       add(view.theme, token, place);
       if (step === null) continue;
       uses.set(`${view.theme} ${step}`, (uses.get(`${view.theme} ${step}`) ?? 0) + 1);
@@ -60,7 +60,7 @@ export async function paintedPlaces(
   return { uses, of };
 }
 
-function placeOf(sample: Sample, view: StoredView, standard: Standard): PaintedAt {
+function paintedAt(sample: Sample, view: StoredView, standard: Standard): PaintedAt {
   const { key, selector, rect } = sample;
   const place = { view: view.id, key, selector, rect };
   const verdict = sample.kind === 'text' || sample.kind === 'graphic' ? verdictOnSample(sample, view, standard).verdict : null;

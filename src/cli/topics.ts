@@ -86,15 +86,15 @@ function namesOfHeading(title: string): readonly string[] {
   return rest === undefined ? [lower] : [code ?? lower, rest, lower];
 }
 
-interface Row {
+interface TableRow {
   readonly head: readonly string[];
   readonly cells: readonly string[];
 }
 
-function rowsOf(markdown: string): readonly Row[] {
+function rowsOf(markdown: string): readonly TableRow[] {
   const lines = markdown.split('\n');
   let head: readonly string[] = [];
-  return lines.flatMap((line, i): readonly Row[] => {
+  return lines.flatMap((line, i): readonly TableRow[] => {
     if (!line.startsWith('|')) return [];
     if (/^\|[\s|:-]+\|$/.test(line)) return [];
     if (lines[i + 1]?.startsWith('| ---') === true) {

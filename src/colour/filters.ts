@@ -12,8 +12,8 @@ export interface FilterFunction {
   readonly amount: number | null;
 }
 
-type Matrix = readonly [Row, Row, Row];
-type Row = readonly [r: number, g: number, b: number];
+type Matrix = readonly [MatrixRow, MatrixRow, MatrixRow];
+type MatrixRow = readonly [r: number, g: number, b: number];
 
 const isColourFilter = (name: string): name is ColourFilter => name in APPLY;
 
@@ -97,7 +97,7 @@ function eachChannel(color: Color, change: (v: number) => number): Color {
 }
 
 function multiply(color: Color, matrix: Matrix): Color {
-  const row = ([r, g, b]: Row): number => clamp(r * color.r + g * color.g + b * color.b);
+  const row = ([r, g, b]: MatrixRow): number => clamp(r * color.r + g * color.g + b * color.b);
   return { r: row(matrix[0]), g: row(matrix[1]), b: row(matrix[2]), alpha: color.alpha };
 }
 

@@ -36,7 +36,7 @@ function rowsOf(type: Type, path: string): readonly string[] {
   if (inner instanceof z.ZodObject) {
     return Object.entries(inner.shape as Readonly<Record<string, Type>>).flatMap(([name, member]) => {
       const at = path === '' ? name : `${path}.${name}`;
-      return [rowOf(at, member), ...rowsOf(member, at)];
+      return [optionRow(at, member), ...rowsOf(member, at)];
     });
   }
   if (inner instanceof z.ZodArray) return rowsOf(inner.element, `${path}[]`);
@@ -45,7 +45,7 @@ function rowsOf(type: Type, path: string): readonly string[] {
   return [];
 }
 
-function rowOf(at: string, type: Type): string {
+function optionRow(at: string, type: Type): string {
   const cells = [`\`${at}\``, kindOf(type), defaultOf(type), aboutOf(type) ?? ''];
   return `| ${cells.map((cell) => cell.replaceAll('|', '\\|')).join(' | ')} |`;
 }

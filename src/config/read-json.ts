@@ -2,7 +2,7 @@
 import { readFile } from 'node:fs/promises';
 import { configUnreadable } from '../errors/command-errors.ts';
 import { parseJson } from '../tokens/json/parse-json.ts';
-import { placeOf } from '../tokens/json/place-of.ts';
+import { filePlace } from '../tokens/json/file-place.ts';
 
 /** @throws GloamError `config-unreadable` */
 export async function readJson(file: string): Promise<unknown> {
@@ -23,6 +23,6 @@ export async function readJson(file: string): Promise<unknown> {
 function placeOfJsonFault(file: string, text: string, error: unknown): string {
   const [fault] = parseJson(file, text).faults;
   if (fault === undefined) return error instanceof Error ? error.message : String(error);
-  const { line, column } = placeOf(fault.at);
+  const { line, column } = filePlace(fault.at);
   return `line ${line}, column ${column}: found ${fault.found}; expected ${fault.expected}`;
 }

@@ -15,17 +15,17 @@ export function compareFindings(
   likeOf: (theme: string) => string = (theme) => theme,
 ): Compared {
   const open = (list: readonly Finding[]): readonly Finding[] => list.filter(({ status }) => status !== 'exempt');
-  const earlier = new Map(open(before).map((finding) => [placeOf(finding, finding.theme), finding]));
+  const earlier = new Map(open(before).map((finding) => [identityOf(finding, finding.theme), finding]));
   const now = open(after);
-  const met = new Set(now.map((finding) => placeOf(finding, likeOf(finding.theme))));
+  const met = new Set(now.map((finding) => identityOf(finding, likeOf(finding.theme))));
   const themes = new Set(after.map(({ theme }) => likeOf(theme)));
   return {
-    fresh: now.filter((finding) => !earlier.has(placeOf(finding, likeOf(finding.theme)))),
-    known: now.filter((finding) => earlier.has(placeOf(finding, likeOf(finding.theme)))),
+    fresh: now.filter((finding) => !earlier.has(identityOf(finding, likeOf(finding.theme)))),
+    known: now.filter((finding) => earlier.has(identityOf(finding, likeOf(finding.theme)))),
     gone: [...earlier].flatMap(([place, finding]) => (themes.has(finding.theme) && !met.has(place) ? [finding] : [])),
   };
 }
 
-function placeOf({ page, state, viewport, check, key }: Finding, theme: string): string {
+function identityOf({ page, state, viewport, check, key }: Finding, theme: string): string {
   return JSON.stringify([page, theme, state, viewport, check, key]);
 }

@@ -95,7 +95,7 @@ export function weighProposal(world: World, changes: readonly ProposedChange[]):
   ): readonly WeighedPlace[] =>
     list
       .toSorted((one, other) => other.places - one.places)
-      .flatMap(({ case: one, check, places }) => placeOf(recoloring, { one, check, places, fate }) ?? []);
+      .flatMap(({ case: one, check, places }) => brokenPlace(recoloring, { one, check, places, fate }) ?? []);
   const asPlaces = (faults: typeof outcome.mended): readonly { case: Case; check: CheckId; places: number }[] =>
     faults.map(({ case: one, check, findings }) => ({ case: one, check, places: findings.length }));
   return {
@@ -146,7 +146,7 @@ function pairsUnder(world: World, recoloring: Recoloring): readonly WeighedPair[
   return [...pairs.values()].toSorted((one, other) => one.after / one.required - other.after / other.required).slice(0, MOST_PAIRS);
 }
 
-function placeOf(
+function brokenPlace(
   recoloring: Recoloring,
   {
     one,

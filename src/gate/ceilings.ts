@@ -4,14 +4,14 @@ import { LEVELS } from '../samples/finding.ts';
 import type { Cause } from '../samples/finding.ts';
 import type { GateFacts, GateFinding, GateKind } from './facts.ts';
 import type { Criterion, Link } from './verdict.ts';
-import { placeOf } from './place-of.ts';
+import { viewParts } from './view-parts.ts';
 import { causeTitle, checkTitle, counted, percent } from './words.ts';
 import { isCounted } from '../samples/what-counts.ts';
 
 /** Links a criterion carries at most; the rest is behind them. */
 const MOST_LINKS = 5;
 
-type Row = Ceilings['most'][number];
+type Ceiling = Ceilings['most'][number];
 
 export function sumOf(kinds: readonly GateKind[]): number {
   return kinds.reduce((sum, { count }) => sum + count, 0);
@@ -30,7 +30,7 @@ export function ceilingCriteria(ceilings: Ceilings, facts: GateFacts, owner?: st
   return [...rows, { ...coverage, id: prefix.id + coverage.id, name: prefix.name + coverage.name }];
 }
 
-function countCriterion(row: Row, findings: readonly GateKind[], facts: GateFacts): Criterion {
+function countCriterion(row: Ceiling, findings: readonly GateKind[], facts: GateFacts): Criterion {
   const id = row.level === undefined ? row.check : `${row.check}:${row.level}`;
   const name = checkTitle(row.check, row.level);
   const { since } = facts;
@@ -67,7 +67,7 @@ function countCriterion(row: Row, findings: readonly GateKind[], facts: GateFact
       kind: 'finding',
       id: f.id,
       label: `${f.view} ${f.selector}: ${f.message}`,
-      at: placeOf(f),
+      at: viewParts(f),
     })),
   ];
   return {

@@ -7,7 +7,7 @@ import type { GateFacts, GateView } from './facts.ts';
 import type { Criterion, ExemptionStanding, GateJudgement, Link } from './verdict.ts';
 import { LEAST_WORDS } from './criteria-for.ts';
 import { notAsked } from './not-asked.ts';
-import { placeOf } from './place-of.ts';
+import { viewParts } from './view-parts.ts';
 import { counted, listed } from './words.ts';
 import { countFindings, isCounted } from '../samples/what-counts.ts';
 
@@ -126,7 +126,7 @@ function unsteadyWarning(views: readonly GateView[]): readonly string[] {
 }
 
 function toViewLink(view: GateView): Link {
-  return { kind: 'view', id: view.id, label: view.trouble === null ? view.id : `${view.id}: ${view.trouble}`, at: placeOf(view) };
+  return { kind: 'view', id: view.id, label: view.trouble === null ? view.id : `${view.id}: ${view.trouble}`, at: viewParts(view) };
 }
 
 function pagesCriterion({ views, pages, run }: GateFacts): Criterion {
@@ -162,7 +162,7 @@ function acceptedCriterion(views: readonly GateView[]): Criterion {
       : `${counted(without.length, 'view')} without one, of ${String(views.length)}`,
     distance: without.length,
     step: met ? '' : 'look at them, then gloam accept',
-    ...firstOf(without.map((view): Link => ({ kind: 'view', id: view.id, label: view.id, at: placeOf(view) }))),
+    ...firstOf(without.map((view): Link => ({ kind: 'view', id: view.id, label: view.id, at: viewParts(view) }))),
   };
 }
 

@@ -2,7 +2,7 @@
 import type { GateCriteria } from '../plan/configuration.ts';
 import type { AlikePages, Doubt, LoadingView, ThinView } from './doubts.ts';
 import { doubtWords } from './doubt-words.ts';
-import { placeOf } from './place-of.ts';
+import { viewParts } from './view-parts.ts';
 import type { Criterion } from './verdict.ts';
 import { counted, listed } from './words.ts';
 
@@ -92,6 +92,6 @@ function linksTo(doubts: readonly Doubt[]): Criterion['links'] {
     kind: 'view',
     id: doubt.view.id,
     label: `${doubt.view.id}: ${doubtWords(doubt)}`,
-    at: placeOf(doubt.view),
+    at: viewParts(doubt.view),
   }));
 }

@@ -1,5 +1,6 @@
 // Views that may not be what they say: pages that look like one another, views that show far less than the same page elsewhere, and
 // views that say themselves that they are not done. Pure.
+import { groupBy } from '../checks/group-by.ts';
 import type { StoredView } from '../ledger/records.ts';
 import type { Page } from '../plan/configuration.ts';
 import { pagePath } from '../plan/page-path.ts';
@@ -35,8 +36,8 @@ export interface LoadingView {
 
 export type Doubt = AlikePages | ThinView | LoadingView;
 
-type Seen = Pick<StoredView, 'id' | 'page' | 'theme' | 'state' | 'viewport' | 'status' | 'shot' | 'samples' | 'url' | 'notes'>;
-type Counted = ViewRef & Pick<Seen, 'samples'>;
+type ViewFacts = Pick<StoredView, 'id' | 'page' | 'theme' | 'state' | 'viewport' | 'status' | 'shot' | 'samples' | 'url' | 'notes'>;
+type Counted = ViewRef & Pick<ViewFacts, 'samples'>;
 
 /** Ours: themes of one page differ by a few shadows and edges; a placeholder has a tenth of its page. */
 const LEAST_SHARE_OF_THEME = 0.5;
@@ -46,15 +47,15 @@ const LEAST_SHARE_OF_BEFORE = 1 / 3;
 const LEAST_MISSING = 8;
 
 /** @param views of the whole run, in plan order @param before those of the run before */
-export function doubtsOf(views: readonly Seen[], before: readonly Seen[], pages: readonly Page[]): readonly Doubt[] {
+export function doubtsOf(views: readonly ViewFacts[], before: readonly ViewFacts[], pages: readonly Page[]): readonly Doubt[] {
   const captured = views.filter(({ status }) => status === 'captured');
   const earlier = before.filter(({ status }) => status === 'captured');
   return [...alike(captured, pages), ...thinViews(captured, earlier), ...loading(captured)];
 }
 
-function alike(views: readonly Seen[], pages: readonly Page[]): readonly AlikePages[] {
+function alike(views: readonly ViewFacts[], pages: readonly Page[]): readonly AlikePages[] {
   const lands = new Map(pages.map((page) => [page.name, page.lands]));
-  const placeOf = ({ page, url }: Seen): string => addressOf(lands.get(page) ?? url);
+  const placeOf = ({ page, url }: ViewFacts): string => addressOf(lands.get(page) ?? url);
   const groups = groupBy(views, ({ theme, state, viewport, shot }) => JSON.stringify([theme, state, viewport, shot]));
   return groups.flatMap((group): readonly AlikePages[] => {
     const [first] = group;
@@ -75,7 +76,7 @@ export function loadingOf(notes: readonly Note[]): Note | null {
   return notes.find((note) => meaningOf(note) === 'loading') ?? null;
 }
 
-function loading(views: readonly Seen[]): readonly LoadingView[] {
+function loading(views: readonly ViewFacts[]): readonly LoadingView[] {
   return views.flatMap((view): readonly LoadingView[] => {
     const note = loadingOf(view.notes);
     return note === null ? [] : [{ kind: 'loading', view, sign: note.at ?? '' }];
@@ -97,15 +98,4 @@ export function thinViews(views: readonly Counted[], before: readonly Pick<Count
       return isThin(then, LEAST_SHARE_OF_BEFORE) ? [{ kind: 'thin', view, samples, of: then, theme: null }] : [];
     });
   });
-}
-
-function groupBy<T>(list: readonly T[], keyOf: (item: T) => string): readonly (readonly T[])[] {
-  const groups = new Map<string, T[]>();
-  for (const item of list) {
-    const key = keyOf(item);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [item]);
-    else group.push(item);
-  }
-  return [...groups.values()];
 }

@@ -6,7 +6,7 @@ import type { GateFacts, GateKind, GateView } from './facts.ts';
 import { checkTitle, counted, listed } from './words.ts';
 import { isCounted } from '../samples/what-counts.ts';
 
-type Row = GateCriteria['most'][number];
+type Ceiling = GateCriteria['most'][number];
 
 /** @returns one sentence each; empty where everything was asked */
 export function notAsked(facts: GateFacts, criteria: GateCriteria): readonly string[] {
@@ -58,6 +58,6 @@ function uncounted(findings: readonly GateKind[], { most, owners = {} }: GateCri
   });
 }
 
-function isAbout(row: Row, { check, level }: GateKind): boolean {
+function isAbout(row: Ceiling, { check, level }: GateKind): boolean {
   return (row.check === '*' || row.check === check) && (row.level === undefined || row.level === level);
 }

@@ -4,7 +4,7 @@ import type { TableIndex } from '../triage/tokens/table-index.ts';
 import type { Assignment, Driver } from './assignment.ts';
 import { colorAt, LEAST_LOG, logLuminance, MOST_LOG } from './log-luminance.ts';
 import type { Alias, Movable } from './movable.ts';
-import type { Programme, Row, Term, Variable } from './programme.ts';
+import type { Programme, Constraint, Term, Variable } from './programme.ts';
 import type { RampRule } from './ramp-rules.ts';
 import type { Requirement } from './requirements.ts';
 
@@ -74,7 +74,7 @@ export function demandKey(kind: 'pin' | 'rule' | 'requirement', of: number | str
 export function buildProgramme(asked: Asked, stances: Stances): Built {
   const { movable, requirements, rules, open } = asked;
   const variables: Variable[] = [];
-  const rows: Row[] = [];
+  const rows: Constraint[] = [];
   const add = (variable: Variable): number => variables.push(variable) - 1;
   const stepAt = new Map<number, number>();
   const aliasAt = new Map<string, number>();

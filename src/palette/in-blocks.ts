@@ -1,10 +1,10 @@
 // A programme that falls apart, solved block by block: themes with ramps of their own have nothing to do with each other, and what a
 // solver needs grows much quicker than the programme.
-import type { Programme, Row, Solved, Solver, Variable } from './programme.ts';
+import type { Programme, Constraint, Solved, Solver, Variable } from './programme.ts';
 
 interface Block {
   readonly variables: Variable[];
-  readonly rows: Row[];
+  readonly rows: Constraint[];
   /** Of each variable, its place in the whole. */
   readonly places: number[];
 }

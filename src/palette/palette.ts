@@ -182,7 +182,7 @@ function stepChanges(world: World, movable: Movable, solved: SolvedPalette): rea
         from: toCssText(step.start),
         to: toCssText(color),
         themes: themeNames(index, step.themes),
-        ...placeOf(step.declared),
+        ...fileAndLine(step.declared),
         movement: deltaEOk(step.start, color),
         mends: mendsOf(solved, 'step', at),
       },
@@ -206,7 +206,7 @@ function aliasChanges(world: World, movable: Movable, solved: SolvedPalette): re
         from: index.pathOf(alias.target),
         to: index.pathOf(target),
         themes: themeNames(index, alias.themes),
-        ...placeOf(alias.declared),
+        ...fileAndLine(alias.declared),
         movement: Math.max(0, ...moved),
         mends: mendsOf(solved, 'alias', at),
       },
@@ -219,7 +219,7 @@ function colorUnderSteps(movable: Movable, { steps }: Assignment, theme: number,
   return steps.get(at) ?? movable.steps[at]?.start ?? null;
 }
 
-function placeOf({ file, line }: { readonly file?: string; readonly line?: number }): {
+function fileAndLine({ file, line }: { readonly file?: string; readonly line?: number }): {
   readonly file?: string;
   readonly line?: number;
 } {

@@ -16,7 +16,7 @@ export interface Term {
 }
 
 /** `lower` ≤ sum of the terms ≤ `upper`; a side that is absent is free. */
-export interface Row {
+export interface Constraint {
   readonly terms: readonly Term[];
   readonly lower?: number;
   readonly upper?: number;
@@ -24,7 +24,7 @@ export interface Row {
 
 export interface Programme {
   readonly variables: readonly Variable[];
-  readonly rows: readonly Row[];
+  readonly rows: readonly Constraint[];
 }
 
 export type Solved =

@@ -76,7 +76,7 @@ export function requirementsUnder(setting: Setting, spare: ReadonlyMap<string, n
     pairs.forEach((pair, at) => {
       const pulls = pullsOf(setting, one, { pair, at, drivers });
       const difference = differenceOf(pair);
-      const key = keyOf(one, drivers, pulls, at);
+      const key = requirementKey(one, drivers, pulls, at);
       const known = found.get(key);
       if (known !== undefined) {
         if (known.cases.at(-1) !== one) known.cases.push(one);
@@ -185,7 +185,7 @@ function sideOf(one: Case, pair: SeenPair): 1 | -1 {
 }
 
 /** The same under every assignment, so that what rounding took from a requirement is made up for in the next round. */
-function keyOf(one: Case, drivers: readonly Driver[], pulls: readonly Pull[], at: number): string {
+function requirementKey(one: Case, drivers: readonly Driver[], pulls: readonly Pull[], at: number): string {
   const moved = drivers.map(driverKey).join('|');
   const isPlain = pulls.length === drivers.length && pulls.every(({ factor }) => Math.abs(factor) === 1);
   const pair = pairsOf(one)[at];

@@ -3,7 +3,7 @@
 import type { ChangeKind, Explanation } from '../samples/difference.ts';
 import type { Rect } from '../samples/view.ts';
 import { changeGroup } from './change-group.ts';
-import { rowIn, rowOf } from './merged-rows.ts';
+import { rowIn, sheetRow } from './merged-rows.ts';
 import { type ExplainInput, OpenPixels } from './open-pixels.ts';
 import { type PlacedChange, sampleChanges, tokenChanges } from './sample-changes.ts';
 
@@ -24,7 +24,7 @@ export function explainRegions(input: ExplainInput): readonly Explanation[] {
   const { merged, accepted, current, scale } = input;
   const shift = (y: number): number => {
     const row = Math.round(y * scale);
-    return (rowIn('current', merged, rowOf('accepted', merged, row)) - row) / scale;
+    return (rowIn('current', merged, sheetRow('accepted', merged, row)) - row) / scale;
   };
   const open = new OpenPixels(input);
   const changes = sampleChanges(accepted, current, shift).toSorted(inTurn);

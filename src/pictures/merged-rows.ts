@@ -126,7 +126,7 @@ export function rowIn(side: 'accepted' | 'current', merged: MergedRows, y: numbe
 }
 
 /** Row of one picture → row of the sheet. */
-export function rowOf(side: 'accepted' | 'current', merged: MergedRows, y: number): number {
+export function sheetRow(side: 'accepted' | 'current', merged: MergedRows, y: number): number {
   for (const band of merged.bands) {
     if (band.kind === (side === 'accepted' ? 'inserted' : 'removed')) continue;
     const start = side === 'accepted' ? band.acceptedTop : band.currentTop;

@@ -4,7 +4,7 @@ import type { Sample } from '../samples/sample.ts';
 import type { Rect } from '../samples/view.ts';
 import { changeGroup } from './change-group.ts';
 import { type Mask, gatherRegions } from './gather-regions.ts';
-import { type MergedRows, rowIn, rowOf } from './merged-rows.ts';
+import { type MergedRows, rowIn, sheetRow } from './merged-rows.ts';
 import type { RgbaPicture } from './rgba-picture.ts';
 import type { Capture, PlacedChange } from './sample-changes.ts';
 import { changedTo, mixedPair, type PixelTest } from './seen-pixels.ts';
@@ -242,8 +242,8 @@ export class OpenPixels {
     return {
       left: within(Math.floor(x * scale - over), merged.widthPx),
       right: within(Math.ceil((x + width) * scale + over), merged.widthPx),
-      top: within(rowOf(side, merged, Math.floor(y * scale)) - over, merged.heightPx),
-      bottom: within(rowOf(side, merged, Math.ceil((y + height) * scale) - 1) + 1 + over, merged.heightPx),
+      top: within(sheetRow(side, merged, Math.floor(y * scale)) - over, merged.heightPx),
+      bottom: within(sheetRow(side, merged, Math.ceil((y + height) * scale) - 1) + 1 + over, merged.heightPx),
     };
   }
 

@@ -1,6 +1,6 @@
 // `$extends` and group `$ref` in a flattened tree (Format 2025.10, F6.4): decides which bare `$ref` are alias tokens, finds
 // loops, then lays each group over a copy of the one it builds on.
-import type { Found } from './find-group.ts';
+import type { FoundGroup } from './find-group.ts';
 import { MOST_BASES, createGroupFinder, parseBase } from './find-group.ts';
 import type { FlatGroup } from './flatten.ts';
 import type { GrowingGroup } from './growing-tree.ts';
@@ -63,7 +63,7 @@ function listExtenders(root: GrowingGroup): {
 }
 
 /** A bare `$ref` to anything but a group becomes an alias token; a base that is no group is reported and dropped. */
-function settleKind({ group, base, parent, name }: Extender, found: Found, report: Report): void {
+function settleKind({ group, base, parent, name }: Extender, found: FoundGroup, report: Report): void {
   if (found.kind === 'group') {
     group.link = null;
     return;
@@ -87,7 +87,7 @@ function settleKind({ group, base, parent, name }: Extender, found: Found, repor
 function orderExtenders(
   list: readonly Extender[],
   ranges: ReadonlyMap<GrowingGroup, Range>,
-  targetOf: (base: Base) => Found,
+  targetOf: (base: Base) => FoundGroup,
   report: Report,
 ): { readonly order: readonly Extender[]; readonly looped: ReadonlySet<GrowingGroup> } {
   const indexOf = new Map(list.map(({ group }, i) => [group, i]));

@@ -4,7 +4,7 @@ import type { Target } from './reference.ts';
 import { parseGroupReference, parseTokenPointer } from './reference.ts';
 import type { Base } from './tree.ts';
 
-export type Found =
+export type FoundGroup =
   /** `through`: groups on the way whose own base may add to what was found. */
   | { readonly kind: 'group'; readonly group: GrowingGroup; readonly through: readonly GrowingGroup[] }
   | { readonly kind: 'token' }
@@ -12,17 +12,17 @@ export type Found =
   /** Sought through more groups than anybody means. */
   | { readonly kind: 'too-far' };
 
-const NONE: Found = { kind: 'none' };
-const TOO_FAR: Found = { kind: 'too-far' };
+const NONE: FoundGroup = { kind: 'none' };
+const TOO_FAR: FoundGroup = { kind: 'too-far' };
 /** Groups that build on each other one behind the other; real files reach 3. */
 export const MOST_BASES = 100;
 
 /** @returns a function from a base to what it points at; it ends on loops, which are judged elsewhere */
-export function createGroupFinder(root: GrowingGroup): (base: Base) => Found {
-  const known = new Map<Base, Found>();
+export function createGroupFinder(root: GrowingGroup): (base: Base) => FoundGroup {
+  const known = new Map<Base, FoundGroup>();
   const busy = new Set<Base>();
 
-  function targetOf(base: Base): Found {
+  function targetOf(base: Base): FoundGroup {
     const found = known.get(base);
     if (found !== undefined) return found;
     if (busy.has(base)) return NONE;
@@ -36,7 +36,7 @@ export function createGroupFinder(root: GrowingGroup): (base: Base) => Found {
   }
 
   /** One walk, name by name; where a group lacks a name the walk goes on in the one it builds on. */
-  function find(path: string): Found {
+  function find(path: string): FoundGroup {
     let here = root;
     const passed: GrowingGroup[] = [];
     // Groups may build on themselves.

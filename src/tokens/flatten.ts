@@ -2,7 +2,7 @@
 // recent occurrence wins, and every declaration met is kept. Trees are never changed, so permutations share what they can.
 import type { JsonObject, JsonString } from './json/json-node.ts';
 import { quote } from './json/json-node.ts';
-import type { Fault, Report } from './problem.ts';
+import type { FoundProblem, Report } from './problem.ts';
 import type { Base, GroupNode, TokenNode } from './tree.ts';
 
 /** Where a layer comes from: a set, or the chosen context of a modifier. */
@@ -51,7 +51,7 @@ export type FlatNode = FlatToken | FlatGroup;
 interface Stage {
   readonly group: FlatGroup;
   /** Faults of all layers so far. */
-  readonly faults: readonly Fault[];
+  readonly faults: readonly FoundProblem[];
   readonly next: { readonly layer: Layer; readonly stage: Stage }[];
 }
 

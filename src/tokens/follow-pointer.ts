@@ -10,7 +10,7 @@ import type { Target } from './reference.ts';
 import { hasBrace, parseCurly, parseTokenPointer } from './reference.ts';
 
 /** Where a pointer ends. */
-export interface Place {
+export interface PointerEnd {
   readonly node: JsonNode;
   /** The token it belongs to; null for a group's member or a place of the resolver document. */
   readonly owner: number | null;
@@ -42,10 +42,10 @@ export function createPointerWalker(
   { entries, indexOf, resolved }: TokenSpace,
   { groupAt, refuseBare, tellInvalid, tellMissing }: TargetFinder,
   documents: ReadonlySet<Source>,
-): (query: PointerQuery) => Place | null {
+): (query: PointerQuery) => PointerEnd | null {
   const hops = { token: -1, left: MOST_HOPS_OF_TOKEN };
 
-  function follow({ token: asking, at, target, start, tell }: PointerQuery): Place | null {
+  function follow({ token: asking, at, target, start, tell }: PointerQuery): PointerEnd | null {
     if (isDocumentPointer(at, documents)) return followInDocument(at, tell);
     if (hops.token !== asking) {
       hops.token = asking;
@@ -122,7 +122,7 @@ export function createPointerWalker(
     }
   }
 
-  function followInGroup(path: string, rest: readonly string[], at: JsonString, tell: Tell): Place | null {
+  function followInGroup(path: string, rest: readonly string[], at: JsonString, tell: Tell): PointerEnd | null {
     const group = groupAt(path);
     if (group === null || rest.length === 0) return tellMissing(path, at, tell);
     for (const { at: object } of group.from.toReversed()) {
@@ -132,7 +132,7 @@ export function createPointerWalker(
     return tellNowhere(at, tell);
   }
 
-  function followInDocument(at: JsonString, tell: Tell): Place | null {
+  function followInDocument(at: JsonString, tell: Tell): PointerEnd | null {
     if (/^#\/(modifiers|resolutionOrder)/.test(at.value)) {
       const hint = 'Only resolutionOrder may point into modifiers, nothing into resolutionOrder.';
       return tell('bad-pointer', at, { expected: 'a pointer into sets, $defs or the tokens', hint });

@@ -1,7 +1,7 @@
 // A resolved token of the file reader → an entry of the graph.
 import type { Declaration, GraphEntry, HopKind, TypeFrom } from './graph.ts';
 import type { JsonNode } from './json/json-node.ts';
-import { placeOf } from './json/place-of.ts';
+import { filePlace } from './json/file-place.ts';
 import { plainOf } from './json/plain-of.ts';
 import type { ResolvedToken, TypeOrigin } from './resolved-token.ts';
 import type { FlatToken } from './flatten.ts';
@@ -59,7 +59,7 @@ function refersOf(reading: Reading): readonly string[] {
 
 function declarationsOf(token: FlatToken): readonly Declaration[] {
   return token.declared.map(({ node, origin }, i) => ({
-    ...placeOf(node.at),
+    ...filePlace(node.at),
     origin,
     raw: rawOf(node.value ?? node.at),
     wins: i === token.declared.length - 1,

@@ -2,7 +2,7 @@
 // properties of a page; everything else of gloam reads this and knows neither.
 import type { Color } from '../colour/color.ts';
 import type { Origin } from './flatten.ts';
-import type { Place } from './json/place-of.ts';
+import type { FilePlace } from './json/file-place.ts';
 import type { TokenProblem } from './problem.ts';
 import type { TypedValue } from './values/token-value.ts';
 
@@ -13,7 +13,7 @@ export type GraphValue = TypedValue | { readonly type: 'text'; readonly value: s
 export type DeclarationOrigin = Origin | { readonly kind: 'style' };
 
 /** One place that defines a token. */
-export interface Declaration extends Place {
+export interface Declaration extends FilePlace {
   readonly origin: DeclarationOrigin;
   /** As written. */
   readonly raw: string;
@@ -25,7 +25,7 @@ export interface Declaration extends Place {
 export type HopKind = 'curly' | 'pointer' | 'var' | 'none';
 
 /** One token of a chain. */
-export interface Hop extends Place {
+export interface Hop extends FilePlace {
   readonly token: string;
   /** How it refers to the next. */
   readonly how: HopKind;

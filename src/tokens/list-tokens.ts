@@ -2,7 +2,7 @@
 import type { JsonString, Stretch } from './json/json-node.ts';
 import { quote } from './json/json-node.ts';
 import type { FlatGroup, FlatNode, FlatToken } from './flatten.ts';
-import type { Fault, Report } from './problem.ts';
+import type { FoundProblem, Report } from './problem.ts';
 import type { TokenType } from './values/token-value.ts';
 import { TOKEN_TYPES, isTokenType } from './values/token-value.ts';
 
@@ -28,7 +28,7 @@ interface FromGroups {
 interface Listed {
   readonly outer: FromGroups;
   readonly entries: readonly TokenEntry[];
-  readonly faults: readonly Fault[];
+  readonly faults: readonly FoundProblem[];
 }
 
 /** @returns a function that lists a tree; groups that several trees share are listed once */
@@ -38,7 +38,7 @@ export function createLister(): (root: FlatGroup, report: Report) => readonly To
   function list(group: FlatGroup, outer: FromGroups): Listed {
     const before = known.get(group);
     if (before !== undefined && sameFacts(before.outer, outer)) return before;
-    const faults: Fault[] = [];
+    const faults: FoundProblem[] = [];
     const entries: TokenEntry[] = [];
     listOwn(group, outer, entries, faults, list);
     const listed = { outer, entries, faults };
@@ -64,7 +64,7 @@ function listOwn(
   group: FlatGroup,
   outer: FromGroups,
   entries: TokenEntry[],
-  faults: Fault[],
+  faults: FoundProblem[],
   list: (group: FlatGroup, outer: FromGroups) => Listed,
 ): void {
   const inner = {
@@ -95,26 +95,26 @@ function listOwn(
   }
 }
 
-function judgeType(at: JsonString, group: string, faults: Fault[]): GroupType | 'unknown' {
+function judgeType(at: JsonString, group: string, faults: FoundProblem[]): GroupType | 'unknown' {
   if (isTokenType(at.value)) return { type: at.value, at, group };
   faults.push(unknownType(at, group));
   return 'unknown';
 }
 
-export function unknownType(at: JsonString, path: string): Fault {
+export function unknownType(at: JsonString, path: string): FoundProblem {
   const near = TOKEN_TYPES.find((type) => type.toLowerCase() === at.value.toLowerCase());
   const hint =
     near === undefined ? 'Tokens of other types are kept, but cannot be read.' : `Write "${near}": types are case-sensitive.`;
   return { code: 'unknown-type', token: path, at, found: quote(at), expected: `one of ${TOKEN_TYPES.join(', ')}`, hint };
 }
 
-function maybeToken(at: JsonString, token: string): Fault {
+function maybeToken(at: JsonString, token: string): FoundProblem {
   const hint = 'If it is meant as a token, give it a $value.';
   return { code: 'maybe-token', token, at, found: 'a group with a $type and nothing in it', expected: 'tokens', hint };
 }
 
 /** Names of one group that differ in case only; many tools cannot keep them apart. */
-function warnCaseOnly(group: FlatGroup, faults: Fault[]): void {
+function warnCaseOnly(group: FlatGroup, faults: FoundProblem[]): void {
   const byLower = new Map<string, string[]>();
   for (const name of group.children.keys()) {
     const lower = name.toLowerCase();

@@ -1,6 +1,6 @@
 // What is wrong in token files: the codes, and one problem with its place. Codes of the Format, Color and Resolver modules 2025.10.
 import type { Stretch } from './json/json-node.ts';
-import { placeOf } from './json/place-of.ts';
+import { filePlace } from './json/file-place.ts';
 
 export type ProblemLevel = 'error' | 'warning';
 
@@ -68,7 +68,7 @@ export const PROBLEM_LEVELS = {
 export type ProblemCode = keyof typeof PROBLEM_LEVELS;
 
 /** A fault as the reader meets it; the place is worked out when it becomes a problem. */
-export interface Fault {
+export interface FoundProblem {
   readonly code: ProblemCode;
   /** Path of the token, group or member meant; empty for a whole file. */
   readonly token: string;
@@ -78,7 +78,7 @@ export interface Fault {
   readonly hint: string;
 }
 
-export type Report = (fault: Fault) => void;
+export type Report = (fault: FoundProblem) => void;
 
 /** One thing that is wrong, for people and machines. */
 export interface TokenProblem {
@@ -107,16 +107,16 @@ export function levelOf(code: ProblemCode, strict: boolean): ProblemLevel {
 
 /** Keeps faults, each once, with the themes it was met in. */
 export interface ProblemList {
-  readonly add: (fault: Fault, theme?: string) => void;
-  readonly addAll: (faults: Iterable<Fault>, theme?: string) => void;
-  readonly hasErrorIn: (faults: readonly Fault[]) => boolean;
+  readonly add: (fault: FoundProblem, theme?: string) => void;
+  readonly addAll: (faults: Iterable<FoundProblem>, theme?: string) => void;
+  readonly hasErrorIn: (faults: readonly FoundProblem[]) => boolean;
   readonly toProblems: () => readonly TokenProblem[];
 }
 
 export function createProblemList(strict: boolean): ProblemList {
-  const entries = new Map<string, { fault: Fault; themes: string[] }>();
+  const entries = new Map<string, { fault: FoundProblem; themes: string[] }>();
   const numberOfFile = new Map<string, number>();
-  const add = (fault: Fault, theme?: string): void => {
+  const add = (fault: FoundProblem, theme?: string): void => {
     const { file } = fault.at.source;
     const number = numberOfFile.get(file) ?? numberOfFile.size;
     numberOfFile.set(file, number);
@@ -135,9 +135,9 @@ export function createProblemList(strict: boolean): ProblemList {
   };
 }
 
-function toProblem(fault: Fault, themes: readonly string[], strict: boolean): TokenProblem {
+function toProblem(fault: FoundProblem, themes: readonly string[], strict: boolean): TokenProblem {
   const { code, token, found, expected, hint } = fault;
-  const place = placeOf(fault.at);
+  const place = filePlace(fault.at);
   const { root, text } = fault.at.source;
   const known = root !== null || text !== '';
   return {

@@ -12,7 +12,7 @@ import { parsePointer, walkPointer } from './json/pointer.ts';
 import { createLister } from './list-tokens.ts';
 import type { Loader, ReadText } from './load-source.ts';
 import { createLoader, rootObject } from './load-source.ts';
-import type { Fault, ProblemList } from './problem.ts';
+import type { FoundProblem, ProblemList } from './problem.ts';
 import { createProblemList } from './problem.ts';
 import type { LiteralReadings } from './resolve-one.ts';
 import type { ResolvedTokens } from './resolve-tokens.ts';
@@ -117,7 +117,7 @@ function readDocument(
     problems.add(unreadable(file));
     return null;
   }
-  const faults: Fault[] = [];
+  const faults: FoundProblem[] = [];
   const root = rootObject(source, (fault) => faults.push(fault));
   const document =
     root === null
@@ -166,12 +166,12 @@ function treesOfFiles(files: ThemeFiles, loader: Loader, problems: ProblemList):
   }));
 }
 
-function empty(at: JsonObject, address: string): Fault {
+function empty(at: JsonObject, address: string): FoundProblem {
   const hint = 'Put the tokens in, or take the file out of the configuration.';
   return { code: 'no-tokens', token: '', at, found: `${address} without a single token`, expected: 'groups and tokens', hint };
 }
 
-function unreadable(file: string): Fault {
+function unreadable(file: string): FoundProblem {
   const at = { source: { file, text: '', root: null }, start: 0, end: 0 };
   return {
     code: 'source-missing',
@@ -220,7 +220,7 @@ function graphOf(
   };
   const entries = themes.map(({ theme, trees }): ThemeEntries => {
     const layers = trees.map(({ root, origin }): Layer => ({ root: treeOf(root), origin }));
-    const report = (fault: Fault): void => {
+    const report = (fault: FoundProblem): void => {
       problems.add(fault, theme);
     };
     const root = expandGroups(flatten(layers, report), report);

@@ -5,7 +5,7 @@ import type { JsonNode } from './json/json-node.ts';
 import { quote } from './json/json-node.ts';
 import type { TokenEntry } from './list-tokens.ts';
 import { unknownType } from './list-tokens.ts';
-import type { Fault, Report } from './problem.ts';
+import type { FoundProblem, Report } from './problem.ts';
 import { levelOf } from './problem.ts';
 import { isAlias } from './read-value.ts';
 import type { ResolvedToken, TypeOrigin } from './resolved-token.ts';
@@ -22,7 +22,7 @@ export type LiteralReadings = Map<TokenNode, LiteralReading>;
 interface LiteralReading {
   readonly type: TokenType;
   readonly typed: TypedValue | null;
-  readonly faults: readonly Fault[];
+  readonly faults: readonly FoundProblem[];
 }
 
 interface TypeInForce {
@@ -97,7 +97,7 @@ export function createTokenReader(tools: {
       for (const each of known.faults) report({ ...each, token: path });
       return known.typed;
     }
-    const faults: Fault[] = [];
+    const faults: FoundProblem[] = [];
     const context = follower.contextOf(i, (code, at, facts) => {
       faults.push({ code, token: path, at, found: facts.found ?? quote(at), expected: facts.expected, hint: facts.hint ?? '' });
       return null;

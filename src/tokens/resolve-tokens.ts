@@ -4,7 +4,7 @@ import type { FlatGroup } from './flatten.ts';
 import { createFollower } from './follow-reference.ts';
 import type { Source } from './json/json-node.ts';
 import type { TokenEntry } from './list-tokens.ts';
-import type { Fault, Report } from './problem.ts';
+import type { FoundProblem, Report } from './problem.ts';
 import type { Reading } from './read-value.ts';
 import { isAlias } from './read-value.ts';
 import type { LiteralReadings, Outcome } from './resolve-one.ts';
@@ -43,7 +43,7 @@ export function resolveTokens(entries: readonly TokenEntry[], options: ResolveOp
   const results = new Array<ResolvedToken | undefined>(entries.length).fill(undefined);
   const reported = new Set<number>();
   let current = -1;
-  const report = (fault: Fault): void => {
+  const report = (fault: FoundProblem): void => {
     reported.add(current);
     options.report(fault);
   };

@@ -16,7 +16,7 @@ export interface ActiveCheck {
 }
 
 /** One check that fires on one case. */
-export interface Fault {
+export interface CaseFault {
   /** Place in the list of faults. */
   readonly id: number;
   readonly case: Case;
@@ -37,7 +37,7 @@ export type Answers = WeakMap<Case, Map<Judge, AnswersOfCheck>>;
 export interface World {
   readonly index: TableIndex;
   readonly cases: readonly Case[];
-  readonly faults: readonly Fault[];
+  readonly faults: readonly CaseFault[];
   /** The checks that are on. */
   readonly judges: ReadonlyMap<CheckId, Judge>;
   /** Which contrast is asked of text. */
@@ -54,7 +54,7 @@ export interface World {
   readonly answers: Answers;
   /** What they say of cases as they are here. */
   readonly now: Map<string, Answer>;
-  faultsOf(one: Case): readonly Fault[];
+  faultsOf(one: Case): readonly CaseFault[];
 }
 
 /** What n equal places weigh. */
@@ -73,8 +73,8 @@ export function openWorld(from: {
   const { index, cases, judges, level, answers = new WeakMap<Case, Map<Judge, AnswersOfCheck>>() } = from;
   const byToken = index.table.themes.map(() => new Map<number, number[]>());
   const families = new Map<string, Case[]>();
-  const faults: Fault[] = [];
-  const faultsByCase = new Map<number, Fault[]>();
+  const faults: CaseFault[] = [];
+  const faultsByCase = new Map<number, CaseFault[]>();
   for (const one of cases) {
     const tokens = new Set([...tokensOf(one.fore), ...one.back.flatMap((layer) => tokensOf(layer.ref))]);
     const here = byToken[one.theme];

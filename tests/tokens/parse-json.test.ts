@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import type { JsonNode } from '../../src/tokens/json/json-node.ts';
 import { memberOf } from '../../src/tokens/json/json-node.ts';
 import { MOST_LEVELS, parseJson } from '../../src/tokens/json/parse-json.ts';
-import { placeOf } from '../../src/tokens/json/place-of.ts';
+import { filePlace } from '../../src/tokens/json/file-place.ts';
 import { plainOf } from '../../src/tokens/json/plain-of.ts';
 
 function plain(text: string): unknown {
@@ -16,7 +16,7 @@ function plain(text: string): unknown {
 /** `line:column found`, for every fault. */
 function faultsOf(text: string): readonly string[] {
   return parseJson('a.json', text).faults.map(({ at, found }) => {
-    const { line, column } = placeOf(at);
+    const { line, column } = filePlace(at);
     return `${String(line)}:${String(column)} ${found}`;
   });
 }
@@ -144,7 +144,7 @@ test('every node knows its line, column and pointer', () => {
   const places: string[] = [];
   const visit = (node: JsonNode): void => {
     if (node.kind === 'number') {
-      const { line, column, pointer } = placeOf(node);
+      const { line, column, pointer } = filePlace(node);
       places.push(`${String(line)}:${String(column)} ${pointer}`);
     }
     if (node.kind === 'array') for (const item of node.items) visit(item);

@@ -18,7 +18,7 @@ import { explainLines } from '../../src/triage/tell/explain-lines.ts';
 import { placeName, readableName, readablePlace } from '../../src/triage/tell/readable-place.ts';
 import { withTokenFaults } from '../../src/triage/tell/token-file-causes.ts';
 import { unknownCauses } from '../../src/triage/tell/unknown-causes.ts';
-import type { Fault } from '../../src/triage/world.ts';
+import type { CaseFault } from '../../src/triage/world.ts';
 import { openWorld } from '../../src/triage/world.ts';
 import { layer, made, shown, tableOf, token, written } from './made-cases.ts';
 
@@ -407,7 +407,7 @@ describe('a token that is missing', () => {
     fore: token(at('mark.main'), '#eeeeee'),
     seenFore: shown('#eeeeee'),
   };
-  const gap = (cases: readonly Case[], isOpen: (fault: Fault) => boolean = () => true): Candidate | null => {
+  const gap = (cases: readonly Case[], isOpen: (fault: CaseFault) => boolean = () => true): Candidate | null => {
     const ground = groundOf(...cases);
     return proposeGap(ground, 'k', ground.world.faults).propose(isOpen);
   };

@@ -32,10 +32,10 @@ export function tokenRoutes(app: FastifyInstance, { ledger, models, indexes, sou
       findings: order.length,
       faults: told.map(({ id, theme, message }) => ({ id, theme, message })),
       causes: (await model.causes()).filter(({ cause }) => about.has(cause.id)).map(rankCause),
-      places: fitting(await Promise.all((facts?.places ?? []).map(placeOf))),
+      places: fitting(await Promise.all((facts?.places ?? []).map(withFindings))),
     };
 
-    async function placeOf(place: PaintedAt): Promise<PaintedPlace> {
+    async function withFindings(place: PaintedAt): Promise<PaintedPlace> {
       const view = model.views.find(({ id }) => id === place.view);
       const { items } = await ledger.findings(run, { view: place.view, status: ['new', 'known'], limit: 1_000 });
       return {

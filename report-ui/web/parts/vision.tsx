@@ -13,8 +13,8 @@ export const VISION_OPTIONS: readonly Option[] = [
   { value: 'tritan', label: 'reduced blue (tritan)' },
 ];
 
-type Row = readonly [number, number, number];
-type Matrix = readonly [Row, Row, Row];
+type MatrixRow = readonly [number, number, number];
+type Matrix = readonly [MatrixRow, MatrixRow, MatrixRow];
 
 const PROTAN: Matrix = [
   [0.11238, 0.88762, 0],
@@ -26,7 +26,7 @@ const DEUTAN: Matrix = [
   [0.29275, 0.70725, 0],
   [-0.02234, 0.02234, 1],
 ];
-const TRITAN_PLANE: Row = [0.03901, -0.02788, -0.01113];
+const TRITAN_PLANE: MatrixRow = [0.03901, -0.02788, -0.01113];
 const TRITAN_ABOVE: Matrix = [
   [1.01277, 0.13548, -0.14826],
   [-0.01243, 0.86812, 0.14431],

@@ -1,7 +1,7 @@
 // The few faults behind the many findings: ranked, each with its layer, its reach, the repair and the places as small crops.
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Place, RankedCause } from '../../api/findings.ts';
+import type { FindingPlace, RankedCause } from '../../api/findings.ts';
 import type { Run, Session } from '../../api/runs.ts';
 import { CAUSE_LAYER_NAMES } from '../words.ts';
 import { Empty, Failed, Fresh, LevelMark } from '../parts/bits.tsx';
@@ -228,7 +228,10 @@ function Places({
 }): JSX.Element {
   const [parts, setParts] = useState(1);
   const first = useAnswer('places', { params: { run: run.id }, query: { cause: cause.id } });
-  const [rest, setRest] = useState<{ readonly places: readonly Place[]; readonly next: string | null }>({ places: [], next: null });
+  const [rest, setRest] = useState<{ readonly places: readonly FindingPlace[]; readonly next: string | null }>({
+    places: [],
+    next: null,
+  });
   const places = [...(first.value?.places ?? []), ...rest.places];
   const next = parts === 1 ? (first.value?.next ?? null) : rest.next;
   const total = first.value?.total ?? cause.findings;

@@ -36,9 +36,9 @@ export function collectGraphics(facts: PlaceFacts): readonly WireGraphic[] {
   });
 }
 
-type Found = Pick<WireGraphic, 'role' | 'paints' | 'reading' | 'fill'> & { readonly kind: string; readonly exempt?: Exempt };
+type FoundGraphic = Pick<WireGraphic, 'role' | 'paints' | 'reading' | 'fill'> & { readonly kind: string; readonly exempt?: Exempt };
 
-function foundAt(facts: PlaceFacts, entry: Entry, lines: Map<string, number>): readonly Found[] {
+function foundAt(facts: PlaceFacts, entry: Entry, lines: Map<string, number>): readonly FoundGraphic[] {
   const icon = iconOf(facts, entry);
   if (icon !== null) return [icon];
   const control = controlOf(facts, entry);
@@ -47,12 +47,12 @@ function foundAt(facts: PlaceFacts, entry: Entry, lines: Map<string, number>): r
   return line === null ? [] : [line];
 }
 
-function iconOf(facts: PlaceFacts, entry: Entry): Found | null {
+function iconOf(facts: PlaceFacts, entry: Entry): FoundGraphic | null {
   const { el, style, shown } = entry;
   if (el instanceof shown.window.SVGElement && el.ownerSVGElement !== null) return null;
   const box = dom(el).getBoundingClientRect();
   if (Math.max(box.width, box.height) > ICON_SIDE || Math.min(box.width, box.height) < LEAST_ICON) return null;
-  const icon = (paints: WireGraphic['paints'], reading: WireGraphic['reading']): Found => {
+  const icon = (paints: WireGraphic['paints'], reading: WireGraphic['reading']): FoundGraphic => {
     const exempt = facts.inactiveOf(entry) ?? decoration(el);
     return { kind: 'icon', role: 'icon', paints, reading, ...(exempt === null ? {} : { exempt }) };
   };
@@ -128,7 +128,7 @@ function decoration(el: Element): Exempt | null {
  * What tells a control apart from the page: the edge of a field, the box or track of a check box, radio button, switch, slider,
  * and the tick or thumb in it. Null: no control; empty: one that the browser draws, or without a boundary.
  */
-function controlOf(facts: PlaceFacts, entry: Entry): readonly Found[] | null {
+function controlOf(facts: PlaceFacts, entry: Entry): readonly FoundGraphic[] | null {
   const { el, style } = entry;
   if (!mayBeField(el)) return null;
   if (dom(el).matches(FIELDS)) {
@@ -140,18 +140,25 @@ function controlOf(facts: PlaceFacts, entry: Entry): readonly Found[] | null {
   if (dom(el).localName === 'input' && style.appearance !== 'none') return [];
   const inactive = facts.inactiveOf(entry);
   const exempt = inactive === undefined ? {} : { exempt: inactive };
-  const mark: Found = { kind: 'mark', role: 'border', paints: bordersOf(style), reading: 'pixels', ...fillOf(style), ...exempt };
+  const mark: FoundGraphic = {
+    kind: 'mark',
+    role: 'border',
+    paints: bordersOf(style),
+    reading: 'pixels',
+    ...fillOf(style),
+    ...exempt,
+  };
   return hasInside(el) ? [mark, { ...mark, kind: 'inside', reading: 'inside' }] : [mark];
 }
 
 /** @param entry the field, or the frame around it */
-function edgeOf(facts: PlaceFacts, entry: Entry, field: Entry): Found {
+function edgeOf(facts: PlaceFacts, entry: Entry, field: Entry): FoundGraphic {
   const inactive = facts.inactiveOf(field);
   const exempt = inactive === undefined ? {} : { exempt: inactive };
   return { kind: 'edge', role: 'border', paints: edgesOf(entry.style), reading: 'edge', ...fillOf(entry.style), ...exempt };
 }
 
-function fillOf({ backgroundColor }: CSSStyleDeclaration): Pick<Found, 'fill'> {
+function fillOf({ backgroundColor }: CSSStyleDeclaration): Pick<FoundGraphic, 'fill'> {
   return isTransparent(backgroundColor) ? {} : { fill: backgroundColor };
 }
 
@@ -166,7 +173,7 @@ function hasInside(el: Element): boolean {
 const LINES_ALIKE = 4;
 
 /** Other borders ask for no contrast; they are told so that one left from another theme is noticed. */
-function lineOf({ scene }: PlaceFacts, entry: Entry, lines: Map<string, number>): Found | null {
+function lineOf({ scene }: PlaceFacts, entry: Entry, lines: Map<string, number>): FoundGraphic | null {
   const { el } = entry;
   const made = [el, dom(el).parentElement].map((at) => `${dom(at)?.localName ?? ''} ${dom(at)?.getAttribute('class') ?? ''}`);
   const kind = `${made.join(' in ')} ${dom(el).id} ${dom(el).getAttribute('style') ?? ''}`;

@@ -9,7 +9,7 @@ import type { Scene } from '../scene/scene.ts';
 
 type Root = Document | ShadowRoot;
 
-interface Found {
+interface FoundProperty {
   declared: boolean;
   /** A declaration refers to another custom property. */
   refers: boolean;
@@ -29,7 +29,7 @@ interface Found {
 const MOST_SCOPES = 8;
 
 export function findProperties(known: readonly string[], scene: Scene, identity: Identity): WireProperties {
-  const found = new Map<string, Found>();
+  const found = new Map<string, FoundProperty>();
   const notes: Note[] = [];
   let lightDark = false;
   let unread = false;
@@ -61,7 +61,7 @@ export function findProperties(known: readonly string[], scene: Scene, identity:
   return { properties, served, lightDark, notes };
 }
 
-function of(found: Map<string, Found>, name: string): Found {
+function of(found: Map<string, FoundProperty>, name: string): FoundProperty {
   let facts = found.get(name);
   if (facts === undefined) {
     const none = { declared: false, refers: false, queried: false, wholeColor: false, elsewhere: false };
@@ -81,7 +81,7 @@ function rulesOf(sheet: CSSStyleSheet, notes: Note[]): CSSRuleList | null {
 }
 
 /** @returns whether some colour is written with `light-dark()` */
-function walk(rules: CSSRuleList, root: Root, found: Map<string, Found>, notes: Note[]): boolean {
+function walk(rules: CSSRuleList, root: Root, found: Map<string, FoundProperty>, notes: Note[]): boolean {
   let lightDark = false;
   for (const rule of rules) {
     if ('style' in rule) lightDark = readRule(rule as Declaring, root, found) || lightDark;
@@ -109,7 +109,7 @@ interface Declaring {
   readonly selectorText?: string;
 }
 
-function readRule({ style, selectorText }: Declaring, root: Root, found: Map<string, Found>): boolean {
+function readRule({ style, selectorText }: Declaring, root: Root, found: Map<string, FoundProperty>): boolean {
   const text = style.cssText;
   if (!text.includes('--')) return text.includes('light-dark(');
   let isForRoot: boolean | null = null;
@@ -139,7 +139,7 @@ function matchesRootOnly(root: Root, selector: string | undefined): boolean {
   }
 }
 
-function readInline(el: HTMLElement, found: Map<string, Found>): void {
+function readInline(el: HTMLElement, found: Map<string, FoundProperty>): void {
   for (const name of dom(el).style) {
     if (!name.startsWith('--')) continue;
     const facts = of(found, name);
@@ -153,7 +153,7 @@ function readInline(el: HTMLElement, found: Map<string, Found>): void {
 const TAKES_COLOR = /(?:^|[;\s])(?:[a-z-]*color|background|fill|stroke|-webkit-text-fill-color)\s*:\s*var\(\s*(--[^\s,)]+)\s*\)/gu;
 const REFERENCE = /var\(\s*(--[^\s,)]+)\s*(?:,\s*((?:[^()]|\((?:[^()]|\([^()]*\))*\))*))?\)/gu;
 
-function readReferences(text: string, found: Map<string, Found>): void {
+function readReferences(text: string, found: Map<string, FoundProperty>): void {
   if (!text.includes('var(')) return;
   for (const [, name, fallback] of text.matchAll(REFERENCE)) {
     if (name === undefined) continue;
@@ -165,7 +165,11 @@ function readReferences(text: string, found: Map<string, Found>): void {
 }
 
 /** First elements of the scopes in which the property computes to something else than on the root. */
-function scopesOf(name: string, onRoot: string, { scopes }: Found): readonly { readonly el: Element; readonly value: string }[] {
+function scopesOf(
+  name: string,
+  onRoot: string,
+  { scopes }: FoundProperty,
+): readonly { readonly el: Element; readonly value: string }[] {
   const out: { el: Element; value: string }[] = [];
   for (const { root, selector } of scopes) {
     const el = firstIn(root, selector);
@@ -195,7 +199,7 @@ const CHANNELS = /^[\d.]+(?:deg)?[\s,]+[\d.]+%?[\s,]+[\d.]+%?$/u;
 const INSIDE =
   /#[\da-f]{3,8}\b|\b(?:rgba?|hsla?|hwb|lab|lch|oklab|oklch|color|color-mix|light-dark)\((?:[^()]|\((?:[^()]|\([^()]*\))*\))*\)|\b[a-z]{3,}\b(?!\()/giu;
 
-function describe(name: string, facts: Found, value: string): WireProperty {
+function describe(name: string, facts: FoundProperty, value: string): WireProperty {
   const { declared, refers } = facts;
   const base = { name, declared: declared || value !== '', leaf: !refers, rootOnly: !facts.elsewhere };
   if (facts.queried) return { ...base, kind: 'other', value };

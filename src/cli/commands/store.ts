@@ -20,7 +20,7 @@ export function storeCommand(run: Run): Command {
     async (session, options, args) => {
       const [from = '', to = ''] = args;
       const { copyStore } = await loadCopy();
-      const receipt = await copyStore(await placeOf(session, from), await placeOf(session, to, options.blobs), (said) => {
+      const receipt = await copyStore(await storeNamed(session, from), await storeNamed(session, to, options.blobs), (said) => {
         session.io.note(said);
       });
       if (session.io.json) session.io.result(receipt);
@@ -37,7 +37,7 @@ export function storeCommand(run: Run): Command {
   return new Command('store').description('move a store').addCommand(copy.helpOption('--help', 'print this help').exitOverride());
 }
 
-async function placeOf(session: Session, text: string, blobs?: string): Promise<StorePlace> {
+async function storeNamed(session: Session, text: string, blobs?: string): Promise<StorePlace> {
   const { env, folder: cwd } = session;
   const place = await storePlace({ option: text, blobs, env, cwd, configured: () => session.configuration() });
   session.secrets.learn(storeSecrets(place, env));

@@ -101,7 +101,7 @@ export async function foretellRun(from: {
       }
       const facts = await ledger.samplesOf(source.id, seen.id);
       const { samples, fates } = setting.recolor(seen, view, facts.samples);
-      for (const fate of fates) counts.set(keyOf(fate), (counts.get(keyOf(fate)) ?? 0) + 1);
+      for (const fate of fates) counts.set(fateKey(fate), (counts.get(fateKey(fate)) ?? 0) + 1);
       const properties = setting.properties(seen, view, facts.properties);
       await ledger.storeForetold(id, view, { from: seen.id, samples, properties, masks: facts.masks });
       members.push({ view, samples, tone: toneOf(configuration, view.theme) });
@@ -136,7 +136,7 @@ export async function foretellRun(from: {
   };
 }
 
-function keyOf(fate: Fate): string {
+function fateKey(fate: Fate): string {
   return fate.kind === 'untold' ? fate.why : fate.kind;
 }
 

@@ -96,10 +96,10 @@ function newTokenFaults(configuration: Configuration, files: readonly RewrittenF
   const [before, after] = [readTokens(configuration), readTokens(configuration, { texts })].map((read) =>
     read === null ? [] : checkTokens({ graph: read.graph, reference: configuration.reference, pairs: read.pairs }).faults,
   );
-  const known = new Set(before?.map(keyOf));
-  return (after ?? []).filter((fault) => !known.has(keyOf(fault)));
+  const known = new Set(before?.map(faultKey));
+  return (after ?? []).filter((fault) => !known.has(faultKey(fault)));
 }
 
-function keyOf({ code, token, themes }: TokenFault): string {
+function faultKey({ code, token, themes }: TokenFault): string {
   return JSON.stringify([code, token, themes]);
 }

@@ -87,7 +87,7 @@ function findingResult(
   input: FormInput,
 ): unknown {
   const { report, folder } = input;
-  const hop = placeOf(finding, cause, input);
+  const hop = locationOf(finding, cause, input);
   const because = cause === undefined ? '' : ` Cause: ${causeTitle(cause)}; ${cause.why}`;
   return {
     ruleId: finding.check,
@@ -123,7 +123,7 @@ function findingResult(
  * The last file of the chain that lies among the sources; else the file a fault of token files names; else what stands in: readers of
  * these logs drop results without a place.
  */
-function placeOf(
+function locationOf(
   { measured }: GateFinding,
   cause: Cause | undefined,
   { locate = (file) => file, fallback }: FormInput,

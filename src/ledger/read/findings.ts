@@ -52,7 +52,7 @@ export async function findingsByNumber(
 ): Promise<readonly Finding[]> {
   if (numbers.length === 0) return [];
   // From the rows asked for outward: in any other order all findings of the run would be gone through.
-  const { rows } = await sql<Row>`
+  const { rows } = await sql<JoinedFinding>`
     select finding.*, view.id as view, view.page, view.theme, view.state, view.viewport, first.id as since_id
     from finding
       ${context.engine.dialect.joinNext} sheet on sheet.n = finding.sheet
@@ -152,7 +152,7 @@ type Places = LedgerSchema & {
   readonly finding: FindingTable;
   readonly first: RunTable;
 };
-type Row = Awaited<ReturnType<ReturnType<typeof findingRows>['execute']>>[number];
+type JoinedFinding = Awaited<ReturnType<ReturnType<typeof findingRows>['execute']>>[number];
 
 function matches(
   eb: ExpressionBuilder<Places, 'run_view' | 'view' | 'finding'>,
@@ -183,7 +183,7 @@ function statusIn(run: RunRow) {
   return sql<FindingStatus>`case when finding.exempt = 1 then 'exempt' when finding.since = ${sql.lit(run.n)} then 'new' else 'known' end`;
 }
 
-function findingOf(row: Row, run: RunRow): Finding {
+function findingOf(row: JoinedFinding, run: RunRow): Finding {
   return {
     id: row.id,
     check: row.check,

@@ -56,14 +56,14 @@ export async function readExempted(context: LedgerContext, runId: string): Promi
 type Rows = Awaited<ReturnType<typeof baseRows>>;
 const NO_ROWS = sql`select cast(null as integer), cast(null as integer), cast(null as integer) where false`;
 
-interface Place {
+interface ThemedSheet {
   readonly sheet: number;
   readonly theme: string;
   readonly seen: 0 | 1;
 }
 
-async function readPlaces({ db }: LedgerContext, run: RunRow, base: Rows | null): Promise<readonly Place[]> {
-  const { rows } = await sql<Place>`
+async function readPlaces({ db }: LedgerContext, run: RunRow, base: Rows | null): Promise<readonly ThemedSheet[]> {
+  const { rows } = await sql<ThemedSheet>`
     with base (view, run, sheet) as materialized (${base ?? NO_ROWS})
     select now.sheet, view.theme, case when base.view is null then 0 else 1 end as seen
     from run_view as now join view on view.n = now.view left join base on base.view = now.view

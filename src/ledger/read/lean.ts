@@ -57,7 +57,7 @@ export async function readLean(
   for await (const [from, end] of parts(context, run)) {
     // One row for each view, a list for each column: a third of the time that a row for each finding takes. Token files are views
     // outside of the plan, all at one place of it.
-    const { rows } = await sql<Row>`
+    const { rows } = await sql<LeanLists>`
       select run_view.view, ${listOf(sql`finding.n`)} as n, ${listOf(sql`finding."check"`)} as "check",
         ${listOf(sql`finding.level`)} as level, ${listOf(sql`finding.exempt`)} as exempt,
         ${listOf(sql`finding.since`)} as since, ${listOf(sql`finding.owner`)} as owner,
@@ -71,7 +71,7 @@ export async function readLean(
 }
 
 /** Lists of equal length, a finding at each place. */
-interface Row {
+interface LeanLists {
   readonly view: number;
   readonly n: Json<readonly number[]>;
   readonly check: Json<readonly CheckId[]>;
@@ -86,7 +86,7 @@ interface Row {
 
 const NOWHERE: LeanView = { page: '-', theme: '-', state: '-', viewport: '-' };
 
-function leanOf(row: Row, view: LeanView, run: RunRow): readonly LeanFinding[] {
+function leanOf(row: LeanLists, view: LeanView, run: RunRow): readonly LeanFinding[] {
   const numbers = fromJson(row.n);
   const [check, level, exempt, since] = [fromJson(row.check), fromJson(row.level), fromJson(row.exempt), fromJson(row.since)];
   const [owner, cause, top, token] = [fromJson(row.owner), fromJson(row.cause), fromJson(row.top), fromJson(row.token)];

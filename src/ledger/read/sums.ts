@@ -13,7 +13,7 @@ import type { LedgerSchema } from '../database/schema.ts';
 export async function readSums(context: LedgerContext, runIds: readonly string[]): Promise<ReadonlyMap<string, readonly RunSum[]>> {
   const runs: RunRow[] = [];
   for (const id of runIds) runs.push(await runRow(context, id));
-  const places = new Map<RunRow, readonly Place[]>();
+  const places = new Map<RunRow, readonly RunSheet[]>();
   for (const run of runs) places.set(run, await placesOf(context, run));
   const cells = new Map<number, Cell[]>();
   for (const cell of await cellsOf(context, runs, [...places.values()].flat())) {
@@ -25,9 +25,9 @@ export async function readSums(context: LedgerContext, runIds: readonly string[]
 }
 
 type Cell = Awaited<ReturnType<typeof cellCounts>>[number];
-type Place = Awaited<ReturnType<typeof placesOf>>[number];
+type RunSheet = Awaited<ReturnType<typeof placesOf>>[number];
 
-async function cellsOf(context: LedgerContext, runs: readonly RunRow[], places: readonly Place[]): Promise<readonly Cell[]> {
+async function cellsOf(context: LedgerContext, runs: readonly RunRow[], places: readonly RunSheet[]): Promise<readonly Cell[]> {
   const numbers = runs.map(({ n }) => n);
   const own = await cellCounts(context, (eb) =>
     eb('sheet', 'in', eb.selectFrom('run_view').select('sheet').where('run', 'in', numbers).where('sheet', 'is not', null)),
@@ -65,7 +65,7 @@ function placesOf({ db }: LedgerContext, run: RunRow) {
     .execute();
 }
 
-function sumOf(run: RunRow, places: readonly Place[], cells: ReadonlyMap<number, readonly Cell[]>): readonly RunSum[] {
+function sumOf(run: RunRow, places: readonly RunSheet[], cells: ReadonlyMap<number, readonly Cell[]>): readonly RunSum[] {
   const sums = new Map<string, RunSum>();
   for (const { sheet, taken, theme } of places) {
     for (const { check, level, since, exempt, owner, count } of cells.get(sheet ?? taken ?? -1) ?? []) {

@@ -20,13 +20,13 @@ export async function readGoneCounts(context: LedgerContext, runId: string): Pro
   return stored?.basesThere === true ? stored.gone : countGone(context, run);
 }
 
-interface Found extends StoredTally {
+interface KnownTally extends StoredTally {
   /** Whether every run it was held against is there still. */
   readonly basesThere: boolean;
 }
 
 /** Undefined where there is none, or where its bytes are not those that were stored. */
-async function storedTally({ db }: LedgerContext, run: RunRow): Promise<Found | undefined> {
+async function storedTally({ db }: LedgerContext, run: RunRow): Promise<KnownTally | undefined> {
   const row = await db.selectFrom('tally').selectAll().where('run', '=', run.n).executeTakeFirst();
   if (row === undefined || hashOf(row.body) !== row.hash) return undefined;
   const bases = fromJson(row.bases);

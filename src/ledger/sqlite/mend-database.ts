@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import SqliteFile from 'better-sqlite3';
 import { codeOf } from '../database/ledger-fault.ts';
 import { migrate, openDatabase } from './open-database.ts';
-import { type Row, SALVAGED, salvageRows } from './salvage.ts';
+import { type SalvagedRow, SALVAGED, salvageRows } from './salvage.ts';
 
 /** Copy of the ledger as the last finished run left it. */
 export const BACKUP = 'ledger.backup.sqlite';
@@ -105,7 +105,7 @@ function copyRows(from: string, into: SqliteFile.Database): number {
   return count;
 }
 
-function insertRow(into: SqliteFile.Database, table: string, row: Row): number {
+function insertRow(into: SqliteFile.Database, table: string, row: SalvagedRow): number {
   const names = Object.keys(row);
   const columns = names.map((name) => `"${name}"`).join(', ');
   const places = names.map(() => '?').join(', ');

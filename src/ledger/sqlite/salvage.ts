@@ -2,7 +2,7 @@
 import type SqliteFile from 'better-sqlite3';
 import { codeOf } from '../database/ledger-fault.ts';
 
-export type Row = Readonly<Record<string, unknown>>;
+export type SalvagedRow = Readonly<Record<string, unknown>>;
 
 /** Tables in the order they depend on each other; those without a rowid with the number that comes first in their key. */
 export const SALVAGED: readonly { readonly table: string; readonly key: string }[] = [
@@ -12,7 +12,7 @@ export const SALVAGED: readonly { readonly table: string; readonly key: string }
 ];
 
 /** @param key a column of whole numbers, first in the table's order */
-export function* salvageRows(file: SqliteFile.Database, table: string, key: string): Generator<Row> {
+export function* salvageRows(file: SqliteFile.Database, table: string, key: string): Generator<SalvagedRow> {
   const last = attempt(() => highest(file, table, key));
   if (last === null) {
     // The end of the table cannot be found: read from both ends as far as they go.
@@ -35,9 +35,9 @@ function* rangeOf(
   place: { readonly table: string; readonly key: string },
   low: number,
   high: number,
-): Generator<Row> {
+): Generator<SalvagedRow> {
   const text = `select * from "${place.table}" where "${place.key}" between ? and ?`;
-  const rows = attempt(() => file.prepare<[number, number], Row>(text).all(low, high));
+  const rows = attempt(() => file.prepare<[number, number], SalvagedRow>(text).all(low, high));
   if (rows !== null) yield* rows;
   else if (low < high) {
     const middle = Math.floor((low + high) / 2);
@@ -46,9 +46,9 @@ function* rangeOf(
   } else yield* readUntilDamaged(file, text, [low, high]);
 }
 
-function* readUntilDamaged(file: SqliteFile.Database, text: string, values: readonly number[]): Generator<Row> {
+function* readUntilDamaged(file: SqliteFile.Database, text: string, values: readonly number[]): Generator<SalvagedRow> {
   try {
-    yield* file.prepare<unknown[], Row>(text).iterate(...values);
+    yield* file.prepare<unknown[], SalvagedRow>(text).iterate(...values);
   } catch (error) {
     if (!isDamage(error)) throw error;
   }

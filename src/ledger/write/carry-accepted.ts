@@ -116,9 +116,9 @@ async function readCarried(file: string): Promise<CarriedSet> {
   };
 }
 
-type Fault = (at: string, found: unknown, expected: string) => never;
+type Complain = (at: string, found: unknown, expected: string) => never;
 
-function readPicture(picture: unknown, at: string, fault: Fault): CarriedPicture {
+function readPicture(picture: unknown, at: string, fault: Complain): CarriedPicture {
   if (!isRecord(picture)) return fault(at, picture, 'an object');
   const text = (name: string): string => {
     const value = picture[name];

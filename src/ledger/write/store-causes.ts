@@ -48,13 +48,13 @@ async function noteAssignments(trx: Trx, entries: readonly CauseEntry[]): Promis
   await sql`analyze assigned`.execute(trx);
 }
 
-interface Place {
+interface SheetOfView {
   readonly view: number;
   readonly sheet: number;
 }
 
-async function placesThatChange(trx: Trx, run: RunRow): Promise<readonly Place[]> {
-  const { rows } = await sql<Place>`
+async function placesThatChange(trx: Trx, run: RunRow): Promise<readonly SheetOfView[]> {
+  const { rows } = await sql<SheetOfView>`
     select distinct run_view.view, run_view.sheet
     from run_view join finding on finding.sheet = run_view.sheet left join assigned on assigned.finding = finding.id
     where run_view.run = ${run.n} and finding.cause is distinct from assigned.cause`.execute(trx);
@@ -62,7 +62,7 @@ async function placesThatChange(trx: Trx, run: RunRow): Promise<readonly Place[]
 }
 
 /** Where other runs point at the sheet too, this run points at a copy from now on. */
-async function makeOwn(trx: Trx, run: RunRow, { view, sheet }: Place): Promise<void> {
+async function makeOwn(trx: Trx, run: RunRow, { view, sheet }: SheetOfView): Promise<void> {
   const other = await trx
     .selectFrom('run_view')
     .select('run')

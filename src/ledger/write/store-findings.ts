@@ -73,7 +73,7 @@ async function sheetFor(trx: Trx, run: RunRow, view: number, findings: readonly 
       since.set(row.id, row.since);
     }
   }
-  const rows = findings.map((entry) => rowOf(entry, since.get(entry.id) ?? run.n)).sort((a, b) => (a.id < b.id ? -1 : 1));
+  const rows = findings.map((entry) => findingRow(entry, since.get(entry.id) ?? run.n)).sort((a, b) => (a.id < b.id ? -1 : 1));
   const hash = sheetHash(rows);
   if (before?.hash === hash) return before.n;
   const { n } = await trx.insertInto('sheet').values({ view, hash }).returning('n').executeTakeFirstOrThrow();
@@ -100,7 +100,7 @@ async function sheetBefore(
     .executeTakeFirst();
 }
 
-function rowOf({ id, draft, owner, exempt }: FindingEntry, since: number): FindingRow {
+function findingRow({ id, draft, owner, exempt }: FindingEntry, since: number): FindingRow {
   return {
     id,
     check: draft.check,

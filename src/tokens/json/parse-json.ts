@@ -1,6 +1,6 @@
 // JSON text (RFC 8259) → nodes with offsets. Reads on after a fault so that all faults of a file are told at once, and
 // keeps repeated members. One closure over the position, hence the length.
-import type { Fault, ProblemCode } from '../problem.ts';
+import type { FoundProblem, ProblemCode } from '../problem.ts';
 import type { JsonMember, JsonNode, Source } from './json-node.ts';
 
 /** Token files are a few megabytes at most (found on real sets: 0.1–3 MB); ours: ten times that. UTF-16 code units. */
@@ -17,14 +17,14 @@ export interface JsonOptions {
 
 export interface ParsedJson {
   readonly source: Source;
-  readonly faults: readonly Fault[];
+  readonly faults: readonly FoundProblem[];
 }
 
 class TooMuch extends Error {}
 
 export function parseJson(file: string, text: string, options: JsonOptions = {}): ParsedJson {
   const source: { file: string; text: string; root: JsonNode | null } = { file, text, root: null };
-  const faults: Fault[] = [];
+  const faults: FoundProblem[] = [];
   let duplicates = 0;
   let pos = text.startsWith('\uFEFF') ? 1 : 0;
 

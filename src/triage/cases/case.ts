@@ -25,7 +25,7 @@ export interface CaseFilter {
 }
 
 /** One sample of a case, to show and to ask the checks about; always the first by view and key. */
-export interface Place {
+export interface Example {
   readonly view: ViewRef;
   readonly sample: Sample | null;
 }
@@ -73,7 +73,7 @@ export interface Case {
   readonly written: ReadonlyMap<number, readonly WrittenPlace[]>;
   /** Where the fore is written at the first place that was looked up, with findings or without; empty where none was. */
   readonly wrote: readonly WrittenPlace[];
-  readonly place: Place;
+  readonly place: Example;
 }
 
 /** What decides besides the colours: where it is equal, checks say the same of equal colours. */

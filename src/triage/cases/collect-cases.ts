@@ -8,7 +8,7 @@ import type { CheckId, Finding } from '../../samples/finding.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { PictureSample, Sample, SampleKind } from '../../samples/sample.ts';
 import type { ViewRef } from '../../samples/view.ts';
-import type { Case, CaseFilter, CaseLayer, Place } from './case.ts';
+import type { Case, CaseFilter, CaseLayer, Example } from './case.ts';
 import { familyKey, foreAndBackKey, toldKey } from './case-key.ts';
 import { filterDeclarations } from './filter-declarations.ts';
 import { appendTo } from '../counting.ts';
@@ -36,8 +36,8 @@ type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'written' | 'wrote' | 
   readonly written: Map<number, readonly WrittenPlace[]>;
   wrote: readonly WrittenPlace[];
   /** The sample that says so. */
-  writer: Place;
-  place: Place;
+  writer: Example;
+  place: Example;
   /** View of the sample counted last. */
   last: ViewRef;
 };
@@ -291,7 +291,7 @@ function openSight(): (text: string) => Opaque {
   };
 }
 
-function comesBefore(view: ViewRef, sample: Sample, place: Place): boolean {
+function comesBefore(view: ViewRef, sample: Sample, place: Example): boolean {
   if (place.sample === null) return true;
   return view.id !== place.view.id ? view.id < place.view.id : sample.key < place.sample.key;
 }

@@ -8,7 +8,7 @@ import { evaluate } from './evaluate.ts';
 import type { Links } from '../propose/propose.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
 import { proposalsFor } from '../propose/propose.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 
 /** A change that explains some faults, and how clearly. */
 export interface Explanation {
@@ -16,7 +16,7 @@ export interface Explanation {
   readonly evidence: Evidence;
   readonly layer: CauseLayer;
   /** What it is listed for; no fault is explained twice. */
-  readonly faults: readonly Fault[];
+  readonly faults: readonly CaseFault[];
   /** Score of the best explanation of the same faults in another layer, as a share of its own, 0–1. */
   readonly rival: number;
 }
@@ -24,7 +24,7 @@ export interface Explanation {
 export interface Choice {
   readonly explanations: readonly Explanation[];
   /** What nothing explains. */
-  readonly unexplained: readonly Fault[];
+  readonly unexplained: readonly CaseFault[];
 }
 
 interface Entry {
@@ -51,7 +51,7 @@ export function choose(links: Links): Choice {
   const contradicts = (changes: readonly Part[]): boolean => changes.flatMap(decisionsOf).some((each) => decided.has(each));
   const explain = (
     changes: readonly [Part, ...Part[]],
-    from: { readonly mended: readonly Fault[]; readonly score: number; readonly evidence: Evidence },
+    from: { readonly mended: readonly CaseFault[]; readonly score: number; readonly evidence: Evidence },
   ): void => {
     const faults = from.mended.filter(isOpen);
     if (faults.length === 0 || contradicts(changes)) return;
@@ -108,9 +108,9 @@ export function choose(links: Links): Choice {
 function mendedTogether(
   ground: Ground,
   explanations: readonly Explanation[],
-  open: readonly Fault[],
-): ReadonlyMap<number, readonly Fault[]> {
-  const found = new Map<number, Fault[]>();
+  open: readonly CaseFault[],
+): ReadonlyMap<number, readonly CaseFault[]> {
+  const found = new Map<number, CaseFault[]>();
   const touching = explanations.map(({ changes }) => new Set(changes.flatMap((part) => part.recoloring.touched)));
   for (const fault of open) {
     const at = explanations.flatMap((_, each) => (touching[each]?.has(fault.case.id) === true ? [each] : []));
@@ -146,10 +146,10 @@ function firstEntries(links: Links, isOpen: IsOpen): readonly Entry[] {
   return [...made.values()].filter((entry) => entry !== null);
 }
 
-type Rivals = ReadonlyMap<Fault, readonly Candidate[]>;
+type Rivals = ReadonlyMap<CaseFault, readonly Candidate[]>;
 
 function rivalsByFault(entries: readonly Entry[]): Rivals {
-  const rivals = new Map<Fault, Candidate[]>();
+  const rivals = new Map<CaseFault, Candidate[]>();
   for (const { candidate } of entries) {
     for (const fault of candidate.outcome.mended) {
       appendTo(rivals, fault, candidate);
@@ -159,7 +159,11 @@ function rivalsByFault(entries: readonly Entry[]): Rivals {
 }
 
 /** The strongest candidate of another layer, for as much of these faults as it mends. */
-function rivalOf(winner: { readonly layer: CauseLayer; readonly score: number }, faults: readonly Fault[], rivals: Rivals): number {
+function rivalOf(
+  winner: { readonly layer: CauseLayer; readonly score: number },
+  faults: readonly CaseFault[],
+  rivals: Rivals,
+): number {
   const shares = new Map<Candidate, number>();
   const all = faults.reduce((sum, fault) => sum + fault.weight, 0);
   for (const fault of faults) {

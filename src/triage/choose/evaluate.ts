@@ -3,10 +3,10 @@ import type { Judge } from '../../checks/check.ts';
 import type { CheckId } from '../../samples/finding.ts';
 import type { Case } from '../cases/case.ts';
 import type { Recoloring } from '../recolor/recoloring.ts';
-import type { Seen } from '../recolor/judge.ts';
+import type { SeenCase } from '../recolor/judge.ts';
 import { answerOf, seen } from '../recolor/judge.ts';
 import { pairsOf, recolor } from '../recolor/recolor.ts';
-import type { Answer, Fault, World } from '../world.ts';
+import type { Answer, CaseFault, World } from '../world.ts';
 import { weightOf } from '../world.ts';
 
 /** What is under no duty (decoration, inactive controls) counts less when it comes to look different (ours). */
@@ -21,12 +21,12 @@ export interface Broken {
 
 export interface Outcome {
   /** Ascending by id. */
-  readonly mended: readonly Fault[];
+  readonly mended: readonly CaseFault[];
   readonly broken: readonly Broken[];
   /** Faults whose colours it changes, and that stay faults. */
-  readonly left: readonly Fault[];
+  readonly left: readonly CaseFault[];
   /** Faults that it touches in a way that cannot be told. */
-  readonly unsure: readonly Fault[];
+  readonly unsure: readonly CaseFault[];
   /** Weight of the faults it mends. */
   readonly gain: number;
   /** Weight of what passes and would look different all the same. */
@@ -45,9 +45,9 @@ export interface EvaluateOptions {
 }
 
 export function evaluate(world: World, change: Recoloring, options: EvaluateOptions = {}): Outcome {
-  const mended: Fault[] = [];
-  const left: Fault[] = [];
-  const unsure: Fault[] = [];
+  const mended: CaseFault[] = [];
+  const left: CaseFault[] = [];
+  const unsure: CaseFault[] = [];
   const broken: Broken[] = [];
   let bystanders = 0;
   let harm = 0;
@@ -118,14 +118,14 @@ const NO_DUTIES: readonly Judge[] = [];
 const nothing = (): null => null;
 
 interface Under {
-  readonly after: Seen;
-  readonly reference: () => Seen | null;
+  readonly after: SeenCase;
+  readonly reference: () => SeenCase | null;
 }
 
 /** Only what fires by our own sums before, and does not after, counts as mended. */
 function verdictOn(
   world: World,
-  { case: one, check }: Fault,
+  { case: one, check }: CaseFault,
   { after, reference, change }: Under & { readonly change: Recoloring },
 ): 'mended' | 'left' | 'unclear' {
   const judge = world.judges.get(check);
@@ -154,18 +154,18 @@ function answerNow(world: World, judge: Judge, one: Case): Answer {
   return known;
 }
 
-function seenUnder(one: Case, change: Recoloring): Seen | 'same' | 'unsure' {
+function seenUnder(one: Case, change: Recoloring): SeenCase | 'same' | 'unsure' {
   const recolored = recolor(one, change);
   if (recolored.kind !== 'pairs') return recolored.kind;
   return seen(one, recolored.pairs, { painted: change.paintedBy?.(one), cleared: change.clears?.(one) });
 }
 
-function referenceNow(world: World, one: Case): Seen | null {
+function referenceNow(world: World, one: Case): SeenCase | null {
   const reference = world.inReference(one);
   return reference === null ? null : seen(reference, pairsOf(reference));
 }
 
-function referenceUnder(world: World, one: Case, change: Recoloring): Seen | null {
+function referenceUnder(world: World, one: Case, change: Recoloring): SeenCase | null {
   const now = referenceNow(world, one);
   if (now === null) return null;
   const after = seenUnder(now.case, change);

@@ -7,7 +7,7 @@ import { evaluate } from './evaluate.ts';
 import { openLinks } from './links.ts';
 import { mendedGround } from './mended-ground.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 
 /** An explanation, and the changes that it takes for made. */
 export interface GroundedExplanation extends Explanation {
@@ -17,7 +17,7 @@ export interface GroundedExplanation extends Explanation {
 
 export interface GroundedChoice {
   readonly explanations: readonly GroundedExplanation[];
-  readonly unexplained: readonly Fault[];
+  readonly unexplained: readonly CaseFault[];
 }
 
 /** How far up the chain an explanation stands that something besides the sums speaks for; the others come last. */
@@ -50,8 +50,8 @@ export function chooseFromBelow(ground: Ground, isStale: (theme: number, token: 
     choice = choose(openLinks(here, stillStale));
   }
   const explanations = [...done, ...choice.explanations.map((each) => ({ ...each, ground: here, upon: [...upon] }))];
-  const original = new Map(ground.world.faults.map((fault) => [keyOf(fault), fault]));
-  const inOriginal = (fault: Fault): readonly Fault[] => [original.get(keyOf(fault)) ?? fault];
+  const original = new Map(ground.world.faults.map((fault) => [faultKey(fault), fault]));
+  const inOriginal = (fault: CaseFault): readonly CaseFault[] => [original.get(faultKey(fault)) ?? fault];
   return {
     explanations: explanations.map((each) => ({ ...each, faults: each.faults.flatMap(inOriginal) })),
     unexplained: choice.unexplained.flatMap(inOriginal),
@@ -65,10 +65,10 @@ function sharedBy({ world }: Ground, sure: readonly Explanation[]): readonly Exp
   const listed = new Set(sure.flatMap(({ faults }) => faults));
   const together = evaluate(world, rest.reduce(bothRecolorings, first)).mended.filter((fault) => !listed.has(fault));
   const touching = sure.map(({ changes }) => new Set(changes.flatMap((part) => part.recoloring.touched)));
-  const ownerOf = (fault: Fault): number => touching.findIndex((cases) => cases.has(fault.case.id));
+  const ownerOf = (fault: CaseFault): number => touching.findIndex((cases) => cases.has(fault.case.id));
   return sure.map((each, at) => ({ ...each, faults: [...each.faults, ...together.filter((fault) => ownerOf(fault) === at)] }));
 }
 
-function keyOf({ case: one, check }: Fault): string {
+function faultKey({ case: one, check }: CaseFault): string {
   return `${one.id} ${check}`;
 }

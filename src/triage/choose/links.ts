@@ -4,11 +4,11 @@ import { appendTo, ascending } from '../counting.ts';
 import { isContrast } from '../propose/gap.ts';
 import type { Links } from '../propose/propose.ts';
 import { groundKey, literalKey } from '../propose/propose.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 
 export function openLinks(ground: Ground, isStale: Links['isStale']): Links {
   const { world } = ground;
-  const faultsOn = new Map<string, Fault[]>();
+  const faultsOn = new Map<string, CaseFault[]>();
   for (const fault of world.faults) if (isContrast(fault)) appendTo(faultsOn, groundKey(fault.case), fault);
   const sameLiteral = new Map<string, number[]>();
   const byElement = new Map<number, number[]>();

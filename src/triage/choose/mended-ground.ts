@@ -10,14 +10,14 @@ import type { Recoloring } from '../recolor/recoloring.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
 import { indexTable } from '../tokens/table-index.ts';
 import type { Definition, TokenTable } from '../tokens/token-table.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 import { openWorld } from '../world.ts';
 
 /** @param explained faults that the changes mend; they are gone */
 export function mendedGround(
   ground: Ground,
   parts: readonly Pick<Part, 'change' | 'recoloring'>[],
-  explained: ReadonlySet<Fault>,
+  explained: ReadonlySet<CaseFault>,
 ): Ground {
   const { world } = ground;
   const [first, ...rest] = parts.map((part) => part.recoloring);
@@ -80,7 +80,7 @@ function recolored(one: Case, change: Recoloring): Case {
   };
 }
 
-function withoutExplained(one: Case, faults: readonly Fault[], explained: ReadonlySet<Fault>): Case {
+function withoutExplained(one: Case, faults: readonly CaseFault[], explained: ReadonlySet<CaseFault>): Case {
   const gone = new Set(faults.flatMap((fault) => (explained.has(fault) ? [fault.check] : [])));
   return gone.size === 0 ? one : { ...one, findings: new Map([...one.findings].filter(([check]) => !gone.has(check))) };
 }

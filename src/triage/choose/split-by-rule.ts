@@ -4,7 +4,7 @@ import type { GroundedExplanation } from './from-below.ts';
 import type { Part } from '../propose/candidate.ts';
 import { isOwn } from '../recolor/make-recoloring.ts';
 import { appendTo } from '../counting.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 
 export interface RuledExplanation extends GroundedExplanation {
   /** The declaration behind it and the hops from there; empty where it was not looked up. */
@@ -50,9 +50,9 @@ function partsOf(explanation: GroundedExplanation): readonly RuledExplanation[] 
   if (surface !== null) return [withVariant(explanation, surface)];
   const blocks = new Map<
     string,
-    { readonly written: readonly WrittenPlace[]; readonly places: { readonly fault: Fault; readonly at: number }[] }
+    { readonly written: readonly WrittenPlace[]; readonly places: { readonly fault: CaseFault; readonly at: number }[] }
   >();
-  const loose: { readonly fault: Fault; readonly at: number }[] = [];
+  const loose: { readonly fault: CaseFault; readonly at: number }[] = [];
   for (const fault of explanation.faults) {
     for (const at of fault.findings) {
       const written = fault.case.written.get(at) ?? [];
@@ -93,8 +93,8 @@ function surfaceWritten({ ground, changes }: GroundedExplanation): readonly Writ
   return own.find(({ wrote }) => wrote.length > 0)?.wrote ?? [];
 }
 
-function faultsOf(places: readonly { readonly fault: Fault; readonly at: number }[]): readonly Fault[] {
-  const byFault = new Map<Fault, number[]>();
+function faultsOf(places: readonly { readonly fault: CaseFault; readonly at: number }[]): readonly CaseFault[] {
+  const byFault = new Map<CaseFault, number[]>();
   for (const { fault, at } of places) appendTo(byFault, fault, at);
   return [...byFault]
     .map(([fault, findings]) => ({ ...fault, findings: findings.sort((a, b) => a - b) }))

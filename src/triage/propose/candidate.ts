@@ -13,7 +13,7 @@ import type { Recoloring } from '../recolor/recoloring.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
 import type { SiblingSteps } from '../tokens/sibling-steps.ts';
 import type { TokenUsage } from '../cases/usage.ts';
-import type { Fault, World } from '../world.ts';
+import type { CaseFault, World } from '../world.ts';
 
 /** What speaks for or against a candidate besides the sums; the sentence that explains a cause is made from it. */
 export interface Evidence {
@@ -63,7 +63,7 @@ export interface Ground {
 }
 
 /** Tells which faults still need explaining. */
-export type IsOpen = (fault: Fault) => boolean;
+export type IsOpen = (fault: CaseFault) => boolean;
 
 /** A change that might be tried, made concrete for the faults that are open. */
 export interface Proposal {
@@ -100,7 +100,7 @@ export function scoreOf(part: {
   return (((gain * gain) / (gain + bystanders + HARM * harm)) * (gain / (gain + left))) / (base * (1 + size));
 }
 
-export function weightIn(faults: readonly Fault[], isOpen: IsOpen): number {
+export function weightIn(faults: readonly CaseFault[], isOpen: IsOpen): number {
   return faults.reduce((sum, fault) => sum + (isOpen(fault) ? fault.weight : 0), 0);
 }
 

@@ -9,11 +9,11 @@ import type { PaintRef } from '../cases/paint-ref.ts';
 import { tokensOf } from '../cases/paint-ref.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
 import { groundOf } from '../cases/usage.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 
 export interface Pair {
   readonly changes: readonly [Part, Part];
-  readonly mended: readonly Fault[];
+  readonly mended: readonly CaseFault[];
   /** As of candidates. */
   readonly score: number;
 }
@@ -24,7 +24,7 @@ const MOST_TRIED = 12;
 const MOST_BROKEN = 8;
 
 /** @param candidates all that were evaluated, harmful ones too @param faults still to be explained */
-export function combine(ground: Ground, candidates: readonly Candidate[], faults: readonly Fault[]): readonly Pair[] {
+export function combine(ground: Ground, candidates: readonly Candidate[], faults: readonly CaseFault[]): readonly Pair[] {
   const open = new Set(faults);
   const pairs: Pair[] = [];
   for (const fault of faults) {
@@ -38,7 +38,12 @@ export function combine(ground: Ground, candidates: readonly Candidate[], faults
 }
 
 /** @returns null when no two changes mend the fault without breaking anything */
-export function pairFor(ground: Ground, candidates: readonly Candidate[], fault: Fault, open: ReadonlySet<Fault>): Pair | null {
+export function pairFor(
+  ground: Ground,
+  candidates: readonly Candidate[],
+  fault: CaseFault,
+  open: ReadonlySet<CaseFault>,
+): Pair | null {
   const mending = candidates
     .filter(
       ({ outcome, parts }) =>

@@ -11,17 +11,17 @@ import { compositeFore } from '../recolor/composite-layers.ts';
 import { MARGIN } from '../recolor/judge.ts';
 import { nearbyColors } from './nearby-colors.ts';
 import { throughFilters } from '../recolor/through-filters.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 
 /** A new token is the last thing to ask for; where nothing of the set would do, the first (ours, on planted faults). */
 const BASE = { hopeless: 0.75, unnatural: 2.5 } as const;
 
 /** @param faults on one surface or of one family: what one new token may have to serve */
-export function proposeGap(ground: Ground, key: string, faults: readonly Fault[]): Proposal {
+export function proposeGap(ground: Ground, key: string, faults: readonly CaseFault[]): Proposal {
   return { key: `gap ${key}`, propose: (isOpen) => tryGap(ground, isOpen, faults) };
 }
 
-function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly Fault[]): Candidate | null {
+function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly CaseFault[]): Candidate | null {
   // Where opacity takes the contrast away, no token can give it back.
   const open = faults.filter(
     (fault) => isOpen(fault) && isContrast(fault) && fault.case.foreOpacity === 1 && !liesOnOddStep(ground, fault.case),
@@ -48,13 +48,13 @@ function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly Fault[]): Candi
 }
 
 /** Where no one colour would do on all that they lie on: those on the ground that most of them share. */
-function onePerToken(ground: Ground, faults: readonly Fault[]): readonly Fault[] {
+function onePerToken(ground: Ground, faults: readonly CaseFault[]): readonly CaseFault[] {
   const cases = [...new Set(faults.map((fault) => fault.case))];
   if (cases.length === 0 || demandsOf(ground, cases).every(({ suggestion }) => suggestion !== null)) return faults;
-  const lying = new Map<string, Fault[]>();
+  const lying = new Map<string, CaseFault[]>();
   const groundsOf = new Map(cases.map((one) => [one, ground.world.familyOf(one).map(seenOn).join(' ')]));
   for (const fault of faults) appendTo(lying, groundsOf.get(fault.case) ?? '', fault);
-  const weight = (list: readonly Fault[]): number => list.reduce((sum, fault) => sum + fault.weight, 0);
+  const weight = (list: readonly CaseFault[]): number => list.reduce((sum, fault) => sum + fault.weight, 0);
   return [...lying.values()].reduce((most, list) => (weight(list) > weight(most) ? list : most), []);
 }
 
@@ -69,7 +69,7 @@ function liesOnOddStep({ trend, world: { index } }: Ground, one: Case): boolean 
   );
 }
 
-export function isContrast(fault: Fault): boolean {
+export function isContrast(fault: CaseFault): boolean {
   return (fault.check === 'text-contrast' || fault.check === 'graphic-contrast') && fault.case.required > 0;
 }
 

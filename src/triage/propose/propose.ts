@@ -12,7 +12,7 @@ import { proposeAlias } from './alias.ts';
 import { proposeIndicator, proposeOpacity, proposeRebuild, proposeRemoval, proposeUnfilter } from './page.ts';
 import { proposeUse } from './use.ts';
 import { proposeValue } from './value.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 
 /** What proposals are made from: the ground, and the ways in which faults hang together. */
 export interface Links {
@@ -22,7 +22,7 @@ export interface Links {
   /** Cases that lie on these elements. */
   readonly casesOn: (elements: ReadonlySet<number>) => readonly number[];
   /** Faults of contrast by what they lie on and what they are. */
-  readonly faultsOn: ReadonlyMap<string, readonly Fault[]>;
+  readonly faultsOn: ReadonlyMap<string, readonly CaseFault[]>;
   /** Cases by role and literal. */
   readonly sameLiteral: ReadonlyMap<string, readonly number[]>;
 }
@@ -31,7 +31,7 @@ function isAlike(one: CaseFilter, other: CaseFilter): boolean {
   return one.filter === other.filter && uncounted(one.selector) === uncounted(other.selector);
 }
 
-export function proposalsFor(links: Links, fault: Fault): readonly Proposal[] {
+export function proposalsFor(links: Links, fault: CaseFault): readonly Proposal[] {
   const { ground } = links;
   const { world } = ground;
   const one = fault.case;

@@ -1,9 +1,9 @@
 // A token that fails only where it is used as what it is not meant for is not to blame: its use is.
 import type { Ground } from './candidate.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 
 /** Share of the faults' weight, 0–1, at places that use `token` (or what hangs on it) as something it is not meant for. */
-export function strangeShare(ground: Ground, faults: readonly Fault[], token: number): number {
+export function strangeShare(ground: Ground, faults: readonly CaseFault[], token: number): number {
   const { world, usage } = ground;
   let all = 0;
   let strange = 0;

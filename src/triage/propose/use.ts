@@ -31,7 +31,7 @@ const CALLED = 0.15;
 const PER_INK = 0.1;
 
 /** What is known of the places before any token is tried. */
-interface Place {
+interface KnownSite {
   readonly site: UseSite;
   readonly cases: readonly Case[];
   readonly role: Role;
@@ -61,7 +61,7 @@ export function proposeUse(ground: Ground, site: UseSite): Proposal {
 
 function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | null {
   const { world, usage } = ground;
-  const place = placeOf(ground, isOpen, site);
+  const place = knownOf(ground, isOpen, site);
   // What lies around is not known: nobody can say which surface would do.
   const failing = place?.cases.filter((one) => world.faultsOf(one).some(isOpen)) ?? [];
   if (place === null || (site.side === 'surface' && failing.every((one) => one.backFixed))) return null;
@@ -85,7 +85,7 @@ function covers({ world: { index } }: Ground, { side, ref }: UseSite, token: num
   return index.table.themes.every((_, theme) => (index.colorOf(theme, token)?.alpha ?? 1) === 1);
 }
 
-function placeOf(ground: Ground, isOpen: IsOpen, site: UseSite): Place | null {
+function knownOf(ground: Ground, isOpen: IsOpen, site: UseSite): KnownSite | null {
   const { world } = ground;
   const { reference } = world.index.table;
   const cases = site.cases.flatMap((id) => world.cases[id] ?? []);
@@ -127,12 +127,12 @@ function distinct(tokens: readonly number[]): readonly number[] {
   return [...new Set(tokens)].filter((token) => token >= 0);
 }
 
-function colorNow({ world: { index } }: Ground, { site, current }: Place, theme: number): Color {
+function colorNow({ world: { index } }: Ground, { site, current }: KnownSite, theme: number): Color {
   return current < 0 ? site.ref.color : (index.colorOf(theme, current) ?? site.ref.color);
 }
 
 /** The token alone; on a surface that something is said of also together with inks for what lies there. */
-function waysWith(ground: Ground, isOpen: IsOpen, place: Place, token: number, distance: number): readonly (Weighing | null)[] {
+function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: number, distance: number): readonly (Weighing | null)[] {
   const { world, usage } = ground;
   const { site, cases, role, current } = place;
   const fit = fitHere(ground, place, token, distance);
@@ -176,13 +176,13 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: Place, token: number, d
 }
 
 /** The last part of a token’s path says what it is for: the others name whole groups. */
-function callsItself({ words }: Place, path: string): boolean {
+function callsItself({ words }: KnownSite, path: string): boolean {
   const named = wordsIn(path.split('.').at(-1) ?? path);
   return named.length > 0 && named.every((word) => words.has(word));
 }
 
 /** Whether the token is right in other places of the themes in which it fails here. */
-function hasHealthyUses({ world }: Ground, isOpen: IsOpen, { site, cases, current, role }: Place): boolean {
+function hasHealthyUses({ world }: Ground, isOpen: IsOpen, { site, cases, current, role }: KnownSite): boolean {
   const own = new Set(site.cases);
   const failing = new Set(cases.flatMap((one) => (world.faultsOf(one).some(isOpen) ? [one.theme] : [])));
   return [...failing].some((theme) =>
@@ -197,7 +197,7 @@ function hasHealthyUses({ world }: Ground, isOpen: IsOpen, { site, cases, curren
 /** How natural a token would be here. `partner`: what lies here belongs to it. */
 function fitHere(
   ground: Ground,
-  place: Place,
+  place: KnownSite,
   token: number,
   distance: number,
 ): { readonly cost: number; readonly known: boolean; readonly partner: boolean } {
@@ -220,7 +220,7 @@ function fitHere(
 }
 
 /** Inks lie here that elsewhere lie on this very token, bear its family name, and not that of the one in use. */
-function isPartner({ usage, world: { index } }: Ground, { inks, current }: Place, token: number): boolean {
+function isPartner({ usage, world: { index } }: Ground, { inks, current }: KnownSite, token: number): boolean {
   const family = familyOf(index.pathOf(token));
   if (family === '' || (current >= 0 && familyOf(index.pathOf(current)) === family)) return false;
   return inks.some((ink) => familyOf(index.pathOf(ink)) === family && usage.on('ink', token).has(ink));

@@ -14,7 +14,7 @@ import { LEAST_OFF } from '../../tokens/faults/ramp-course.ts';
 import type { StepCourse } from '../tokens/ramp-trend.ts';
 import type { Recoloring } from '../recolor/recoloring.ts';
 import { strangeShare } from './strange-uses.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 
 /** A step off its course is the plain explanation; one that keeps to it would be bent by the change (ours, on planted faults). */
 const BASE = { odd: 0.5, smooth: 1.4, none: 1.1 } as const;
@@ -70,9 +70,9 @@ function meantColor(
   start: Color,
   by: {
     readonly course: StepCourse | null;
-    readonly faults: readonly Fault[];
+    readonly faults: readonly CaseFault[];
     /** Nothing else on its chains is off course: such a fault says by itself which value would do. */
-    readonly isClear: (fault: Fault) => boolean;
+    readonly isClear: (fault: CaseFault) => boolean;
     readonly rating: Rating;
     readonly disorders: (color: Color) => boolean;
     readonly spoils: (color: Color) => boolean;
@@ -99,7 +99,7 @@ function meantColor(
 }
 
 /** What hangs on another step that is off course would ask for a value that suits the wrong one. */
-function clearOf({ world: { index }, trend }: Ground, token: number): (fault: Fault) => boolean {
+function clearOf({ world: { index }, trend }: Ground, token: number): (fault: CaseFault) => boolean {
   return ({ case: one }) =>
     [one.fore, ...one.back.map(({ ref }) => ref)].every((ref) => {
       const step = ref.kind === 'token' ? index.rootOf(one.theme, ref.token) : -1;
@@ -109,7 +109,7 @@ function clearOf({ world: { index }, trend }: Ground, token: number): (fault: Fa
 
 interface Rated {
   readonly color: Color;
-  readonly mended: readonly Fault[];
+  readonly mended: readonly CaseFault[];
   readonly gain: number;
   readonly harm: number;
   readonly score: number;
@@ -137,7 +137,7 @@ function openRating(
     readonly themes: readonly number[];
     readonly start: Color;
     readonly base: number;
-    readonly faults: readonly Fault[];
+    readonly faults: readonly CaseFault[];
     readonly course: StepCourse | null;
   },
 ): Rating {
@@ -179,7 +179,7 @@ function openRating(
 /** Most promising first; what cannot beat the best any more is not looked at closer. */
 function search(
   start: Color,
-  faults: readonly Fault[],
+  faults: readonly CaseFault[],
   { hope, bound }: Rating,
   { disorders, spoils }: { readonly disorders: (color: Color) => boolean; readonly spoils: (color: Color) => boolean },
 ): Rated | null {
@@ -222,7 +222,7 @@ function isBack(course: StepCourse | null, color: Color): boolean {
 }
 
 /** Open faults that a change of the token reaches, by id. */
-export function openFaults(ground: Ground, isOpen: IsOpen, token: number, themes: readonly number[]): readonly Fault[] {
+export function openFaults(ground: Ground, isOpen: IsOpen, token: number, themes: readonly number[]): readonly CaseFault[] {
   const { world } = ground;
   return world.reachOf(token, themes).touched.flatMap((id) => {
     const one = world.cases[id];

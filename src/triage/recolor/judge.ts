@@ -8,7 +8,7 @@ import type { SeenPair } from './seen-pair.ts';
 import type { Answer, AnswersOfCheck, World } from '../world.ts';
 
 /** A case with the colours that it would have. */
-export interface Seen {
+export interface SeenCase {
   readonly case: Case;
   readonly pairs: readonly SeenPair[];
   /** Token that would paint it, when the change gives it one. */
@@ -19,7 +19,7 @@ export interface Seen {
   readonly made: { asSeen?: Sample | null; withMargin?: Sample | null };
 }
 
-export function seen(one: Case, pairs: readonly SeenPair[], by: Pick<Seen, 'painted' | 'cleared'> = {}): Seen {
+export function seen(one: Case, pairs: readonly SeenPair[], by: Pick<SeenCase, 'painted' | 'cleared'> = {}): SeenCase {
   return { case: one, pairs, painted: by.painted, cleared: by.cleared, made: {} };
 }
 
@@ -30,7 +30,13 @@ export const MARGIN = 1.01;
 export type Measure = 'seen' | 'repaired';
 
 /** @param reference how the same place would look in the reference theme; asked for only where a check compares */
-export function answerOf(world: World, judge: Judge, now: Seen, reference: () => Seen | null, as: Measure = 'seen'): Answer {
+export function answerOf(
+  world: World,
+  judge: Judge,
+  now: SeenCase,
+  reference: () => SeenCase | null,
+  as: Measure = 'seen',
+): Answer {
   // Of several pairs the key would name one.
   if (now.pairs.length > 1) return ask(world, judge, now, reference, as);
   const answers = answersOf(world, judge, now.case);
@@ -38,8 +44,8 @@ export function answerOf(world: World, judge: Judge, now: Seen, reference: () =>
   const known = answers.get(key);
   if (known !== undefined && known !== 'compares') return known;
   if (known === undefined) {
-    const looks: (Seen | null)[] = [];
-    const look = (): Seen | null => {
+    const looks: (SeenCase | null)[] = [];
+    const look = (): SeenCase | null => {
       const there = reference();
       looks.push(there);
       return there;
@@ -63,13 +69,13 @@ function answersOf({ answers }: World, judge: Judge, one: Case): AnswersOfCheck 
   return found;
 }
 
-function ask(world: World, judge: Judge, now: Seen, reference: () => Seen | null, as: Measure): Answer {
+function ask(world: World, judge: Judge, now: SeenCase, reference: () => SeenCase | null, as: Measure): Answer {
   const sample = sampleOf(now, as);
   const fault = sample === null ? null : judge.judge(sample, againstOf(world, now.case, reference));
   return fault === null ? 'no' : fault.part === true ? 'part' : 'yes';
 }
 
-function againstOf({ index, level, judges }: World, one: Case, look: () => Seen | null): Against {
+function againstOf({ index, level, judges }: World, one: Case, look: () => SeenCase | null): Against {
   const { themes, reference } = index.table;
   const { name: theme = '', tone = 'light' } = themes[one.theme] ?? {};
   const there = themes[reference];
@@ -89,14 +95,14 @@ function isKind<K extends Sample['kind']>(sample: Sample, kind: K): sample is Ex
 }
 
 /** Checks see 8-bit colours. A number of 50 bits where nothing but colours tell sights of a case apart. */
-function sightKey({ pairs, painted, cleared }: Seen, as: Measure): number | string {
+function sightKey({ pairs, painted, cleared }: SeenCase, as: Measure): number | string {
   const [pair] = pairs;
   const colors = pair === undefined ? 0 : codeOf(pair.fore) * 0x1000000 + codeOf(pair.back);
   const key = (colors * 2 + (as === 'seen' ? 0 : 1)) * 2 + (pair === undefined ? 0 : 1);
   return painted === undefined && cleared === undefined ? key : `${key} ${painted ?? ''} ${cleared ?? ''}`;
 }
 
-function sampleOf(now: Seen, as: Measure): Sample | null {
+function sampleOf(now: SeenCase, as: Measure): Sample | null {
   const { case: one, made } = now;
   if (as === 'seen') return (made.asSeen ??= recoloredSample(one.seenFore, one.place.sample, now, 1));
   return (made.withMargin ??= recoloredSample(one.seenFore, one.place.sample, now, MARGIN));

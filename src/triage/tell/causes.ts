@@ -18,7 +18,7 @@ import { repairOf } from './repair.ts';
 import type { VariantName } from './repair.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 import type { RuledExplanation } from '../choose/split-by-rule.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 
 /** A cause with what it was found from. */
 export interface ExplainedCause {
@@ -176,7 +176,7 @@ function chainOfChange(change: Change, repair: Repair, painted: readonly ChainLi
 }
 
 /** The fault seen most; of equals the first. */
-export function shownOf(faults: readonly Fault[]): Case | null {
+export function shownOf(faults: readonly CaseFault[]): Case | null {
   return faults.toSorted((one, other) => other.findings.length - one.findings.length || one.id - other.id)[0]?.case ?? null;
 }
 

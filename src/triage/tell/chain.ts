@@ -24,12 +24,12 @@ export function chainOf(
   const ref = slots[at] ?? one.fore;
   if (at > 0) return [{ property: 'background-color', value: toCssText(ref.color) }, ...linksOf(index, one.theme, ref)];
   const [declaration, ...hops] = written.length > 0 ? written : firstWritten(one);
-  const use = { property: paintOf(one)?.property ?? 'color', value: toCssText(one.fore.color), ...placeOf(declaration) };
+  const use = { property: paintOf(one)?.property ?? 'color', value: toCssText(one.fore.color), ...fileAndLine(declaration) };
   const links = linksOf(index, one.theme, ref);
-  if (links.length === 0) return [use, ...hops.map(({ property, value, ...hop }) => ({ property, value, ...placeOf(hop) }))];
+  if (links.length === 0) return [use, ...hops.map(({ property, value, ...hop }) => ({ property, value, ...fileAndLine(hop) }))];
   // What the page's own properties stand for has no file of its own: the declaration that was looked up tells where.
   const placed = (link: ChainLink): ChainLink =>
-    link.file === undefined ? { ...link, ...placeOf(hops.find(({ property }) => property === link.property)) } : link;
+    link.file === undefined ? { ...link, ...fileAndLine(hops.find(({ property }) => property === link.property)) } : link;
   const parts = componentLinks(index, one.theme, ref, hops).filter(({ property }) =>
     links.every((link) => link.property !== property),
   );
@@ -45,7 +45,7 @@ function componentLinks(index: TableIndex, theme: number, ref: PaintRef, hops: r
   return [...(built?.numbers ?? [])].map(([property, value]) => ({
     property,
     value,
-    ...placeOf(hops.find((hop) => hop.property === property)),
+    ...fileAndLine(hops.find((hop) => hop.property === property)),
   }));
 }
 
@@ -56,12 +56,15 @@ export function chainOfSurface(
   ref: PaintRef,
   [declaration]: readonly WrittenPlace[],
 ): readonly ChainLink[] {
-  return [{ property: 'background-color', value: toCssText(ref.color), ...placeOf(declaration) }, ...linksOf(index, theme, ref)];
+  return [
+    { property: 'background-color', value: toCssText(ref.color), ...fileAndLine(declaration) },
+    ...linksOf(index, theme, ref),
+  ];
 }
 
 /** The declaration of a filter, and the custom properties on its way. */
 export function chainOfFilter(written: readonly WrittenPlace[]): readonly ChainLink[] {
-  return written.map(({ property, value, ...place }) => ({ property, value, ...placeOf(place) }));
+  return written.map(({ property, value, ...place }) => ({ property, value, ...fileAndLine(place) }));
 }
 
 /** Of the finding that comes first. */
@@ -69,7 +72,7 @@ function firstWritten({ written }: Case): readonly WrittenPlace[] {
   return written.get(Math.min(...written.keys())) ?? [];
 }
 
-function placeOf(place: Pick<WrittenPlace, 'file' | 'line'> | undefined): Pick<ChainLink, 'file' | 'line'> {
+function fileAndLine(place: Pick<WrittenPlace, 'file' | 'line'> | undefined): Pick<ChainLink, 'file' | 'line'> {
   return {
     ...(place?.file === undefined ? {} : { file: place.file }),
     ...(place?.line === undefined ? {} : { line: place.line }),

@@ -13,7 +13,7 @@ import type { TableIndex } from '../tokens/table-index.ts';
 /** What each finding `drift` tells of, by the finding's id. */
 export type DriftExplanations = ReadonlyMap<string, Explanation>;
 
-interface Place {
+interface PlacedChange {
   /** Place in the list of findings. */
   readonly at: number;
   readonly finding: Finding;
@@ -25,7 +25,7 @@ export function driftCauses(
   findings: readonly Finding[],
   explanations: DriftExplanations,
 ): readonly ExplainedCause[] {
-  const groups = new Map<string, Place[]>();
+  const groups = new Map<string, PlacedChange[]>();
   findings.forEach((finding, at) => {
     const explanation = finding.check === 'drift' && finding.status !== 'exempt' ? explanations.get(finding.id) : undefined;
     if (explanation !== undefined) appendTo(groups, explanation.group, { at, finding, change: explanation.change });
@@ -33,7 +33,7 @@ export function driftCauses(
   return [...groups].flatMap(([group, places]) => causeOfGroup(index, group, places) ?? []);
 }
 
-function causeOfGroup(index: TableIndex, group: string, places: readonly Place[]): ExplainedCause | null {
+function causeOfGroup(index: TableIndex, group: string, places: readonly PlacedChange[]): ExplainedCause | null {
   const [first] = places;
   if (first === undefined) return null;
   const { change } = first;
@@ -108,7 +108,7 @@ function chainOfChange(index: TableIndex, theme: number, change: Change, token: 
 }
 
 /** Of the changed pixels of the views it shows in; each finding tells its pixels and which share of its view's changes they are. */
-function shareOf(places: readonly Place[]): number {
+function shareOf(places: readonly PlacedChange[]): number {
   let [mine, all] = [0, 0];
   for (const { finding } of places) {
     const pixels = Number(finding.measured['pixels'] ?? 0);

@@ -14,13 +14,13 @@ import { pairsOf } from '../recolor/recolor.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 import { tokensOf } from '../cases/paint-ref.ts';
 import { groundOf } from '../cases/usage.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 
 export interface WhyOf {
   readonly parts: readonly Part[];
   readonly repair: Repair;
   readonly evidence: Evidence;
-  readonly faults: readonly Fault[];
+  readonly faults: readonly CaseFault[];
   readonly shown: Case;
   readonly themes: readonly number[];
   readonly pages: number;

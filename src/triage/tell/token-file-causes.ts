@@ -9,7 +9,7 @@ import type { TableIndex } from '../tokens/table-index.ts';
 /** How sure a judgement on files alone is: no page was asked (ours). */
 const FILES_ALONE = 0.6;
 
-interface Fault {
+interface FileFault {
   /** Place in the list of findings. */
   readonly at: number;
   readonly finding: Finding;
@@ -27,8 +27,8 @@ export function withTokenFaults(
   const faults = findings.flatMap((finding, at) =>
     finding.check === 'token-fault' && finding.status !== 'exempt' ? [faultOf(finding, at)] : [],
   );
-  const left = new Map<string, Fault[]>();
-  const added = new Map<ExplainedCause, Fault[]>();
+  const left = new Map<string, FileFault[]>();
+  const added = new Map<ExplainedCause, FileFault[]>();
   for (const fault of faults) {
     const known = causes.find((each) => explains(index, each, fault));
     if (known !== undefined) appendTo(added, known, fault);
@@ -40,14 +40,14 @@ export function withTokenFaults(
   ];
 }
 
-function faultOf(finding: Finding, at: number): Fault {
+function faultOf(finding: Finding, at: number): FileFault {
   const layer = CAUSE_LAYERS.find((each) => each === finding.measured['layer']) ?? 'token';
   const themes = String(finding.measured['themes'] ?? finding.theme).split(', ');
   return { at, finding, token: finding.selector, layer, themes };
 }
 
 /** The cause changes this very token, or takes it away from where it is used, in a theme the fault names. */
-function explains(index: TableIndex, { changes, cause }: ExplainedCause, { token, themes }: Fault): boolean {
+function explains(index: TableIndex, { changes, cause }: ExplainedCause, { token, themes }: FileFault): boolean {
   const { repair } = cause;
   const same = changes.some(
     (change) => (change.kind === 'value' || change.kind === 'alias') && index.pathOf(change.token) === token,
@@ -55,13 +55,13 @@ function explains(index: TableIndex, { changes, cause }: ExplainedCause, { token
   return (same || repair?.from === token) && (repair?.themes ?? []).some((theme) => themes.includes(theme));
 }
 
-function joined(one: ExplainedCause, faults: readonly Fault[]): ExplainedCause {
+function joined(one: ExplainedCause, faults: readonly FileFault[]): ExplainedCause {
   if (faults.length === 0) return one;
   const findings = [...one.findings, ...faults.map(({ at }) => at)].sort((a, b) => a - b);
   return { ...one, findings, cause: { ...one.cause, findings: findings.length } };
 }
 
-function ownCause(index: TableIndex, group: readonly Fault[]): ExplainedCause {
+function ownCause(index: TableIndex, group: readonly FileFault[]): ExplainedCause {
   const [first] = group;
   if (first === undefined) throw new RangeError('a group has at least one fault');
   const { token, layer, finding } = first;

@@ -10,10 +10,14 @@ import { appendTo, ascending } from '../counting.ts';
 import { listed, nameOfRef, themeNames } from './naming.ts';
 import { readableName, readablePlace } from './readable-place.ts';
 import { refKey } from '../cases/paint-ref.ts';
-import type { Fault } from '../world.ts';
+import type { CaseFault } from '../world.ts';
 
-export function unknownCauses(ground: Ground, findings: readonly Finding[], faults: readonly Fault[]): readonly ExplainedCause[] {
-  const groups = new Map<string, Fault[]>();
+export function unknownCauses(
+  ground: Ground,
+  findings: readonly Finding[],
+  faults: readonly CaseFault[],
+): readonly ExplainedCause[] {
+  const groups = new Map<string, CaseFault[]>();
   for (const fault of faults) appendTo(groups, `${fault.check} ${refKey(fault.case.fore)} ${obstacle(ground, fault)}`, fault);
   return [...groups].map(([key, group]) => {
     const { index } = ground.world;
@@ -22,7 +26,7 @@ export function unknownCauses(ground: Ground, findings: readonly Finding[], faul
     const themes = themeNames(index, ascending(group.map((fault) => fault.case.theme)));
     const [first] = group;
     const at = findings[ids[0] ?? -1];
-    const name = shown === null ? '' : `${placeOf(shown, at)} (${nameOfRef(index, shown.fore)})`;
+    const name = shown === null ? '' : `${placeName(shown, at)} (${nameOfRef(index, shown.fore)})`;
     return {
       cause: {
         id: fnv1a64(`unknown ${key}`),
@@ -41,12 +45,12 @@ export function unknownCauses(ground: Ground, findings: readonly Finding[], faul
 }
 
 /** A colour that is written out is found by the rule that writes it. */
-function placeOf({ fore, wrote }: Case, at: Finding | undefined): string {
+function placeName({ fore, wrote }: Case, at: Finding | undefined): string {
   const rule = fore.kind === 'literal' ? ownRule(wrote) : undefined;
   return rule === undefined ? readablePlace(at?.selector ?? '', at) : readableName(rule);
 }
 
-function obstacle(ground: Ground, { case: one, check }: Fault): string {
+function obstacle(ground: Ground, { case: one, check }: CaseFault): string {
   if (one.fore.kind === 'unknown') return 'its colour could not be traced to a declaration';
   if (one.foreFixed) return 'what is seen is not what its colours add up to (a filter, blend mode or picture changes it)';
   if (one.fore.kind === 'derived') return `its colour is computed from ${nameOfRef(ground.world.index, one.fore)}`;

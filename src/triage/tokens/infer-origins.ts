@@ -76,7 +76,7 @@ function inferred(index: TableIndex, fitting: ReadonlyMap<string, readonly numbe
   if (sample.kind === 'picture') return sample;
   const turn = (paint: Paint, slot: string): Paint => {
     if (paint.origin.kind !== 'literal') return paint;
-    const [token] = fitting.get(placeOf(view, sample, slot)) ?? [];
+    const [token] = fitting.get(slotKey(view, sample, slot)) ?? [];
     return token === undefined ? paint : { ...paint, origin: { kind: 'inferred', token: index.pathOf(token) } };
   };
   const turnLayer = (layer: Layer): Layer =>
@@ -94,9 +94,9 @@ function inferred(index: TableIndex, fitting: ReadonlyMap<string, readonly numbe
 
 function* paintsOf(view: ViewRef, sample: Sample): Generator<readonly [place: string, paint: Paint]> {
   if (sample.kind === 'picture') return;
-  yield [placeOf(view, sample, 'own'), sample.kind === 'text' ? sample.ink : sample.paint];
+  yield [slotKey(view, sample, 'own'), sample.kind === 'text' ? sample.ink : sample.paint];
   if (sample.kind === 'shadow') return;
-  for (const layer of sample.layers) if (layer.paint !== undefined) yield [placeOf(view, sample, slotOf(layer)), layer.paint];
+  for (const layer of sample.layers) if (layer.paint !== undefined) yield [slotKey(view, sample, slotOf(layer)), layer.paint];
 }
 
 /** A surface is one place for all that lies on it. */
@@ -104,7 +104,7 @@ function slotOf(layer: Layer): string {
   return `on ${layer.selector ?? ''}`;
 }
 
-function placeOf(view: ViewRef, sample: Sample, slot: string): string {
+function slotKey(view: ViewRef, sample: Sample, slot: string): string {
   const place = slot === 'own' ? `${sample.kind} ${sample.key}` : slot;
   return `${view.page}\n${view.state}\n${view.viewport}\n${place}`;
 }

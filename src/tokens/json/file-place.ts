@@ -1,7 +1,7 @@
 // Offset in a text → line, column and JSON Pointer (RFC 6901), worked out only for what is shown.
 import type { JsonNode, Source, Stretch } from './json-node.ts';
 
-export interface Place {
+export interface FilePlace {
   readonly file: string;
   /** From 1. */
   readonly line: number;
@@ -13,7 +13,7 @@ export interface Place {
 
 const lineStarts = new WeakMap<Source, readonly number[]>();
 
-export function placeOf(at: Stretch): Place {
+export function filePlace(at: Stretch): FilePlace {
   const starts = lineStartsOf(at.source);
   const line = lastAtOrBefore(starts, at.start, (start) => start);
   return {
