@@ -180,7 +180,7 @@ export const TRICKS: readonly Hostile[] = [
   {
     path: '/root-blinks',
     about: 'a root that goes and comes',
-    answer: later('const r=document.documentElement;setInterval(()=>{r.remove();setTimeout(()=>document.append(r),5)},20)'),
+    answer: later('const r=document.documentElement;setInterval(()=>{r.remove();setTimeout(()=>document.append(r),15)},20)'),
     codes: ['page-without-root', 'unsettled', 'capture-failed'],
   },
   {
