@@ -1,4 +1,5 @@
 // The edge that a field is told by: a border or a ring of its own, or what is built closely around it.
+import type { WrittenShadow } from '../css-lists.ts';
 import { parseShadowList } from '../css-lists.ts';
 import { dom } from '../dom.ts';
 import { bordersOf } from './areas.ts';
@@ -21,11 +22,12 @@ const LEAST_LINE = 0.5;
 export function edgesOf(style: CSSStyleDeclaration): WireGraphic['paints'] {
   const { boxShadow } = style;
   if (boxShadow === 'none') return bordersOf(style);
-  const lines = parseShadowList(boxShadow).filter(
-    ({ x, y, blur, spread, color }) =>
-      blur === 0 && Math.max(spread, Math.abs(x), Math.abs(y)) >= LEAST_LINE && !isTransparent(color),
-  );
+  const lines = parseShadowList(boxShadow).filter(isLine);
   return [...bordersOf(style), ...lines.map(({ color }) => ({ property: 'box-shadow', color }))];
+}
+
+function isLine({ x, y, blur, spread, color }: WrittenShadow): boolean {
+  return blur === 0 && Math.max(spread, Math.abs(x), Math.abs(y)) >= LEAST_LINE && !isTransparent(color);
 }
 
 /** Fields without an edge of their own, by the frame that shows where they are. */
@@ -56,15 +58,23 @@ function frameOf(field: Entry, entryOf: ReadonlyMap<Element, Entry>): Entry | nu
     if (!isCloseAround(at, field)) return null;
     // A cell is told from its neighbours, whatever it holds; a frame around several tells none of them.
     if (dom(at.el).matches('td, th') || fieldsIn(at.el) > 1) return null;
-    if (edgesOf(at.style).length > 0) return at;
+    if (isClosed(at.style)) return at;
     // An outline with a gap for the label is laid over the field.
     for (const child of dom(at.el).children) {
       const over = entryOf.get(child);
-      if (over?.own.position === 'absolute' && isCloseAround(over, field) && edgesOf(over.style).length > 0) return over;
+      if (over?.own.position === 'absolute' && isCloseAround(over, field) && isClosed(over.style)) return over;
     }
     at = at.up;
   }
   return null;
+}
+
+/** A line below a row with a field in it, as at the head of a search, is no frame. */
+function isClosed(style: CSSStyleDeclaration): boolean {
+  const { borderTopWidth, borderRightWidth, borderBottomWidth, borderLeftWidth, boxShadow } = style;
+  const widths = [borderTopWidth, borderRightWidth, borderBottomWidth, borderLeftWidth];
+  if (bordersOf(style).length > 0 && widths.every((width) => Number.parseFloat(width) >= LEAST_LINE)) return true;
+  return boxShadow !== 'none' && parseShadowList(boxShadow).some((line) => isLine(line) && line.spread >= LEAST_LINE);
 }
 
 /** A list box made by script keeps a hidden field beside the one that is seen. */

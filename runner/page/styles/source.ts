@@ -48,8 +48,8 @@ interface Markup {
  */
 const SILENT = /<!--.*?-->|<script\b.*?<\/script>|<input\b[^>]*\btype="hidden"[^>]*>|<meta\b[^>]*>/gisu;
 
-/** What a page says of itself that changes how it looks (HTML §4.2.5). */
-const TELLING = 'meta[name="viewport" i],meta[name="color-scheme" i],meta[http-equiv]';
+/** What a page says of itself that changes how it looks (HTML §4.2.5; CSS Viewport 1). */
+const TELLING = 'meta[name="viewport" i],meta[name="color-scheme" i],meta[http-equiv="default-style" i]';
 
 function markupOf(root: Document | ShadowRoot): Markup {
   const whole = wholeMarkupOf(root);

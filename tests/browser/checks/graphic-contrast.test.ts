@@ -215,6 +215,12 @@ testCases({
       css: '.f{display:flex;padding:6px;border:1px solid var(--control);border-radius:6px;background:var(--page)}input{background:var(--page);border:0}',
     },
     {
+      name: 'a field at the head of a search, above a weak line',
+      html: '<div class="f"><input aria-label="Vessel" placeholder="Vessel"></div>',
+      css: '.f{padding:8px;border-bottom:1px solid #d9e0e4}input{background:none;border:0}',
+      dusk: '.f{border-color:#2f2f2f}',
+    },
+    {
       name: 'a disabled field in a weak frame',
       html: '<div class="f"><input disabled aria-label="Vessel"></div>',
       css: '.f{padding:6px;border:1px solid #777}input{background:var(--page);border:0}',
