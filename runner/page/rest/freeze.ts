@@ -8,26 +8,48 @@ import { shadowOf } from '../scene/shadow-trees.ts';
  * Parts of controls (HTML, CSS Pseudo-Elements 4, and Chromium's own names, blink `shadow_element_names`): no script reaches them, nor are
  * their animations among those of the document. A rule for parts of scrollbars would change how those look.
  */
-const PARTS = [
-  ...['placeholder', 'file-selector-button', 'details-content', 'marker', 'checkmark', 'picker(select)', 'picker-icon'],
-  ...[
-    ...['slider-container', 'slider-runnable-track', 'slider-thumb'],
-    ...['progress-inner-element', 'progress-bar', 'progress-value'],
-    ...['meter-inner-element', 'meter-bar', 'meter-optimum-value', 'meter-suboptimum-value', 'meter-even-less-good-value'],
-    ...['color-swatch-wrapper', 'color-swatch'],
-    ...['search-decoration', 'search-results-button', 'search-cancel-button', 'clear-button', 'list-button'],
-    ...['inner-spin-button', 'outer-spin-button', 'calendar-picker-indicator', 'date-and-time-value', 'datetime-edit'],
-    ...['fields-wrapper', 'text', 'ampm-field', 'year-field', 'month-field', 'week-field', 'day-field'].map(ofDate),
-    ...['hour-field', 'minute-field', 'second-field', 'millisecond-field'].map(ofDate),
-  ].map((name) => `-webkit-${name}`),
+const PARTS: readonly (readonly [elements: string, parts: readonly string[]])[] = [
+  [
+    'input',
+    [
+      ...['placeholder', 'file-selector-button'],
+      ...['slider-container', 'slider-runnable-track', 'slider-thumb', 'color-swatch-wrapper', 'color-swatch'].map(webkit),
+      ...['search-decoration', 'search-results-button', 'search-cancel-button', 'clear-button', 'list-button'].map(webkit),
+      ...['inner-spin-button', 'outer-spin-button', 'calendar-picker-indicator', 'date-and-time-value', 'datetime-edit'].map(
+        webkit,
+      ),
+      ...['fields-wrapper', 'text', 'ampm-field', 'year-field', 'month-field', 'week-field', 'day-field'].map(ofDate),
+      ...['hour-field', 'minute-field', 'second-field', 'millisecond-field'].map(ofDate),
+    ],
+  ],
+  ['textarea', ['placeholder']],
+  ['progress', ['progress-inner-element', 'progress-bar', 'progress-value'].map(webkit)],
+  [
+    'meter',
+    ['meter-inner-element', 'meter-bar', 'meter-optimum-value', 'meter-suboptimum-value', 'meter-even-less-good-value'].map(webkit),
+  ],
+  ['select', ['picker(select)', 'picker-icon']],
+  ['option', ['checkmark']],
+  ['details', ['details-content']],
+  ['li', ['marker']],
+  ['summary', ['marker']],
 ];
 
-function ofDate(name: string): string {
-  return `datetime-edit-${name}`;
+function webkit(name: string): string {
+  return `-webkit-${name}`;
 }
 
+function ofDate(name: string): string {
+  return webkit(`datetime-edit-${name}`);
+}
+
+/** Rules for the parts of all elements would be told of each of them, and of all around them, when rules are looked up. */
+const HELD = PARTS.flatMap(([elements, parts]) =>
+  parts.map((part) => `${elements}::${part}{transition:none!important;animation:none!important}`),
+).join('');
+
 /** In a layer, what insists is stronger than what insists outside of one (CSS Cascade 5 §6.4.4). A part that is not known spoils its own rule only. */
-const FROZEN = `@layer gloam-still{*,*::before,*::after,*::backdrop{transition:none!important;caret-color:transparent!important;scroll-behavior:auto!important}${PARTS.map((part) => `*::${part}{transition:none!important;animation:none!important}`).join('')}}`;
+const FROZEN = `@layer gloam-still{*,*::before,*::after,*::backdrop{transition:none!important;caret-color:transparent!important;scroll-behavior:auto!important}${HELD}}`;
 
 export interface Stillness {
   /** Also over roots that are new. */
