@@ -152,6 +152,9 @@ test('what nobody sees is nothing to a view: comments, scripts, nonces, tokens a
   expect((await night(folder, '--anew')).unchanged).toBe(0);
   expect(await facts(folder)).toEqual(moved);
   expect(moved['causes']?.join()).toContain('"line":5');
+  // One hidden field more: which field is the second is another matter.
+  writeFileSync(file, page(3).replace('<form>', '<form><input type="hidden" name="seal">'));
+  expect((await night(folder)).unchanged).toBe(0);
   writeFileSync(file, page(3).replace('value="4"', 'value="5"'));
   expect((await night(folder)).unchanged).toBe(0);
   writeFileSync(

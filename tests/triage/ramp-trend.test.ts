@@ -7,6 +7,7 @@ import { parseColor } from '../../src/colour/parse-color.ts';
 import { nearbyColors } from '../../src/triage/propose/nearby-colors.ts';
 import { openRampTrend } from '../../src/triage/tokens/ramp-trend.ts';
 import { indexTable } from '../../src/triage/tokens/table-index.ts';
+import { EXAMPLE as RAMP } from '../tables/tokens/ramp-faults.ts';
 
 /** Index of the one step that leaves its ramp's course; −1 for none. */
 function oddStep(colors: readonly string[]): number {
@@ -24,21 +25,6 @@ function oddStep(colors: readonly string[]): number {
   const trend = openRampTrend(index);
   return steps.findIndex((step) => trend.courseOf(0, index.tokenAt(step))?.odd === true);
 }
-
-// An even ramp, and planted changes; others are derived from it (ours).
-const RAMP = [
-  '#f2f8fa',
-  '#dcecf1',
-  '#bcdae3',
-  '#93c1cf',
-  '#68a4b6',
-  '#47889c',
-  '#2f7086',
-  '#1f586c',
-  '#16465a',
-  '#0f3344',
-  '#08202d',
-];
 
 describe('a step that leaves the course of its ramp', () => {
   test('a smooth ramp has none', () => {

@@ -6,8 +6,9 @@ import { openRampTrend } from '../../src/triage/tokens/ramp-trend.ts';
 import { openRampWatch } from '../../src/triage/tokens/ramp-watch.ts';
 import { indexTable } from '../../src/triage/tokens/table-index.ts';
 import { seeded } from './seeded.ts';
+import { EXAMPLE } from '../tables/tokens/ramp-faults.ts';
 
-const RAMP = ['#f2f8fa', '#dcecf1', '#bcdae3', '#93c1cf', '#68a4b6', '#47889c', '#2f7086', '#1f586c', '#16465a', '#0f3344'];
+const RAMP = EXAMPLE.slice(0, 10);
 
 /** One ramp in two themes, each theme's steps as given. */
 function watchOf(noon: readonly string[], dusk: readonly string[]) {

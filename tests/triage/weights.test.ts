@@ -15,20 +15,8 @@ import { inksFor } from '../../src/triage/recolor/inks-for.ts';
 import { openWorld } from '../../src/triage/world.ts';
 import { textRun } from '../checks/made-samples.ts';
 import { layer, made, shown, tableOf, token, written } from './made-cases.ts';
+import { EXAMPLE as RAMP } from '../tables/tokens/ramp-faults.ts';
 
-const RAMP = [
-  '#f2f8fa',
-  '#dcecf1',
-  '#bcdae3',
-  '#93c1cf',
-  '#68a4b6',
-  '#47889c',
-  '#2f7086',
-  '#1f586c',
-  '#16465a',
-  '#0f3344',
-  '#08202d',
-];
 const ramp = (colors: readonly string[]): Readonly<Record<string, readonly string[]>> =>
   Object.fromEntries(colors.map((color, at) => [`silt.${String(at)}`, [color, color]]));
 const ROLES = {

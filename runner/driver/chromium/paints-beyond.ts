@@ -16,14 +16,11 @@ const asked = new WeakMap<Browser, Promise<boolean>>();
 export function paintsBeyond(browser: Browser, page: Page, cdp: CDPSession): Promise<boolean> {
   let answer = asked.get(browser);
   if (answer === undefined) {
-    answer = tried(page, cdp);
+    answer = insistently(() => probe(page, cdp)).catch(() => false);
     asked.set(browser, answer);
   }
   return answer;
 }
-
-/** On a busy machine a browser says now and then that it cannot take a picture (measured: one time in forty). */
-const ATTEMPTS = 5;
 
 /**
  * Where pictures have to go beyond the viewport, the first one gives the page settings that stay, and with them other fonts for generic
@@ -32,18 +29,22 @@ const ATTEMPTS = 5;
  */
 export async function beforeAllPictures(cdp: CDPSession): Promise<void> {
   const clip = { x: 0, y: 0, width: 1, height: 1, scale: 1 };
-  await cdp.send('Page.captureScreenshot', { format: 'png', captureBeyondViewport: true, clip }).catch(() => undefined);
+  const take = (): Promise<unknown> => cdp.send('Page.captureScreenshot', { format: 'png', captureBeyondViewport: true, clip });
+  await insistently(take).catch(() => undefined);
 }
 
-async function tried(page: Page, cdp: CDPSession): Promise<boolean> {
+/** On a busy machine a browser says now and then that it cannot take a picture (measured: one time in forty). */
+const ATTEMPTS = 5;
+
+async function insistently<T>(take: () => Promise<T>): Promise<T> {
   for (let attempt = 1; attempt < ATTEMPTS; attempt += 1) {
     try {
-      return await probe(page, cdp);
+      return await take();
     } catch {
       // Once more.
     }
   }
-  return probe(page, cdp).catch(() => false);
+  return take();
 }
 
 async function probe(page: Page, cdp: CDPSession): Promise<boolean> {

@@ -43,8 +43,8 @@ interface Markup {
 }
 
 /**
- * Nobody sees comments, scripts, hidden fields and what a page says of itself, and they may differ with each load (markers of a library,
- * nonces, tokens against forgery).
+ * Nobody sees what is in comments, scripts, hidden fields and what a page says of itself, and it may differ with each load (markers of a
+ * library, nonces, tokens against forgery). That they stand there counts: comments part texts, and elements are counted in selectors.
  */
 const SILENT = /<!--.*?-->|<script\b.*?<\/script>|<input\b[^>]*\btype="hidden"[^>]*>|<meta\b[^>]*>/gisu;
 
@@ -56,7 +56,7 @@ function markupOf(root: Document | ShadowRoot): Markup {
   let linesLeftOut = 0;
   const text = whole.replaceAll(SILENT, (part) => {
     linesLeftOut += part.split('\n').length - 1;
-    return '';
+    return `<${/\w+|!/u.exec(part)?.[0] ?? ''}>`;
   });
   const telling = [...dom(root).querySelectorAll(TELLING)].map((el) => dom(el).outerHTML);
   return { text: [text, ...telling].join('\n'), linesLeftOut };
