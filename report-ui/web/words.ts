@@ -1,5 +1,6 @@
 // Names and numbers as people read them.
 import type { CauseLayer } from '../../src/samples/finding.ts';
+import type { RankedCause } from '../api/findings.ts';
 
 /** What binary fractions fall short of decimal ones: 2.01 times 100 is 200.99…, and no less than 201. */
 const SHORT = 1e-9;
@@ -68,7 +69,7 @@ export function momentText(iso: string): string {
 /** What lies in each layer, as a noun and as a sentence. */
 export const LAYER_WORDS = {
   ramp: { noun: 'ramp step', about: 'A step of a ramp has a value that cannot work.' },
-  token: { noun: 'token', about: 'In this theme a token points at the wrong step.' },
+  token: { noun: 'token', about: 'In this theme a token points at the wrong step, or has the wrong value.' },
   usage: { noun: 'usage', about: 'An element uses a colour it should not, though a right one exists.' },
   gap: { noun: 'gap', about: 'No token serves this case.' },
   build: { noun: 'build', about: 'The page has another value than the token files say.' },
@@ -76,14 +77,22 @@ export const LAYER_WORDS = {
   unknown: { noun: 'not told', about: 'Where the fault lies cannot be told.' },
 } as const satisfies Record<CauseLayer, { readonly noun: string; readonly about: string }>;
 
-export const CHANGE_WORDS = {
-  value: 'Give the step another colour',
+const CHANGE_WORDS = {
   alias: 'Point the token elsewhere',
   use: 'Use another token here',
   add: 'Add a token',
   rebuild: 'Rebuild the page from the token files',
   style: 'Change the style',
 } as const;
+
+/** What a repair does. A colour of several numbers is given by its numbers. */
+export function changeText({ layer, repair }: Pick<RankedCause, 'layer'> & { readonly repair: Repair }): string {
+  if (repair.change !== 'value') return CHANGE_WORDS[repair.change];
+  if (repair.components !== undefined) return 'Give its properties other numbers';
+  return layer === 'ramp' ? 'Give the step another colour' : 'Give the token another colour';
+}
+
+type Repair = NonNullable<RankedCause['repair']>;
 
 /** In the order they are told apart: values, definitions, uses, what is missing, delivery, the page's own content. */
 export const CAUSE_LAYER_NAMES = [

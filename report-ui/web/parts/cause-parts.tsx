@@ -2,7 +2,7 @@
 import type { JSX } from 'preact';
 import type { RankedCause } from '../../api/findings.ts';
 import { href } from '../route.ts';
-import { CHANGE_WORDS, LAYER_WORDS, countText } from '../words.ts';
+import { LAYER_WORDS, changeText, countText } from '../words.ts';
 import { Swatch } from './bits.tsx';
 
 /** What the fault is about, or the layer's name when nothing more is known. */
@@ -48,10 +48,10 @@ function componentsOf(repair: NonNullable<RankedCause['repair']>): readonly Reco
   return components.map(({ property, from, to }) => ({ of: `${property}:`, from, to }));
 }
 
-export function RepairNote({ repair }: { readonly repair: NonNullable<RankedCause['repair']> }): JSX.Element {
+export function RepairNote({ layer, repair }: Parameters<typeof changeText>[0]): JSX.Element {
   return (
     <div class="repair">
-      <p class="repair-title">{CHANGE_WORDS[repair.change]}</p>
+      <p class="repair-title">{changeText({ layer, repair })}</p>
       {[repair, ...(repair.also ?? []), ...componentsOf(repair)].map(({ of, from, to }) => (
         <p class="repair-change" key={of}>
           <code>{of}</code>

@@ -218,7 +218,7 @@ function Card({ run, item: { cause, answer } }: { readonly run: Run; readonly it
         <a href={href('causes', { run: run.id, cause: cause.id })}>{causeSubject(cause)}</a>
       </h2>
       <p>{cause.why}</p>
-      {cause.repair !== undefined && <RepairNote repair={cause.repair} />}
+      {cause.repair !== undefined && <RepairNote layer={cause.layer} repair={cause.repair} />}
       {answer !== null && (
         <p class="queue-answered">
           {answer.done}{' '}

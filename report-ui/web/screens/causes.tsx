@@ -198,7 +198,7 @@ function CauseSheet({
 }
 
 function RepairPart({ cause, run }: { readonly cause: RankedCause; readonly run: string }): JSX.Element {
-  if (cause.repair !== undefined) return <RepairNote repair={cause.repair} />;
+  if (cause.repair !== undefined) return <RepairNote layer={cause.layer} repair={cause.repair} />;
   if (!isDrift(cause)) return <p class="quiet">No repair could be computed.</p>;
   return (
     <p>

@@ -111,7 +111,7 @@ function CausePart({ run, id }: { readonly run: Run; readonly id: string }): JSX
       </h3>
       <p>{cause.why}</p>
       {cause.chain.length > 0 && <Chain chain={cause.chain} run={run.id} />}
-      {cause.repair !== undefined && <RepairNote repair={cause.repair} />}
+      {cause.repair !== undefined && <RepairNote layer={cause.layer} repair={cause.repair} />}
     </div>
   );
 }

@@ -10,7 +10,7 @@ import { CheckName, ChecksContext } from '../parts/glyph.tsx';
 import { listHref } from '../list/list-asked.ts';
 import { href } from '../route.ts';
 import { askOnce, useAnswer } from '../use-answer.ts';
-import { CHANGE_WORDS, countText, momentText, percentText } from '../words.ts';
+import { changeText, countText, momentText, percentText } from '../words.ts';
 import { GridPart } from './grid.tsx';
 
 /** Puts the screen's questions before there is a run to show it with. */
@@ -104,8 +104,8 @@ function CauseLines({ tonight, run }: { readonly tonight: Tonight; readonly run:
               <span class="cause-line-reach">{reachText(cause)}</span>
               {cause.repair !== undefined && (
                 <span class="cause-line-repair">
-                  {CHANGE_WORDS[cause.repair.change]}: mends {cause.repair.fixes.toLocaleString('en')}, breaks{' '}
-                  {cause.repair.breaks.toLocaleString('en')}
+                  {changeText({ layer: cause.layer, repair: cause.repair })}: mends {cause.repair.fixes.toLocaleString('en')},
+                  breaks {cause.repair.breaks.toLocaleString('en')}
                 </span>
               )}
             </a>
