@@ -5,7 +5,7 @@ import type { Against, Fault, SampleOf } from './check.ts';
 import { defineCheck } from './check.ts';
 import { graphicContrastAsked, graphicReaches } from './contrast-asked.ts';
 import { byKey, groupBy } from './group-by.ts';
-import { nameOf, rounded } from './wording.ts';
+import { cutRatio, nameOf, rounded } from './wording.ts';
 
 type Graphic = SampleOf<'graphic'>;
 
@@ -47,7 +47,7 @@ export const graphicContrast = defineCheck({
   fold: (faults) =>
     groupBy(faults, ({ sample }) => `${sample.selector} ${sample.role}`).flatMap((group) => {
       const [weakest] = [...group].sort(
-        (one, other) => rounded(one.sample.contrast) - rounded(other.sample.contrast) || byKey(one.sample, other.sample),
+        (one, other) => cutRatio(one.sample.contrast) - cutRatio(other.sample.contrast) || byKey(one.sample, other.sample),
       );
       return weakest === undefined ? [] : [weakest];
     }),
@@ -57,12 +57,12 @@ export const graphicContrast = defineCheck({
     return {
       message: wording(fault, before),
       measured: {
-        contrast: rounded(sample.contrast),
+        contrast: cutRatio(sample.contrast),
         color: sample.color,
         against: sample.against,
         role: sample.role,
         ...(sample.change === undefined ? {} : { focusAreaShare: rounded(sample.change.perimeterShare) }),
-        ...(before === undefined ? {} : { contrastInReference: rounded(before.contrast) }),
+        ...(before === undefined ? {} : { contrastInReference: cutRatio(before.contrast) }),
       },
       expected: { contrast: LEAST_GRAPHIC_CONTRAST },
     };

@@ -3,7 +3,7 @@ import { showRatio } from '../colour/contrast-ratio.ts';
 import type { Against, Fault, SampleOf } from './check.ts';
 import { defineCheck } from './check.ts';
 import { textContrastAsked, textReaches } from './contrast-asked.ts';
-import { nameOf, rounded } from './wording.ts';
+import { cutRatio, nameOf, rounded } from './wording.ts';
 
 /** Below this ratio nobody would call it text: one 8-bit code of grey on grey (ours). */
 const UNSEEN = 1.05;
@@ -41,13 +41,13 @@ export const textContrast = defineCheck({
     return {
       message: wording(sample, required, level),
       measured: {
-        contrast: rounded(sample.contrast.min),
-        ...(level === 'warning' ? { contrastAtBest: rounded(sample.contrast.max) } : {}),
+        contrast: cutRatio(sample.contrast.min),
+        ...(level === 'warning' ? { contrastAtBest: cutRatio(sample.contrast.max) } : {}),
         ink: sample.color,
         background: sample.background,
         fontSize: rounded(sample.fontSize, 2),
         fontWeight: sample.fontWeight,
-        ...(before === undefined ? {} : { contrastInReference: rounded(before.contrast.min) }),
+        ...(before === undefined ? {} : { contrastInReference: cutRatio(before.contrast.min) }),
       },
       expected: { contrast: required },
     };

@@ -31,6 +31,11 @@ export function showChroma(value: number): string {
   return value.toFixed(3);
 }
 
+/** Contrast ratios for `measured`: cut to three digits, not rounded, so that 4.4996 is never said to reach 4.5. */
+export function cutRatio(ratio: number): number {
+  return Math.floor(ratio * 1000 + 1e-9) / 1000;
+}
+
 /** For `measured` and `expected`: short enough to read, exact enough to compare. */
 export function rounded(value: number, digits = 3): number {
   return Number(value.toFixed(digits));

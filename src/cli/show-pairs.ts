@@ -1,4 +1,5 @@
 // Pairs of ink and surface as a table for the terminal: the ones too weak somewhere first, then the other declared ones.
+import { showRatio } from '../colour/contrast-ratio.ts';
 import type { PairCell, PairRow } from '../tokens/faults/pair-table.ts';
 import { count } from './io.ts';
 import type { Io } from './io.ts';
@@ -50,10 +51,10 @@ function lineOf({ pair, cells }: PairRow, themes: readonly string[]): Line {
   };
 }
 
-/** Cut, not rounded: 4.499 is not 4.5. A space stands where a weak one has its mark. */
+/** A space stands where a weak one has its mark. */
 function ratioText(cell: PairCell | undefined): string {
   if (cell === undefined || cell.verdict === 'unknown') return '– ';
-  return `${(Math.floor(cell.contrast * 100) / 100).toFixed(2)}${cell.verdict === 'fail' ? '!' : ' '}`;
+  return `${showRatio(cell.contrast)}${cell.verdict === 'fail' ? '!' : ' '}`;
 }
 
 function showTable(io: Io, head: readonly string[], lines: readonly Line[]): void {

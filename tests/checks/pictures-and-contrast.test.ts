@@ -69,6 +69,21 @@ describe('text-contrast', () => {
     expect(found?.measured['contrast']).toBe(4.478);
   });
 
+  // Understanding SC 1.4.3: 4.499 fails, so no digit may be rounded up; what the sentence says is the beginning of what is measured
+  test.each([
+    [4.4996, 4.499, '4.49'],
+    [3.28976, 3.289, '3.28'],
+    [4.1, 4.1, '4.10'],
+    [2.3, 2.3, '2.30'],
+  ])('%d is measured as %d and said as %s', (ratio, measured, shown) => {
+    const pair = { color: '#777777', background: '#ffffff' };
+    const found = judge(textContrast, [textRun({ ...pair, contrast: { min: ratio, max: ratio } })], null);
+    expect(found.map((one) => one.measured['contrast'])).toEqual([measured]);
+    expect(found[0]?.message).toContain(`a contrast of ${shown} `);
+    const weak = graphic({ color: '#777777', against: '#ffffff', contrast: ratio - 2 });
+    expect(judge(graphicContrast, [weak], null).map((one) => one.measured['contrast'])).toEqual([Number((measured - 2).toFixed(3))]);
+  });
+
   test('text of the colour of its background is said to be invisible', () => {
     expect(judge(textContrast, [textRun({ color: '#121212', background: '#121212' })], null)[0]?.message).toContain(
       'cannot be seen',
@@ -81,7 +96,7 @@ describe('text-contrast', () => {
       [textRun({ color: '#333333', background: '#121212' })],
       [textRun({ color: '#333333', background: '#ffffff' })],
     );
-    expect(found?.measured['contrastInReference']).toBe(12.635); // derived: 1.05 / (0.03310 + 0.05)
+    expect(found?.measured['contrastInReference']).toBe(12.634); // derived: 1.05 / (0.03310 + 0.05) = 12.6346, cut
   });
 });
 

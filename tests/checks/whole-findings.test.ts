@@ -769,7 +769,7 @@ describe('contrast of graphics', () => {
       [
         'error',
         `The edge or mark of #gauge ${needs}`,
-        { ...measured, role: 'border', contrastInReference: 5.124 },
+        { ...measured, role: 'border', contrastInReference: 5.123 },
         { contrast: 3 },
       ],
     ]);

@@ -2,6 +2,7 @@
 import type { Command } from 'commander';
 import { wrongUse } from '../../errors/command-errors.ts';
 import type { Color } from '../../colour/color.ts';
+import { showRatio } from '../../colour/contrast-ratio.ts';
 import { nearestName } from '../../config/nearest-name.ts';
 import type { TokenGraph } from '../../tokens/graph.ts';
 import type { Partner } from '../../tokens/match/match-query.ts';
@@ -182,7 +183,7 @@ function themesOf(io: Io, match: TokenMatch, toCssText: (color: Color) => string
   return match.themes
     .map(({ theme, color, contrast }) => {
       const shown = color === null ? '–' : swatch(io, toCssText(color));
-      return `${theme} ${shown}${contrast === null ? '' : ` ${(Math.floor(contrast * 100) / 100).toFixed(2)}`}`;
+      return `${theme} ${shown}${contrast === null ? '' : ` ${showRatio(contrast)}`}`;
     })
     .join('   ');
 }
