@@ -11,6 +11,7 @@ import { planVisits } from './visit/visits.ts';
 import { visitQueue } from './visit/visit-queue.ts';
 import type { VisitQueue } from './visit/visit-queue.ts';
 import { workVisits } from './visit/work-visits.ts';
+import { openRulesLookedUp } from './written/once-for-rules.ts';
 
 /**
  * A view that kills its page leaves a fresh one to its neighbours of the same load; it is tried again itself as often as configured.
@@ -59,6 +60,7 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
     }
     const retries = openRetries(request.configuration.retries ?? 0, queue);
     const hopeless = openHopelessPages();
+    const rulesLookedUp = openRulesLookedUp();
     const suspects = visitQueue([]);
     const work = async (
       staff: readonly (Entry | undefined)[],
@@ -66,7 +68,7 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
     ): Promise<void> => {
       const workers = staff.map(async (entry) => {
         try {
-          await workVisits({ ...request, signal }, { browsers, retries, hopeless, entry, ...place }, deliver);
+          await workVisits({ ...request, signal }, { browsers, retries, hopeless, rulesLookedUp, entry, ...place }, deliver);
         } catch (error) {
           fault.abort(error);
           throw error;

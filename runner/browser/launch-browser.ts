@@ -7,6 +7,7 @@ import { closeBrowser, learnProcess } from './browser-process.ts';
 import { FEATURES_OFF } from './features-off.ts';
 import type { FoundBrowser } from './find-browser.ts';
 import { clearOrphanedFolders } from './orphaned-folders.ts';
+import { hasRoomInMemory } from './shared-memory.ts';
 import { PAINTS_BEYOND } from '../driver/chromium/paints-beyond.ts';
 
 /** Only the last flag of settings counts, so Playwright's own (a mouse) are said again. */
@@ -55,12 +56,13 @@ export async function launchBrowser(found: FoundBrowser): Promise<Browser> {
   }
 }
 
-function start(found: FoundBrowser): Promise<Browser> {
+async function start(found: FoundBrowser): Promise<Browser> {
+  const room = await hasRoomInMemory();
   return chromium.launch({
     ...(found.path === undefined ? {} : { executablePath: found.path }),
     args: [...FLAGS, FEATURES_OFF, ...sandboxFlags()],
     // A page that changes its address without end holds up the browser's own thread, and every other page with it (measured).
-    ignoreDefaultArgs: ['--disable-ipc-flooding-protection'],
+    ignoreDefaultArgs: ['--disable-ipc-flooding-protection', ...(room ? ['--disable-dev-shm-usage'] : [])],
     chromiumSandbox: sandboxFlags().length === 0,
     handleSIGINT: false,
     handleSIGTERM: false,

@@ -18,6 +18,7 @@ import { runMaker } from './text/runs.ts';
 import { pageSize, readScene } from './scene/scene.ts';
 import { collectedIn, openSession } from './session.ts';
 import { countNodes } from './scene/shadow-trees.ts';
+import { rulesBehind } from './styles/rules-behind.ts';
 import { source } from './styles/source.ts';
 import { find } from './scene/targets.ts';
 import type { PageCall, PageCalls } from './wire/wire.ts';
@@ -68,6 +69,7 @@ const calls: Calls = {
   ruled: ({ selectors }) => ruled(selectors),
   size: () => pageSize(),
   source: ({ origin }) => source(origin, stillness.sheets()),
+  rulesBehind: ({ places }) => rulesBehind(places, stillness.sheets()),
   countNodes: () => countNodes(allRoots()),
   collect: (args) => {
     const scene = readScene(args.within);

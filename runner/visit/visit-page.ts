@@ -22,6 +22,7 @@ import type { Task, Visit } from './visits.ts';
 import type { Whereabouts } from './whereabouts.ts';
 import { openWhereabouts } from './whereabouts.ts';
 import { openWrittenBook } from '../written/written-book.ts';
+import type { RulesLookedUp } from '../written/once-for-rules.ts';
 import type { Wear } from '../theme/wear.ts';
 import { putWearOn } from '../theme/wear.ts';
 import { isPassing } from './visits.ts';
@@ -34,6 +35,8 @@ export interface VisitWishes {
   readonly dye: readonly string[];
   readonly wearFor: (view: View) => Wear | null;
   readonly knownFor: (view: View) => Promise<KnownView | undefined>;
+  /** Of the whole run. */
+  readonly rulesLookedUp: RulesLookedUp;
   /** The time for new views is over. */
   readonly isOver: () => boolean;
 }
@@ -75,7 +78,7 @@ export async function visitPage(
   let isProved = !visit.prove;
   let asBefore = false;
   let apart = false;
-  const written = openWrittenBook(tab.limits.writtenMs);
+  const written = openWrittenBook(tab.limits.writtenMs, wishes.rulesLookedUp);
   for (const [index, task] of visit.tasks.entries()) {
     if (index > 0 && wishes.isOver()) return { tasks: visit.tasks.slice(index), apart };
     let result: ViewResult;

@@ -14,6 +14,7 @@ import { rulesFor } from './rules-for.ts';
 import { withoutSecrets } from '../app/session.ts';
 import { Tab } from '../tab/tab.ts';
 import type { TabWishes } from '../tab/tab.ts';
+import type { RulesLookedUp } from '../written/once-for-rules.ts';
 import type { VisitQueue } from './visit-queue.ts';
 import { failed, visitPage } from './visit-page.ts';
 import type { Left } from './visit-page.ts';
@@ -30,6 +31,7 @@ export interface WorkPlace {
   readonly retries: Retries;
   readonly hopeless: HopelessPages;
   readonly entry: Entry | undefined;
+  readonly rulesLookedUp: RulesLookedUp;
   /** Takes up what was under way when a browser was held up or lost: one of them is to blame. Null: they are alone by now. */
   readonly suspects: VisitQueue | null;
 }
@@ -95,6 +97,7 @@ export async function workVisits(
             dye: request.dye,
             wearFor: request.wear ?? (() => null),
             knownFor: request.known ?? (() => Promise.resolve(undefined)),
+            rulesLookedUp: place.rulesLookedUp,
             isOver: request.isOver ?? (() => false),
           },
           watched,

@@ -1,4 +1,5 @@
 // Matched rules of an element, as the browser lists them → the declaration that wins for a property (CSS Cascade 5 §6).
+import { SHORTHANDS } from '../page/color-properties.ts';
 import type { MatchedProperty, MatchedRule, MatchedStyle } from '../driver/page-driver.ts';
 
 /** One element of the chain from the asked one upwards. */
@@ -19,49 +20,6 @@ export interface Winner {
   readonly styleSheetId: string | null;
   readonly range: { readonly startLine: number; readonly startColumn: number } | null;
 }
-
-/** Shorthands that set a property, besides itself. */
-const SHORTHANDS: Readonly<Record<string, readonly string[]>> = {
-  'background-color': ['background'],
-  'background-image': ['background'],
-  'border-top-color': [
-    'border',
-    'border-top',
-    'border-color',
-    'border-block',
-    'border-block-start',
-    'border-block-color',
-    'border-block-start-color',
-  ],
-  'border-right-color': [
-    'border',
-    'border-right',
-    'border-color',
-    'border-inline',
-    'border-inline-end',
-    'border-inline-color',
-    'border-inline-end-color',
-  ],
-  'border-bottom-color': [
-    'border',
-    'border-bottom',
-    'border-color',
-    'border-block',
-    'border-block-end',
-    'border-block-color',
-    'border-block-end-color',
-  ],
-  'border-left-color': [
-    'border',
-    'border-left',
-    'border-color',
-    'border-inline',
-    'border-inline-start',
-    'border-inline-color',
-    'border-inline-start-color',
-  ],
-  'outline-color': ['outline'],
-};
 
 /** @returns null when nothing on this element sets the property; the browser's own rules count last */
 export function winnerOf({ rules, inline }: Level, property: string): Winner | null {

@@ -1,6 +1,7 @@
 // Where a colour is written: the declaration that wins for a property of an element, and each custom property on the way to the
 // literal, with file, line and column. Asked of the browser, so only for what needs explaining: it may take seconds.
 import type { MatchedLevel, MatchedStyles, Styles } from '../driver/page-driver.ts';
+import { isHandedOn, isInherited, namesIn, takesInkUnset } from '../page/color-properties.ts';
 import type { Tab } from '../tab/tab.ts';
 import type { Level, Winner } from './cascade.ts';
 import { winnerOf } from './cascade.ts';
@@ -117,9 +118,6 @@ function pseudoLevel(matched: MatchedStyles, pseudo: string | undefined): readon
   return [{ rules, inline: null }];
 }
 
-/** Properties that pass from parent to child. */
-const INHERITED = new Set(['color', 'fill', 'stroke', 'text-shadow', '-webkit-text-fill-color', 'caret-color']);
-
 async function trace(sheets: Sheets, levels: readonly Level[], property: string): Promise<Written> {
   const hops: WrittenDeclaration[] = [];
   const seen = new Set<string>();
@@ -128,8 +126,7 @@ async function trace(sheets: Sheets, levels: readonly Level[], property: string)
     seen.add(wanted);
     const found = find(levels, wanted, from);
     if (found === null) {
-      // A border or outline without a colour of its own takes the ink.
-      if (hops.length > 0 || !/^(?:border|outline)/u.test(wanted)) break;
+      if (hops.length > 0 || !takesInkUnset(wanted)) break;
       wanted = 'color';
       continue;
     }
@@ -148,14 +145,14 @@ async function trace(sheets: Sheets, levels: readonly Level[], property: string)
 
 /** What a colour is built from (`hsl(var(--h) var(--s) 35%)`): its numbers stand there. */
 function partsIn(value: string): readonly string[] {
-  return BUILT.test(value) ? [...value.matchAll(/var\(\s*(--[^\s,)]+)/gu)].flatMap(([, name]) => name ?? []) : [];
+  return BUILT.test(value) ? namesIn(value) : [];
 }
 
 const BUILT = /\b(?:rgba?|hsla?|hwb|lab|lch|oklab|oklch|color|color-mix|light-dark)\([^;]*var\(/iu;
 
 /** Of several properties in one value (`var(--width) solid var(--color)`) the one that may hold a colour; else the first. */
 function colorIn(value: string, valueOf: (name: string) => string | undefined): string | undefined {
-  const names = [...value.matchAll(/var\(\s*(--[^\s,)]+)/gu)].flatMap(([, name]) => name ?? []);
+  const names = namesIn(value);
   const mayBe = (name: string): boolean =>
     !(valueOf(name) ?? '').split(/\s+/u).every((word) => word !== '' && LINE_WORD.test(word));
   return names.find(mayBe) ?? names[0];
@@ -164,18 +161,18 @@ function colorIn(value: string, valueOf: (name: string) => string | undefined): 
 /** Names `currentcolor`, or is a border or outline that names no colour at all. */
 function takesInk({ name, value }: Winner): boolean {
   if (/\bcurrentcolor\b/iu.test(value)) return true;
-  return /^(?:border|outline)/u.test(name) && value.split(/\s+/u).every((word) => LINE_WORD.test(word));
+  return takesInkUnset(name) && value.split(/\s+/u).every((word) => LINE_WORD.test(word));
 }
 
 const LINE_WORD = /^(?:none|hidden|dotted|dashed|solid|double|groove|ridge|inset|outset|thin|medium|thick|auto|[\d.]+[a-z]*)$/u;
 
 function find(levels: readonly Level[], property: string, from: number): { readonly winner: Winner; readonly at: number } | null {
-  const isInherited = property.startsWith('--') || INHERITED.has(property);
+  const goesOn = isInherited(property);
   for (let at = from; at < levels.length; at += 1) {
     const here = levels[at];
     const winner = here === undefined ? null : winnerOf(here, property);
-    if (winner !== null && !/^(?:inherit|unset)$/u.test(winner.value)) return { winner, at };
-    if (!isInherited && winner === null) return null;
+    if (winner !== null && !isHandedOn(property, winner.value)) return { winner, at };
+    if (!goesOn && winner === null) return null;
   }
   return null;
 }

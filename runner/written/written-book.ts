@@ -7,8 +7,8 @@ import type { Note } from '../../src/samples/note.ts';
 import type { Paint, WrittenPlace } from '../../src/samples/paint.ts';
 import type { PictureFilter, Sample } from '../../src/samples/sample.ts';
 import type { Tab } from '../tab/tab.ts';
+import type { RulesLookedUp } from './once-for-rules.ts';
 import type { Under, Written } from './where-written.ts';
-import { whereWritten } from './where-written.ts';
 
 /** One for each load of a page. */
 export interface WrittenBook {
@@ -32,7 +32,7 @@ const SLOW_MS = 2_000;
 /** Asking at all costs as much as some places do, most of all on a busy machine. Ours. */
 const BEGINNING = 3;
 
-export function openWrittenBook(budgetMs: number): WrittenBook {
+export function openWrittenBook(budgetMs: number, rules: RulesLookedUp): WrittenBook {
   const known = new Map<string, readonly WrittenPlace[]>();
   let leftMs = budgetMs;
   let isSlow = false;
@@ -48,10 +48,10 @@ export function openWrittenBook(budgetMs: number): WrittenBook {
         look !== false && canTell(tab, under) ? wanted.filter((place) => !known.has(place.key) && isWorthIt(place)) : [];
       if (asked.length > 0 && leftMs > 0) {
         const from = performance.now();
-        const found = await whereWritten(tab, asked, { withinMs: leftMs, under });
+        const { found, looked } = await rules.whereWritten(tab, asked, { withinMs: leftMs, under });
         const tookMs = performance.now() - from;
         leftMs -= tookMs;
-        isSlow ||= tookMs > SLOW_MS * (asked.length + BEGINNING);
+        isSlow ||= tookMs > SLOW_MS * (looked + BEGINNING);
         asked.forEach(({ key }, at) => known.set(key, placesOf(found[at] ?? [], tab.url)));
       }
       const byIndex = new Map(painted.map(({ index, key }) => [index, known.get(key) ?? []]));

@@ -1,10 +1,12 @@
 // How Chromium is started: nothing that Playwright turns off comes back on, and no page but ours is loaded.
-import { existsSync, readFileSync, readdirSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync, statfsSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Browser } from 'playwright';
 import { findBrowser } from '../../runner/browser/find-browser.ts';
 import { launchBrowser } from '../../runner/browser/launch-browser.ts';
+import { hasRoomInMemory } from '../../runner/browser/shared-memory.ts';
 
 /** Of living processes below this one, by /proc (Linux; elsewhere the list is empty). */
 function commandLines(): readonly (readonly string[])[] {
@@ -41,6 +43,18 @@ describe('the browser as it is started', () => {
     expect(lists.length).toBeGreaterThanOrEqual(2);
     expect(lists.slice(0, -1).flatMap((list) => list.filter((name) => lists.at(-1)?.includes(name) !== true))).toEqual([]);
   });
+
+  test.runIf(process.platform === 'linux')(
+    'pictures go from process to process in memory, where it has room for them',
+    async () => {
+      const line = commandLines().find((words) => words.includes('--remote-debugging-pipe')) ?? [];
+      expect(line.includes('--disable-dev-shm-usage')).toBe(!(await hasRoomInMemory()));
+      const { bavail, bsize } = statfsSync(tmpdir());
+      const free = bavail * bsize;
+      expect([await hasRoomInMemory(tmpdir(), free / 2), await hasRoomInMemory(tmpdir(), free * 2)]).toEqual([true, false]);
+      expect(await hasRoomInMemory('/no-such-quay')).toBe(false);
+    },
+  );
 
   // Media Queries 4 §6: what a mouse reports; styles for hovering would not be seen otherwise.
   test('pages see the pointer of a desk', async () => {

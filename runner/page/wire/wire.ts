@@ -151,6 +151,14 @@ export interface WireSource {
   readonly lengths: string;
 }
 
+/** Which rules may decide how places are painted (rules-behind.ts). */
+export interface WireRulesBehind {
+  /** The page's style sheets: what is told of places holds where these are the same. */
+  readonly sheets: string;
+  /** One for each place; null where it cannot be told. Equal ones: painted by the same declarations. */
+  readonly places: readonly (string | null)[];
+}
+
 /** Where the tab is, and what it shows there first. */
 export interface WireLanded {
   readonly href: string;
@@ -209,6 +217,10 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   readonly size: { readonly args: null; readonly result: { readonly width: number; readonly height: number } };
   /** What the document is made of (source.ts). */
   readonly source: { readonly args: { readonly origin: string }; readonly result: WireSource };
+  readonly rulesBehind: {
+    readonly args: { readonly places: readonly (readonly [selector: string, property: string])[] };
+    readonly result: WireRulesBehind;
+  };
   /** Of all trees that are known. */
   readonly countNodes: { readonly args: null; readonly result: number };
   readonly collect: { readonly args: CollectArguments; readonly result: Collected };

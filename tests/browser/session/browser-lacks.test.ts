@@ -6,6 +6,7 @@ import { launchBrowser } from '../../../runner/browser/launch-browser.ts';
 import type { Capability } from '../../../runner/driver/page-driver.ts';
 import { LIMITS } from '../../../runner/tab/limits.ts';
 import { Tab } from '../../../runner/tab/tab.ts';
+import { openRulesLookedUp } from '../../../runner/written/once-for-rules.ts';
 import { visitPage } from '../../../runner/visit/visit-page.ts';
 import type { State } from '../../../src/plan/configuration.ts';
 import type { ViewResult } from '../../../src/samples/captured-view.ts';
@@ -57,6 +58,7 @@ async function seenWithout(lacks: readonly Capability[], { state = REST, path = 
         dye: [],
         wearFor: () => null,
         knownFor: () => Promise.resolve(undefined),
+        rulesLookedUp: openRulesLookedUp(),
         isOver: () => false,
       },
       (result) => {
