@@ -186,6 +186,26 @@ test('one of the places that rules are behind is looked up, once for all pages w
   expect(await look(colour('q1', 'q2'), { selector: '#q1', classes: ['hover'] })).toEqual([2, true]);
 });
 
+test('what another tab is looking up is waited for, and what no time was left for is looked up the next time', async () => {
+  const rules = openRulesLookedUp();
+  const asks = ['q1', 'm1', 'n3', 'l1'].map((id) => ({ selector: `#${id}`, property: 'color' }));
+  const cut = await rules.whereWritten(tab, asks, { withinMs: 0, under: undefined });
+  expect(cut.found).toEqual([[], [], [], []]);
+  const other = await Tab.open(browser, { limits: LIMITS, signal: new AbortController().signal });
+  try {
+    await other.goto(`${harbour.origin}/`);
+    await other.page.waitForLoadState('load');
+    const wishes = { withinMs: 60_000, under: undefined };
+    const [here, there] = await Promise.all([tab, other].map((each) => rules.whereWritten(each, asks, wishes)));
+    expect((here?.looked ?? 0) + (there?.looked ?? 0)).toBe(3);
+    const bare = (all: readonly Written[] = []): unknown => all.map((hops) => hops.map(({ above: _, ...hop }) => hop));
+    expect(bare(here?.found)).toEqual(bare(await whereWritten(tab, asks)));
+    expect(bare(there?.found)).toEqual(bare(here?.found));
+  } finally {
+    await other.close();
+  }
+});
+
 test('a style sheet that may not be read says nothing', async () => {
   const elsewhere = await serve({
     '/far.css': (_request, response) => {
