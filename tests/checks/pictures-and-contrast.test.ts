@@ -81,7 +81,9 @@ describe('text-contrast', () => {
     expect(found.map((one) => one.measured['contrast'])).toEqual([measured]);
     expect(found[0]?.message).toContain(`a contrast of ${shown} `);
     const weak = graphic({ color: '#777777', against: '#ffffff', contrast: ratio - 2 });
-    expect(judge(graphicContrast, [weak], null).map((one) => one.measured['contrast'])).toEqual([Number((measured - 2).toFixed(3))]);
+    expect(judge(graphicContrast, [weak], null).map((one) => one.measured['contrast'])).toEqual([
+      Number((measured - 2).toFixed(3)),
+    ]);
   });
 
   test('text of the colour of its background is said to be invisible', () => {
