@@ -80,16 +80,20 @@ async function firstLine(): Promise<string> {
   throw new Error('the report server ended before it said its address');
 }
 
-/** Everything is there, and has not changed between two looks. */
+/** Looks at a screen before it is given up: 700 ms lie between two. */
+const MOST_LOOKS = 40;
+
+/** Everything is there, and has not changed between two looks. @throws Error a screen that has little to say: take a run with news on it */
 async function drawn(page: Page): Promise<void> {
   let last = '';
-  for (;;) {
+  for (let look = 1; look <= MOST_LOOKS; look += 1) {
     await page.waitForFunction(() => [...document.images].every((image) => image.complete));
     const now = (await page.screenshot()).toString('base64');
     if (now === last && (await page.locator('main').innerText()).length > 200) return;
     last = now;
     await page.waitForTimeout(700);
   }
+  throw new Error(`${page.url()} says next to nothing; it shows what is new: name the first run of the demo by --run`);
 }
 
 /** Words and numbers that stay the same from run to run: without times, names of runs and versions. */
