@@ -3,7 +3,7 @@
 import { statfs } from 'node:fs/promises';
 
 const FOLDER = '/dev/shm';
-/** Pictures of pages 12,000 px tall, three at a time, took 260 MB (measured). */
+/** Pictures of pages 12,000 px tall, two at a time, took 260 MB (measured). */
 const LEAST_BYTES = 2 * 1024 ** 3;
 
 /** @param least bytes that are free @returns false also where the system has no such folder */

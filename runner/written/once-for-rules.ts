@@ -44,8 +44,7 @@ export function openRulesLookedUp(): RulesLookedUp {
       const left = (): typeof wishes => ({ ...wishes, withinMs: Math.max(0, deadline - performance.now()) });
       const behind = wishes.under === undefined ? await rulesBehind(tab, asks) : null;
       const { known, pending } = answersFor(behind?.sheets ?? '');
-      const told = asks.map((_, at) => behind?.places[at] ?? null);
-      const places = asks.map((ask, at): Place => ({ ask, at, told: told[at] ?? null }));
+      const places = asks.map((ask, at): Place => ({ ask, at, told: behind?.places[at] ?? null }));
       const found = new Map<number, Written>();
       let looked = 0;
       const look = async (those: readonly Place[]): Promise<void> => {
