@@ -83,6 +83,8 @@ export interface Styles {
   matched(node: number): Promise<MatchedStyles>;
   /** Until it is closed. */
   force(node: number, pseudoClasses: readonly string[]): Promise<void>;
+  /** Of a style sheet, by its id. */
+  text(styleSheetId: string): Promise<string>;
   /** Families that glyphs of the element are taken from. */
   fonts(node: number): Promise<readonly string[]>;
   /** Of the page so far, by id. */
@@ -92,12 +94,18 @@ export interface Styles {
 }
 
 export interface SheetHeader {
-  /** Address; empty for `style` elements. */
+  /** Address, for `style` elements of the page; empty for those that scripts made. */
   readonly sourceURL: string;
+  /** It stands in the page. */
+  readonly isInline: boolean;
+  /** Scripts changed it: its text is what they made of it. */
+  readonly isMutable: boolean;
   readonly sourceMapURL?: string;
   /** Where the text starts in its file: `style` elements stand somewhere in the page. 0-based. */
   readonly startLine: number;
   readonly startColumn: number;
+  /** Of its text. */
+  readonly length: number;
 }
 
 export interface MatchedProperty {
@@ -119,6 +127,8 @@ export interface MatchedRule {
   readonly rule: {
     readonly origin: string;
     readonly selectorList: { readonly text: string };
+    /** Of the rules it is nested in, innermost first. */
+    readonly nestingSelectors?: readonly string[];
     readonly style: MatchedStyle;
     readonly layers?: readonly { readonly text: string }[];
   };

@@ -18,7 +18,7 @@ import { runMaker } from './text/runs.ts';
 import { pageSize, readScene } from './scene/scene.ts';
 import { collectedIn, openSession } from './session.ts';
 import { countNodes } from './scene/shadow-trees.ts';
-import { rulesBehind } from './styles/rules-behind.ts';
+import { parsed, rulesBehind } from './styles/rules-behind.ts';
 import { source } from './styles/source.ts';
 import { find } from './scene/targets.ts';
 import type { PageCall, PageCalls } from './wire/wire.ts';
@@ -69,7 +69,8 @@ const calls: Calls = {
   ruled: ({ selectors }) => ruled(selectors),
   size: () => pageSize(),
   source: ({ origin }) => source(origin, stillness.sheets()),
-  rulesBehind: ({ places }) => rulesBehind(places, stillness.sheets()),
+  rulesBehind: ({ places }) => rulesBehind(places, session.sheetReader.read(stillness.sheets())),
+  parsed: (declarations) => parsed(declarations),
   countNodes: () => countNodes(allRoots()),
   collect: (args) => {
     const scene = readScene(args.within);

@@ -8,6 +8,8 @@ import { openTargets } from './scene/targets.ts';
 import type { Walk } from './scene/walk.ts';
 import { openWalk } from './scene/walk.ts';
 import type { Asked } from './styles/dye.ts';
+import type { SheetReader } from './styles/sheet-rules.ts';
+import { openSheetReader } from './styles/sheet-rules.ts';
 import type { Wardrobe } from './styles/put-on.ts';
 import { openWardrobe } from './styles/put-on.ts';
 import type { VeilOn } from './styles/veil.ts';
@@ -24,6 +26,7 @@ export interface PageSession {
   readonly stillness: Stillness;
   readonly veil: VeilOn;
   readonly worn: Worn;
+  readonly sheetReader: SheetReader;
   pace: Pace;
   /** What was collected last: later calls name its runs by index. */
   reading: Reading | null;
@@ -39,6 +42,7 @@ export function openSession(): PageSession {
     stillness: openStillness(),
     veil: openVeil(),
     worn: openWorn(),
+    sheetReader: openSheetReader(),
     pace: { ticks: true },
     reading: null,
     asked: { targets: [] },

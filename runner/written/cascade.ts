@@ -1,5 +1,6 @@
 // Matched rules of an element, as the browser lists them → the declaration that wins for a property (CSS Cascade 5 §6).
 import { SHORTHANDS } from '../page/color-properties.ts';
+import { nestedSelector } from '../page/styles/selector-parts.ts';
 import type { MatchedProperty, MatchedRule, MatchedStyle } from '../driver/page-driver.ts';
 
 /** One element of the chain from the asked one upwards. */
@@ -13,7 +14,7 @@ export interface Winner {
   readonly name: string;
   readonly value: string;
   readonly important: boolean;
-  /** Selector of the rule; null for the style attribute. */
+  /** Selector of the rule, nested or not; null for the style attribute. */
   readonly rule: string | null;
   readonly layer: string | null;
   readonly origin: string;
@@ -29,13 +30,20 @@ export function winnerOf({ rules, inline }: Level, property: string): Winner | n
       const found = lastOf(rule.style, names, rule.origin === 'user-agent');
       if (found === null) return [];
       const layer = (rule.layers ?? []).map(({ text }) => text).join('.');
-      return [
-        { ...winner(found, rule.style), rule: rule.selectorList.text, layer: layer === '' ? null : layer, origin: rule.origin },
-      ];
+      return [{ ...winner(found, rule.style), rule: selectorOf(rule), layer: layer === '' ? null : layer, origin: rule.origin }];
     }),
     ...inlineWinner(inline, names),
   ];
   return candidates.reduce<Winner | null>((best, next) => (best === null || beats(next, best) ? next : best), null);
+}
+
+/** As one that is not nested. Declarations after what is nested are told as a rule in their own one. */
+function selectorOf({ selectorList: { text }, nestingSelectors = [] }: MatchedRule['rule']): string {
+  const around = nestingSelectors[0] === text ? nestingSelectors.slice(1) : nestingSelectors;
+  return nestedSelector(
+    text,
+    around.reduceRight((parent, selector) => nestedSelector(selector, parent), ''),
+  );
 }
 
 /** Of one block: the last important one, else the last. The browser's own rules stand in no text. */

@@ -1,21 +1,25 @@
-// Where colours are written, looked up once for the rules behind them: places that are painted by the same declarations (as the page itself
-// can tell) share an answer, on all pages of a run that have the same style sheets.
-import type { WireRulesBehind } from '../page/wire/wire.ts';
+// Where colours are written, told once for the rules behind them: places that are painted by the same declarations (as the page itself can
+// tell) share an answer, on all pages of a run that have the same style sheets. The text of the sheets says it; where it cannot, the browser
+// is asked.
+import type { WirePlaceBehind, WireRulesBehind } from '../page/wire/written.ts';
 import type { Tab } from '../tab/tab.ts';
 import type { Under, Written, WrittenAsk } from './where-written.ts';
-import { whereWritten } from './where-written.ts';
+import { trace, whereWritten } from './where-written.ts';
+import { openSheets } from './sheets.ts';
+import type { ReadFile, ToldSheets } from './told-levels.ts';
+import { openToldSheets } from './told-levels.ts';
 
 /** One for each run. */
 export interface RulesLookedUp {
   /**
    * As `whereWritten`. @param under rules are looked up as they match in a state; then nothing is shared
-   * @returns as many as `asks`, and how many of them were looked up
+   * @returns as many as `asks`; for how many of them the text was read, about how many the browser was asked
    */
   whereWritten(
     tab: Tab,
     asks: readonly WrittenAsk[],
     wishes: { readonly withinMs: number; readonly under: Under | undefined },
-  ): Promise<{ readonly found: readonly Written[]; readonly looked: number }>;
+  ): Promise<{ readonly found: readonly Written[]; readonly read: number; readonly looked: number }>;
 }
 
 /** What is known for one set of style sheets. */
@@ -23,6 +27,7 @@ interface Answers {
   readonly known: Map<string, Written>;
   /** Being looked up in another tab: none of them rejects. */
   readonly pending: Map<string, Promise<void>>;
+  readonly told: ToldSheets;
 }
 
 /** Sets of style sheets of which answers are kept: each page whose styles stand in itself is one. */
@@ -30,8 +35,9 @@ const MOST_SETS = 32;
 
 export function openRulesLookedUp(): RulesLookedUp {
   const sets = new Map<string, Answers>();
+  const files = new Map<string, ReadFile>();
   const answersFor = (sheets: string): Answers => {
-    const answers = sets.get(sheets) ?? { known: new Map<string, Written>(), pending: new Map<string, Promise<void>>() };
+    const answers = sets.get(sheets) ?? { known: new Map<string, Written>(), pending: new Map(), told: openToldSheets(files) };
     // The one that was used last comes last.
     sets.delete(sheets);
     sets.set(sheets, answers);
@@ -43,23 +49,46 @@ export function openRulesLookedUp(): RulesLookedUp {
       const deadline = performance.now() + wishes.withinMs;
       const left = (): typeof wishes => ({ ...wishes, withinMs: Math.max(0, deadline - performance.now()) });
       const behind = wishes.under === undefined ? await rulesBehind(tab, asks) : null;
-      const { known, pending } = answersFor(behind?.sheets ?? '');
-      const places = asks.map((ask, at): Place => ({ ask, at, told: behind?.places[at] ?? null }));
+      const { known, pending, told } = answersFor(behind?.key ?? '');
+      const places = asks.map((ask, at): Place => ({ ask, at, told: null, levels: null, ...behind?.places[at] }));
       const found = new Map<number, Written>();
-      let looked = 0;
+      const counts = { read: 0, looked: 0 };
+      const keep = ({ at, told: key }: Place, written: Written): void => {
+        found.set(at, written);
+        if (key !== null) known.set(key, written);
+      };
+      /** @returns what its text does not tell */
+      const read = async (those: readonly Place[]): Promise<readonly Place[]> => {
+        if (behind === null || those.every(({ levels }) => levels === null)) return those;
+        await told.read(tab, behind);
+        const sheets = openSheets(tab, told.headers);
+        const rest: Place[] = [];
+        for (const place of those) {
+          const levels = place.levels === null || performance.now() > deadline ? null : told.levels(behind.rules, place.levels);
+          if (levels === null) rest.push(place);
+          else {
+            counts.read += 1;
+            keep(place, await trace(sheets, levels, place.ask.property));
+          }
+        }
+        return rest;
+      };
+      const ask = async (those: readonly Place[]): Promise<void> => {
+        if (those.length === 0) return;
+        counts.looked += those.length;
+        const asked = those.map((place) => place.ask);
+        const all = await whereWritten(tab, asked, left());
+        for (const [index, place] of those.entries()) {
+          const written = all[index];
+          // What took too long by itself would do so on the next page. The last one may have been cut off by the end of all time.
+          const isWhole = index < all.length - 1 || performance.now() < deadline;
+          if (written !== undefined && (written.length > 0 || isWhole)) keep(place, written);
+          else found.set(place.at, written ?? []);
+        }
+      };
       const look = async (those: readonly Place[]): Promise<void> => {
         if (those.length === 0) return;
-        looked += those.length;
-        const asked = those.map(({ ask }) => ask);
-        const answers = whereWritten(tab, asked, left()).then((all) => {
-          for (const [index, { at, told: key }] of those.entries()) {
-            const written = all[index];
-            found.set(at, written ?? []);
-            // What took too long by itself would do so on the next page. The last one may have been cut off by the end of all time.
-            const isWhole = index < all.length - 1 || performance.now() < deadline;
-            if (key !== null && written !== undefined && (written.length > 0 || isWhole)) known.set(key, written);
-          }
-        });
+        const answers = read(those).then(ask);
         const done = answers.catch(() => undefined);
         for (const { told: key } of those) if (key !== null) pending.set(key, done);
         try {
@@ -77,7 +106,7 @@ export function openRulesLookedUp(): RulesLookedUp {
       const firstAt = new Map(first.map(({ told: key, at }) => [key, at]));
       const answerOf = ({ at, told: key }: Place): Written =>
         found.get(at) ?? (key === null ? undefined : (known.get(key) ?? found.get(firstAt.get(key) ?? at))) ?? [];
-      return { found: places.map(answerOf), looked };
+      return { found: places.map(answerOf), ...counts };
     },
   };
 }
@@ -87,6 +116,7 @@ interface Place {
   readonly at: number;
   /** The rules behind it; null where nothing can be told: it is looked up by itself. */
   readonly told: string | null;
+  readonly levels: WirePlaceBehind['levels'];
 }
 
 /** Of places with the same rules behind them the first. */
@@ -100,12 +130,12 @@ function firstOfEach(places: readonly Place[]): readonly Place[] {
   });
 }
 
-/** In the document itself: what lies in other trees, and parts of elements, are each looked up. */
+/** In the document itself: what lies in other trees is asked of the browser. */
 async function rulesBehind(tab: Tab, asks: readonly WrittenAsk[]): Promise<WireRulesBehind> {
-  const inDocument = [...asks.entries()].filter(([, { selector }]) => !/ >>> |::/u.test(selector));
-  const { sheets, places } = await tab.call('rulesBehind', {
+  const inDocument = [...asks.entries()].filter(([, { selector }]) => !selector.includes(' >>> '));
+  const behind = await tab.call('rulesBehind', {
     places: inDocument.map(([, { selector, property }]) => [selector, property] as const),
   });
-  const told = new Map(inDocument.map(([at], index) => [at, places[index] ?? null]));
-  return { sheets, places: asks.map((_, at) => told.get(at) ?? null) };
+  const places = new Map(inDocument.map(([at], index) => [at, behind.places[index] ?? null]));
+  return { ...behind, places: asks.map((_, at) => places.get(at) ?? null) };
 }

@@ -1,5 +1,5 @@
 // Place in the text of a style sheet → file, line and column, through a source map where there is one.
-import type { SheetHeader, Styles } from '../driver/page-driver.ts';
+import type { SheetHeader } from '../driver/page-driver.ts';
 import type { Tab } from '../tab/tab.ts';
 import type { SourceMap } from './source-map.ts';
 import { readSourceMap } from './source-map.ts';
@@ -15,7 +15,8 @@ export interface Sheets {
   place(styleSheetId: string, range: { readonly startLine: number; readonly startColumn: number }): Promise<SheetPlace | null>;
 }
 
-export function openSheets(tab: Tab, styles: Styles): Sheets {
+/** @param headers by id of the style sheet */
+export function openSheets(tab: Tab, headers: ReadonlyMap<string, SheetHeader>): Sheets {
   const maps = new Map<string, Promise<SourceMap | null>>();
   const mapOf = (header: SheetHeader): Promise<SourceMap | null> => {
     const { sourceMapURL = '' } = header;
@@ -27,7 +28,7 @@ export function openSheets(tab: Tab, styles: Styles): Sheets {
   };
   return {
     place: async (styleSheetId, { startLine, startColumn }) => {
-      const header = styles.sheets.get(styleSheetId);
+      const header = headers.get(styleSheetId);
       if (header === undefined) return null;
       const mapped = (await mapOf(header))?.find(startLine, startColumn);
       if (mapped !== undefined && mapped !== null) return { file: mapped.file, line: mapped.line + 1, column: mapped.column + 1 };

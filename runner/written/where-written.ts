@@ -53,7 +53,7 @@ export async function whereWritten(
   const deadline = performance.now() + withinMs;
   const styles = await tab.guard('reading styles', tab.driver.openStyles());
   try {
-    const sheets = openSheets(tab, styles);
+    const sheets = openSheets(tab, styles.sheets);
     const root = await tab.guard('reading the document', styles.root());
     const forced = under === undefined ? [] : await chainOf(tab, styles, under.selector, root);
     for (const node of forced) await tab.guard('reading styles', styles.force(node, under?.classes ?? []));
@@ -98,6 +98,8 @@ async function levelsOf(
   try {
     const node = await nodeAt(tab, styles, base, root);
     if (node === null) return [];
+    // Of parts of controls the browser lists no rules.
+    if (pseudo !== undefined && !LISTED.has(pseudo)) return [];
     const matched = await tab.guard('reading styles', styles.matched(node), withinMs);
     return [...pseudoLevel(matched, pseudo), level(matched), ...(matched.inherited ?? []).map(level)];
   } catch (error) {
@@ -105,6 +107,8 @@ async function levelsOf(
     return [];
   }
 }
+
+const LISTED = new Set(['::before', '::after', '::marker']);
 
 function level(parts: MatchedLevel): Level {
   return { rules: parts.matchedCSSRules ?? [], inline: parts.inlineStyle ?? null };
@@ -118,7 +122,8 @@ function pseudoLevel(matched: MatchedStyles, pseudo: string | undefined): readon
   return [{ rules, inline: null }];
 }
 
-async function trace(sheets: Sheets, levels: readonly Level[], property: string): Promise<Written> {
+/** @param levels the element itself first */
+export async function trace(sheets: Sheets, levels: readonly Level[], property: string): Promise<Written> {
   const hops: WrittenDeclaration[] = [];
   const seen = new Set<string>();
   let [wanted, from] = [property, 0];

@@ -251,6 +251,11 @@ describe('a place', () => {
     expect(why([built])).toContain('builds #999999 from --h and --s for its text');
     expect(why([declared('.note'), built])).toContain('builds #999999 from --h and --s');
     expect(why([declared('.note', { value: '#999999' })])).toContain('writes out #999999');
+    // The width beside it is no part of the colour.
+    const edge = declared('.note', { value: 'calc(var(--width) * 2) solid var(--edge)' });
+    const mixed = declared(':root', { property: '--edge', value: 'color-mix(in oklab, var(--ink) 20%, #0000)' });
+    expect(why([edge, mixed])).toContain('builds #999999 from --ink for');
+    expect(why([declared('.note', { value: 'light-dark(var(--noon), var(--dusk))' })])).toContain('from --noon and --dusk');
   });
 });
 

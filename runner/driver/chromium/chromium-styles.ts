@@ -35,6 +35,7 @@ export async function openChromiumStyles(cdp: CDPSession): Promise<Styles> {
       forced.add(nodeId);
       return force(nodeId, pseudoClasses);
     },
+    text: async (styleSheetId) => (await cdp.send('CSS.getStyleSheetText', { styleSheetId })).text,
     fonts: async (nodeId) => {
       const { fonts } = await cdp.send('CSS.getPlatformFontsForNode', { nodeId });
       return [...new Set(fonts.map(({ familyName }) => familyName))];

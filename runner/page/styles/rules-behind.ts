@@ -1,39 +1,92 @@
-// Places → the rules that may decide how they are painted, as text. Two places of which the same is told are painted by the same
-// declarations, so that the browser need be asked about one of them only: each answer of it lists all rules of all elements around.
+// Places → the rules that may decide how they are painted: as text, so that two places of which the same is told are painted by the same
+// declarations and one of them alone need be looked up; and level by level, so that which of them wins can be told without the browser,
+// each answer of which lists all rules of all elements around.
 import { SHORTHANDS, isHandedOn, isInherited, namesIn, takesInkUnset } from '../color-properties.ts';
 import { dom } from '../dom.ts';
 import { shadowOf } from '../scene/shadow-trees.ts';
-import type { WireRulesBehind } from '../wire/wire.ts';
-
-interface Declaring {
-  /** Its place among the rules of the page. */
-  readonly id: string;
-  readonly selector: string;
-  readonly style: CSSStyleDeclaration;
-  /** More than its selector says where it holds. */
-  readonly isSure: boolean;
-}
+import type { WireLevel, WirePlaceBehind, WireRule, WireRulesBehind } from '../wire/written.ts';
+import { partSelected } from './selector-parts.ts';
+import type { Declaring, SheetRules } from './sheet-rules.ts';
 
 /** What it says cannot be said for this place. */
 class Unsure extends Error {}
 
 /**
- * @param places selectors within the document, with the property that is asked about
- * @param ours style sheets that hold the page still: they set no colour
+ * @param places selectors within the document, of elements or parts of them (`::before`), with the property that is asked about
+ * @param read style sheets of the document; null where one may not be read
  */
 export function rulesBehind(
   places: readonly (readonly [selector: string, property: string])[],
-  ours: ReadonlySet<CSSStyleSheet>,
+  read: SheetRules | null,
 ): WireRulesBehind {
-  const read = readSheets(ours);
-  if (read === null) return { sheets: '', places: places.map(() => null) };
-  const teller = openTeller(read.byName);
-  return { sheets: read.sheets, places: places.map(([selector, property]) => teller(selector, property)) };
+  if (read === null) return { key: '', sheets: [], rules: [], places: places.map(() => null) };
+  const { key, sheets } = read;
+  const teller = openTeller(read);
+  const told = places.map(([selector, property]) => teller.tell(selector, property));
+  return { key, sheets, rules: teller.rules, places: told };
 }
 
-function openTeller(byName: ReadonlyMap<string, readonly Declaring[]>): (selector: string, property: string) => string | null {
-  const told = new Map<Element, Map<string, string | null>>();
+/** @returns as the browser writes them (some shorthands it does not write at all: ''), null for those that it does not take */
+export function parsed(declarations: readonly (readonly [property: string, value: string])[]): readonly (string | null)[] {
+  const { style } = dom(dom(document).createElement('i'));
+  return declarations.map(([property, value]) => {
+    if (!CSS.supports(property, value)) return null;
+    style.cssText = '';
+    style.setProperty(property, value);
+    return style.getPropertyValue(property);
+  });
+}
+
+/** An element, or a part of one. */
+interface Holder {
+  readonly el: Element;
+  /** `before`, `placeholder`, …; '' for the element itself. */
+  readonly part: string;
+}
+
+interface Declared {
+  readonly declaring: Declaring | null;
+  readonly values: readonly string[];
+}
+
+/** What may have a part in what a property is on a holder, and what that leads to. */
+interface Behind {
+  readonly here: readonly Declared[];
+  /** What the browser's own rules go by, '' where they say nothing. */
+  readonly browsers: string;
+  readonly names: readonly string[];
+  readonly takesInk: boolean;
+  readonly isOpen: boolean;
+}
+
+interface Teller {
+  readonly rules: readonly WireRule[];
+  tell(selector: string, property: string): WirePlaceBehind | null;
+}
+
+function openTeller({ byName, wireOf }: SheetRules): Teller {
+  const holders = new Map<Element, Map<string, Holder>>();
+  const told = new Map<Holder, Map<string, string | null>>();
+  const behinds = new Map<Holder, Map<string, Behind>>();
   const declaring = new Map<string, readonly Declaring[]>();
+  const rules: (WireRule & { readonly values: Record<string, string> })[] = [];
+  const indexes = new Map<Declaring, number>();
+
+  const holderOf = (el: Element, part: string): Holder => {
+    const parts = holders.get(el) ?? new Map<string, Holder>();
+    holders.set(el, parts);
+    const holder = parts.get(part) ?? { el, part };
+    parts.set(part, holder);
+    return holder;
+  };
+
+  /** @throws Unsure where it is in a slot, or in another tree than the document's own */
+  const aroundOf = ({ el, part }: Holder): Holder | null => {
+    if (part !== '') return holderOf(el, '');
+    if (dom(el).assignedSlot !== null) throw new Unsure();
+    const { parentElement } = dom(el);
+    return parentElement === null ? null : holderOf(parentElement, '');
+  };
 
   /** Of all that declare a property, in the order of the page. */
   const declaringOf = (property: string): readonly Declaring[] => {
@@ -46,65 +99,122 @@ function openTeller(byName: ReadonlyMap<string, readonly Declaring[]>): (selecto
     return all;
   };
 
-  /** Everything that may have a part in what `property` is on the element, the ways through custom properties and `inherit` included. */
-  const tell = (el: Element, property: string): string => {
-    const known = told.get(el) ?? new Map<string, string | null>();
-    told.set(el, known);
+  const behindOf = (holder: Holder, property: string): Behind => {
+    const known = behinds.get(holder) ?? new Map<string, Behind>();
+    behinds.set(holder, known);
+    let behind = known.get(property);
+    if (behind === undefined) {
+      const here = declaredOn(holder, property, declaringOf(property));
+      const values = here.flatMap((each) => each.values);
+      behind = {
+        here,
+        browsers: property.startsWith('--') ? '' : ofBrowser(holder, property),
+        names: [...new Set(values.flatMap(namesIn))],
+        takesInk: property !== 'color' && (takesInkUnset(property) || values.some((value) => /currentcolor/iu.test(value))),
+        isOpen: here.length === 0 ? isInherited(property) : values.some((value) => isHandedOn(property, value)),
+      };
+      known.set(property, behind);
+    }
+    return behind;
+  };
+
+  /** Everything that may have a part in what `property` is there, the ways through custom properties and `inherit` included. */
+  const tellHolder = (holder: Holder, property: string): string => {
+    const known = told.get(holder) ?? new Map<string, string | null>();
+    told.set(holder, known);
     const had = known.get(property);
     // Names that lead back to themselves.
     if (had === null) throw new Unsure();
     if (had !== undefined) return had;
     known.set(property, null);
-    const text = tellAnew(el, property);
+    const { here, browsers, names, takesInk, isOpen } = behindOf(holder, property);
+    const parts = here.map(({ declaring: rule, values }) => `${rule?.id ?? 'style'} ${values.join(';')}`);
+    if (browsers !== '') parts.push(browsers);
+    for (const name of names) parts.push(tellHolder(holder, name));
+    if (takesInk) parts.push(tellHolder(holder, 'color'));
+    const around = isOpen ? aroundOf(holder) : null;
+    const above = around === null ? '' : tellHolder(around, property);
+    // How far above it stands makes no difference.
+    const text = parts.length === 0 && above !== '' ? above : `(${[property, ...parts, above].join(' ')})`;
     known.set(property, text);
     return text;
   };
 
-  const tellAnew = (el: Element, property: string): string => {
-    const goesOn = isInherited(property);
-    const here = declaredOn(el, property, declaringOf(property));
-    const values = here.flatMap((each) => each.values);
-    const parts = here.map(({ id, values: own }) => `${id} ${own.join(';')}`);
-    const browsers = property.startsWith('--') ? '' : ofBrowser(el, property);
-    if (browsers !== '') parts.push(browsers);
-    for (const name of new Set(values.flatMap(namesIn))) parts.push(tell(el, name));
-    const mayTakeInk = takesInkUnset(property) || values.some((value) => /currentcolor/iu.test(value));
-    if (mayTakeInk && property !== 'color') parts.push(tell(el, 'color'));
-    const isOpen = here.length === 0 ? goesOn : values.some((value) => isHandedOn(property, value));
-    const parent = isOpen ? parentOf(el) : null;
-    const around = parent === null ? '' : tell(parent, property);
-    // How far above it stands makes no difference.
-    return parts.length === 0 && around !== '' ? around : `(${[property, ...parts, around].join(' ')})`;
-  };
-
-  return (selector, property) => {
-    const el = dom(document).querySelector(selector);
-    if (el === null) return null;
-    try {
-      return tell(el, property);
-    } catch (error) {
-      // A selector that only the engine itself can read.
-      if (error instanceof Unsure || error instanceof DOMException) return null;
-      throw error;
+  const indexOf = (rule: Declaring, properties: Iterable<string>): number => {
+    const index = indexes.get(rule) ?? rules.push({ ...wireOf(rule), values: {} }) - 1;
+    indexes.set(rule, index);
+    for (const property of properties) {
+      const value = rule.style.getPropertyValue(property);
+      const wire = rules[index];
+      if (value !== '' && wire !== undefined) wire.values[property] = value;
     }
+    return index;
+  };
+
+  const levelsOf = (start: Holder, property: string): readonly WireLevel[] | null => {
+    const levels: { readonly holder: Holder; readonly rules: Set<Declaring>; readonly seen: Set<string> }[] = [];
+    const go = (holder: Holder, at: number, wanted: string): boolean => {
+      const level = (levels[at] ??= { holder, rules: new Set(), seen: new Set() });
+      if (level.seen.has(wanted)) return true;
+      level.seen.add(wanted);
+      const { here, names, takesInk, isOpen } = behindOf(holder, wanted);
+      if (here.length === 0 ? mayBeBrowsers(holder, wanted) : isFilledIn(holder)) return false;
+      for (const { declaring: rule } of here) if (rule !== null) level.rules.add(rule);
+      const around = isOpen ? aroundOf(holder) : null;
+      return (
+        names.every((name) => go(holder, at, name)) &&
+        (!takesInk || go(holder, at, 'color')) &&
+        (around === null || go(around, at + 1, wanted))
+      );
+    };
+    if (!go(start, 0, property)) return null;
+    return levels.map(({ holder, rules: matching, seen }) => ({
+      rules: [...matching].map((rule) => [indexOf(rule, seen), matchingSelectors(holder, rule)] as const),
+      inline: holder.part === '' ? dom(holder.el).getAttribute('style') : null,
+    }));
+  };
+
+  return {
+    rules,
+    tell: (selector, property) => {
+      const { on, part } = partSelected(selector) ?? { on: selector, part: '' };
+      const el = dom(document).querySelector(on);
+      if (el === null) return null;
+      try {
+        const holder = holderOf(el, part);
+        return { told: tellHolder(holder, property), levels: levelsOf(holder, property) };
+      } catch (error) {
+        // A selector that only the engine itself can read.
+        if (error instanceof Unsure || error instanceof DOMException) return null;
+        throw error;
+      }
+    },
   };
 }
 
-interface Declared {
-  readonly id: string;
-  readonly values: readonly string[];
-}
-
-function declaredOn(el: Element, property: string, all: readonly Declaring[]): readonly Declared[] {
+/** @throws Unsure, DOMException */
+function declaredOn(holder: Holder, property: string, all: readonly Declaring[]): readonly Declared[] {
+  const { el, part } = holder;
   // Rules of a shadow tree may hold for its host, too.
   if (all.length > 0 && shadowOf(el) !== null) throw new Unsure();
-  const rules = all.flatMap(({ id, selector, style, isSure }) => {
-    if (!dom(el).matches(selector)) return [];
-    if (!isSure) throw new Unsure();
-    return [{ id, values: valuesOf(style, property) }];
+  const declared = all.flatMap((declaring): readonly Declared[] => {
+    const isMatching = part === '' ? dom(el).matches(declaring.selector) : matchingSelectors(holder, declaring).length > 0;
+    if (!isMatching) return [];
+    if (!declaring.isSure) throw new Unsure();
+    return [{ declaring, values: valuesOf(declaring.style, property) }];
   });
-  const inline = valuesOf(dom(el as HTMLElement).style, property);
-  return inline.length === 0 ? rules : [...rules, { id: 'style', values: inline }];
+  const inline = part === '' ? valuesOf(dom(el as HTMLElement).style, property) : [];
+  return inline.length === 0 ? declared : [...declared, { declaring: null, values: inline }];
+}
+
+/** Those of the rule's selectors that match. */
+function matchingSelectors({ el, part }: Holder, { selector, selectors }: Declaring): readonly string[] {
+  if (part !== '' && !selector.includes(part)) return [];
+  return selectors().filter((complex) => {
+    const selected = partSelected(complex);
+    if (part === '') return selected === null && dom(el).matches(complex);
+    return selected?.part === part && dom(el).matches(selected.on);
+  });
 }
 
 /** As they are written: a longhand has none where a shorthand with a custom property in it sets it. */
@@ -133,7 +243,8 @@ const COLOURED = new Set(
 const BORDERED = /^(?:thead|tbody|tfoot|tr|td|th|col|colgroup)$/u;
 
 /** What the browser's own rules go by. @throws Unsure where they hand on what is around */
-function ofBrowser(el: Element, property: string): string {
+function ofBrowser({ el, part }: Holder, property: string): string {
+  if (part !== '') return '';
   const { localName } = dom(el);
   if (takesInkUnset(property) && BORDERED.test(localName)) throw new Unsure();
   if (isInherited(property) && !COLOURED.has(localName)) return '';
@@ -151,90 +262,25 @@ function ofBrowser(el: Element, property: string): string {
   return [localName, dom(el).getAttribute('type') ?? '', ...states.filter((state) => dom(el).matches(state))].join(',');
 }
 
-/** @throws Unsure where it is in a slot, or in another tree than the document's own */
-function parentOf(el: Element): Element | null {
-  if (dom(el).assignedSlot !== null) throw new Unsure();
-  return dom(el).parentElement;
+/** Parts for which browsers set no colour. */
+const PLAIN_PARTS = new Set(['', 'before', 'after']);
+/** Elements that are framed by browsers. */
+const FRAMED = new Set('iframe object embed img frame frameset'.split(' '));
+
+/** The browser's own rules may set it where nothing of the page does. */
+function mayBeBrowsers({ el, part }: Holder, property: string): boolean {
+  if (property.startsWith('--')) return false;
+  if (!PLAIN_PARTS.has(part)) return true;
+  if (part !== '') return false;
+  const { localName } = dom(el);
+  return (
+    COLOURED.has(localName) ||
+    (takesInkUnset(property) && FRAMED.has(localName)) ||
+    dom(el).matches('[popover], :focus-visible, :autofill')
+  );
 }
 
-interface Sheets {
-  readonly sheets: string;
-  readonly byName: ReadonlyMap<string, readonly Declaring[]>;
-}
-
-/** @returns null where a sheet may not be read */
-function readSheets(ours: ReadonlySet<CSSStyleSheet>): Sheets | null {
-  const byName = new Map<string, Declaring[]>();
-  const { pathname, search } = location;
-  const ids = [dom(document).compatMode, dom(document).contentType];
-  const isOn = openConditions();
-  try {
-    const all = [...dom(document).styleSheets, ...dom(document).adoptedStyleSheets].filter((sheet) => !ours.has(sheet));
-    for (const [at, sheet] of all.entries()) {
-      // One that is written in the page is none of another page.
-      ids.push(`${sheet.href ?? `${pathname}${search}`} ${sheet.cssRules.length}`);
-      if (!sheet.disabled && isOn(sheet.media)) readRules(sheet.cssRules, String(at), { parent: '', isSure: true });
-    }
-  } catch (error) {
-    if (error instanceof DOMException && error.name === 'SecurityError') return null;
-    throw error;
-  }
-  return { sheets: ids.join('\n'), byName };
-
-  function readRules(rules: CSSRuleList, path: string, around: Around): void {
-    for (const [at, rule] of [...rules].entries()) {
-      const id = `${path}.${at}`;
-      if (rule instanceof CSSStyleRule) {
-        const selector = selectorOf(rule.selectorText, around.parent);
-        note(id, selector, rule.style, around.isSure);
-        if (rule.cssRules.length > 0) readRules(rule.cssRules, id, { ...around, parent: selector });
-      } else if (rule instanceof CSSMediaRule) {
-        if (isOn(rule.media)) readRules(rule.cssRules, id, around);
-      } else if (rule instanceof CSSSupportsRule) {
-        if (CSS.supports(rule.conditionText)) readRules(rule.cssRules, id, around);
-      } else if (rule instanceof CSSLayerBlockRule) readRules(rule.cssRules, id, around);
-      else if (rule instanceof CSSImportRule) {
-        const { styleSheet } = rule;
-        if (styleSheet !== null && isOn(rule.media)) readRules(styleSheet.cssRules, id, around);
-      } else if (rule instanceof CSSKeyframesRule) continue;
-      else if (rule instanceof CSSScopeRule) {
-        // Without a start it is the element around the style sheet.
-        readRules(rule.cssRules, id, { parent: rule.start === null ? '*' : selectorOf(rule.start, around.parent), isSure: false });
-      } else if ('cssRules' in rule) readRules(rule.cssRules as CSSRuleList, id, { ...around, isSure: false });
-      else if ('style' in rule && around.parent !== '') note(id, around.parent, rule.style as CSSStyleDeclaration, around.isSure);
-    }
-  }
-
-  function note(id: string, selector: string, style: CSSStyleDeclaration, isSure: boolean): void {
-    const declaring = { id, selector, style, isSure };
-    for (const name of style) {
-      const all = byName.get(name);
-      if (all === undefined) byName.set(name, [declaring]);
-      else all.push(declaring);
-    }
-  }
-}
-
-/** Conditions are asked once. */
-function openConditions(): (media: MediaList) => boolean {
-  const known = new Map<string, boolean>();
-  return ({ mediaText }) => {
-    let isOn = known.get(mediaText);
-    if (isOn === undefined) known.set(mediaText, (isOn = mediaText === '' || matchMedia(mediaText).matches));
-    return isOn;
-  };
-}
-
-interface Around {
-  /** Selector of the rule or scope it is nested in, else ''. */
-  readonly parent: string;
-  readonly isSure: boolean;
-}
-
-/** CSS Nesting 1: `&` stands for the elements that the rule around it matches; in a scope, as `:scope`, for its roots. */
-function selectorOf(text: string, parent: string): string {
-  if (parent === '') return text;
-  const around = `:is(${parent})`;
-  const selector = text.replace(/"(?:[^"\\]|\\.)*"|&|:scope\b/gu, (part) => (part.startsWith('"') ? part : around));
-  return selector === text ? `${around} ${text}` : selector;
+/** There the browser's own colours come before those of the page. */
+function isFilledIn({ el }: Holder): boolean {
+  return dom(el).matches('input:autofill, select:autofill, textarea:autofill');
 }

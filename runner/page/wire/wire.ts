@@ -4,6 +4,7 @@ import type { DyeCalls } from './dye.ts';
 import type { ExploreCalls } from './explore.ts';
 import type { WearCalls } from './wear.ts';
 import type { WirePlaces } from './places.ts';
+import type { WireRulesBehind } from './written.ts';
 import type { Doubt, WireGround, WireLayer, WireMarks, WireRect } from './ground.ts';
 
 export type { Doubt, WireGround, WireLayer, WireMarks, WireRect };
@@ -151,14 +152,6 @@ export interface WireSource {
   readonly lengths: string;
 }
 
-/** Which rules may decide how places are painted (rules-behind.ts). */
-export interface WireRulesBehind {
-  /** The page's style sheets: what is told of places holds where these are the same. */
-  readonly sheets: string;
-  /** One for each place; null where it cannot be told. Equal ones: painted by the same declarations. */
-  readonly places: readonly (string | null)[];
-}
-
 /** Where the tab is, and what it shows there first. */
 export interface WireLanded {
   readonly href: string;
@@ -220,6 +213,11 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   readonly rulesBehind: {
     readonly args: { readonly places: readonly (readonly [selector: string, property: string])[] };
     readonly result: WireRulesBehind;
+  };
+  /** Values as the browser writes them; null for those that it does not take. */
+  readonly parsed: {
+    readonly args: readonly (readonly [property: string, value: string])[];
+    readonly result: readonly (string | null)[];
   };
   /** Of all trees that are known. */
   readonly countNodes: { readonly args: null; readonly result: number };

@@ -91,13 +91,16 @@ function idOf(layer: CauseLayer, repair: Repair | null): string {
   return fnv1a64(JSON.stringify([layer, repair?.change, repair?.of, repair?.from, repair?.themes, ...companions]));
 }
 
-/** `hsl(var(--h) var(--s) 35%)` → `--h`, `--s`. */
+/** `hsl(var(--h) var(--s) 35%)` → `--h`, `--s`. What stands beside a colour (`var(--width) solid var(--edge)`) is no part of it. */
 function builtFrom(written: readonly WrittenPlace[]): readonly string[] {
-  const value = written.find((hop) => !WHOLE.test(hop.value))?.value ?? '';
+  const building = written.find((hop) => BUILDS.test(hop.value)) ?? written.find((hop) => !WHOLE.test(hop.value));
+  const value = building?.value ?? '';
   return [...new Set([...value.matchAll(/var\(\s*(--[^\s,)]+)/gu)].flatMap(([, name]) => name ?? []))];
 }
 
 const WHOLE = /^var\([^()]*\)$/u;
+/** A function of parts, sizes apart. */
+const BUILDS = /(?<![\w-])(?!(?:var|calc|min|max|clamp)\()[a-z][\w-]*\([^;]*var\(/iu;
 
 /** From what is at fault: where a surface is, what happens to be drawn on it is no part of it. */
 function paintedChain(

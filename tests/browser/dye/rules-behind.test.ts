@@ -3,7 +3,7 @@ import type { Browser } from 'playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { findBrowser } from '../../../runner/browser/find-browser.ts';
 import { launchBrowser } from '../../../runner/browser/launch-browser.ts';
-import type { WireRulesBehind } from '../../../runner/page/wire/wire.ts';
+import type { WireRulesBehind } from '../../../runner/page/wire/written.ts';
 import { LIMITS } from '../../../runner/tab/limits.ts';
 import { Tab } from '../../../runner/tab/tab.ts';
 import { openRulesLookedUp } from '../../../runner/written/once-for-rules.ts';
@@ -84,7 +84,8 @@ function behind(...places: readonly (readonly [string, string])[]): Promise<Wire
 
 /** Of the places' colour, one for each. */
 async function told(property: string, ...ids: readonly string[]): Promise<readonly (string | null)[]> {
-  return (await behind(...ids.map((id) => [`#${id}`, property] as const))).places;
+  const { places } = await behind(...ids.map((id) => [`#${id}`, property] as const));
+  return places.map((place) => place?.told ?? null);
 }
 
 test('places of which the same is told have the same declarations, whatever the property', { timeout: 60_000 }, async () => {
@@ -96,8 +97,9 @@ test('places of which the same is told have the same declarations, whatever the 
   const shared: number[] = [];
   for (const [at, place] of places.entries()) {
     if (place === null) continue;
-    const before = first.get(`${asks[at]?.property ?? ''} ${place}`);
-    if (before === undefined) first.set(`${asks[at]?.property ?? ''} ${place}`, at);
+    const key = `${asks[at]?.property ?? ''} ${place.told}`;
+    const before = first.get(key);
+    if (before === undefined) first.set(key, at);
     else {
       shared.push(at);
       expect([asks[at], written[at]]).toEqual([asks[at], written[before]]);
@@ -163,27 +165,27 @@ describe('what is told', () => {
     await open('/inpage');
     const inPage = await behind(place);
     await open('/');
-    expect(linked).toEqual(here);
-    expect(inPage.sheets).not.toBe(here.sheets);
+    expect([linked.key, linked.places[0]?.told]).toEqual([here.key, here.places[0]?.told]);
+    expect(inPage.key).not.toBe(here.key);
   });
 });
 
-test('one of the places that rules are behind is looked up, once for all pages with the same files', async () => {
+test('one of the places that rules are behind is told by their text or looked up, once for all pages with the same files', async () => {
   const rules = openRulesLookedUp();
   const colour = (...ids: readonly string[]): readonly WrittenAsk[] => ids.map((id) => ({ selector: `#${id}`, property: 'color' }));
-  const look = async (asks: readonly WrittenAsk[], under?: Under): Promise<readonly [number, boolean]> => {
-    const { found, looked } = await rules.whereWritten(tab, asks, { withinMs: 60_000, under });
+  const look = async (asks: readonly WrittenAsk[], under?: Under): Promise<readonly [number, number, boolean]> => {
+    const { found, read, looked } = await rules.whereWritten(tab, asks, { withinMs: 60_000, under });
     const bare = (all: readonly Written[]): unknown => all.map((hops) => hops.map(({ above: _, ...hop }) => hop));
-    return [looked, JSON.stringify(bare(found)) === JSON.stringify(bare(await whereWritten(tab, asks, { under })))];
+    return [read, looked, JSON.stringify(bare(found)) === JSON.stringify(bare(await whereWritten(tab, asks, { under })))];
   };
-  expect(await look(colour('q1', 'q2', 'q3', 'n3', 'n4', 'm1', 'm2', 'x2', 'nowhere'))).toEqual([5, true]);
-  expect(await look(colour('q2', 'm2', 'm3', 'x2'))).toEqual([2, true]);
+  expect(await look(colour('q1', 'q2', 'q3', 'n3', 'n4', 'm1', 'm2', 'x2', 'nowhere'))).toEqual([3, 2, true]);
+  expect(await look(colour('q2', 'm2', 'm3', 'x2'))).toEqual([1, 1, true]);
   await open('/log');
-  expect(await look(colour('q1'))).toEqual([0, true]);
+  expect(await look(colour('q1'))).toEqual([0, 0, true]);
   await open('/inpage');
-  expect(await look(colour('q1'))).toEqual([1, true]);
+  expect(await look(colour('q1'))).toEqual([1, 0, true]);
   await open('/');
-  expect(await look(colour('q1', 'q2'), { selector: '#q1', classes: ['hover'] })).toEqual([2, true]);
+  expect(await look(colour('q1', 'q2'), { selector: '#q1', classes: ['hover'] })).toEqual([0, 2, true]);
 });
 
 test('what another tab is looking up is waited for, and what no time was left for is looked up the next time', async () => {
@@ -197,7 +199,8 @@ test('what another tab is looking up is waited for, and what no time was left fo
     await other.page.waitForLoadState('load');
     const wishes = { withinMs: 60_000, under: undefined };
     const [here, there] = await Promise.all([tab, other].map((each) => rules.whereWritten(each, asks, wishes)));
-    expect((here?.looked ?? 0) + (there?.looked ?? 0)).toBe(3);
+    expect((here?.read ?? 0) + (there?.read ?? 0)).toBe(3);
+    expect((here?.looked ?? 0) + (there?.looked ?? 0)).toBe(0);
     const bare = (all: readonly Written[] = []): unknown => all.map((hops) => hops.map(({ above: _, ...hop }) => hop));
     expect(bare(here?.found)).toEqual(bare(await whereWritten(tab, asks)));
     expect(bare(there?.found)).toEqual(bare(here?.found));
