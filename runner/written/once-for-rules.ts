@@ -12,13 +12,13 @@ import { openToldSheets } from './told-levels.ts';
 /** One for each run. */
 export interface RulesLookedUp {
   /**
-   * As `whereWritten`. @param under rules are looked up as they match in a state; then nothing is shared
+   * As `whereWritten`. @param most places that the browser is asked about; of more nothing is found @param under rules are looked up as they match in a state; then nothing is shared
    * @returns as many as `asks`; for how many of them the text was read, about how many the browser was asked
    */
   whereWritten(
     tab: Tab,
     asks: readonly WrittenAsk[],
-    wishes: { readonly withinMs: number; readonly under: Under | undefined },
+    wishes: { readonly withinMs: number; readonly most?: number; readonly under: Under | undefined },
   ): Promise<{ readonly found: readonly Written[]; readonly read: number; readonly looked: number }>;
 }
 
@@ -73,15 +73,17 @@ export function openRulesLookedUp(): RulesLookedUp {
         }
         return rest;
       };
-      const ask = async (those: readonly Place[]): Promise<void> => {
+      const ask = async (all: readonly Place[]): Promise<void> => {
+        const those = all.slice(0, Math.max(0, (wishes.most ?? Infinity) - counts.looked));
+        for (const { at } of all.slice(those.length)) found.set(at, []);
         if (those.length === 0) return;
         counts.looked += those.length;
         const asked = those.map((place) => place.ask);
-        const all = await whereWritten(tab, asked, left());
+        const answers = await whereWritten(tab, asked, left());
         for (const [index, place] of those.entries()) {
-          const written = all[index];
+          const written = answers[index];
           // What took too long by itself would do so on the next page. The last one may have been cut off by the end of all time.
-          const isWhole = index < all.length - 1 || performance.now() < deadline;
+          const isWhole = index < answers.length - 1 || performance.now() < deadline;
           if (written !== undefined && (written.length > 0 || isWhole)) keep(place, written);
           else found.set(place.at, written ?? []);
         }

@@ -18,6 +18,7 @@ import type { DriftExplanations } from './tell/drift-causes.ts';
 import { driftCauses } from './tell/drift-causes.ts';
 import { openGround } from './propose/open-ground.ts';
 import { openPaintReader } from './cases/paint-ref.ts';
+import { withOneToken } from './choose/one-token.ts';
 import { splitByRule } from './choose/split-by-rule.ts';
 import { indexTable } from './tokens/table-index.ts';
 import type { TokenTable } from './tokens/token-table.ts';
@@ -82,7 +83,7 @@ export function openTriage(input: TriageInput): Triage {
       const world = openWorld({ index, cases: collector.close(), judges, level });
       const ground = openGround(world, exempt);
       const choice = chooseFromBelow(ground, (theme, token) => stale[theme]?.has(token) === true);
-      const ruled = splitByRule(choice.explanations);
+      const ruled = splitByRule(choice.explanations).map((each) => withOneToken(ground, each));
       const known = withOrder(
         ground,
         ruled,

@@ -4,7 +4,7 @@ import type { ContrastLevel } from '../colour/text-requirement.ts';
 import type { CheckId } from '../samples/finding.ts';
 import type { Case } from './cases/case.ts';
 import { appendTo } from './counting.ts';
-import { tokensOf } from './cases/paint-ref.ts';
+import { refKey, tokensOf } from './cases/paint-ref.ts';
 import type { CasesOfToken, ReachOf } from './cases/reach.ts';
 import { openReach } from './cases/reach.ts';
 import type { TableIndex } from './tokens/table-index.ts';
@@ -96,14 +96,22 @@ export function openWorld(from: {
   const familyOf = (one: Case): readonly Case[] => families.get(one.family) ?? [];
   const { reference } = index.table;
   const surfaces = new Map<number, number>();
+  /** What is drawn with one paint on an element, though what lies there is painted by something else in another theme. */
+  const drawn = new Map<string, number>();
+  const drawnOn = ({ role, fore }: Case, ground: number): string => `${role} ${refKey(fore)} ${String(ground)}`;
   for (const one of cases) {
-    if (one.theme === reference && one.role === 'surface') for (const element of one.elements) surfaces.set(element, one.id);
+    if (one.theme !== reference) continue;
+    if (one.role === 'surface') for (const element of one.elements) surfaces.set(element, one.id);
+    else for (const ground of one.grounds) if (!drawn.has(drawnOn(one, ground))) drawn.set(drawnOn(one, ground), one.id);
   }
   const counterparts = new Map<number, Case | null>();
   const counterpartOf = (one: Case): Case | null => {
     let least = Infinity;
     if (one.role === 'surface') for (const element of one.elements) least = Math.min(least, surfaces.get(element) ?? Infinity);
-    return cases[least] ?? familyOf(one).find((each) => each.theme === reference) ?? null;
+    const found = cases[least] ?? familyOf(one).find((each) => each.theme === reference);
+    if (found !== undefined || one.role === 'surface') return found ?? null;
+    for (const ground of one.grounds) least = Math.min(least, drawn.get(drawnOn(one, ground)) ?? Infinity);
+    return cases[least] ?? null;
   };
   return {
     index,

@@ -28,6 +28,11 @@ export function mayServeAs(role: Role, path: string): boolean {
   return said === undefined || said === OF_ROLE[role];
 }
 
+/** What it is drawn as, and nothing of what it means. */
+export function saysWhatFor(word: string): boolean {
+  return SAID.has(word);
+}
+
 /** Numbers count things or steps, and single letters say nothing. */
 export function wordsIn(text: string): readonly string[] {
   const parted = text.replace(/(?<=[a-z])(?=[A-Z])/gu, ' ').toLowerCase();

@@ -7,8 +7,9 @@ import type { Candidate, Ground, IsOpen, Proposal } from './candidate.ts';
 import { partOf, scoreOf, weightIn } from './candidate.ts';
 import { appendTo } from '../counting.ts';
 import type { Case } from '../cases/case.ts';
-import { compositeFore } from '../recolor/composite-layers.ts';
+import { asPainted, compositeFore } from '../recolor/composite-layers.ts';
 import { MARGIN } from '../recolor/judge.ts';
+import { saysTheSame, wordsMeant } from './named-for.ts';
 import { nearbyColors } from './nearby-colors.ts';
 import { throughFilters } from '../recolor/through-filters.ts';
 import type { CaseFault } from '../world.ts';
@@ -87,7 +88,8 @@ function openService(ground: Ground): (one: Case) => Service {
         const color = index.colorOf(each.theme, token);
         return color !== null && each.seenBacks.every((back) => contrastOver(color, each, back) >= each.required);
       });
-    if ([...usage.as(one.role).keys()].some(reads)) return 'served';
+    const meant = wordsMeant(index, one);
+    if ([...usage.as(one.role).keys()].some((token) => saysTheSame(index, token, meant) && reads(token))) return 'served';
     return index.table.tokens.some((_, token) => index.stepOf(token) === null && reads(token)) ? 'unnatural' : 'hopeless';
   };
   const keyOf = (one: Case): string => `${one.backFixed ? 'fixed' : ''}${one.family}`;
@@ -133,7 +135,8 @@ export function demandsOf(ground: Ground, cases: readonly Case[]): readonly Dema
     const suggestion = reads(color)
       ? color
       : (nearbyColors({ ...color, alpha: 1 }, false).find((tried) => reads(tried.color))?.color ?? null);
-    return [{ theme, on: hardest(backs) ?? first.seenFore, contrast, suggestion }];
+    const painted = suggestion === null ? null : asPainted(suggestion);
+    return [{ theme, on: hardest(backs) ?? first.seenFore, contrast, suggestion: painted }];
   });
 }
 

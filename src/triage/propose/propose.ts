@@ -5,6 +5,7 @@ import type { UseSite } from '../recolor/change.ts';
 import { looksAlike } from '../recolor/composite-layers.ts';
 import { ascending } from '../counting.ts';
 import { isContrast, proposeGap } from './gap.ts';
+import { wordsMeant } from './named-for.ts';
 import type { PaintRef } from '../cases/paint-ref.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { uncounted } from '../cases/selectors.ts';
@@ -60,7 +61,11 @@ export function proposalsFor(links: Links, fault: CaseFault): readonly Proposal[
   if (one.role === 'shadow' && one.fore.kind === 'literal') out.push(proposeRemoval(ground, site));
   if (isContrast(fault) && !(one.role === 'ring' && showsNothing(one))) {
     const lying = groundKey(one);
-    out.push(proposeGap(ground, lying, links.faultsOn.get(lying) ?? [fault]));
+    // What rules mean by their tokens is one token for each: an error is no link.
+    const meantBy = ({ case: each }: CaseFault): string => wordsMeant(world.index, each).join(' ');
+    const meant = meantBy(fault);
+    const alike = (links.faultsOn.get(lying) ?? [fault]).filter((other) => meantBy(other) === meant);
+    out.push(proposeGap(ground, `${lying} ${meant}`.trimEnd(), alike));
     out.push(
       proposeGap(
         ground,

@@ -10,6 +10,7 @@ import type { Case, Role } from '../cases/case.ts';
 import type { Change, InkUse, UseSite } from '../recolor/change.ts';
 import { inksFor } from '../recolor/inks-for.ts';
 import { isOwn } from '../recolor/make-recoloring.ts';
+import { saysTheSame, wordsMeant } from './named-for.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { wordsIn } from '../cases/name-words.ts';
 import { lastPart } from '../cases/selectors.ts';
@@ -27,6 +28,8 @@ const MERGED = 0.8;
 const BLAMED = 1.5;
 /** What speaks for a token that the place of a literal bears the name of, `.hint` for `mark.hint`: about as much as others using it more (ours). */
 const CALLED = 0.15;
+/** What it costs to take another token where a rule is called after the one it takes (ours): about as much as a new token. */
+const MEANT = 2;
 /** A panel whose inks change with it is more to explain. */
 const PER_INK = 0.1;
 
@@ -52,6 +55,8 @@ interface KnownSite {
   readonly inks: readonly number[];
   /** What ids and classes call it. */
   readonly words: ReadonlySet<string>;
+  /** Words of the token in use that rules here are called after. */
+  readonly meant: readonly string[];
 }
 
 export function proposeUse(ground: Ground, site: UseSite): Proposal {
@@ -109,6 +114,7 @@ function knownOf(ground: Ground, isOpen: IsOpen, site: UseSite): KnownSite | nul
     seenOn: backsOf(sound ?? shown),
     grounds: distinct(painted.map(groundOf)),
     inks: distinct(upon.map((one) => (one.fore.kind === 'token' ? one.fore.token : -1))),
+    meant: [...new Set(painted.flatMap((one) => wordsMeant(world.index, one)))],
     words: new Set(painted.flatMap((one) => namesOf(one.place.sample?.selector ?? '').flatMap(wordsIn))),
   };
 }
@@ -163,6 +169,7 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
       base +
       strainOf(fit, distance, current < 0 && place.isSound) +
       (place.isBlamed ? BLAMED : 0) +
+      (saysTheSame(world.index, token, place.meant) ? 0 : MEANT) +
       (merges ? MERGED : 0) +
       PER_INK * inks.length -
       // Of tokens that would do alike, what the place is called says which was meant.

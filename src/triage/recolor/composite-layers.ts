@@ -33,7 +33,14 @@ export function compositeFore(color: Color, part: { readonly opacity: number; re
 const PAINTED_GRACE = 2.5 / 255;
 
 export function looksAlike(one: Color, other: Color, grace = PAINTED_GRACE): boolean {
-  return Math.abs(one.r - other.r) <= grace && Math.abs(one.g - other.g) <= grace && Math.abs(one.b - other.b) <= grace;
+  const [a, b] = [asPainted(one), asPainted(other)];
+  return Math.abs(a.r - b.r) <= grace && Math.abs(a.g - b.g) <= grace && Math.abs(a.b - b.b) <= grace;
+}
+
+/** Colours beyond sRGB are painted clipped, channel by channel (measured; CSS Color 4 §13 would have less chroma instead). */
+export function asPainted<C extends Color>(color: C): C {
+  const clip = (channel: number): number => Math.min(1, Math.max(0, channel));
+  return { ...color, r: clip(color.r), g: clip(color.g), b: clip(color.b) };
 }
 
 /**

@@ -9,6 +9,7 @@ import type { Evidence, Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
 import { lowest } from '../recolor/recolored-sample.ts';
 import { counted, listed, listedBriefly, nameOfRef, themeNames, WHAT } from './naming.ts';
+import { wordsMeant } from '../propose/named-for.ts';
 import { paintable } from '../propose/nearby-colors.ts';
 import { pairsOf } from '../recolor/recolor.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
@@ -71,7 +72,7 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
       const lead =
         of.evidence.hopeless === true
           ? `No token of the set can be read on ${on}`
-          : `The set has no token for ${WHAT[of.shown.role]} on ${on}`;
+          : `The set has no ${[...wordsMeant(index, of.shown), 'token'].join(' ')} for ${WHAT[of.shown.role]} on ${on}`;
       return `${lead} in ${where}: ${nameOfRef(index, of.shown.fore)} reaches ${reached}; a new one needs a contrast of ${repair.to}`;
     }
     case 'rebuild':
