@@ -82,7 +82,7 @@ describe('layers', () => {
   });
 });
 
-const still: Recoloring = { touched: [], colorOf: () => undefined };
+const still: Recoloring = { touched: [0], colorOf: () => undefined };
 
 describe('two changes at once', () => {
   const [red, blue] = [parseColor('#ff0000'), parseColor('#0000ff')];
@@ -93,7 +93,25 @@ describe('two changes at once', () => {
       { touched: [9, 2, 1], colorOf: (_, at) => (at === 1 ? blue : at === 2 ? null : undefined) },
     );
     expect(both.touched).toEqual([1, 2, 4, 9]);
-    expect([0, 1, 2, 3].map((at) => both.colorOf(made(), at))).toEqual([red, blue, null, undefined]);
+    const at = (id: number): unknown => [0, 1, 2, 3].map((layer) => both.colorOf(made({ id }), layer));
+    expect(at(2)).toEqual([red, blue, null, undefined]);
+    // Where only one of them has a say, the other is not asked.
+    expect([at(4), at(9), at(5)]).toEqual([
+      [red, red, undefined, undefined],
+      [undefined, blue, null, undefined],
+      [undefined, undefined, undefined, undefined],
+    ]);
+  });
+
+  test('touch as much of a case as both together, at most all of it', () => {
+    const part = (share: number | undefined, touched: readonly number[]): Recoloring => ({
+      ...{ touched, colorOf: () => red },
+      ...(share === undefined ? {} : { partOf: () => share }),
+    });
+    const shares = (one: Recoloring, other: Recoloring): unknown =>
+      [1, 2, 3].map((id) => bothRecolorings(one, other).partOf?.(made({ id })));
+    expect(shares(part(0.25, [1, 2]), part(0.5, [2, 3]))).toEqual([0.25, 0.75, 0.5]);
+    expect(shares(part(0.75, [1, 2]), part(undefined, [2, 3]))).toEqual([0.75, 1, 1]);
   });
 
   test('what only one says is kept, on either side', () => {

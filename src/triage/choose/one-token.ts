@@ -1,4 +1,5 @@
 // A declaration takes one token in all themes: where each theme's colour of it was given its own, one of them that does for all is taken.
+import { ownRules } from '../cases/own-rules.ts';
 import { partOf } from '../propose/candidate.ts';
 import type { Ground, Part } from '../propose/candidate.ts';
 import type { Change } from '../recolor/change.ts';
@@ -40,8 +41,10 @@ function withToken(ground: Ground, part: Use, token: number): Part {
   return part.change.token === token ? part : partOf(ground, { ...part.change, token, partner: false }, part.layer);
 }
 
-/** It stands in one place, whatever it comes to in a theme. */
+/** Its own rules say the same in one place, whatever the theme makes of it. */
 function isOneDeclaration(variants: readonly Variant[]): boolean {
-  const places = variants.map(({ written: [first] }) => JSON.stringify([first?.file, first?.line, first?.column, first?.property]));
+  const places = variants.map(({ written }) =>
+    JSON.stringify(ownRules(written).map(({ file, line, column, property }) => [file, line, column, property])),
+  );
   return new Set(places).size === 1 && variants.every(({ written: [first] }) => first?.line !== undefined);
 }

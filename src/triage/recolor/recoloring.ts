@@ -26,20 +26,33 @@ export interface Recoloring {
   clears?(one: Case): string | undefined;
 }
 
-/** Two changes at once; where both speak, the later one. */
+/** Two changes at once; each speaks of what it touches, and where both do, the later one. */
 export function bothRecolorings(one: Recoloring, other: Recoloring): Recoloring {
+  const [first, then] = [inItsPlaces(one), inItsPlaces(other)];
   return {
     touched: ascending([...one.touched, ...other.touched]),
+    partOf: (each) => Math.min(1, shareOf(first(each), each) + shareOf(then(each), each)),
     colorOf: (each, at) => {
-      const later = other.colorOf(each, at);
-      return later === undefined ? one.colorOf(each, at) : later;
+      const later = then(each)?.colorOf(each, at);
+      return later === undefined ? first(each)?.colorOf(each, at) : later;
     },
-    opacityOf: (each) => other.opacityOf?.(each) ?? one.opacityOf?.(each),
-    paintedBy: (each) => other.paintedBy?.(each) ?? one.paintedBy?.(each),
-    redraws: (each) => (one.redraws?.(each) ?? false) || (other.redraws?.(each) ?? false),
+    opacityOf: (each) => then(each)?.opacityOf?.(each) ?? first(each)?.opacityOf?.(each),
+    paintedBy: (each) => then(each)?.paintedBy?.(each) ?? first(each)?.paintedBy?.(each),
+    redraws: (each) => (first(each)?.redraws?.(each) ?? false) || (then(each)?.redraws?.(each) ?? false),
     isKnownElsewhere: (each, check, after) =>
-      (one.isKnownElsewhere?.(each, check, after) ?? false) || (other.isKnownElsewhere?.(each, check, after) ?? false),
-    sharesFault: (each, check) => (one.sharesFault?.(each, check) ?? false) || (other.sharesFault?.(each, check) ?? false),
-    clears: (each) => other.clears?.(each) ?? one.clears?.(each),
+      (first(each)?.isKnownElsewhere?.(each, check, after) ?? false) ||
+      (then(each)?.isKnownElsewhere?.(each, check, after) ?? false),
+    sharesFault: (each, check) =>
+      (first(each)?.sharesFault?.(each, check) ?? false) || (then(each)?.sharesFault?.(each, check) ?? false),
+    clears: (each) => then(each)?.clears?.(each) ?? first(each)?.clears?.(each),
   };
+}
+
+function inItsPlaces(one: Recoloring): (each: Case) => Recoloring | undefined {
+  const touched = new Set(one.touched);
+  return ({ id }) => (touched.has(id) ? one : undefined);
+}
+
+function shareOf(one: Recoloring | undefined, each: Case): number {
+  return one === undefined ? 0 : (one.partOf?.(each) ?? 1);
 }

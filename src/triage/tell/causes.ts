@@ -4,6 +4,7 @@ import type { Cause, CauseLayer, ChainLink, Finding, Repair } from '../../sample
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
+import { ownRules } from '../cases/own-rules.ts';
 import { chainOf, chainOfFilter, chainOfSurface } from './chain.ts';
 import type { Change } from '../recolor/change.ts';
 import type { Explanation } from '../choose/choose.ts';
@@ -13,7 +14,7 @@ import { explainWhy } from './explain-why.ts';
 import { nameOfRef, themeNames } from './naming.ts';
 import { tokensOf } from '../cases/paint-ref.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
-import { isRule, placeName, readableName, readablePlace } from './readable-place.ts';
+import { placeName, readableName, readablePlace } from './readable-place.ts';
 import { repairOf } from './repair.ts';
 import type { VariantName } from './repair.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
@@ -123,20 +124,6 @@ function placesOf({ written, variants, changes: [first] }: RuledExplanation): re
 function hasVariants(variants: RuledExplanation['variants']): boolean {
   return new Set(variants.map(({ written }) => ownRules(written)[0]?.rule)).size > 1;
 }
-
-/** Last first; what a theme declares for the whole page is no place's own, unless there is nothing else. */
-function ownRules(written: readonly WrittenPlace[]): readonly WrittenPlace[] {
-  const rules = written.filter(isRule).toReversed();
-  const own = rules.filter(({ rule }) => !WHOLE_PAGE.test(rule));
-  return own.length > 0 ? own : rules;
-}
-
-/** Selector of the rule of a place's own that writes its colour. */
-export function ownRule(written: readonly WrittenPlace[]): string | undefined {
-  return written.findLast((place) => isRule(place) && !WHOLE_PAGE.test(place.rule))?.rule;
-}
-
-const WHOLE_PAGE = /(?:^|,)\s*(?::root|:host|html|body|\[[\w-]*theme[\w-]*[~|^$*]?=[^\]]*\])(?:[^\s>+~,]*)\s*(?:,|$)/u;
 
 /** The element that paints the surface, where a surface changes for what lies on it. */
 function surfaceOf(first: Part | undefined, shown: Case | null): string | undefined {

@@ -7,6 +7,7 @@ import type { VariantName } from './repair.ts';
 import type { Repair } from '../../samples/finding.ts';
 import type { Evidence, Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
+import type { InkUse } from '../recolor/change.ts';
 import { lowest } from '../recolor/recolored-sample.ts';
 import { counted, listed, listedBriefly, nameOfRef, themeNames, WHAT } from './naming.ts';
 import { wordsMeant } from '../propose/named-for.ts';
@@ -174,11 +175,11 @@ function useSentence(ground: Ground, change: Part['change'] & { kind: 'use' }, o
   if (of.variants.length > 0) {
     const colors = of.variants.map((each) => `${each.from} in ${each.of}`);
     const tokens = [...new Set(of.variants.map((each) => each.to))];
-    return `${of.place}${pages} takes colours for its ${what} that are written out, one for each variant: ${listedBriefly(colors, 4)}${wrong}; ${listedBriefly(tokens, 3)} ${tokens.length === 1 ? 'is' : 'are'} there for that`;
+    return `${of.place}${pages} takes colours for its ${what} that are written out, one for each variant: ${listedBriefly(colors, 4)}${wrong}; ${listedBriefly(tokens, 3)} ${tokens.length === 1 ? 'is' : 'are'} there for that${withInks(ground, of.parts.flatMap(usedInks))}`;
   }
   const isBuilt = of.builtFrom.length > 0 && tokensOf(site.ref).length === 0;
   const taken = isBuilt ? `builds ${from} from ${listed(of.builtFrom)}` : `${verb} ${from}`;
-  return `${of.place}${pages} ${taken} for its ${what}${strange}${wrong}; ${index.pathOf(change.token)} is there for that${withInks(ground, change)}`;
+  return `${of.place}${pages} ${taken} for its ${what}${strange}${wrong}; ${index.pathOf(change.token)} is there for that${withInks(ground, change.inks)}`;
 }
 
 /** In which themes it falls short, and in which it merely stayed what it was. */
@@ -197,9 +198,13 @@ function whatIsWrong(ground: Ground, of: WhyOf): string {
 }
 
 /** What must change with a surface. */
-function withInks(ground: Ground, { inks }: Part['change'] & { kind: 'use' }): string {
+function withInks(ground: Ground, inks: readonly InkUse[]): string {
   const tokens = [...new Set(inks.map((ink) => ground.world.index.pathOf(ink.token)))];
   return tokens.length === 0 ? '' : `, with ${listedBriefly(tokens, 3)} for what is on it`;
+}
+
+function usedInks({ change }: Part): readonly InkUse[] {
+  return change.kind === 'use' ? change.inks : [];
 }
 
 function many(what: string): string {

@@ -1,6 +1,7 @@
 // What a place is called in a sentence: people know a control by its words and a part by its name, not by a path or a hash.
 import type { Finding } from '../../samples/finding.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
+import { isRule } from '../cases/own-rules.ts';
 
 /**
  * A path that counts its way through the page tells nobody anything: then what the element is, and what is written on it.
@@ -41,8 +42,4 @@ function isHash(text: string, mark: string): boolean {
 /** What people find it by: the rule, where that is known and says more than one element does. */
 export function placeName([declaration]: readonly WrittenPlace[], selector = ''): string {
   return declaration !== undefined && isRule(declaration) ? declaration.rule : selector;
-}
-
-export function isRule({ rule }: WrittenPlace): boolean {
-  return rule !== 'browser' && rule !== 'style attribute';
 }
