@@ -10,6 +10,8 @@ export interface PageProperty {
   readonly value: string;
   /** Selector of that element (`html` mostly). */
   readonly at: string;
+  /** Nearly all of the page lies in that element: what a component around the app sets holds for the page. */
+  readonly wide?: true;
   /**
    * Some box of the page is painted with it, however small: the property at the end of its chain, its own name where it refers to none.
    * Absent where none is.

@@ -31,3 +31,16 @@ test.each([
 ])('%s is shown as %s', (rule, shown) => {
   expect(readableName(rule)).toBe(shown);
 });
+
+// CSS modules of libraries and class names that scripts make have no author's name in them.
+test.each([
+  ['.m_77c9d27d', 'button "Open"', 'button "Open" (.m_77c9d27d)'],
+  ['.css-1a2b3c:hover', 'a[href=#] "more"', 'a[href=#] "more" (.css-1a2b3c:hover)'],
+  ['.m_77c9d27d .note', 'button "Open"', '.m_77c9d27d .note'],
+  ['.m_77c9d27d', 'html > body > div:nth-of-type(2)', '.m_77c9d27d'],
+  ['.m_77c9d27d', '', '.m_77c9d27d'],
+  ['.card_x7Qz9', 'button "Open"', 'card (.card_x7Qz9)'],
+  ['.card', 'button "Open"', '.card'],
+])('%s at %s', (rule, there, shown) => {
+  expect(readableName(rule, there)).toBe(shown);
+});

@@ -518,12 +518,12 @@ test('places are called by words that are not too long, rules by what their auth
     '',
   ]);
   expect(
-    ['.a_x7Qz9 .b_x7Qz9 .a_y8Rz9', '.card_abcde', '.card_abCde', '.card-a1b2c', '.card-abc12', '.jss-a1b2c3', '.card_x7Q'].map(
-      readableName,
+    ['.ab_x7Qz9 .cd_x7Qz9 .ab_y8Rz9', '.card_abcde', '.card_abCde', '.card-a1b2c', '.card-abc12', '.jss-a1b2c3', '.card_x7Q'].map(
+      (rule) => readableName(rule),
     ),
   ).toEqual([
     ...[
-      'a, b (.a_x7Qz9 .b_x7Qz9 .a_y8Rz9)',
+      'ab, cd (.ab_x7Qz9 .cd_x7Qz9 .ab_y8Rz9)',
       '.card_abcde',
       'card (.card_abCde)',
       'card (.card-a1b2c)',

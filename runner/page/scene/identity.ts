@@ -1,10 +1,11 @@
 // Names of places: a selector that finds exactly one element in the page as captured, and a key that stays the same in every
 // theme and from night to night.
 import { dom } from '../dom.ts';
+import { isCounted, isRandom } from './generated-ids.ts';
 import type { Entry, Scene } from './scene.ts';
 
 export interface Identity {
-  /** `#id` alone where unique; trees joined by ` >>> `. */
+  /** `#id` alone where unique and not made up at each load; trees joined by ` >>> `. */
   selectorOf(entry: Entry): string;
   /** From tag, id, name, role, stable attributes and own text, never from classes: themes change those. */
   keyOf(entry: Entry): string;
@@ -24,6 +25,8 @@ const STABLE = [
   'alt',
   'placeholder',
 ] as const;
+/** They may hold an id. */
+const REFERRING: ReadonlySet<string> = new Set(['for', 'name', 'href']);
 const TEXT_IN_KEY = 60;
 
 export function identify(scene: Scene): Identity {
@@ -92,7 +95,7 @@ function entryOfHost(entry: Entry, host: Element): Entry | null {
 }
 
 function uniqueId(el: Element, countsOf: (root: Document | ShadowRoot) => Map<string, number>): boolean {
-  if (dom(el).id === '') return false;
+  if (dom(el).id === '' || isRandom(dom(el).id)) return false;
   const root = dom(el).getRootNode();
   const inTree = dom(root).nodeType === Node.DOCUMENT_NODE || dom(root).nodeType === Node.DOCUMENT_FRAGMENT_NODE;
   return inTree && countsOf(root as Document | ShadowRoot).get(dom(el).id) === 1;
@@ -127,16 +130,14 @@ function placesIn(parent: ParentNode, all: Map<ParentNode, Places>): Places {
   return places;
 }
 
-/** Ids that frameworks count up are not the same from night to night. */
-const looksGenerated = (id: string): boolean => /\d{3,}|^:|^(?:radix|headlessui|react|ember|mui|ng)-/u.test(id);
-
 function signatureOf(entry: Entry): string {
   const { el } = entry;
   const parts = [dom(el).localName];
-  if (dom(el).id !== '' && !looksGenerated(dom(el).id)) parts.push(`#${dom(el).id}`);
+  if (dom(el).id !== '' && !isCounted(dom(el).id)) parts.push(`#${dom(el).id}`);
   for (const name of STABLE) {
     const value = dom(el).getAttribute(name);
-    if (value !== null && value !== '') parts.push(`[${name}=${value.slice(0, TEXT_IN_KEY)}]`);
+    if (value !== null && value !== '' && !(REFERRING.has(name) && isCounted(value.replace(/^.*#/u, ''))))
+      parts.push(`[${name}=${value.slice(0, TEXT_IN_KEY)}]`);
   }
   const text = ownText(el);
   if (text !== '') parts.push(`"${text}"`);

@@ -45,6 +45,7 @@ export function findProperties(known: readonly string[], scene: Scene, identity:
   const page = getComputedStyle(dom(document).documentElement);
   const child = getComputedStyle(dom(dom(document).documentElement).lastElementChild ?? dom(document).documentElement);
   const served: WireServed[] = [];
+  const isWide = openWide();
   const selectors = new Map(scene.entries.map((entry) => [entry.el, entry] as const));
   const properties = [...found].map(([name, facts]): WireProperty => {
     const onRoot = page.getPropertyValue(name).trim();
@@ -54,11 +55,25 @@ export function findProperties(known: readonly string[], scene: Scene, identity:
     const elsewhere = scopesOf(name, onRoot, facts);
     for (const { el, value } of elsewhere) {
       const entry = selectors.get(el);
-      if (entry !== undefined) served.push({ name, value, at: identity.selectorOf(entry) });
+      if (entry !== undefined) served.push({ name, value, at: identity.selectorOf(entry), ...(isWide(el) ? { wide: true } : {}) });
     }
     return describe(name, facts, onRoot === '' ? (elsewhere[0]?.value ?? '') : onRoot);
   });
   return { properties, served, lightDark, notes };
+}
+
+/** Share of the elements of a page in one of them from which what it sets holds for the page (ours): the rest are dialogs beside the app. */
+const WIDE = 0.9;
+
+/** Tells elements around the app: themes of component libraries are set there. */
+function openWide(): (el: Element) => boolean {
+  const known = new Map<Element, boolean>();
+  const all = dom(document).querySelectorAll('body *').length;
+  return (el) => {
+    const isWide = known.get(el) ?? (dom(document).contains(el) && dom(el).querySelectorAll('*').length + 1 >= all * WIDE);
+    known.set(el, isWide);
+    return isWide;
+  };
 }
 
 function of(found: Map<string, FoundProperty>, name: string): FoundProperty {

@@ -2,6 +2,7 @@
 // text and the same picture have the same samples.
 import { dom, isDocument } from '../dom.ts';
 import { allRoots } from '../rest/freeze.ts';
+import { openRandomIds } from '../scene/generated-ids.ts';
 import type { WireSource } from '../wire/wire.ts';
 
 /**
@@ -24,7 +25,11 @@ export async function source(origin: string, ours: ReadonlySet<CSSStyleSheet>): 
     .map(({ name, decodedBodySize }) => `${name} ${decodedBodySize}`);
   const markup = roots.map(markupOf);
   const texts = [...markup.map(({ text }) => text), JSON.stringify(roots.flatMap(filledIn)), ...sheets];
-  const text = JSON.stringify(texts).replaceAll(origin, '');
+  // Groups of radio buttons have names.
+  const ids = roots.flatMap((root) =>
+    [...dom(root).querySelectorAll('[id], [name]')].flatMap((el) => [dom(el).id, dom(el).getAttribute('name') ?? '']),
+  );
+  const text = openRandomIds(ids)(JSON.stringify(texts).replaceAll(origin, ''));
   const left = markup.map(({ linesLeftOut }) => linesLeftOut);
   return { ...(await shortened(text)), lengths: JSON.stringify([lengths.toSorted(), left]).replaceAll(origin, '') };
 }

@@ -25,6 +25,8 @@ export interface WireServed {
   readonly name: string;
   readonly value: string;
   readonly at: string;
+  /** Nearly all of the page lies in that element. */
+  readonly wide?: true;
 }
 
 export interface WireProperties {

@@ -35,12 +35,15 @@ export interface ExplainedCause {
 export function causeOf(ground: Ground, findings: readonly Finding[], explanation: RuledExplanation): ExplainedCause {
   const { index } = ground.world;
   const { changes: parts, faults, evidence, layer, written } = explanation;
-  const shown = shownOf(faults);
+  const [first] = parts;
+  // Of several changes the first is told, with a place of its own.
+  const own = first === undefined ? [] : faults.filter((fault) => first.recoloring.touched.includes(fault.case.id));
+  const told = own.length === 0 ? faults : [...own, ...faults.filter((fault) => !own.includes(fault))];
+  const shown = shownOf(own.length === 0 ? faults : own);
   const ids = ascending(faults.flatMap((fault) => fault.findings));
   const themes = ascending(faults.map((fault) => fault.case.theme));
   const pages = new Set(ids.map((at) => findings[at]?.page)).size;
   const counts = countsFor(explanation, ids);
-  const [first] = parts;
   const at = findings[ids[0] ?? -1];
   const place = readablePlace(placeName(placesOf(explanation), surfaceOf(first, shown) ?? at?.selector), at);
   const variants = variantsOf(index, explanation);
@@ -52,11 +55,11 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
           parts,
           repair,
           evidence,
-          faults,
+          faults: told,
           shown,
           themes,
           pages,
-          place: readableName(place),
+          place: readableName(place, readablePlace(at?.selector ?? '', at)),
           variants,
           builtFrom: builtFrom(written),
           touched: counts.touched,

@@ -22,6 +22,7 @@ export interface WhyOf {
   readonly parts: readonly Part[];
   readonly repair: Repair;
   readonly evidence: Evidence;
+  /** Those of the first part first. */
   readonly faults: readonly CaseFault[];
   readonly shown: Case;
   readonly themes: readonly number[];
@@ -187,7 +188,8 @@ function whatIsWrong(ground: Ground, of: WhyOf): string {
   const { index } = ground.world;
   const stuck = of.faults.filter((fault) => fault.check === 'unthemed').map((fault) => fault.case.theme);
   const short = of.themes.filter((theme) => of.faults.some((fault) => fault.case.theme === theme && fault.check !== 'unthemed'));
-  const shown = of.faults.find((fault) => fault.check !== 'unthemed' && fault.case.theme === short[0])?.case ?? of.shown;
+  // Those of the change that is told come first.
+  const shown = of.faults.find((fault) => fault.check !== 'unthemed' && short.includes(fault.case.theme))?.case ?? of.shown;
   const only = of.themes.filter((theme) => stuck.includes(theme) && !short.includes(theme));
   return [
     ...(short.length === 0 ? [] : [`, ${shortfall(ground, shown)} in ${listed(themeNames(index, short))}`]),

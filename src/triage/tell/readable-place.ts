@@ -19,12 +19,22 @@ const PATH = /:nth-|^html > body > /u;
 const NAMED = /[#["]/u;
 const MOST_LETTERS = 60;
 
-/** `.card_x7Qz9` → `card (.card_x7Qz9)`: what its author called it first, then what the build made of it. */
-export function readableName(rule: string): string {
-  const names = [...rule.matchAll(HASHED)].flatMap(([, name = '', mark = '', hash = '']) =>
-    isHash(hash, mark) && !TOOLS.test(name) ? [name] : [],
-  );
-  return names.length === 0 ? rule : `${[...new Set(names)].join(', ')} (${rule})`;
+/**
+ * `.card_x7Qz9` → `card (.card_x7Qz9)`: what its author called it first, then what the build made of it; where its author called it nothing,
+ * what is found there.
+ * @param there name of one place that the rule paints
+ */
+export function readableName(rule: string, there = ''): string {
+  const hashed = [...rule.matchAll(HASHED)].filter(([, , mark = '', hash = '']) => isHash(hash, mark));
+  const names = hashed.flatMap(([, name = '']) => (isName(name) ? [name] : []));
+  if (names.length > 0) return `${[...new Set(names)].join(', ')} (${rule})`;
+  const isNameless = hashed.length > 0 && hashed.length === [...rule.matchAll(/(?<!\\)\./gu)].length;
+  return isNameless && there !== '' && there !== rule && !PATH.test(there) ? `${there} (${rule})` : rule;
+}
+
+/** A letter says nothing, nor does the name of a tool. */
+function isName(name: string): boolean {
+  return name.length > 1 && !TOOLS.test(name);
 }
 
 const HASHED = /\._?([a-z](?:[\w-]*?[a-z\d])?)(__|_|-)([a-z\d]{5,})(?:_\d+)?(?![\w-])/giu;

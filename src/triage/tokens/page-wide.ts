@@ -1,4 +1,5 @@
-// Custom properties as a view serves them → those that hold for all of the page: what the root has, and what `body` sets anew.
+// Custom properties as a view serves them → those that hold for all of the page: what the root has, and what `body`, or an element that
+// nearly all of the page lies in, sets anew.
 import type { PageProperty } from '../../samples/captured-view.ts';
 
 /** Themes that are a class of `body` declare their colours there. */
@@ -6,7 +7,7 @@ const WIDE: readonly string[] = ['html', 'html > body'];
 
 /** Each name once, with the value that elements of the page inherit. */
 export function pageWide(properties: readonly PageProperty[]): ReadonlyMap<string, string> {
-  return new Map(
-    WIDE.flatMap((place) => properties.flatMap(({ name, value, at }) => (at === place ? [[name, value] as const] : []))),
-  );
+  const onRoots = WIDE.flatMap((place) => properties.filter(({ at }) => at === place));
+  const around = properties.filter(({ at, wide }) => wide === true && !WIDE.includes(at));
+  return new Map([...onRoots, ...around].map(({ name, value }) => [name, value]));
 }
