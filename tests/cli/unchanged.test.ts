@@ -126,6 +126,34 @@ test('a theme that left something behind is proved again on the nights after, al
   expect(await facts(folder)).toEqual(turned);
 }, 120_000);
 
+test('ids that a library makes up at each load make no view another, and its places keep their findings', async () => {
+  const page = (one: string, other: string): string =>
+    `<!doctype html><html lang="en"><meta charset="utf-8"><title>Quay</title><style>
+    p, label, input { color: #999; border: 1px solid #ccc } .dusk { background: #111; color: #eee } .card_8fb7ebe7 { color: #aaa }</style>
+    <body><section id="${one}" aria-labelledby="${one}-title"><p id="${one}-title">Low water</p></section>
+    <label for="${other}">Berth</label><input id="${other}" name="${other}" aria-describedby="${other}-none"><p class="card_8fb7ebe7">Springs</p>`;
+  const folder = folderWith({
+    'site/index.html': page('k3x9q2mf', 'tide-p7d2w8za'),
+    'gloam.config.json': JSON.stringify({
+      app: { serve: 'site' },
+      pages: ['/'],
+      themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
+    }),
+  });
+  const file = path.join(folder, 'site/index.html');
+  expect((await night(folder)).unchanged).toBe(0);
+  const before = await facts(folder);
+  writeFileSync(file, page('b8w1z5qd', 'tide-m4r6t9xy'));
+  expect((await night(folder)).unchanged).toBe(2);
+  // Read anew, nothing has another name.
+  expect((await night(folder, '--anew')).unchanged).toBe(0);
+  expect(await facts(folder)).toEqual(before);
+  expect(before['samples']?.join()).not.toMatch(/k3x9q2mf|p7d2w8za/u);
+  // Which rules hold goes by classes, also where a build makes them up.
+  writeFileSync(file, page('b8w1z5qd', 'tide-m4r6t9xy').replaceAll('8fb7ebe7', '9ac3d0e1'));
+  expect((await night(folder)).unchanged).toBe(0);
+}, 120_000);
+
 test('what nobody sees is nothing to a view: comments, scripts, nonces, tokens against forgery', async () => {
   // Templating libraries of web components write comments with a number of the load into what they render.
   const page = (n: number, more = ''): string =>

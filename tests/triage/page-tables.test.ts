@@ -188,6 +188,19 @@ test('what body declares is what the page inherits, before what the root has', (
   ]);
 });
 
+test('what an element sets that nearly all of the page lies in holds for the page, over what the root has', () => {
+  const properties = [
+    { name: '--face', value: '#222', at: '#app > div', wide: true },
+    { name: '--face', value: '#fff', at: 'html' },
+    { name: '--own', value: '#333', at: '#app > div > nav' },
+    { name: '--mark', value: '#444', at: '#app > div', wide: true },
+  ] as const;
+  expect([...pageWide(properties)]).toEqual([
+    ['--face', '#222'],
+    ['--mark', '#444'],
+  ]);
+});
+
 test('a colour that only lies behind others is used', () => {
   const painted = paintApp(healthyApp(seeded(1)));
   const text = painted.views[0]?.samples.find(
