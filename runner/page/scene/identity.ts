@@ -25,8 +25,6 @@ const STABLE = [
   'alt',
   'placeholder',
 ] as const;
-/** They may hold an id. */
-const REFERRING: ReadonlySet<string> = new Set(['for', 'name', 'href']);
 const TEXT_IN_KEY = 60;
 
 export function identify(scene: Scene): Identity {
@@ -136,12 +134,18 @@ function signatureOf(entry: Entry): string {
   if (dom(el).id !== '' && !isCounted(dom(el).id)) parts.push(`#${dom(el).id}`);
   for (const name of STABLE) {
     const value = dom(el).getAttribute(name);
-    if (value !== null && value !== '' && !(REFERRING.has(name) && isCounted(value.replace(/^.*#/u, ''))))
-      parts.push(`[${name}=${value.slice(0, TEXT_IN_KEY)}]`);
+    if (value !== null && value !== '' && !refersToMadeUp(name, value)) parts.push(`[${name}=${value.slice(0, TEXT_IN_KEY)}]`);
   }
   const text = ownText(el);
   if (text !== '') parts.push(`"${text}"`);
   return parts.join('');
+}
+
+/** Names of groups and ids of other elements, where no author gave them. */
+function refersToMadeUp(attribute: string, value: string): boolean {
+  if (attribute === 'name') return isRandom(value);
+  if (attribute === 'for') return isCounted(value);
+  return attribute === 'href' && value.includes('#') && isRandom(value.slice(value.indexOf('#') + 1));
 }
 
 function ownText(el: Element): string {

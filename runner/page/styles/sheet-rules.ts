@@ -87,10 +87,11 @@ function keyOf(sheets: readonly CSSStyleSheet[]): string {
   return [
     dom(document).compatMode,
     dom(document).contentType,
-    // One that is written in the page is none of another page.
-    ...sheets.map(
-      ({ href, cssRules, disabled }) => `${href ?? `${pathname}${search}`} ${cssRules.length}${disabled ? ' disabled' : ''}`,
-    ),
+    // One that is written in the page is none of another page, nor of the same one where it says something else.
+    ...sheets.map((sheet) => {
+      const { href, cssRules, disabled } = sheet;
+      return `${href ?? `${pathname}${search} ${printOf(sheet) ?? ''}`} ${cssRules.length}${disabled ? ' disabled' : ''}`;
+    }),
   ].join('\n');
 }
 
@@ -118,10 +119,9 @@ function readSheetRules(all: readonly CSSStyleSheet[], key: string, { isOn, isSu
     }),
   };
 
-  function addSheet({ href, ownerNode }: CSSStyleSheet): number {
+  function addSheet(sheet: CSSStyleSheet): number {
     times.push(new Map());
-    const text = ownerNode === null ? null : dom(ownerNode).textContent;
-    return sheets.push({ href, print: href === null && text !== null ? textPrint(text) : null }) - 1;
+    return sheets.push({ href: sheet.href, print: printOf(sheet) }) - 1;
   }
 
   function readSheet(sheet: CSSStyleSheet, layer: Layer, isHolding: boolean): void {
@@ -212,6 +212,12 @@ function readSheetRules(all: readonly CSSStyleSheet[], key: string, { isOn, isSu
       else all.push(declaring);
     }
   }
+}
+
+/** Of a `style` element. */
+function printOf({ href, ownerNode }: CSSStyleSheet): string | null {
+  const text = href !== null || ownerNode === null ? null : dom(ownerNode).textContent;
+  return text === null ? null : textPrint(text);
 }
 
 /** As the text of the sheet has it: at-rules by name, `piece` for declarations that come after what is nested. */
