@@ -202,8 +202,12 @@ describe('a use', () => {
   test('of several variants lists each with its rule', () => {
     const variant = (of: string, to: string): WhyOf['variants'][number] => ({ change: use(fore()), of, from: `#${of}`, to });
     const one = [variant('a', 'x'), variant('b', 'x')];
+    const literal = one.map((each) => ({ ...each, change: use(fore(written('#9aa3a8'))) }));
+    expect(why([use(fore())], {}, { variants: literal })).toContain(
+      'takes colours for its text that are written out, one for each',
+    );
     expect(why([use(fore())], {}, { variants: one, pages: 2 })).toBe(
-      `.note (2 pages) takes colours for its text that are written out, one for each variant: #a in a and #b in b, ${FAINT} in dusk; x is there for that, mends both findings and breaks nothing.`,
+      `.note (2 pages) takes colours for its text, one for each variant: #a in a and #b in b, ${FAINT} in dusk; x is there for that, mends both findings and breaks nothing.`,
     );
     const many = ['a', 'b', 'c', 'd', 'e'].map((name, i) => variant(name, ['x', 'y', 'z', 'w', 'v'][i] ?? ''));
     expect(why([use(fore())], {}, { variants: many })).toContain(

@@ -176,7 +176,7 @@ function useSentence(ground: Ground, change: Part['change'] & { kind: 'use' }, o
   if (of.variants.length > 0) {
     const colors = of.variants.map((each) => `${each.from} in ${each.of}`);
     const tokens = [...new Set(of.variants.map((each) => each.to))];
-    return `${of.place}${pages} takes colours for its ${what} that are written out, one for each variant: ${listedBriefly(colors, 4)}${wrong}; ${listedBriefly(tokens, 3)} ${tokens.length === 1 ? 'is' : 'are'} there for that${withInks(ground, of.parts.flatMap(usedInks))}`;
+    return `${of.place}${pages} takes colours for its ${what}${of.variants.every(isWrittenOut) ? ' that are written out' : ''}, one for each variant: ${listedBriefly(colors, 4)}${wrong}; ${listedBriefly(tokens, 3)} ${tokens.length === 1 ? 'is' : 'are'} there for that${withInks(ground, of.parts.flatMap(usedInks))}`;
   }
   const isBuilt = of.builtFrom.length > 0 && tokensOf(site.ref).length === 0;
   const taken = isBuilt ? `builds ${from} from ${listed(of.builtFrom)}` : `${verb} ${from}`;
@@ -203,6 +203,10 @@ function whatIsWrong(ground: Ground, of: WhyOf): string {
 function withInks(ground: Ground, inks: readonly InkUse[]): string {
   const tokens = [...new Set(inks.map((ink) => ground.world.index.pathOf(ink.token)))];
   return tokens.length === 0 ? '' : `, with ${listedBriefly(tokens, 3)} for what is on it`;
+}
+
+function isWrittenOut({ change }: VariantName): boolean {
+  return change.kind === 'use' && change.site.ref.kind === 'literal';
 }
 
 function usedInks({ change }: Part): readonly InkUse[] {
