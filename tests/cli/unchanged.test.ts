@@ -50,6 +50,18 @@ function quay(): string {
   });
 }
 
+/** In two themes. */
+function onePage(html: string): string {
+  return folderWith({
+    'site/index.html': html,
+    'gloam.config.json': JSON.stringify({
+      app: { serve: 'site' },
+      pages: ['/'],
+      themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
+    }),
+  });
+}
+
 test('a night without changes is taken over; what changed is read anew, also where the picture is the same', async () => {
   const folder = quay();
   const css = path.join(folder, 'site/quay.css');
@@ -132,14 +144,7 @@ test('ids that a library makes up at each load make no view another, and its pla
     p, label, input { color: #999; border: 1px solid #ccc } .dusk { background: #111; color: #eee } .card_8fb7ebe7 { color: #aaa }</style>
     <body><section id="${one}" aria-labelledby="${one}-title"><p id="${one}-title">Low water</p></section>
     <label for="${other}">Berth</label><input id="${other}" name="${other}" aria-describedby="${other}-none"><p class="card_8fb7ebe7">Springs</p>`;
-  const folder = folderWith({
-    'site/index.html': page('k3x9q2mf', 'tide-p7d2w8za'),
-    'gloam.config.json': JSON.stringify({
-      app: { serve: 'site' },
-      pages: ['/'],
-      themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
-    }),
-  });
+  const folder = onePage(page('k3x9q2mf', 'tide-p7d2w8za'));
   const file = path.join(folder, 'site/index.html');
   expect((await night(folder)).unchanged).toBe(0);
   const before = await facts(folder);
@@ -161,14 +166,7 @@ test('what nobody sees is nothing to a view: comments, scripts, nonces, tokens a
     <script nonce="${String(n)}">const request = ${String(n)};${more}</script><style>\n#weak { color: #999 } .dusk { background: #111; color: #eee }</style>
     <body><p id="weak">Low water</p><!-- ${String(n)} --><form><input type="hidden" name="seal" value="${String(n)}"><input aria-label="Berth" value="4"></form>
     <tide-card>Springs</tide-card><script>document.querySelector('tide-card').attachShadow({ mode: 'open' }).innerHTML = '<!--part$${String(n)}$--><slot></slot>'</script>`;
-  const folder = folderWith({
-    'site/index.html': page(1),
-    'gloam.config.json': JSON.stringify({
-      app: { serve: 'site' },
-      pages: ['/'],
-      themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
-    }),
-  });
+  const folder = onePage(page(1));
   const file = path.join(folder, 'site/index.html');
   expect((await night(folder)).unchanged).toBe(0);
   writeFileSync(file, page(2));

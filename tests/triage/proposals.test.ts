@@ -77,7 +77,7 @@ const keys = (of: number, cases: readonly Case[], stale: readonly number[] = [])
   return fault === undefined ? [] : proposalsFor(links, fault).map(({ key }) => named(key));
 };
 const PAGE = refKey(token(at('face.page'), '#ffffff'));
-const GAPS = (one: Case): readonly string[] => [`gap ${groundKey(one)}`, `gap ${one.family}`];
+const GAPS = (one: Case): readonly string[] => [`gap ${groundKey(index, one)}`, `gap ${one.family}`];
 const BEHIND = ['value face.page 0', 'alias face.page 0'];
 
 describe('what could mend a fault', () => {

@@ -87,6 +87,7 @@ function why(changes: readonly Change[], repair: Partial<RepairReach & Pick<Repa
     builtFrom: [],
     touched: 2,
     broken: [],
+    told: over.faults ?? ground.world.faults,
     ...over,
   });
 }

@@ -9,7 +9,7 @@ import type { CaseFault } from '../world.ts';
 export function openLinks(ground: Ground, isStale: Links['isStale']): Links {
   const { world } = ground;
   const faultsOn = new Map<string, CaseFault[]>();
-  for (const fault of world.faults) if (isContrast(fault)) appendTo(faultsOn, groundKey(fault.case), fault);
+  for (const fault of world.faults) if (isContrast(fault)) appendTo(faultsOn, groundKey(world.index, fault.case), fault);
   const sameLiteral = new Map<string, number[]>();
   const byElement = new Map<number, number[]>();
   // Only elements of failing places are ever asked for.

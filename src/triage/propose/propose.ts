@@ -13,6 +13,7 @@ import { proposeAlias } from './alias.ts';
 import { proposeIndicator, proposeOpacity, proposeRebuild, proposeRemoval, proposeUnfilter } from './page.ts';
 import { proposeUse } from './use.ts';
 import { proposeValue } from './value.ts';
+import type { TableIndex } from '../tokens/table-index.ts';
 import type { CaseFault } from '../world.ts';
 
 /** What proposals are made from: the ground, and the ways in which faults hang together. */
@@ -60,12 +61,8 @@ export function proposalsFor(links: Links, fault: CaseFault): readonly Proposal[
   if (one.foreOpacity < 1 || (one.fore.kind === 'token' && one.fore.alpha < 1)) out.push(proposeOpacity(ground, site));
   if (one.role === 'shadow' && one.fore.kind === 'literal') out.push(proposeRemoval(ground, site));
   if (isContrast(fault) && !(one.role === 'ring' && showsNothing(one))) {
-    const lying = groundKey(one);
-    // What rules mean by their tokens is one token for each: an error is no link.
-    const meantBy = ({ case: each }: CaseFault): string => wordsMeant(world.index, each).join(' ');
-    const meant = meantBy(fault);
-    const alike = (links.faultsOn.get(lying) ?? [fault]).filter((other) => meantBy(other) === meant);
-    out.push(proposeGap(ground, `${lying} ${meant}`.trimEnd(), alike));
+    const lying = groundKey(world.index, one);
+    out.push(proposeGap(ground, lying, links.faultsOn.get(lying) ?? [fault]));
     out.push(
       proposeGap(
         ground,
@@ -144,9 +141,10 @@ function meets(one: ReadonlySet<number>, other: ReadonlySet<number>): boolean {
   return false;
 }
 
-export function groundKey(one: Case): string {
+/** What one missing token may have to serve: what lies on one surface, and what rules mean by its tokens there. An error is no link. */
+export function groundKey(index: TableIndex, one: Case): string {
   const top = one.back.at(-1);
-  return `${one.role} ${top === undefined ? one.family : refKey(top.ref)}`;
+  return [one.role, top === undefined ? one.family : refKey(top.ref), ...wordsMeant(index, one)].join(' ');
 }
 
 export function literalKey(one: Case): string {

@@ -37,9 +37,10 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
   const { changes: parts, faults, evidence, layer, written } = explanation;
   const [first] = parts;
   // Of several changes the first is told, with a place of its own.
-  const own = first === undefined ? [] : faults.filter((fault) => first.recoloring.touched.includes(fault.case.id));
-  const told = own.length === 0 ? faults : [...own, ...faults.filter((fault) => !own.includes(fault))];
-  const shown = shownOf(own.length === 0 ? faults : own);
+  const touched = new Set(first?.recoloring.touched);
+  const own = faults.filter((fault) => touched.has(fault.case.id));
+  const told = own.length === 0 ? faults : own;
+  const shown = shownOf(told);
   const ids = ascending(faults.flatMap((fault) => fault.findings));
   const themes = ascending(faults.map((fault) => fault.case.theme));
   const pages = new Set(ids.map((at) => findings[at]?.page)).size;
@@ -55,7 +56,8 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
           parts,
           repair,
           evidence,
-          faults: told,
+          faults,
+          told,
           shown,
           themes,
           pages,

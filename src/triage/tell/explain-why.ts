@@ -2,7 +2,7 @@
 import { PAGE_ROOTS } from '../cases/collect-cases.ts';
 import { showRatio } from '../../colour/contrast-ratio.ts';
 import { toCssText } from '../../colour/format-color.ts';
-import { cieLightness, toOklch } from '../../colour/lightness.ts';
+import { toOklch } from '../../colour/lightness.ts';
 import type { VariantName } from './repair.ts';
 import type { Repair } from '../../samples/finding.ts';
 import type { Evidence, Ground, Part } from '../propose/candidate.ts';
@@ -15,15 +15,16 @@ import { paintable } from '../propose/nearby-colors.ts';
 import { pairsOf } from '../recolor/recolor.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 import { tokensOf } from '../cases/paint-ref.ts';
-import { groundOf } from '../cases/usage.ts';
+import { backName, shortfall } from './shortfall.ts';
 import type { CaseFault } from '../world.ts';
 
 export interface WhyOf {
   readonly parts: readonly Part[];
   readonly repair: Repair;
   readonly evidence: Evidence;
-  /** Those of the first part first. */
   readonly faults: readonly CaseFault[];
+  /** Those that the first part touches. */
+  readonly told: readonly CaseFault[];
   readonly shown: Case;
   readonly themes: readonly number[];
   readonly pages: number;
@@ -80,12 +81,6 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
     case 'rebuild':
       return `The page serves ${repair.of} as ${repair.from} in ${where}, but the token files say ${repair.to}`;
   }
-}
-
-function backName(index: TableIndex, one: Case): string {
-  if (one.backFixed) return 'the picture or gradient behind it';
-  const surface = groundOf(one);
-  return surface >= 0 ? index.pathOf(surface) : toCssText(one.seenBacks[0] ?? one.seenFore);
 }
 
 function valueSentence(ground: Ground, change: Part['change'] & { kind: 'value' }, of: WhyOf): string {
@@ -188,8 +183,8 @@ function whatIsWrong(ground: Ground, of: WhyOf): string {
   const { index } = ground.world;
   const stuck = of.faults.filter((fault) => fault.check === 'unthemed').map((fault) => fault.case.theme);
   const short = of.themes.filter((theme) => of.faults.some((fault) => fault.case.theme === theme && fault.check !== 'unthemed'));
-  // Those of the change that is told come first.
-  const shown = of.faults.find((fault) => fault.check !== 'unthemed' && short.includes(fault.case.theme))?.case ?? of.shown;
+  const wrong = of.told.filter((fault) => fault.check !== 'unthemed');
+  const shown = short.flatMap((theme) => wrong.find((fault) => fault.case.theme === theme) ?? [])[0]?.case ?? of.shown;
   const only = of.themes.filter((theme) => stuck.includes(theme) && !short.includes(theme));
   return [
     ...(short.length === 0 ? [] : [`, ${shortfall(ground, shown)} in ${listed(themeNames(index, short))}`]),
@@ -215,40 +210,6 @@ function usedInks({ change }: Part): readonly InkUse[] {
 
 function many(what: string): string {
   return what === 'text' ? what : `${what}s`;
-}
-
-function separated(step: number): string {
-  return step < 2
-    ? 'where it cannot be told from what is around it'
-    : `where it differs by ${step.toFixed(0)} L* from what is around it`;
-}
-
-/** What is wrong at the place shown. */
-function shortfall(ground: Ground, one: Case): string {
-  const { index } = ground.world;
-  const check = [...one.findings.keys()].toSorted()[0] ?? 'drift';
-  const [pair] = pairsOf(one);
-  if (pair === undefined) return '';
-  const on = backName(index, one);
-  switch (check) {
-    case 'text-contrast':
-    case 'graphic-contrast':
-      return `where ${nameOfRef(index, one.fore)} on ${on} reaches ${showRatio(lowest(pairsOf(one)))} of ${one.required}`;
-    case 'glow':
-      return `where its shadow is ${(cieLightness(pair.fore) - cieLightness(pair.back)).toFixed(1)} L* lighter than what it falls on`;
-    case 'neon':
-      return 'where it glares on its dark surroundings';
-    case 'flipped':
-      return 'where a surface leaves its tone';
-    case 'separation':
-      return separated(Math.abs(cieLightness(pair.fore) - cieLightness(pair.back)));
-    case 'unthemed':
-      return 'which did not follow the theme';
-    case 'inverted-picture':
-      return 'where pictures come out inverted';
-    default:
-      return `where ${check} finds it wrong`;
-  }
 }
 
 function companion(ground: Ground, part: Part): string {
