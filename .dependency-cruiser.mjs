@@ -58,7 +58,7 @@ const ROWS = [
   {
     part: 'runner',
     may: ['runner/page', 'src/samples', 'src/errors', 'src/plan', 'src/pictures', 'src/colour'],
-    packages: ['playwright', 'pngjs', 'sharp', 'postcss', 'css-tree', 'node:'],
+    packages: ['playwright', 'pngjs', 'sharp', 'postcss', 'css-tree', '@bramus/specificity', 'node:'],
     why: 'everything that touches Chromium; never the ledger or the gate',
   },
   { part: 'report-ui/api', may: ['src/samples'], packages: ['zod'], why: 'types and schemas of requests and answers' },

@@ -1,86 +1,42 @@
-// Selectors as the standard weighs them (Selectors 4 §17), and as one text however they are written.
+// Selectors as the cascade weighs them, and as one text however they are written.
+import Specificity from '@bramus/specificity';
 import type { Part } from 'css-tree/selector-parser';
 import parse from 'css-tree/selector-parser';
 
 /** Ids; classes, attributes and pseudo-classes; types and pseudo-elements. */
-export type Specificity = readonly [number, number, number];
+export type Weight = readonly [number, number, number];
 
-/** @param complex without `&` @returns null for what cannot be read */
-export function specificityOf(complex: string): Specificity | null {
-  const list = read(complex);
-  return list === null ? null : ofList(list);
+/** Of several selectors the most. @returns null where there is none, or one cannot be read */
+export function weightOf(selectors: readonly string[]): Weight | null {
+  try {
+    const weights = selectors.flatMap((each) => Specificity.calculate(each));
+    return (
+      weights
+        .map((each): Weight => each.toArray())
+        .toSorted(compareWeights)
+        .at(-1) ?? null
+    );
+  } catch (error) {
+    if (error instanceof TypeError) return null;
+    throw error;
+  }
 }
 
-export function compareSpecificity(a: Specificity, b: Specificity): number {
+export function compareWeights(a: Weight, b: Weight): number {
   return a[0] - b[0] || a[1] - b[1] || a[2] - b[2];
 }
 
 /** Two texts of one selector list read the same, as browsers write it or as people do. @returns null for what cannot be read */
 export function canonicalSelector(text: string): string | null {
-  const list = read(text);
-  return list === null ? null : inside(list);
-}
-
-function read(text: string): Part | null {
   try {
-    return parse(text, { context: 'selectorList' });
+    return inside(parse(text, { context: 'selectorList' }));
   } catch {
     return null;
   }
 }
 
-const NONE: Specificity = [0, 0, 0];
-
-/** The most specific one of a list. */
-function ofList(list: Part): Specificity {
-  return childrenOf(list).map(ofComplex).toSorted(compareSpecificity).at(-1) ?? NONE;
-}
-
-function ofComplex(complex: Part): Specificity {
-  return childrenOf(complex).map(ofSimple).reduce(add, NONE);
-}
-
-function ofSimple(part: Part): Specificity {
-  switch (part.type) {
-    case 'IdSelector':
-      return [1, 0, 0];
-    case 'ClassSelector':
-    case 'AttributeSelector':
-      return [0, 1, 0];
-    case 'TypeSelector':
-      return /(?:^|\|)\*$/u.test(nameOf(part)) ? NONE : [0, 0, 1];
-    case 'PseudoElementSelector':
-      return [0, 0, 1];
-    case 'PseudoClassSelector':
-      return ofPseudoClass(part);
-    default:
-      return NONE;
-  }
-}
-
 /** Pseudo-elements that may be written with one colon. */
 const OLD = new Set(['before', 'after', 'first-line', 'first-letter']);
-/** They weigh what is in them. */
-const WEIGHTLESS = new Set(['is', 'not', 'has', 'matches', '-webkit-any']);
-
-function ofPseudoClass(part: Part): Specificity {
-  const name = nameOf(part);
-  if (OLD.has(name)) return [0, 0, 1];
-  if (name === 'where') return NONE;
-  const inner = childrenOf(part).map(ofInner).toSorted(compareSpecificity).at(-1) ?? NONE;
-  return WEIGHTLESS.has(name) ? inner : add([0, 1, 0], inner);
-}
-
-/** `:nth-child(2n of .quay)` has a list within. */
-function ofInner({ type, selector, ...part }: Part): Specificity {
-  if (type === 'SelectorList') return ofList({ type, ...part });
-  if (type === 'Selector') return ofComplex({ type, ...part });
-  return type === 'Nth' && selector ? ofList(selector) : NONE;
-}
-
-function add(a: Specificity, b: Specificity): Specificity {
-  return [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
-}
 
 function write(part: Part, at: number, siblings: readonly Part[]): string {
   const name = nameOf(part);

@@ -7,8 +7,8 @@ import { SHORTHANDS } from '../page/color-properties.ts';
 import { textPrint } from '../page/text-print.ts';
 import type { Tab } from '../tab/tab.ts';
 import type { Level } from './cascade.ts';
-import type { Specificity } from './selector.ts';
-import { compareSpecificity, specificityOf } from './selector.ts';
+import type { Weight } from './selector.ts';
+import { compareWeights, weightOf } from './selector.ts';
 import type { SheetText } from './sheet-text.ts';
 import { openSheetText } from './sheet-text.ts';
 
@@ -102,16 +102,15 @@ export function openToldSheets(files: Map<string, ReadFile>): ToldSheets {
 
 /** Lowest first (CSS Cascade 5 §6.4). @returns null where a selector cannot be read */
 function inCascade(level: WireLevel, rules: readonly WireRule[]): readonly WireRule[] | null {
-  const weighed: { readonly rule: WireRule; readonly weight: Specificity }[] = [];
+  const weighed: { readonly rule: WireRule; readonly weight: Weight }[] = [];
   for (const [index, selectors] of level.rules) {
     const rule = rules[index];
-    const weights = selectors.map(specificityOf);
-    const [weight] = weights.flatMap((each) => (each === null ? [] : [each])).toSorted((a, b) => compareSpecificity(b, a));
-    if (rule === undefined || weight === undefined || weights.includes(null)) return null;
+    const weight = weightOf(selectors);
+    if (rule === undefined || weight === null) return null;
     weighed.push({ rule, weight });
   }
   return weighed
-    .toSorted((a, b) => a.rule.rank - b.rule.rank || compareSpecificity(a.weight, b.weight) || a.rule.order - b.rule.order)
+    .toSorted((a, b) => a.rule.rank - b.rule.rank || compareWeights(a.weight, b.weight) || a.rule.order - b.rule.order)
     .map(({ rule }) => rule);
 }
 
