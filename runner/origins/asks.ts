@@ -18,8 +18,9 @@ export function asksFor(text: WireText, places: WirePlaces): Asks {
     selectors.set(selector, known);
     asks.set(key, [known, property, color]);
   };
-  const addGround = ({ selector, color }: WireGround): void => {
+  const addGround = ({ selector, color, covers = [] }: WireGround): void => {
     if (color !== undefined) add(selector, 'background-color', color);
+    for (const cover of covers) add(selector, cover.property, cover.color);
   };
   text.grounds.forEach(addGround);
   places.grounds.forEach(addGround);

@@ -57,6 +57,8 @@ function dyedValue({ kind, value }: WireProperty, dye: Dye): string | null {
       return dye.text;
     case 'channels':
       return channels(value, dye.codes);
+    case 'number':
+      return otherNumber(value);
     case 'mixed':
       return value.replaceAll('\u0001', dye.text);
     case 'other':
@@ -69,6 +71,13 @@ function channels(value: string, codes: Dye['codes']): string {
   const separator = value.includes(',') ? ', ' : ' ';
   return (value.includes('%') ? hslOf(codes) : codes.map(String)).join(separator);
 }
+
+/** Another number of its kind: no dye, since many make one colour. */
+function otherNumber(value: string): string {
+  return `calc(${value} * 0.6 + ${value.includes('%') ? '7.13%' : ANGLE.test(value) ? '77deg' : '0.13'})`;
+}
+
+const ANGLE = /\d(?:deg|turn|g?rad)\b/iu;
 
 function hslOf(codes: readonly [number, number, number]): readonly string[] {
   const [r, g, b] = [codes[0] / 255, codes[1] / 255, codes[2] / 255];

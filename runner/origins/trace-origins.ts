@@ -50,7 +50,8 @@ export async function openTracing(
   { known, canvas }: { readonly known: readonly string[]; readonly canvas: string },
 ): Promise<Tracing> {
   const found = await tab.call('findProperties', { known });
-  const dyeable = found.properties.filter(({ kind }) => kind !== 'other');
+  const dyeable = found.properties.filter(({ kind }) => kind !== 'other' && kind !== 'number');
+  const numbers = found.properties.filter(({ kind }) => kind === 'number');
   const properties = dyeable.slice(0, MOST_PROPERTIES);
   await tab.call('ask', asks);
   const notes: readonly Note[] =
@@ -59,7 +60,13 @@ export async function openTracing(
       : found.notes;
   return {
     trace: async () => {
-      const { spots, origins } = await dye(tab, { asks, properties, lightDark: found.lightDark, turned: turnedScheme(canvas) });
+      const { spots, origins } = await dye(tab, {
+        asks,
+        properties,
+        numbers,
+        lightDark: found.lightDark,
+        turned: turnedScheme(canvas),
+      });
       return { originOf: lookUp(asks, spots, origins), served: found.served, notes };
     },
   };
@@ -70,12 +77,14 @@ async function dye(
   from: {
     readonly asks: Asks;
     readonly properties: readonly WireProperty[];
+    /** Those of which a colour takes a number. */
+    readonly numbers: readonly WireProperty[];
     readonly lightDark: boolean;
     /** Sheet of the other scheme. */
     readonly turned: string;
   },
 ): Promise<{ readonly spots: readonly Spot[]; readonly origins: ReadonlyMap<Spot, Origin> }> {
-  const { properties, lightDark, turned } = from;
+  const { properties, numbers, lightDark, turned } = from;
   const { asks } = from.asks;
   const indexed = properties.map((property, index) => [index, property] as const);
   const leafSheet = dyeSheet(indexed.filter(([, { leaf, declared }]) => leaf && declared));
@@ -86,7 +95,13 @@ async function dye(
   const spots = asks.flatMap((_, ask) => spotsOf(read, ask, before[ask] ?? null, after[ask] ?? null, leaves[ask] ?? null));
   const still = spots.filter((spot) => !moved(spot));
   const system = lightDark ? await systemBesideLiterals(tab, still, turned) : new Set(still.filter(movesWithScheme));
-  const derived = await findContributors(tab, indexed, spots.filter(isDerived));
+  const derived = new Map(await findContributors(tab, indexed, spots.filter(isDerived)));
+  for (const spot of await builtOfNumbers(
+    tab,
+    still.filter((spot) => !system.has(spot)),
+    numbers,
+  ))
+    derived.set(spot, []);
   return { spots, origins: new Map(spots.map((spot) => [spot, originOfSpot(spot, properties, system, derived)])) };
 }
 
@@ -144,6 +159,19 @@ async function systemBesideLiterals(tab: DyeTab, still: readonly Spot[], turned:
   );
 }
 
+/** What no colour of a property moves may be made of numbers that properties hold; alpha alone is none that makes it another colour. */
+async function builtOfNumbers(tab: DyeTab, still: readonly Spot[], numbers: readonly WireProperty[]): Promise<readonly Spot[]> {
+  const css = dyeSheet(numbers.map((property, index) => [index % MOST_MARKERS, property] as const));
+  if (still.length === 0 || css === '') return [];
+  const only = [...new Set(still.map((spot) => spot.ask))];
+  const [values = []] = await tab.call('dyed', { sheets: [css], only });
+  const colors = new Map(only.map((ask, at) => [ask, colorsIn(values[at] ?? '')]));
+  return still.filter(({ ask, at, before }) => {
+    const now = colors.get(ask)?.[at]?.color;
+    return now !== undefined && (['r', 'g', 'b'] as const).some((channel) => now[channel] !== before.color[channel]);
+  });
+}
+
 const REVERT =
   ':host,*,::before,::after{color:revert!important;background:revert!important;border-color:revert!important;outline-color:revert!important;fill:revert!important;stroke:revert!important}';
 
@@ -153,7 +181,11 @@ function originOfSpot(
   system: ReadonlySet<Spot>,
   derived: ReadonlyMap<Spot, readonly string[]>,
 ): Origin {
-  if (!moved(spot)) return system.has(spot) ? { kind: 'system' } : { kind: 'literal' };
+  if (!moved(spot)) {
+    if (system.has(spot)) return { kind: 'system' };
+    const madeOf = derived.get(spot);
+    return madeOf === undefined ? { kind: 'literal' } : { kind: 'derived', properties: madeOf };
+  }
   const { after, leaf } = spot;
   if (after === null) return { kind: 'unknown', why: 'its value takes no other colour: what it is made of cannot be told' };
   const property = propertyAt(after.color, properties);

@@ -99,8 +99,10 @@ function isPlain({ opacity, blend, doubts = [] }: WireGround): boolean {
 
 function toPaint(ground: WireGround): GroundPaint {
   const own: Color | null = ground.color === undefined ? null : findColor(ground.color);
-  const cover: Color | null = ground.cover === undefined ? null : findColor(ground.cover);
-  const color = cover === null ? own : over(cover, own ?? TRANSPARENT);
+  const color = (ground.covers ?? []).reduce<Color | null>((below, { color: text }) => {
+    const cover = findColor(text);
+    return cover === null ? below : over(cover, below ?? TRANSPARENT);
+  }, own);
   return {
     color,
     opacity: ground.opacity ?? 1,

@@ -35,6 +35,10 @@ export function layersOf(canvas: string, grounds: readonly WireGround[], originO
       };
       layers.push({ selector: ground.selector, kind: 'color', paint, opacity, ...blend });
     }
+    for (const { property, color } of ground.covers ?? []) {
+      const paint = { property, color, origin: originOf(ground.selector, property, color) };
+      layers.push({ selector: ground.selector, kind: 'color', paint, opacity, ...blend });
+    }
     if (ground.image !== undefined) layers.push({ selector: ground.selector, kind: ground.image, opacity, ...blend });
   }
   return layers;
@@ -43,18 +47,12 @@ export function layersOf(canvas: string, grounds: readonly WireGround[], originO
 /** Layers as the painting order tells them. */
 export function paintedLayers(canvas: string, beneath: readonly WireLayer[], originOf: OriginOf): readonly Layer[] {
   const [ground] = layersOf(canvas, [], originOf);
-  const layers = beneath.flatMap(({ selector, color, image, opacity, blend }): readonly Layer[] => {
+  const layers = beneath.flatMap(({ selector, color, covers = [], image, opacity, blend }): readonly Layer[] => {
     const shared = { selector, opacity, ...(blend === undefined ? {} : { blend }) };
-    const flat: readonly Layer[] =
-      color === undefined
-        ? []
-        : [
-            {
-              ...shared,
-              kind: 'color',
-              paint: { property: 'background-color', color, origin: originOf(selector, 'background-color') },
-            },
-          ];
+    const flat: readonly Layer[] = [
+      ...(color === undefined ? [] : [{ property: 'background-color', color, origin: originOf(selector, 'background-color') }]),
+      ...covers.map((cover) => ({ ...cover, origin: originOf(selector, cover.property, cover.color) })),
+    ].map((paint) => ({ ...shared, kind: 'color', paint }));
     return image === undefined ? flat : [...flat, { ...shared, kind: image }];
   });
   return ground === undefined ? layers : [ground, ...layers];

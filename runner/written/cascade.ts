@@ -27,7 +27,7 @@ export function winnerOf({ rules, inline }: Level, property: string): Winner | n
   const names = new Set([property, 'all', ...(SHORTHANDS[property] ?? [])]);
   const candidates = [
     ...rules.flatMap(({ rule }) => {
-      const found = lastOf(rule.style, names, rule.origin === 'user-agent');
+      const found = lastOf(rule.style, names);
       if (found === null) return [];
       const layer = (rule.layers ?? []).map(({ text }) => text).join('.');
       return [{ ...winner(found, rule.style), rule: selectorOf(rule), layer: layer === '' ? null : layer, origin: rule.origin }];
@@ -46,11 +46,15 @@ function selectorOf({ selectorList: { text }, nestingSelectors = [] }: MatchedRu
   );
 }
 
-/** Of one block: the last important one, else the last. The browser's own rules stand in no text. */
-function lastOf(style: MatchedStyle, names: ReadonlySet<string>, isBrowsers = false): MatchedProperty | null {
-  const set = style.cssProperties.filter(
-    ({ name, range, disabled, parsedOk }) =>
-      names.has(name) && (isBrowsers || range !== undefined) && disabled !== true && parsedOk !== false,
+/**
+ * Of one block: the last important one, else the last. The browser's own rules stand in no text, nor do some of those that scripts put in: then
+ * it lists longhands alone, without a value where a shorthand with a custom property in it sets them.
+ */
+function lastOf({ cssProperties }: MatchedStyle, names: ReadonlySet<string>): MatchedProperty | null {
+  const isInText = cssProperties.some(({ range }) => range !== undefined);
+  const set = cssProperties.filter(
+    ({ name, value, range, disabled, parsedOk }) =>
+      names.has(name) && (isInText ? range !== undefined : value !== '') && disabled !== true && parsedOk !== false,
   );
   return set.findLast((each) => each.important === true) ?? set.at(-1) ?? null;
 }

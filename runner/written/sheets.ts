@@ -32,8 +32,10 @@ export function openSheets(tab: Tab, headers: ReadonlyMap<string, SheetHeader>):
       if (header === undefined) return null;
       const mapped = (await mapOf(header))?.find(startLine, startColumn);
       if (mapped !== undefined && mapped !== null) return { file: mapped.file, line: mapped.line + 1, column: mapped.column + 1 };
+      // What scripts made stands in no file.
+      if (header.sourceURL === '') return null;
       return {
-        file: header.sourceURL === '' ? tab.url : header.sourceURL,
+        file: header.sourceURL,
         line: startLine + header.startLine + 1,
         column: startColumn + (startLine === 0 ? header.startColumn : 0) + 1,
       };

@@ -162,8 +162,10 @@ function fallsShort(sample: Sample, level: ContrastLevel): boolean {
   return sample.contrast < LEAST_GRAPHIC_CONTRAST;
 }
 
+/** As a colour, or as numbers that come from properties of which none is known to be a colour. */
 function isWrittenOut(sample: Sample): boolean {
-  return sample.kind !== 'text' && paintOf(sample)?.origin.kind === 'literal';
+  const origin = sample.kind === 'text' ? undefined : paintOf(sample)?.origin;
+  return origin?.kind === 'literal' || (origin?.kind === 'derived' && origin.properties.length === 0);
 }
 
 /** Such surfaces may glare in another theme, or be lost on what is around them. */

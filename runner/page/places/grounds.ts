@@ -1,6 +1,6 @@
 // What lies between the canvas and an element's content, by the ancestors' computed styles (a chain shared by all that lies on it).
-import { parseShadowList } from '../css-lists.ts';
 import { isTransparent } from './colors.ts';
+import { flatCovers, flatImages } from './flat-covers.ts';
 import { imageArea } from './image-area.ts';
 import type { Identity } from '../scene/identity.ts';
 import type { Entry, OwnGroup } from '../scene/scene.ts';
@@ -82,7 +82,7 @@ function groundFrom(
   const painted = visible && style.display !== 'contents' && !clipped;
   const color = style.backgroundColor;
   const hasColor = painted && !isTransparent(color);
-  const cover = painted ? coverOf(style.boxShadow) : undefined;
+  const covers = painted ? flatCovers(style) : [];
   const image = painted ? imageOf(style) : undefined;
   const opacity = Number(own.opacity);
   const blend = own.mixBlendMode;
@@ -92,7 +92,7 @@ function groundFrom(
   const isolates = isolating(own, style);
   if (
     !hasColor &&
-    cover === undefined &&
+    covers.length === 0 &&
     image === undefined &&
     opacity === 1 &&
     blend === 'normal' &&
@@ -104,7 +104,7 @@ function groundFrom(
     up,
     selector: selector(),
     ...(hasColor ? { color } : {}),
-    ...(cover === undefined ? {} : { cover }),
+    ...(covers.length === 0 ? {} : { covers }),
     ...(image === undefined ? {} : { image }),
     ...(area === null ? {} : { imageArea: area }),
     ...(opacity === 1 ? {} : { opacity }),
@@ -123,23 +123,9 @@ function isColourFilter(filter: string): boolean {
 
 function imageOf(style: CSSStyleDeclaration): 'gradient' | 'picture' | undefined {
   const image = style.backgroundImage;
-  if (image === 'none') return undefined;
+  if (image === 'none' || flatImages(style) !== null) return undefined;
   return /url\(|image-set\(|paint\(|cross-fade\(|element\(/u.test(image) ? 'picture' : 'gradient';
 }
-
-/**
- * Frameworks colour the rows of their tables so: `inset 0 0 0 9999px`.
- * @returns undefined too where other inset shadows lie with it
- */
-function coverOf(shadows: string): string | undefined {
-  if (!shadows.includes('inset')) return undefined;
-  const [only, ...more] = parseShadowList(shadows).filter(({ inset }) => inset);
-  if (only === undefined || more.length > 0 || only.blur > 0 || isTransparent(only.color)) return undefined;
-  return only.spread - Math.abs(only.x) - Math.abs(only.y) >= COVERING ? only.color : undefined;
-}
-
-/** CSS px; no box that words lie in has a shorter side of twice this. */
-const COVERING = 1_000;
 
 /** Stacking contexts that are no opacity group or blend; those make a group anyway (Compositing 1 §4). */
 function isolating({ isolation, transform, position }: OwnGroup, style: CSSStyleDeclaration): true | undefined {

@@ -53,13 +53,16 @@ export function uncovered(scene: Scene): UncoveredOf {
   };
 }
 
+/** The layer itself, or what is painted in it: many are placed by an empty box around them. */
 function isTranslucentLayer(entry: Entry): boolean {
-  const { position } = entry.own;
-  if (position !== 'fixed' && position !== 'sticky' && position !== 'absolute') return false;
   const { backgroundColor, backdropFilter } = entry.style;
   const alpha = alphaOf(backgroundColor) * opacityOf(entry);
   const blurs = backdropFilter.includes('blur(');
-  return alpha < 1 && alpha > 0 && (alpha >= LEAST_ALPHA || blurs);
+  return alpha < 1 && alpha > 0 && (alpha >= LEAST_ALPHA || blurs) && hasAbove(entry, isPlaced);
+}
+
+function isPlaced({ own: { position } }: Entry): boolean {
+  return position === 'fixed' || position === 'sticky' || position === 'absolute';
 }
 
 function meets([left, top, width, height]: WireRect, box: Box): boolean {

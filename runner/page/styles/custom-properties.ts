@@ -19,6 +19,8 @@ interface FoundProperty {
   readonly fallbacks: Set<string>;
   /** It is all of the value of a property that takes a colour. */
   wholeColor: boolean;
+  /** It stands among the numbers of a colour: `hsl(var(--h), 40%, 50%)`. */
+  inColor: boolean;
   /** It may be declared on something else than the root of a document, or is not inherited. */
   elsewhere: boolean;
   /** Where it is declared: a selector in a tree. */
@@ -79,7 +81,7 @@ function openWide(): (el: Element) => boolean {
 function of(found: Map<string, FoundProperty>, name: string): FoundProperty {
   let facts = found.get(name);
   if (facts === undefined) {
-    const none = { declared: false, refers: false, queried: false, wholeColor: false, elsewhere: false };
+    const none = { declared: false, refers: false, queried: false, wholeColor: false, inColor: false, elsewhere: false };
     facts = { ...none, fallbacks: new Set(), scopes: [] };
     found.set(name, facts);
   }
@@ -166,6 +168,8 @@ function readInline(el: HTMLElement, found: Map<string, FoundProperty>): void {
 }
 
 const TAKES_COLOR = /(?:^|[;\s])(?:[a-z-]*color|background|fill|stroke|-webkit-text-fill-color)\s*:\s*var\(\s*(--[^\s,)]+)\s*\)/gu;
+/** Functions that make a colour of numbers; three levels of brackets in them. */
+const OF_NUMBERS = /\b(?:rgba?|hsla?|hwb|lab|lch|oklab|oklch|color)\(((?:[^()]|\((?:[^()]|\((?:[^()]|\([^()]*\))*\))*\))*)\)/gu;
 const REFERENCE = /var\(\s*(--[^\s,)]+)\s*(?:,\s*((?:[^()]|\((?:[^()]|\([^()]*\))*\))*))?\)/gu;
 
 function readReferences(text: string, found: Map<string, FoundProperty>): void {
@@ -177,6 +181,9 @@ function readReferences(text: string, found: Map<string, FoundProperty>): void {
     if (fallback?.includes('var(') === true) readReferences(fallback, found);
   }
   for (const [, name] of text.matchAll(TAKES_COLOR)) if (name !== undefined) of(found, name).wholeColor = true;
+  for (const [, numbers = ''] of text.matchAll(OF_NUMBERS)) {
+    for (const [, name] of numbers.matchAll(REFERENCE)) if (name !== undefined) of(found, name).inColor = true;
+  }
 }
 
 /** First elements of the scopes in which the property computes to something else than on the root. */
@@ -209,6 +216,7 @@ function firstIn(root: Root, selector: string): Element | null {
 }
 
 const KEYWORDS = /^(?:inherit|initial|unset|revert|revert-layer|currentcolor)$/iu;
+const NUMBER = /^(?:[+-]?[\d.]+(?:%|deg|turn|g?rad)?|calc\(.+\))$/iu;
 const CHANNELS = /^[\d.]+(?:deg)?[\s,]+[\d.]+%?[\s,]+[\d.]+%?$/u;
 /** Colours inside a longer value; words are tested one by one. */
 const INSIDE =
@@ -224,6 +232,7 @@ function describe(name: string, facts: FoundProperty, value: string): WireProper
   }
   if (isColor(value)) return { ...base, kind: 'color', value };
   if (CHANNELS.test(value)) return { ...base, kind: 'channels', value };
+  if (facts.inColor && NUMBER.test(value)) return { ...base, kind: 'number', value };
   if (/["']|url\(/u.test(value)) return { ...base, kind: 'other', value };
   const template = value.replace(INSIDE, (part) => (isColor(part) ? '\u0001' : part));
   return template === value ? { ...base, kind: 'other', value } : { ...base, kind: 'mixed', value: template };

@@ -214,10 +214,12 @@ function readSheetRules(all: readonly CSSStyleSheet[], key: string, { isOn, isSu
   }
 }
 
-/** Of a `style` element. */
-function printOf({ href, ownerNode }: CSSStyleSheet): string | null {
-  const text = href !== null || ownerNode === null ? null : dom(ownerNode).textContent;
-  return text === null ? null : textPrint(text);
+/** Of a sheet without an address. Rules that scripts put in stand in no text: the browser strings them together, those of a constructed sheet by lines. */
+function printOf({ href, ownerNode, cssRules }: CSSStyleSheet): string | null {
+  if (href !== null) return null;
+  const text = ownerNode === null ? '' : dom(ownerNode).textContent;
+  const rules = (): string => [...cssRules].map(({ cssText }) => cssText + (ownerNode === null ? '\n' : '')).join('');
+  return textPrint(text.trim() === '' ? rules() : text);
 }
 
 /** As the text of the sheet has it: at-rules by name, `piece` for declarations that come after what is nested. */

@@ -1,6 +1,7 @@
 // What lies beneath text by painting order, where the chain of its ancestors does not tell: siblings, positioned parts, pictures.
 import { dom } from '../dom.ts';
 import { isTransparent } from '../places/colors.ts';
+import { flatCovers, flatImages } from '../places/flat-covers.ts';
 import { paintOrder } from '../scene/paint-order.ts';
 import { borderBox, generatedStyle, pseudoBox } from '../places/places.ts';
 import type { FoundRun } from './runs.ts';
@@ -90,14 +91,15 @@ function isShown(el: Element): boolean {
   return dom(el).matches('img, video, canvas, object, embed, input[type=image], rect, circle, ellipse, path, polygon, image');
 }
 
-function fillOf(style: CSSStyleDeclaration): Pick<WireLayer, 'color' | 'image'> | null {
+function fillOf(style: CSSStyleDeclaration): Pick<WireLayer, 'color' | 'covers' | 'image'> | null {
   if (style.backgroundClip.includes('text')) return null;
   const color = isTransparent(style.backgroundColor) ? {} : { color: style.backgroundColor };
+  const covers = flatCovers(style);
   const image =
-    style.backgroundImage === 'none'
+    style.backgroundImage === 'none' || flatImages(style) !== null
       ? {}
       : { image: /url\(|image-set\(/u.test(style.backgroundImage) ? ('picture' as const) : ('gradient' as const) };
-  const fill = { ...color, ...image };
+  const fill = { ...color, ...(covers.length === 0 ? {} : { covers }), ...image };
   return Object.keys(fill).length === 0 ? null : fill;
 }
 

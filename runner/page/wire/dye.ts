@@ -6,10 +6,10 @@ import type { Note } from '../../../src/samples/note.ts';
 export interface WireProperty {
   readonly name: string;
   /**
-   * What it holds: one colour; the bare channels of one (`12, 34, 56`); a value with colours in it (a shadow list, a
-   * gradient); or nothing that could be dyed.
+   * What it holds: one colour; the bare channels of one (`12, 34, 56`); a single number that some colour is built with (`348deg`, `70%`);
+   * a value with colours in it (a shadow list, a gradient); or nothing that could be dyed.
    */
-  readonly kind: 'color' | 'channels' | 'mixed' | 'other';
+  readonly kind: 'color' | 'channels' | 'number' | 'mixed' | 'other';
   /** A computed value of it; empty where it is declared nowhere, for `mixed` with `\u0001` in place of each colour. */
   readonly value: string;
   /** False where it is only referred to: its `var()` falls back. */

@@ -28,6 +28,12 @@ export type Doubt =
   | 'first-line'
   | 'forced-colors';
 
+/** Paints all of a box in one colour. */
+export interface WireCover {
+  readonly property: 'background-image' | 'box-shadow';
+  readonly color: string;
+}
+
 /**
  * What one element adds between the canvas and what lies on it. Grounds form chains from the page's root; elements that add
  * nothing share the ground of their parent.
@@ -38,8 +44,8 @@ export interface WireGround {
   readonly selector: string;
   /** Computed `background-color`; absent when transparent. */
   readonly color?: string;
-  /** Of an inset shadow that covers the whole box: it lies on the background. */
-  readonly cover?: string;
+  /** On the background, bottom first; absent where there are none. */
+  readonly covers?: readonly WireCover[];
   readonly image?: 'gradient' | 'picture';
   /** Where the images are painted, if not all over the element. */
   readonly imageArea?: WireRect;
@@ -58,6 +64,7 @@ export interface WireGround {
 export interface WireLayer {
   readonly selector: string;
   readonly color?: string;
+  readonly covers?: readonly WireCover[];
   readonly image?: 'gradient' | 'picture';
   /** Of the element and all it lies in, 0–1. */
   readonly opacity: number;

@@ -5,9 +5,9 @@ import type { ExploreCalls } from './explore.ts';
 import type { WearCalls } from './wear.ts';
 import type { WirePlaces } from './places.ts';
 import type { WireRulesBehind } from './written.ts';
-import type { Doubt, WireGround, WireLayer, WireMarks, WireRect } from './ground.ts';
+import type { Doubt, WireCover, WireGround, WireLayer, WireMarks, WireRect } from './ground.ts';
 
-export type { Doubt, WireGround, WireLayer, WireMarks, WireRect };
+export type { Doubt, WireCover, WireGround, WireLayer, WireMarks, WireRect };
 
 /** Configured selectors, matched in the page against an element and its ancestors. */
 export interface Rules {

@@ -26,7 +26,7 @@ export interface WireLevel {
 export interface WireSheet {
   /** Null: it has no file of its own. */
   readonly href: string | null;
-  /** Of a `style` element, told apart from other texts (text-print.ts). */
+  /** Of a sheet without one, told apart from other texts (text-print.ts). */
   readonly print: string | null;
 }
 

@@ -148,6 +148,36 @@ test.each([
   expect(after).not.toEqual(before);
 });
 
+test('rules that scripts put into an empty sheet are told by their text, and stand in no file', async () => {
+  await tab.goto(`${harbour.origin}/scripted`);
+  await tab.page.waitForLoadState('load');
+  const byText = await told();
+  const hopsOf = (selector: string, property: string): unknown =>
+    bare(byText[ASKS.findIndex((ask) => ask.selector === selector && ask.property === property)] ?? []);
+  expect(hopsOf('.put', 'color')).toEqual([{ property: 'color', value: 'rgb(34, 68, 102)', rule: '.put', important: false }]);
+  expect(hopsOf('.made', 'background-color')).toEqual([
+    { property: 'background', value: 'rgb(51, 85, 119)', rule: '.made', important: false },
+  ]);
+});
+
+test('of two loads of a page whose scripts put in as many rules, but others, each has its own', async () => {
+  const put = async (ink: string): Promise<void> => {
+    await tab.page.setContent('<section class=put>j</section>');
+    await tab.page.evaluate((color) => {
+      const style = document.createElement('style');
+      document.head.append(style);
+      style.sheet?.insertRule(`.put { color: ${color} }`);
+    }, ink);
+  };
+  const keyOf = async (): Promise<string> => (await tab.call('rulesBehind', { places: [['.put', 'color']] })).key;
+  await put('#246');
+  const one = await keyOf();
+  await put('#357');
+  expect(await keyOf()).not.toBe(one);
+  await put('#246');
+  expect(await keyOf()).toBe(one);
+});
+
 // The browser lists no rules of parts of controls when it is asked.
 test.each(['::placeholder', '::-webkit-input-placeholder'])('the ink of a placeholder: %s', async (part) => {
   const styles = `<style>input { color: #111 } input.x${part} { color: rgb(102, 85, 68) }</style>`;

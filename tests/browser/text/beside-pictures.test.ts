@@ -69,3 +69,43 @@ test.each([
     await quay.close();
   }
 });
+
+/** White at .1: derived, over #16222a it is #2d383f; twice, #42 4c 52 (Compositing 1 §5.1), or what a code of rounding makes of it. */
+const LIFT = 'linear-gradient(rgb(255 255 255 / .1), rgb(255 255 255 / .1))';
+
+test.each([
+  ['of one colour', LIFT, { basis: 'computed', background: '#2d383f' }, ['background-color', 'background-image']],
+  ['of one colour with more stops', 'radial-gradient(circle at top, #345 10%, #345 40%, #345)', { background: '#334455' }, null],
+  ['two of one colour each', `${LIFT}, ${LIFT}`, { basis: 'computed', background: '#424c52' }, null],
+  ['of two colours', 'linear-gradient(#0b3d4f, #16222a)', { basis: 'pixels' }, ['background-color', undefined]],
+  ['of one colour over a part', `${LIFT};background-repeat:no-repeat;background-size:100% 50%`, { basis: 'pixels' }, null],
+  ['of one colour below one of two', `linear-gradient(#0b3d4f, #16222a), ${LIFT}`, { basis: 'pixels' }, null],
+])('a gradient %s', async (_, image, expected, properties) => {
+  const quay = await serve({
+    '/': `<!doctype html><meta charset=utf-8><title>Quay</title><style>div { background-image: ${image} }</style><body style="background:#fff"><div style="${BOX};background-color:#16222a;color:#eee">Level</div>`,
+  });
+  try {
+    const [result] = await renderAll({ origin: quay.origin, paths: ['/'] });
+    const [run] = texts(result);
+    expect(run).toMatchObject(expected);
+    if (properties !== null) expect(run?.layers.slice(-2).map(({ paint }) => paint?.property)).toEqual(properties);
+  } finally {
+    await quay.close();
+  }
+});
+
+test('a gradient of one colour that a token holds is traced to it', async () => {
+  const quay = await serve({
+    '/': `<!doctype html><meta charset=utf-8><title>Quay</title><style>:root { --lift: rgb(255 255 255 / .1); --face: #16222a } div { background: linear-gradient(var(--lift), var(--lift)) var(--face); color: #eee }</style><div>Level</div>`,
+  });
+  try {
+    const [result] = await renderAll({ origin: quay.origin, paths: ['/'] });
+    const [run] = texts(result);
+    expect(run?.layers.slice(1).map(({ paint }) => paint?.origin)).toMatchObject([
+      { kind: 'token', property: '--face' },
+      { kind: 'token', property: '--lift' },
+    ]);
+  } finally {
+    await quay.close();
+  }
+});
