@@ -1,6 +1,7 @@
 // Colour → text as the exports use it.
 import type { Color } from './color.ts';
 import { inSrgbGamut } from './color.ts';
+import { toOklch } from './lightness.ts';
 
 const code = (value: number): number => Math.round(Math.min(1, Math.max(0, value)) * 255);
 const pair = (value: number): string => code(value).toString(16).padStart(2, '0');
@@ -21,4 +22,12 @@ export function toCssText(color: Color): string {
   return inside
     ? `rgb(${String(code(color.r))} ${String(code(color.g))} ${String(code(color.b))} / ${alpha})`
     : `color(srgb ${short(color.r)} ${short(color.g)} ${short(color.b)} / ${alpha})`;
+}
+
+/** For sentences: as `toCssText` in the sRGB gamut, beyond it `oklch(L% C H)`, in which such colours are written. */
+export function toReadableText(color: Color): string {
+  if (inSrgbGamut(color)) return toCssText(color);
+  const { okLightness, chroma, hueDeg } = toOklch(color);
+  const alpha = color.alpha === 1 ? '' : ` / ${short(color.alpha)}`;
+  return `oklch(${(okLightness * 100).toFixed(1)}% ${chroma.toFixed(3)} ${hueDeg.toFixed(1)}${alpha})`;
 }

@@ -126,7 +126,7 @@ function pullsOf(
 function plainFactor({ world, movable }: Setting, one: Case, driver: Driver): number | null {
   if (one.filters.length > 0 || one.foreFixed || one.backFixed || one.foreOpacity * one.share < 1) return null;
   const top = one.back.at(-1);
-  if (top === undefined || top.opacity < 1 || top.blend !== 'normal') return null;
+  if (top === undefined || top.tint !== undefined || top.opacity < 1 || top.blend !== 'normal') return null;
   if (!isOpaque(one.fore.color) || !isOpaque(top.ref.color)) return null;
   const isIt = (token: number): boolean => {
     const own = driverOf(world.index, movable, one.theme, token);

@@ -224,7 +224,7 @@ function originWords({ origin, color }: Paint): string {
     case 'token':
       return origin.property;
     case 'derived':
-      return origin.properties.join(' + ');
+      return origin.properties.length === 0 ? color : origin.properties.join(' + ');
     case 'inferred':
       return origin.token;
     case 'literal':

@@ -12,7 +12,10 @@ export type Origin =
       /** True when `var()` fell back, i.e. `property` itself is not declared here. */
       readonly fallback?: true;
     }
-  /** Moves when these custom properties change, but equals none of them (relative colour, mix of two). */
+  /**
+   * Moves when these custom properties change, but equals none of them (relative colour, mix of two). None are named where only its numbers
+   * come from properties (`hsl(var(--h), 40%, 50%)`), or where they could not be told.
+   */
   | { readonly kind: 'derived'; readonly properties: readonly string[] }
   /** Not dyed, but its values over all themes fit this token only (bakes tokens into literals). */
   | { readonly kind: 'inferred'; readonly token: string }

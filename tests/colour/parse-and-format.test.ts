@@ -1,7 +1,7 @@
 import Color from 'colorjs.io';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { toCssText, toHex } from '../../src/colour/format-color.ts';
+import { toCssText, toHex, toReadableText } from '../../src/colour/format-color.ts';
 import { findColor, parseColor } from '../../src/colour/parse-color.ts';
 import { GloamError } from '../../src/errors/gloam-error.ts';
 import { anyColor, anyOpaque } from './arbitraries.ts';
@@ -126,4 +126,14 @@ describe('writing colours', () => {
     for (const channel of ['r', 'g', 'b'] as const) expect(back[channel]).toBeCloseTo(wide[channel], 5);
     expect(toCssText({ ...wide, alpha: 0.5 })).toMatch(/ \/ 0\.5\)$/);
   });
+});
+
+// The colour is written in the very notation; 3 and 1 decimals.
+test.each([
+  ['oklch(77.4% 0.220 161.5)', 'oklch(77.4% 0.220 161.5)'],
+  ['oklch(77.4% 0.220 161.5 / 0.5)', 'oklch(77.4% 0.220 161.5 / 0.5)'],
+  ['#2f7a5c', '#2f7a5c'],
+  ['rgb(47 122 92 / 0.5)', 'rgb(47 122 92 / 0.5)'],
+])('%s is told as %s', (written, told) => {
+  expect(toReadableText(parseColor(written))).toBe(told);
 });

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { WHITE } from '../../src/colour/color.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
 import type { FitFacts } from '../../src/tokens/match/fit.ts';
-import { fitOf, seenDistance, strainOf } from '../../src/tokens/match/fit.ts';
+import { fitOf, hueStrain, isOtherHue, seenDistance, strainOf } from '../../src/tokens/match/fit.ts';
 
 const NOBODY: FitFacts = {
   uses: 0,
@@ -46,4 +46,25 @@ test('a translucent colour is compared as it is seen: black at three quarters on
   // derived: 255 × 0.25 = 63.75
   expect(seenDistance(parseColor('rgb(0 0 0 / .75)'), parseColor('rgb(63.75 63.75 63.75)'), [WHITE])).toBeCloseTo(0, 3);
   expect(seenDistance(parseColor('rgb(0 0 0 / .75)'), parseColor('#000000'), [WHITE])).toBeGreaterThan(10);
+});
+
+describe('hues', () => {
+  test.each([
+    // Red and amber, an amber and a grey, blue and green.
+    ['#dc2626', '#d97706', true],
+    ['#d97706', '#52525b', true],
+    ['#2563eb', '#16a34a', true],
+    // Two reds, two greys one of which is bluish, a pale tint and a dark one of no plain colour.
+    ['#ff4d4f', '#d9212f', false],
+    ['#52525b', '#475569', false],
+    ['#fff8e1', '#f4f6f8', false],
+  ])('%s and %s are of no kin: %s', (one, other, apart) => {
+    expect(isOtherHue(parseColor(one), parseColor(other))).toBe(apart);
+    expect(isOtherHue(parseColor(other), parseColor(one))).toBe(apart);
+  });
+
+  test('of one ramp are kin, however they run from its light end to its dark one', () => {
+    expect(hueStrain(parseColor('#fcd34d'), parseColor('#92400e'), true)).toBe(0);
+    expect(hueStrain(parseColor('#fcd34d'), parseColor('#92400e'), false)).toBeGreaterThan(1);
+  });
 });

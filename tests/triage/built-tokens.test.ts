@@ -85,8 +85,7 @@ function built(app: PaintedApp, places: readonly BuiltPlace[], numbers: Paramete
     if (place === undefined || sample.kind !== 'text') return sample;
     const wrong = failing.has(`${sample.view} ${sample.key}`);
     const written = wrong ? { written: [{ property: 'color', value: place.written, rule: `.${place.name}` }] } : {};
-    const origin =
-      place.dyed === undefined ? ({ kind: 'literal' } as const) : ({ kind: 'derived', properties: [place.dyed] } as const);
+    const origin = { kind: 'derived', properties: place.dyed === undefined ? [] : [place.dyed] } as const;
     return { ...sample, ink: { ...sample.ink, origin, ...written } };
   };
   const own = new Set(places.map(({ name }) => `--${name}`));

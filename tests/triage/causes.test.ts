@@ -240,9 +240,17 @@ describe('a place', () => {
   test('is the rule that declares it; of a literal the rule of its own that writes it', () => {
     expect([of(use(), [declared('.note')]), of(use(), [declared('browser')]), of(use(), [])]).toEqual(['.note', '#t0', '#t0']);
     const hops = [declared('.note'), declared('.tag', { property: '--tag', value: '#999999' })];
-    expect([of(use(), hops), of(literal, hops, grey)]).toEqual(['.note', '.tag']);
+    expect([of(use(), hops), of(literal, hops, grey)]).toEqual(['.note', '--tag in .tag']);
     const wide = [declared('.note'), declared(':root', { property: '--tag', value: '#999999' })];
-    expect([of(literal, wide, grey), of(literal, wide.slice(1), grey)]).toEqual(['.note', ':root']);
+    expect([of(literal, wide, grey), of(literal, wide.slice(1), grey)]).toEqual(['.note', '--tag in :root']);
+  });
+
+  test('tells two properties that one rule sets apart', () => {
+    const ids = ['--tag', '--tag-late'].map((property) => {
+      const hops = [declared('.note'), declared('.tag', { property, value: '#999999' })];
+      return told([literal], [grey], { written: hops }).cause.id;
+    });
+    expect(new Set(ids).size).toBe(2);
   });
 
   test('is built from other properties where its declaration is more than one of them', () => {

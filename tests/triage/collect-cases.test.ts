@@ -194,7 +194,9 @@ describe('cases', () => {
     });
     const cases = casesOf([[view(), [face, run('a'), run('b', { layers: [on('#ffffff', by('--face'), 'nav')] })]]]);
     const [ink, panel] = [cases.find(({ role }) => role === 'ink'), cases.find(({ role }) => role === 'surface')];
-    expect([[...(panel?.elements ?? [])], [...(panel?.grounds ?? [])]]).toEqual([[elementNumber(view(), '#f')], []]);
+    // The canvas is the root's.
+    const onCanvas = [[elementNumber(view(), '#f')], [elementNumber(view(), 'html')]];
+    expect([[...(panel?.elements ?? [])], [...(panel?.grounds ?? [])]]).toEqual(onCanvas);
     expect([ink?.elements.size, ink?.grounds]).toEqual([0, new Set([elementNumber(view(), 'main'), elementNumber(view(), 'nav')])]);
     // one number in all themes; another for another page, state, viewport or element
     const places = [view(), view('noon', 'tides'), { ...view(), state: 'hover' }, { ...view(), viewport: 'phone' }];
@@ -532,4 +534,45 @@ test('graphics are cases of their roles', () => {
     'glyph 0 1',
     'ring 0 1',
   ]);
+});
+
+// derived: white at .1 over #222222 is #383838 (Compositing 1 §5.1)
+describe('what a box lays all over its own background', () => {
+  const LIFT = 'rgb(255 255 255 / 0.1)';
+  const lift: Layer = {
+    selector: 'main',
+    kind: 'color',
+    opacity: 1,
+    paint: { ...paint(LIFT, literal), property: 'background-image' },
+  };
+  const dusk = view('dusk');
+  const raised = (layers: readonly Layer[]): readonly Case[] =>
+    casesOf([
+      [view(), [run('a')]],
+      [dusk, [run('a', { color: '#dddddd', background: '#383838', ink: paint('#dddddd', by('--ink')), layers })]],
+    ]);
+  const faces = ({ back }: Case): unknown => back.map(({ ref, tint }) => [ref.kind, tint?.alpha]);
+
+  test('tints it, and is no surface of its own: the family is that of the theme without', () => {
+    const [noon, dark] = raised([on('#222222', by('--face')), lift]);
+    expect([noon, dark].map((one) => one && faces(one))).toEqual([[['token', undefined]], [['token', 0.1]]]);
+    expect(dark).toMatchObject({ family: noon?.family, backFixed: false });
+    expect(dark?.seenBacks.map(toHex)).toEqual(['#383838']);
+  });
+
+  test('is a layer by itself where the box paints nothing below it', () => {
+    const [, dark] = raised([on('#222222', by('--face'), 'body'), lift]);
+    expect(dark && faces(dark)).toEqual([
+      ['token', undefined],
+      ['literal', undefined],
+    ]);
+  });
+
+  test('of two cases that differ in it alone each is one', () => {
+    const cases = casesOf([
+      [dusk, [run('a', { background: '#383838', layers: [on('#222222', by('--face')), lift] })]],
+      [dusk, [run('b', { background: '#222222', layers: [on('#222222', by('--face'))] })]],
+    ]);
+    expect(cases).toHaveLength(2);
+  });
 });

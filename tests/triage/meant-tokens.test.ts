@@ -1,10 +1,15 @@
 // A rule that is called after its token means it; one declaration takes one token in all themes; colours beyond sRGB are painted clipped.
 import { describe, expect, test } from 'vitest';
+import { toCssText } from '../../src/colour/format-color.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
 import type { Cause } from '../../src/samples/finding.ts';
+import type { Paint } from '../../src/samples/paint.ts';
 import type { Sample } from '../../src/samples/sample.ts';
 import { openTriage } from '../../src/triage/open-triage.ts';
+import { isForeignName } from '../../src/triage/propose/foreign-name.ts';
+import { isUpon } from '../../src/triage/cases/name-words.ts';
 import { saysTheSame, wordsMeant } from '../../src/triage/propose/named-for.ts';
+import { indexTable } from '../../src/triage/tokens/table-index.ts';
 import { openWorld } from '../../src/triage/world.ts';
 import type { App, PlaceModel } from './app-model.ts';
 import { entry, healthyApp, literal } from './healthy-app.ts';
@@ -20,10 +25,14 @@ describe('a rule that is called after its token', () => {
   test.each([
     ['.text-error', '--color-error', ['error']],
     ['.panel .btn.btn-error:hover, a', '--color-error', ['error']],
-    ['.errors', '--color-error', []],
-    ['.error .note', '--color-error', []],
+    // The rule is called otherwise: the token tells of a state all the same.
+    ['.errors', '--color-error', ['error']],
+    ['.error .note', '--color-error', ['error']],
+    [':root', '--color-error-strong', ['error']],
+    // What is read on it tells of none.
+    ['.error .note', '--color-error-content', []],
     ['.tide', '--tide-text', ['tide']],
-    [':root', '--color-error', []],
+    ['.gauge', '--tide-text', []],
     // Nothing tells it from others.
     ['.base', '--color-base', []],
     ['.ink', '--ink', []],
@@ -35,9 +44,16 @@ describe('a rule that is called after its token', () => {
     expect(wordsMeant(index, made({ fore: token(at(path), '#c00000'), wrote }))).toEqual(words);
   });
 
-  test('a literal is called after nothing', () => {
-    const wrote = [{ property: 'color', value: '#c00000', rule: '.text-error' }];
-    expect(wordsMeant(index, made({ fore: written('#c00000'), wrote }))).toEqual([]);
+  test.each([
+    ['.text-error', ['error']],
+    ['.panel.is-danger .title', []],
+    ['.is-danger', ['error']],
+    // The set has no token of that state.
+    ['.is-warning', []],
+    ['.tide', []],
+  ] as const)('a literal may be called after a state that the set has a token of: %s', (rule, meant) => {
+    const wrote = [{ property: 'color', value: '#c00000', rule }];
+    expect(wordsMeant(index, made({ fore: written('#c00000'), wrote }))).toEqual(meant);
   });
 
   test.each([
@@ -49,6 +65,70 @@ describe('a rule that is called after its token', () => {
   ] as const)('says the same: %s', (path, says) => {
     expect(saysTheSame(index, at(path), ['error'])).toBe(says);
     expect(saysTheSame(index, at(path), [])).toBe(true);
+  });
+});
+
+// Derived from what the names say.
+test.each([
+  [['error', 'content'], true],
+  [['on', 'error'], true],
+  [['on'], true],
+  [['gauge', 'on', 'error'], true],
+  [['error', 'on', 'page'], false],
+  [['error', 'on', 'scheme', 'strong'], true],
+  [['error'], false],
+] as const)('is read on a token of that name: %s', (words, is) => {
+  expect(isUpon(words)).toBe(is);
+});
+
+test('a colour built of properties means what their names have in common', () => {
+  const danger = 'hsl(var(--danger-h), 60%, var(--danger-page-l))';
+  const paths = ['--danger', '--danger-on-page', '--danger-content', '--tide', danger];
+  const set = tableOf(Object.fromEntries(paths.map((path) => [path, ['#c00000', '#ff8080']])));
+  const wrote = [{ property: 'color', value: danger, rule: '.text-danger' }];
+  const meant = wordsMeant(set, made({ fore: token(4, '#c00000'), wrote }));
+  expect(meant).toEqual(['danger']);
+  expect(paths.map((_, each) => saysTheSame(set, each, meant))).toEqual([true, true, false, false, true]);
+});
+
+describe('words that most tokens of a set have', () => {
+  const paths = ['primary', 'error-main', 'error-soft', 'divider', 'ink', 'paper', 'raised', 'success', 'tide', 'reef'];
+  const set = tableOf(Object.fromEntries(paths.map((path) => [`--gauge-palette-${path}`, ['#c00000', '#ff8080']])));
+  const wrote = [{ property: 'color', value: 'var(--gauge-palette-error-main)', rule: '.css-1ecw0g0.Gauge-error' }];
+
+  test('are no part of what a rule is called after', () => {
+    expect(wordsMeant(set, made({ fore: token(1, '#c00000'), wrote }))).toEqual(['error']);
+  });
+
+  test('count in a small set', () => {
+    const small = tableOf({ '--gauge-tide': ['#c00000', '#ff8080'], '--gauge-reef': ['#c00000', '#ff8080'] });
+    const rule = { property: 'color', value: 'x', rule: '.tide' };
+    expect(wordsMeant(small, made({ fore: token(0, '#c00000'), wrote: [rule] }))).toEqual([]);
+  });
+
+  test('another word for the same state says the same', () => {
+    const names = tableOf({ '--danger-ink': ['#c00000', '#ff8080'], '--warning-ink': ['#c00000', '#ff8080'] });
+    expect([0, 1].map((token) => saysTheSame(names, token, ['error']))).toEqual([true, false]);
+  });
+});
+
+// Derived from what the names say; which words name states and kinds of controls is common practice.
+describe('a name that speaks of something else', () => {
+  test.each([
+    ['--alert-error-face', '--error', ['button'], true],
+    ['--alert-error-face', '--error', ['gauge', 'alert', 'item'], false],
+    ['--alert-error-face', '--alert-face', ['button'], true],
+    ['--menu-item-face', '--ink', ['gauge'], false],
+    ['--warning-soft', '--secondary', ['button'], true],
+    ['--warning-soft', '--secondary', ['is', 'caution'], false],
+    ['--warning-soft', '--warn-strong', ['button'], false],
+    ['--on-info', '--secondary', ['button'], true],
+    // Nobody knows what a literal means, but what kind of thing it is on.
+    ['--warning-soft', null, ['gauge'], false],
+    ['--tooltip-face', null, ['gauge'], true],
+    ['--ink-soft', '--error', [], false],
+  ] as const)('%s in place of %s on %j: %s', (path, current, words, isForeign) => {
+    expect(isForeignName(path, { current, words })).toBe(isForeign);
   });
 });
 
@@ -116,6 +196,28 @@ describe('a token that fails where it is meant', () => {
     expect(causesOf([alarm], places).map(({ layer, repair }) => [layer, repair?.to])).toEqual([['usage', 'signal.alarm.mark']]);
   });
 
+  test('of a state keeps telling of it, whatever the rule is called', () => {
+    const error: Put = { ...FLARE, path: 'signal.error' };
+    const places = (page: string): readonly PlaceModel[] =>
+      [...flareText('.note')(page), ...lamp(page)].map(
+        (place) => JSON.parse(JSON.stringify(place).replaceAll(FLARE.path, error.path)) as PlaceModel,
+      );
+    expect(causesOf([error], places).map(({ layer, why }) => [layer, why])).toEqual([
+      ['gap', expect.stringMatching(/^The set has no error token for text on face\.page in noon/u)],
+    ]);
+  });
+
+  test('is replaced by one that says the same and that no page uses yet, but by no step', () => {
+    // Derived: on white all but the first of these reach more than 4.5:1; the steps are nearer to what is there now.
+    const mark: Put = { path: 'signal.flare.mark', colors: ['#8a0f2a', '#ff6b81', '#8a0f2a'] };
+    const steps = [500, 600, 700].map((step): Put => ({
+      path: `signal.flare-${String(step)}`,
+      colors: ['#b8173a', '#ff6b81', '#b8173a'],
+    }));
+    const causes = causesOf([FLARE, ...steps, mark], (page) => [...flareText('.text-flare')(page), ...lamp(page)]);
+    expect(causes.map(({ layer, repair }) => [layer, repair?.to])).toEqual([['usage', mark.path]]);
+  });
+
   test('is replaced where the rule is called after something else', () => {
     const causes = causesOf([FLARE], (page) => [...flareText('.note')(page), ...lamp(page)]);
     expect(causes.map(({ layer, repair }) => [layer, repair?.change])).toEqual([['usage', 'use']]);
@@ -166,4 +268,70 @@ test('of what one paint draws on one element the reference is known, though that
   const apart = made({ id: 2, key: 'c', family: 'else', theme: 1, fore: written('#777778'), grounds: new Set([5]) });
   const world = openWorld({ index, cases: [one, other, apart], judges: new Map(), level: 'AA' });
   expect([world.inReference(other)?.id, world.inReference(apart)]).toEqual([0, null]);
+});
+
+// Derived: the ink at a third reaches 1.8:1; coal can be read there, is used elsewhere, and looks quite different.
+test('where tokens that can be read are like nothing that is there, one is missing', () => {
+  const coal: Put = { path: 'mark.coal', colors: ['#101010', '#101010', '#101010'] };
+  const text = { kind: 'text', opacity: 1, large: false } as const;
+  const causes = causesOf([coal], (page) => [
+    { ...text, page, selector: '#coal', ink: { kind: 'token', path: coal.path }, on: [{ kind: 'literal', color: '#f2f2f2' }] },
+    {
+      ...{ ...text, page, selector: '#gauge', ink: { kind: 'literal', color: 'rgb(40 44 60 / 0.33)' }, rule: '.gauge-hint' },
+      on: [{ kind: 'literal', color: '#d8e6da' }],
+    },
+  ]);
+  // At noon and in stark inks of other faces will do.
+  expect(causes.map(({ layer, themes }) => [layer, themes])).toEqual([
+    ['usage', ['noon', 'stark']],
+    ['gap', ['dusk']],
+  ]);
+  expect(causes[1]?.why).toMatch(
+    /^No token like rgb\(40 44 60 \/ 0\.33\), which \.gauge-hint takes for its text, can be read on #d8e6da in dusk: it reaches /u,
+  );
+});
+
+// Derived: the canvas stays as light as at noon, and the inks of dusk are light.
+test('a canvas that nobody painted explains all that cannot be read on it', () => {
+  const healthy = healthyApp(seeded(4));
+  const { table } = healthy;
+  const face = indexTable(table).colorOf(
+    0,
+    table.tokens.findIndex(({ path }) => path === 'face.raised'),
+  );
+  const canvas = { kind: 'literal', color: toCssText(face ?? parseColor('#ffffff')) } as const;
+  const causes = causesOf(
+    [],
+    (page) => [
+      { ...{ kind: 'surface', page, selector: 'html', fill: canvas, on: [], widthCssPx: 1280, heightCssPx: 800 } },
+      ...[0, 1, 2, 3].map((n): PlaceModel => ({
+        ...{
+          kind: 'text',
+          page,
+          selector: `#level-${String(n)}`,
+          ink: { kind: 'token', path: 'mark.main' },
+          opacity: 1,
+          large: false,
+        },
+        ...{ on: [canvas], ground: 'html' },
+      })),
+    ],
+    (sample) => {
+      const system = (paint: Paint): Paint => ({ ...paint, origin: { kind: 'system' } });
+      if (sample.kind === 'surface' && sample.selector === 'html')
+        return { ...sample, role: 'canvas', paint: system(sample.paint) };
+      if (sample.kind !== 'text' || !sample.selector.startsWith('#level')) return sample;
+      return {
+        ...sample,
+        layers: sample.layers.map((layer) =>
+          layer.paint === undefined ? layer : { ...layer, selector: null, paint: system(layer.paint) },
+        ),
+      };
+    },
+  );
+  expect(causes.map(({ layer, repair }) => [layer, repair?.of, repair?.breaks])).toEqual([['usage', 'html', 0]]);
+  expect(causes[0]?.findings).toBeGreaterThanOrEqual(4);
+  expect(causes[0]?.why).toMatch(
+    /^html takes the browser’s #[\da-f]{6} for its surface, .* with the color-scheme of the theme, mends all /u,
+  );
 });

@@ -225,6 +225,24 @@ describe('a proposal made concrete', () => {
     });
   });
 
+  test('sends what is written out in all themes to a ramp of its own colour alone', () => {
+    // #777777 reaches 4.48 on white, #555555 7.46.
+    const target = (color: string): unknown => {
+      const steps = ['#f2f2f2', '#d9d9d9', '#999999', '#777777', '#555555', '#222222'];
+      const set = tableOf(
+        { ...Object.fromEntries(steps.map((step, n) => [`silt.${String(n)}`, [step, step]])), own: [color, color] },
+        { ramps: [{ name: 'silt', steps: steps.map((_, n) => `silt.${String(n)}`) }] },
+      );
+      const own = set.tokenAt('own');
+      const case0 = text(0, { fore: token(own, color), seenFore: shown(color), ...failing([0]) });
+      const world = openWorld({ index: set, cases: [case0], judges, level: 'AA' });
+      const change = proposeAlias(openGround(world, new Set()), own, [0]).propose(all)?.parts[0].change;
+      return change?.kind === 'alias' ? set.pathOf(change.target) : null;
+    };
+    expect(target('#9a9998')).toBe('silt.4');
+    expect(target('#5fb0c4')).toBeNull();
+  });
+
   test('gives a token the nearest value that reads, by a margin', () => {
     const found = proposeValue(
       groundOf(text(0, { fore: token(at('fall.low'), '#888888'), ...failing([0]) })),

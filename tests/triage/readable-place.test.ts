@@ -44,3 +44,10 @@ test.each([
 ])('%s at %s', (rule, there, shown) => {
   expect(readableName(rule, there)).toBe(shown);
 });
+
+test.each([
+  ['.card, .note, .plate, .row', '.card, .note, .plate, .row'],
+  ['input:not([type], .own), input[type="a,b"], select, textarea, .field', 'input:not([type], .own), input[type="a,b"] and 3 more'],
+])('of many selectors the first are told: %s', (rule, told) => {
+  expect(readableName(rule)).toBe(told);
+});

@@ -104,6 +104,15 @@ describe('a value', () => {
     );
   });
 
+  test('that is to hide more is too faint', () => {
+    const clear = tableOf({ veil: [null, 'rgb(0 0 0 / 0.45)'] });
+    const ground = openGround(openWorld({ index: clear, cases: [], judges: new Map(), level: 'AA' }), new Set());
+    const change: Change = { kind: 'value', token: 0, themes: [1], color: parseColor('rgb(0 0 0 / 0.54)') };
+    expect(why([change], {}, { ground, faults: groundOf([quiet]).world.faults })).toBe(
+      'OF (FROM) is too faint in dusk; TO mends both findings and breaks nothing.',
+    );
+  });
+
   test('that glares is too colourful; users are those of the faults', () => {
     const neon = { ...quiet, findings: new Map([['neon', [0]]]) };
     expect(why([value('silt.7', '#93c1cf')], { themes: ['noon', 'dusk'] }, { shown: neon })).toMatch(
@@ -148,6 +157,10 @@ describe('an alias', () => {
   test('stands apart from those on its step, or on its ramp', () => {
     expect(why([alias('mark.quiet', 'silt.3')], {}, { evidence: { siblings: 'odd', because: 'steps' } })).toBe(
       'mark.quiet points at FROM in dusk, while others on its step in noon point to silt.3 here; TO mends both findings and breaks nothing.',
+    );
+    // Where they do not point is no reason to point there.
+    expect(why([alias('mark.quiet', 'silt.5')], {}, { evidence: { siblings: 'odd', because: 'steps' } })).toBe(
+      `mark.quiet points at FROM in dusk, ${FAINT}; TO mends both findings and breaks nothing.`,
     );
     const byRamp = { evidence: { siblings: 'odd', because: 'ramp' } } as const;
     expect(why([alias('mark.quiet', 'silt.3')], {}, byRamp)).toContain('while others on silt in noon stay on it here;');
@@ -216,6 +229,10 @@ describe('a use', () => {
     );
   });
 
+  test('of a custom property is that property, which paints more than one place', () => {
+    expect(why([use(fore())], {}, { place: '--tag in .tag' })).toContain('--tag in .tag takes mark.quiet for text, where');
+  });
+
   test('falls short in some themes and stays as it is in others', () => {
     const stuck = made({ ...onCard, id: 1, findings: new Map([['unthemed', [1]]]) });
     const noon = made({ ...onCard, id: 0, theme: 0, findings: new Map([['text-contrast', [0]]]) });
@@ -242,6 +259,8 @@ describe('what is wrong at the place shown', () => {
     ['inverted-picture', {}, 'where pictures come out inverted'],
     ['tide', {}, 'where tide finds it wrong'],
     ['graphic-contrast', { backFixed: true }, `where mark.quiet on the picture or gradient behind it reaches ${ratio} of 4.5`],
+    // nothing is asked of an icon beside its name but what it reaches in the reference theme
+    ['graphic-contrast', { required: 0 }, `where mark.quiet on face.card reaches ${ratio} of 3`],
     ['graphic-contrast', { back: [] }, `where mark.quiet on #0f3344 reaches ${ratio} of 4.5`],
   ])('%s', (check, over, words) => {
     const one = { ...quiet, ...over, findings: new Map([[check, [0]]]) };

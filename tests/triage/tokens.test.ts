@@ -299,6 +299,12 @@ describe('uses of tokens', () => {
     );
   });
 
+  test('belongs to no surface where it lies on more that bear other names', () => {
+    const on = (path: string): Case => used('ink', 'alarm.mark', path, 1);
+    expect(usage([on('alarm.face'), on('face.page')]).partnersOf(at('alarm.mark'))).toEqual([at('alarm.face')]);
+    expect(usage([on('alarm.face'), on('face.page'), on('idle.face')]).partnersOf(at('alarm.mark'))).toEqual([]);
+  });
+
   test('that nobody makes yet may be made as their names say; steps, exempt ones and those others refer to are left out', () => {
     const all = usage([used('ink', 'mark.main', 'face.page', 1)], ['alarm.mark']);
     const idle = (role: Case['role']): readonly string[] => all.idleAs(role).map(index.pathOf);

@@ -511,6 +511,13 @@ test('places are called by words that are not too long, rules by what their auth
   ]);
   expect(readablePlace(path, undefined)).toBe(path);
   expect(readablePlace('p:nth-of-type(2)', { selector: 'p:nth-of-type(2)', key: 'p#a' })).toBe('p#a');
+  // A property is told where it is a colour, not where it is a number of one.
+  const own = { property: '--face', value: '#fff', rule: '.a' };
+  const numbers = [
+    { ...own, property: '--h', value: '20' },
+    { ...own, value: 'hsl(var(--h) 10% 20%)', rule: '.b' },
+  ];
+  expect([placeName([own]), placeName(numbers), placeName(numbers.slice(1))]).toEqual(['--face in .a', '.a', '--face in .b']);
   expect([placeName([place('.a')], '#b'), placeName([place('browser')], '#b'), placeName([], '#b'), placeName([])]).toEqual([
     '.a',
     '#b',

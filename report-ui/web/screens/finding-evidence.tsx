@@ -159,7 +159,7 @@ function originText({ origin }: Paint): string {
     case 'token':
       return `${origin.property}${origin.step === undefined ? '' : ` → ${origin.step}`}${origin.alpha < 1 ? ` at ${Math.round(origin.alpha * 100)} %` : ''}`;
     case 'derived':
-      return `made from ${origin.properties.join(', ')}`;
+      return `made from ${origin.properties.length === 0 ? 'custom properties' : origin.properties.join(', ')}`;
     case 'inferred':
       return `fits ${origin.token}`;
     case 'literal':

@@ -3,7 +3,7 @@
 import type { Color, Opaque } from '../../colour/color.ts';
 import { isOpaque, opaque } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
-import { deltaE2000 } from '../../colour/lightness.ts';
+import { deltaE2000, toOklch } from '../../colour/lightness.ts';
 
 /** CIEDE2000 that costs as much as a whole other explanation (ours). */
 const FAR = 60;
@@ -15,6 +15,13 @@ const RARE = 0.4;
 const BARE = 0.8;
 /** A step of another ramp than the one in use (ours). */
 const OTHER_RAMP = 0.1;
+/** What it costs to take a colour that says something else: grey or red for the amber of a warning (ours: less than that it cannot be read). */
+const OTHER_HUE = 1.5;
+/** OKLCH chroma below which a colour has no hue to speak of, and from which it is plainly a colour (ours: slate greys reach .047). */
+const GREY_CHROMA = 0.05;
+const PLAIN_CHROMA = 0.08;
+/** Degrees by which hues differ that are no steps of one family (ours: red and amber are 30 apart). */
+const SAME_HUE_DEG = 25;
 /** Surfaces on which a token is met so before it counts as meant for all of them (ours). */
 const EVERYWHERE = 3;
 
@@ -39,7 +46,7 @@ export interface FitFacts {
   readonly isPartner: boolean;
   /** Of one group with the token in use; for a literal: its very colour, and used in this role. */
   readonly isRelated: boolean;
-  /** Of the very colour of a literal, and no page uses it yet in any role: that it is met less than others says little. */
+  /** Of the very colour of a literal, or what the rule means, and no page uses it yet in any role: that it is met less than others says little. */
   readonly isIdle: boolean;
   /** On how many surfaces it is met in this role. */
   readonly grounds: number;
@@ -68,6 +75,21 @@ export function fitOf(facts: FitFacts): Fit {
 export function strainOf(fit: Fit, distance: number, asMeant: boolean): number {
   const changed = !asMeant || distance < NEAR ? 0 : distance <= RELATED ? OTHER.plainly : OTHER.quite;
   return fit.cost + Math.min(1, distance / FAR) + changed;
+}
+
+/** What it costs that one colour takes the place of another one of no kin. @param isOneRamp steps of a ramp are kin, however its hue runs */
+export function hueStrain(one: Color, other: Color, isOneRamp: boolean): number {
+  return !isOneRamp && isOtherHue(one, other) ? OTHER_HUE : 0;
+}
+
+/** Red and green, or a plain colour and a grey; what is hardly coloured is kin to all that is not plainly so. */
+export function isOtherHue(one: Color, other: Color): boolean {
+  const [a, b] = [toOklch(one), toOklch(other)];
+  const [less, more] = [Math.min(a.chroma, b.chroma), Math.max(a.chroma, b.chroma)];
+  if (more < PLAIN_CHROMA) return false;
+  if (less < GREY_CHROMA) return true;
+  const apart = Math.abs(a.hueDeg - b.hueDeg);
+  return Math.min(apart, 360 - apart) > SAME_HUE_DEG;
 }
 
 /** CIEDE2000 (D65) of two colours as they are seen on each of these grounds: the largest. */

@@ -1,6 +1,6 @@
 // A case: all samples of one theme that were painted by the same things in the same way, with how often they occur. Also what they are told by.
 import type { BlendMode } from '../../colour/composite.ts';
-import type { Opaque } from '../../colour/color.ts';
+import type { Color, Opaque } from '../../colour/color.ts';
 import type { CheckId } from '../../samples/finding.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Sample, SampleKind } from '../../samples/sample.ts';
@@ -12,6 +12,8 @@ export type Role = 'ink' | 'surface' | 'edge' | 'ring' | 'glyph' | 'shadow' | 'p
 
 export interface CaseLayer {
   readonly ref: PaintRef;
+  /** Translucent, all over it: what lightens a surface that is raised is no surface. */
+  readonly tint?: Color;
   readonly opacity: number;
   readonly blend: BlendMode;
 }

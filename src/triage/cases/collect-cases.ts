@@ -16,6 +16,7 @@ import type { PaintReader, PaintRef } from './paint-ref.ts';
 import { readLayers } from './read-layers.ts';
 import type { Painted, Reading } from './read-sample.ts';
 import { isPainted, ownPaint, readSample } from './read-sample.ts';
+import { CANVAS } from './selectors.ts';
 import { settleCase } from './settle-case.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 
@@ -86,8 +87,8 @@ export function openCases({ index, readPaint, findings, judges, level, isExempt 
     const sight = `${theme} ${toldKey(reading)} ${fore.number}${back?.mark ?? '?'} ${reading.seenFore} ${reading.seenBacks.join(' ')}`;
     let found = bySight.get(sight);
     if (found === undefined) bySight.set(sight, (found = caseFor(theme, reading, fore.ref, back?.layers ?? null)));
-    const ground = reading.layers?.at(-1)?.selector ?? null;
-    if (ground !== null) found.grounds.add(elementNumber(view, ground));
+    const top = reading.layers?.at(-1);
+    if (top !== undefined) found.grounds.add(elementNumber(view, top.selector ?? CANVAS));
     if (sample.kind === 'surface') found.elements.add(elementNumber(view, sample.selector));
     count(found, view, sample, own ?? []);
   };

@@ -33,6 +33,51 @@ export function saysWhatFor(word: string): boolean {
   return SAID.has(word);
 }
 
+const UPON = new Set(['content', 'contrast', 'inverse', 'invert']);
+/** What any colour may be meant to be read on (common practice). */
+const PAGES = new Set(['scheme', 'page', 'body', 'light', 'dark', 'white', 'black']);
+
+/**
+ * Of a token that is read on another one, which has the same name without (common practice): `error-content`, `on-error`. `error-on-page` is
+ * the error itself.
+ */
+export function isUpon(words: readonly string[]): boolean {
+  const on = words.indexOf('on');
+  return words.some((word) => UPON.has(word)) || on === 0 || (on > 0 && words.slice(on + 1).some((word) => !PAGES.has(word)));
+}
+
+type State = 'error' | 'warning' | 'success' | 'info';
+
+/** What sets call the states that a colour may tell of (common practice). */
+const STATES: Readonly<Record<State, readonly string[]>> = {
+  error: ['error', 'danger', 'critical', 'destructive', 'negative', 'invalid'],
+  warning: ['warning', 'warn', 'caution'],
+  success: ['success', 'positive', 'valid'],
+  info: ['info', 'information', 'informative'],
+};
+const STATE_OF = new Map((Object.keys(STATES) as State[]).flatMap((state) => STATES[state].map((word) => [word, state] as const)));
+
+/** @returns null where the word tells of none */
+export function stateIn(word: string): State | null {
+  return STATE_OF.get(word) ?? null;
+}
+
+/** What sets call the colours of a brand (common practice). */
+const BRAND = new Set(['primary', 'secondary', 'tertiary', 'accent', 'brand']);
+
+export function saysBrand(word: string): boolean {
+  return BRAND.has(word);
+}
+
+/** Kinds of controls and parts of pages that sets have tokens for (common practice); what such words begin is meant as well (`menuitem`). */
+const KINDS =
+  /^(?:alert|avatar|badge|breadcrumb|checkbox|chip|dialog|modal|drawer|dropdown|pagination|popover|progress|radio|rating|skeleton|slider|snackbar|spinner|stepper|switch|toast|toggle|tooltip)/u;
+
+/** What kinds of things a name speaks of. */
+export function kindsIn(words: readonly string[]): readonly string[] {
+  return words.flatMap((word) => KINDS.exec(word)?.[0] ?? []);
+}
+
 /** Numbers count things or steps, and single letters say nothing. */
 export function wordsIn(text: string): readonly string[] {
   const parted = text.replace(/(?<=[a-z])(?=[A-Z])/gu, ' ').toLowerCase();

@@ -3,7 +3,7 @@ import type { Color } from '../../colour/color.ts';
 import { toCssText } from '../../colour/format-color.ts';
 import { builtIn } from '../../colour/built-color.ts';
 import { findColor } from '../../colour/parse-color.ts';
-import type { Paint } from '../../samples/paint.ts';
+import type { Paint, WrittenPlace } from '../../samples/paint.ts';
 import { localKey } from '../tokens/token-table.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 
@@ -67,11 +67,11 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReade
     return { kind: 'literal', color, local: origin.property };
   };
 
-  const derivedRef = (properties: readonly string[], color: Color): PaintRef => ({
-    kind: 'derived',
-    tokens: properties.map(index.tokenOfProperty).filter((at) => at >= 0),
-    color,
-  });
+  /** Made of numbers that no function of the table has: its declaration alone says what of. */
+  const derivedRef = (properties: readonly string[], color: Color): PaintRef =>
+    properties.length === 0
+      ? { kind: 'literal', color }
+      : { kind: 'derived', tokens: properties.map(index.tokenOfProperty).filter((at) => at >= 0), color };
 
   /** Bare numbers in a function of one property, or a function that was looked up somewhere and makes this colour in the theme. */
   const builtRef = (theme: number, paint: Paint, properties: readonly string[], color: Color): PaintRef | null => {
@@ -81,7 +81,11 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReade
     const alpha = own === null || own.alpha === 0 ? 1 : Number((color.alpha / own.alpha).toFixed(3));
     if (index.table.tokens[bare]?.isBare === true && fits(own, alpha, color))
       return { kind: 'token', token: bare, alpha, color, inferred: false };
-    const token = isElsewhere(index, paint) ? undefined : functions[theme]?.get(toCssText(color));
+    if (paint.written !== undefined) {
+      const token = functionIn(index, paint.written);
+      return fits(index.colorOf(theme, token), 1, color) ? { kind: 'token', token, alpha: 1, color, inferred: false } : null;
+    }
+    const token = paint.origin.kind === 'literal' ? undefined : functions[theme]?.get(toCssText(color));
     return token === undefined ? null : { kind: 'token', token, alpha: 1, color, inferred: true };
   };
 
@@ -119,7 +123,7 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReade
 
   return (theme, paint) => {
     const alike = ofColor(theme, paint.color);
-    const key = originKey(paint.origin) + (isElsewhere(index, paint) ? ' written' : '');
+    const key = `${originKey(paint.origin)} ${paint.written === undefined ? '' : String(functionIn(index, paint.written))}`;
     let read = alike.get(key);
     if (read === undefined) {
       count += 1;
@@ -143,9 +147,13 @@ function builtColors(index: TableIndex): readonly ReadonlyMap<string, number>[] 
   );
 }
 
-/** Its declaration was looked up, and it is none of the functions of the table. */
-function isElsewhere(index: TableIndex, { written }: Paint): boolean {
-  return written !== undefined && !written.some(({ value }) => value.includes('var(') && index.tokenAt(builtIn(value) ?? '') >= 0);
+/** The function of the table that a declaration is; −1 where it is none. */
+function functionIn(index: TableIndex, written: readonly WrittenPlace[]): number {
+  for (const { value } of written) {
+    const token = value.includes('var(') ? index.tokenAt(builtIn(value) ?? '') : -1;
+    if (token >= 0) return token;
+  }
+  return -1;
 }
 
 function fits(token: Color | null, alpha: number, seen: Color): boolean {

@@ -9,3 +9,6 @@ export function lastPart(selector: string): string {
 export function uncounted(selector: string): string {
   return selector.replace(/:nth-of-type\(\d+\)/gu, '');
 }
+
+/** The canvas has the root's background, or would have if the root had one (CSS Backgrounds 3 §2.11.1). */
+export const CANVAS = 'html';

@@ -13,6 +13,8 @@ export interface TokenUsage {
   on(role: Role, ground: number): ReadonlyMap<number, number>;
   /** On how many surface tokens it is used as `role`. */
   groundsOf(role: Role, token: number): number;
+  /** Surfaces that an ink belongs to by name and use. */
+  partnersOf(ink: number): readonly number[];
   /** Whether the token is used as something else; of an unused one, whether the others of its group are. */
   isStrangeAs(role: Role, token: number): boolean;
   /**
@@ -24,6 +26,8 @@ export interface TokenUsage {
 
 /** A token is meant for what at least this share of its uses is (ours). */
 const STRANGE = 0.2;
+/** Who fails says nothing of what a token is meant for; where as many rules take it for the same, that is no mistake of theirs (ours). */
+const RULES_AGREE = 2;
 const NONE: ReadonlyMap<number, number> = new Map();
 
 /** @param exempt tokens that are as if they were used nowhere */
@@ -33,11 +37,16 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
   const onGround = new Map<string, Map<number, number>>();
   const grounds = new Map<string, Set<number>>();
   const totals = new Map<number, number>();
+  const failing = new Map<string, { readonly rules: Set<string>; weight: number }>();
   for (const one of world.cases) {
     if (one.fore.kind !== 'token' && one.fore.kind !== 'stale') continue;
     const { token } = one.fore;
-    if (one.findings.size > 0 || exempt.has(token)) continue;
+    if (exempt.has(token)) continue;
     const weight = weightOf(one.samples);
+    if (one.findings.size > 0) {
+      if (one.theme === world.index.table.reference) note(failing, `${one.role} ${token}`, one, weight);
+      continue;
+    }
     const ground = groundOf(one);
     // Bare numbers serve nobody else as a colour.
     if (world.index.table.tokens[token]?.isBare !== true) {
@@ -62,12 +71,21 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
     const family = familyOf(world.index.pathOf(one));
     return family !== '' && family === familyOf(world.index.pathOf(other));
   };
-  const partnersOf = (ink: number): readonly number[] =>
-    [...(grounds.get(`ink ${ink}`) ?? [])].filter((surface) => isFamily(ink, surface));
+  /** Surfaces of its own name that it lies on; none of what is met on more of other names: that is meant for all of them. */
+  const partnersOf = (ink: number): readonly number[] => {
+    const all = [...(grounds.get(`ink ${ink}`) ?? [])];
+    const own = all.filter((surface) => isFamily(ink, surface));
+    return own.length < all.length - own.length ? [] : own;
+  };
   const { index } = world;
   const busy = new Set(world.cases.flatMap(({ fore, back }) => [fore, ...back.map(({ ref }) => ref)].flatMap(tokensOf)));
-  const idle = index.table.tokens.flatMap(({ isComposite }, token) => {
-    if (isComposite === true || busy.has(token) || exempt.has(token) || index.stepOf(token) !== null) return [];
+  const stems = new Map<string, number>();
+  for (const { path } of index.table.tokens) if (NUMBERED.test(path)) stems.set(stemOf(path), (stems.get(stemOf(path)) ?? 0) + 1);
+  // Without token files nobody may point at a step, so that no ramp is known: names say it.
+  const isStep = (token: number, path: string): boolean =>
+    index.stepOf(token) !== null || (NUMBERED.test(path) && (stems.get(stemOf(path)) ?? 0) >= STEPS);
+  const idle = index.table.tokens.flatMap(({ isComposite, path }, token) => {
+    if (isComposite === true || busy.has(token) || exempt.has(token) || isStep(token, path)) return [];
     return index.table.themes.some((_, theme) => index.dependentsOf(theme, token).some((each) => each !== token)) ? [] : [token];
   });
   const idleByRole = new Map<Role, readonly number[]>();
@@ -79,6 +97,7 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
     as: (role) => roles.get(role) ?? NONE,
     on: (role, ground) => onGround.get(`${role} ${ground}`) ?? NONE,
     groundsOf: (role, token) => grounds.get(`${role} ${token}`)?.size ?? 0,
+    partnersOf,
     isStrangeAs: (role, token) => {
       if (role === 'surface' && foreign(token)) return true;
       const group = groups.get(groupOf(world.index.pathOf(token))) ?? [];
@@ -88,7 +107,11 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
         asked.reduce((all, each) => all + (of?.get(each) ?? 0), 0);
       const all = sum(totals);
       // Groups hold things of many kinds: that none of them is used so says something, a small share does not.
-      return all > 0 && sum(meant.get(role)) < (isUsed ? STRANGE * all : Number.MIN_VALUE);
+      if (all === 0) return false;
+      if (!isUsed) return sum(meant.get(role)) === 0;
+      const { rules, weight } = failing.get(`${role} ${token}`) ?? NOWHERE;
+      const failed = rules.size >= RULES_AGREE ? weight : 0;
+      return sum(meant.get(role)) + failed < STRANGE * (all + failed);
     },
     idleAs: (role) => {
       let known = idleByRole.get(role);
@@ -96,6 +119,14 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
       return known;
     },
   };
+}
+
+const NUMBERED = /(?<=[a-z][-._]?)\d+$/iu;
+/** Tokens of one name with numbers that make a ramp (ours). */
+const STEPS = 3;
+
+function stemOf(path: string): string {
+  return path.replace(NUMBERED, '');
 }
 
 /** All of a path but its last part; empty where there is no more. */
@@ -125,6 +156,20 @@ function slotSet<K>(sets: Map<K, Set<number>>, key: K): Set<number> {
   let set = sets.get(key);
   if (set === undefined) sets.set(key, (set = new Set<number>()));
   return set;
+}
+
+const NOWHERE: { readonly rules: ReadonlySet<string>; readonly weight: number } = { rules: new Set(), weight: 0 };
+
+function note(
+  failing: Map<string, { readonly rules: Set<string>; weight: number }>,
+  key: string,
+  { written, wrote }: Case,
+  weight: number,
+): void {
+  let found = failing.get(key);
+  if (found === undefined) failing.set(key, (found = { rules: new Set(), weight: 0 }));
+  for (const [declaration] of [wrote, ...written.values()]) if (declaration !== undefined) found.rules.add(declaration.rule);
+  found.weight += weight;
 }
 
 function add(map: Map<number, number>, key: number, value: number): void {

@@ -7,7 +7,9 @@ import { appendTo } from '../counting.ts';
 import { evaluate } from './evaluate.ts';
 import type { Links } from '../propose/propose.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
-import { proposalsFor } from '../propose/propose.ts';
+import { groundKey, proposalsFor } from '../propose/propose.ts';
+import { unlikeGap, isContrast } from '../propose/gap.ts';
+import { refKey } from '../cases/paint-ref.ts';
 import type { CaseFault } from '../world.ts';
 
 /** A change that explains some faults, and how clearly. */
@@ -77,6 +79,12 @@ export function choose(links: Links): Choice {
       if (again !== null && again.outcome.broken.length === 0) queue.put({ proposal, candidate: again, at: open.size });
       continue;
     }
+    // What its name speaks against is no repair, where a token can be asked for.
+    const gap = candidate.evidence.foreign === true ? unlikeGap(ground, isOpen, candidate.outcome.mended) : null;
+    if (gap !== null) {
+      explain(gap.parts, { mended: gap.outcome.mended, score: gap.score, evidence: gap.evidence });
+      continue;
+    }
     const next = candidate.outcome.mended.find(isOpen);
     const pair = next !== undefined && isPanel(candidate) ? pairFor(ground, all, next, open) : null;
     if (pair !== null && pair.score > candidate.score && !contradicts(pair.changes)) {
@@ -101,7 +109,24 @@ export function choose(links: Links): Choice {
     if (lost > 0 && places >= WORTH * lost)
       explain(candidate.parts, { mended, score: candidate.score, evidence: candidate.evidence });
   }
+  for (const faults of lackingAlike(ground, open)) {
+    const gap = unlikeGap(ground, isOpen, faults);
+    if (gap !== null) explain(gap.parts, { mended: gap.outcome.mended, score: gap.score, evidence: gap.evidence });
+  }
   return { explanations, unexplained: [...open] };
+}
+
+/** Faults of contrast of one declaration; where it was not looked up, of one colour on one surface. */
+function lackingAlike({ world: { index } }: Ground, open: ReadonlySet<CaseFault>): Iterable<readonly CaseFault[]> {
+  const groups = new Map<string, CaseFault[]>();
+  for (const fault of open) {
+    if (!isContrast(fault)) continue;
+    const { fore, role, wrote } = fault.case;
+    const declared = fore.kind === 'literal' ? wrote.at(-1) : undefined;
+    const key = declared === undefined ? `${groundKey(index, fault.case)} ${refKey(fore)}` : `${role} ${JSON.stringify(declared)}`;
+    appendTo(groups, key, fault);
+  }
+  return groups.values();
 }
 
 /** Faults that two or more of the changes mend together, though none does alone; each goes to the first that touches it. */

@@ -7,6 +7,7 @@ import { evaluate } from './evaluate.ts';
 import { openLinks } from './links.ts';
 import { mendedGround } from './mended-ground.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
+import { withoutServedGaps } from './served-gaps.ts';
 import type { CaseFault } from '../world.ts';
 
 /** An explanation, and the changes that it takes for made. */
@@ -49,7 +50,8 @@ export function chooseFromBelow(ground: Ground, isStale: (theme: number, token: 
     upon.push(...parts);
     choice = choose(openLinks(here, stillStale));
   }
-  const explanations = [...done, ...choice.explanations.map((each) => ({ ...each, ground: here, upon: [...upon] }))];
+  const last = withoutServedGaps(here, choice.explanations);
+  const explanations = [...done, ...last.map((each) => ({ ...each, ground: here, upon: [...upon] }))];
   const original = new Map(ground.world.faults.map((fault) => [faultKey(fault), fault]));
   const inOriginal = (fault: CaseFault): readonly CaseFault[] => [original.get(faultKey(fault)) ?? fault];
   return {

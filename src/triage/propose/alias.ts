@@ -22,6 +22,8 @@ const BACK_IN_LINE = 0.3;
 const SHAKY = 1.4;
 /** Steps tried for a token that was a literal: so many, nearest in colour first. */
 const MOST_FOR_LITERAL = 12;
+/** ΔE OK to the nearest step of a ramp up to which a literal is of that ramp: two and a half times just noticeable (CSS Color 4 §13.2; ours). */
+const OF_RAMP = 0.05;
 
 export function proposeAlias(ground: Ground, token: number, themes: readonly number[]): Proposal {
   return { key: `alias ${token} ${themes.join(',')}`, propose: (isOpen) => tryTargets(ground, isOpen, token, themes) };
@@ -96,13 +98,21 @@ function targetsOf(ground: Ground, token: number, theme: number, expected: reado
       .flatMap((_, ramp) => index.stepsOf(ramp))
       .flatMap((step) => {
         const there = index.colorOf(theme, step);
-        return there === null ? [] : [{ step, distance: deltaEOk(there, color) }];
+        return there === null ? [] : [{ step, ramp: index.stepOf(step)?.ramp, distance: deltaEOk(there, color) }];
       })
       .sort((one, other) => one.distance - other.distance);
-    for (const { step } of near.slice(0, MOST_FOR_LITERAL)) found.add(step);
+    // A set that writes its colours out points at nothing, unless it is the ramp that the colour is of.
+    const most = isWrittenOut(index, token) ? OF_RAMP : Infinity;
+    const own = new Set(near.flatMap(({ ramp, distance }) => (distance <= most ? [ramp] : [])));
+    for (const { step, ramp } of near.slice(0, MOST_FOR_LITERAL)) if (own.has(ramp)) found.add(step);
   }
   // A token must not come to point at itself, nor at what is no colour by itself.
   return [...found].filter(
     (target) => !index.chainOf(theme, target).includes(token) && index.table.tokens[target]?.isBare !== true,
   );
+}
+
+/** In every theme. */
+function isWrittenOut({ table, definitionOf }: TableIndex, token: number): boolean {
+  return table.themes.every((_, theme) => definitionOf(theme, token)?.kind !== 'alias');
 }

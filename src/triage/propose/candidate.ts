@@ -26,6 +26,10 @@ export interface Evidence {
   readonly role?: 'strange';
   /** Nothing of the token set would do here. */
   readonly hopeless?: true;
+  /** The token's name speaks of something else. */
+  readonly foreign?: true;
+  /** Nothing of the set that would do is like what is there now, or used on what it lies on. */
+  readonly unlike?: true;
 }
 
 /** A change, and the layer in which it lies. */

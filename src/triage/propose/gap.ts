@@ -3,14 +3,16 @@ import type { Color, Opaque } from '../../colour/color.ts';
 import { opaque } from '../../colour/color.ts';
 import { contrastRatio, relativeLuminance } from '../../colour/contrast-ratio.ts';
 import { toCssText } from '../../colour/format-color.ts';
-import type { Candidate, Ground, IsOpen, Proposal } from './candidate.ts';
+import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
 import { partOf, scoreOf, weightIn } from './candidate.ts';
 import { appendTo } from '../counting.ts';
 import type { Case } from '../cases/case.ts';
 import { asPainted, compositeFore } from '../recolor/composite-layers.ts';
 import { MARGIN } from '../recolor/judge.ts';
+import { isForeignTo, namesOfPlace } from './foreign-name.ts';
 import { saysTheSame, wordsMeant } from './named-for.ts';
 import { nearbyColors } from './nearby-colors.ts';
+import { isOtherHue } from '../../tokens/match/fit.ts';
 import { throughFilters } from '../recolor/through-filters.ts';
 import type { CaseFault } from '../world.ts';
 
@@ -22,18 +24,38 @@ export function proposeGap(ground: Ground, key: string, faults: readonly CaseFau
   return { key: `gap ${key}`, propose: (isOpen) => tryGap(ground, isOpen, faults) };
 }
 
+/** Tokens in use can be read there, but none suits that is like what is there now, or used on what it lies on. */
+export function unlikeGap(ground: Ground, isOpen: IsOpen, faults: readonly CaseFault[]): Candidate | null {
+  const open = mayLackToken(ground, isOpen, faults);
+  return madeGap(ground, isOpen, { faults: onePerToken(ground, open), base: BASE.unnatural, evidence: { unlike: true } });
+}
+
 function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly CaseFault[]): Candidate | null {
-  // Where opacity takes the contrast away, no token can give it back.
-  const open = faults.filter(
-    (fault) => isOpen(fault) && isContrast(fault) && fault.case.foreOpacity === 1 && !liesOnOddStep(ground, fault.case),
-  );
+  const open = mayLackToken(ground, isOpen, faults);
   const served = openService(ground);
   const hopeless = open.filter((fault) => served(fault.case) === 'hopeless');
   const unserved = onePerToken(ground, hopeless.length > 0 ? hopeless : open.filter((fault) => served(fault.case) === 'unnatural'));
+  return hopeless.length > 0
+    ? madeGap(ground, isOpen, { faults: unserved, base: BASE.hopeless, evidence: { hopeless: true } })
+    : madeGap(ground, isOpen, { faults: unserved, base: BASE.unnatural, evidence: {} });
+}
+
+/** Where opacity takes the contrast away, no token can give it back. */
+function mayLackToken(ground: Ground, isOpen: IsOpen, faults: readonly CaseFault[]): readonly CaseFault[] {
+  return faults.filter(
+    (fault) => isOpen(fault) && isContrast(fault) && fault.case.foreOpacity === 1 && !liesOnOddStep(ground, fault.case),
+  );
+}
+
+function madeGap(
+  ground: Ground,
+  isOpen: IsOpen,
+  from: { readonly faults: readonly CaseFault[]; readonly base: number; readonly evidence: Evidence },
+): Candidate | null {
+  const { faults: unserved, base, evidence } = from;
   const gain = weightIn(unserved, isOpen);
   if (gain === 0) return null;
   const cases = [...new Set(unserved.map((fault) => fault.case))];
-  const base = hopeless.length > 0 ? BASE.hopeless : BASE.unnatural;
   const outcome = { mended: unserved, broken: [], left: [], unsure: [], gain, bystanders: 0, harm: 0 };
   const part = partOf(ground, { kind: 'add', cases: cases.map((one) => one.id) }, 'gap');
   return {
@@ -43,7 +65,7 @@ function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly CaseFault[]): C
     outcome,
     base,
     size: 0,
-    evidence: hopeless.length > 0 ? { hopeless: true } : {},
+    evidence,
     score: scoreOf({ gain, left: 0, bystanders: 0, harm: 0, base, size: 0 }),
   };
 }
@@ -81,6 +103,8 @@ function openService(ground: Ground): (one: Case) => Service {
   const { world, usage } = ground;
   const { index } = world;
   const known = new Map<string, Service>();
+  const saysWhatIsMeant = ({ fore, role }: Case): boolean =>
+    fore.kind === 'literal' || (fore.kind === 'token' && !usage.isStrangeAs(role, fore.token));
   const service = (one: Case): Service => {
     const failing = world.familyOf(one).filter((each) => each.backFixed === one.backFixed && world.faultsOf(each).some(isContrast));
     const reads = (token: number): boolean =>
@@ -89,7 +113,17 @@ function openService(ground: Ground): (one: Case) => Service {
         return color !== null && each.seenBacks.every((back) => contrastOver(color, each, back) >= each.required);
       });
     const meant = wordsMeant(index, one);
-    if ([...usage.as(one.role).keys()].some((token) => saysTheSame(index, token, meant) && reads(token))) return 'served';
+    const idle = meant.length > 0 ? usage.idleAs(one.role) : [];
+    const names = namesOfPlace(one);
+    // A token that is meant for this says by its colour what another one must be, unless its name does.
+    const now = meant.length === 0 && saysWhatIsMeant(one) ? one.fore.color : null;
+    const isKin = (token: number): boolean => {
+      const color = index.colorOf(one.theme, token);
+      return now === null || color === null || !isOtherHue(now, color);
+    };
+    const suits = (token: number): boolean =>
+      saysTheSame(index, token, meant) && isKin(token) && !isForeignTo(index, token, { ref: one.fore, names });
+    if ([...usage.as(one.role).keys(), ...idle].some((token) => suits(token) && reads(token))) return 'served';
     return index.table.tokens.some((_, token) => index.stepOf(token) === null && reads(token)) ? 'unnatural' : 'hopeless';
   };
   const keyOf = (one: Case): string => `${one.backFixed ? 'fixed' : ''}${one.family}`;
@@ -129,7 +163,9 @@ export function demandsOf(ground: Ground, cases: readonly Case[]): readonly Dema
     if (first === undefined) return [];
     const contrast = Math.max(...here.map((one) => one.required));
     const backs = here.flatMap((one) => one.seenBacks);
-    const color = first.fore.color;
+    // What lets through what is behind is told as it is seen: one that hides it takes its place.
+    const isSeenThrough = first.fore.color.alpha < 1 && first.filters.length === 0;
+    const color = isSeenThrough ? first.seenFore : first.fore.color;
     const reads = (tried: Color): boolean =>
       here.every((one) => one.seenBacks.every((back) => contrastOver(tried, one, back) >= one.required * MARGIN));
     const suggestion = reads(color)

@@ -1,35 +1,83 @@
-// A rule that is called after its token (`.text-error` takes `--color-error`) means that token: another one in its place would say
-// something else.
+// What a place means by its token: a rule that is called after it (`.text-error` takes `--color-error`), or a token that is called after a
+// state. Another token in its place would say something else.
+import { propertiesIn } from '../../colour/built-color.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Case } from '../cases/case.ts';
-import { saysWhatFor, wordsIn } from '../cases/name-words.ts';
+import { isRule } from '../cases/own-rules.ts';
+import { isUpon, saysWhatFor, stateIn, wordsIn } from '../cases/name-words.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 
 /** Words that every token of a set may have (common practice). */
 const COMMON = new Set(['color', 'colour', 'clr', 'theme', 'token', 'sys', 'ref', 'default', 'base', 'main']);
-/** Of a token that is read on another one, which has the same name without (common practice). */
-const UPON = new Set(['on', 'content', 'contrast', 'inverse', 'invert']);
 
-/** The words by which a rule is called after the token; empty where it is not. */
+/**
+ * The words by which a rule is called after the token, or that of a state; empty where the token means nothing there. Of a literal the state
+ * that its rule is called after, where the set has a token of it.
+ */
 export function wordsMeant(index: TableIndex, { fore, wrote }: Pick<Case, 'fore' | 'wrote'>): readonly string[] {
+  if (fore.kind === 'literal') return stateOfRule(index, wrote);
   if (fore.kind !== 'token') return [];
   const own = ownWords(index, fore.token);
-  if (own.length === 0) return [];
-  return wrote.some((place) => own.every((word) => calledBy(place).has(word))) ? own : [];
+  if (own.length > 0 && wrote.some((place) => own.every((word) => calledBy(place).has(word)))) return own;
+  // What is read on the colour of a state says nothing itself.
+  return isUpon(own) ? [] : own.filter((word) => stateIn(word) !== null).slice(0, 1);
+}
+
+function stateOfRule(index: TableIndex, wrote: Case['wrote']): readonly string[] {
+  const own = wrote.filter(isRule).flatMap((place) => [...calledBy(place)]);
+  const state = own.map(stateIn).find((each) => each !== null) ?? null;
+  return state !== null && statesOf(index).has(state) ? [state] : [];
 }
 
 /** @param meant as `wordsMeant` says */
 export function saysTheSame(index: TableIndex, token: number, meant: readonly string[]): boolean {
   const own = ownWords(index, token);
-  const isUpon = (words: readonly string[]): boolean => words.some((word) => UPON.has(word));
-  return meant.every((word) => own.includes(word)) && (meant.length === 0 || isUpon(own) === isUpon(meant));
+  const has = (word: string): boolean => own.includes(word) || own.some((each) => isSameState(each, word));
+  return meant.every(has) && (meant.length === 0 || isUpon(own) === isUpon(meant));
 }
 
-/** What tells it from other tokens: the last part of its path that says anything. */
+function isSameState(one: string, other: string): boolean {
+  const state = stateIn(one);
+  return state !== null && state === stateIn(other);
+}
+
+/** What tells it from other tokens: the last part of its path that says anything; of a function, what its properties have in common. */
 function ownWords(index: TableIndex, token: number): readonly string[] {
-  const parts = index.pathOf(token).split('.').map(wordsIn);
-  const own = parts.map((words) => words.filter((word) => !COMMON.has(word) && !saysWhatFor(word)));
+  const path = index.pathOf(token);
+  const shared = sharedWords(index);
+  const [first, ...others] = propertiesIn(path).map(wordsIn);
+  const parts =
+    first === undefined ? path.split('.').map(wordsIn) : [first.filter((word) => others.every((each) => each.includes(word)))];
+  const own = parts.map((words) => words.filter((word) => !COMMON.has(word) && !shared.has(word) && !saysWhatFor(word)));
   return own.findLast((words) => words.length > 0) ?? [];
+}
+
+/** Share of a set's tokens that have a word when it is the set's own, as its prefix is; and from how many tokens that can be told (ours). */
+const SHARED = 0.6;
+const FEWEST = 10;
+
+/** Words that tell no token of the set from another. */
+const sharedWords = perSet((index): ReadonlySet<string> => {
+  const { tokens } = index.table;
+  const times = new Map<string, number>();
+  for (const { path } of tokens) for (const word of new Set(wordsIn(path))) times.set(word, (times.get(word) ?? 0) + 1);
+  const isShared = ([, count]: readonly [string, number]): boolean => tokens.length >= FEWEST && count >= tokens.length * SHARED;
+  return new Set([...times].filter(isShared).map(([word]) => word));
+});
+
+/** States that tokens of the set are called after. */
+const statesOf = perSet(
+  (index) => new Set(index.table.tokens.flatMap((_, token) => ownWords(index, token).flatMap((word) => stateIn(word) ?? []))),
+);
+
+/** Worked out once a set. */
+function perSet<V>(make: (index: TableIndex) => V): (index: TableIndex) => V {
+  const known = new WeakMap<TableIndex, { readonly value: V }>();
+  return (index) => {
+    const found = known.get(index) ?? { value: make(index) };
+    known.set(index, found);
+    return found.value;
+  };
 }
 
 /** Classes of the elements that the rule matches, not of those around them; what holds for the whole page is called after nothing. */

@@ -5,7 +5,7 @@ import { deltaEOk, fromOklch, toOklch } from '../../colour/lightness.ts';
 
 export interface NearbyColor {
   readonly color: Color;
-  /** ΔE OK from the start. */
+  /** ΔE OK from the start, and what it hides more. */
   readonly distance: number;
 }
 
@@ -26,6 +26,11 @@ export function nearbyColors(start: Color, paler: boolean): readonly NearbyColor
       if (!found.has(name)) found.set(name, { color, distance: deltaEOk(start, color) });
     }
   }
+  // What lets too much through is seen too little, whatever its colour: first of all it may hide more.
+  for (let { alpha } = start; start.alpha < 1 && !paler && alpha < 1;) {
+    alpha = Math.min(1, alpha + STEP);
+    found.set(`${alpha}`, { color: { ...start, alpha: hundredths(alpha) }, distance: hundredths(alpha) - start.alpha });
+  }
   return [...found.values()].sort((one, other) => one.distance - other.distance);
 }
 
@@ -35,7 +40,12 @@ export function between(one: Color, other: Color, share: number): Color {
   const mix = (a: number, b: number): number => a + (b - a) * share;
   const hueDeg = from.chroma === 0 ? to.hueDeg : from.hueDeg;
   const oklch = { okLightness: mix(from.okLightness, to.okLightness), chroma: mix(from.chroma, to.chroma), hueDeg };
-  return { ...fitted(oklch), alpha: one.alpha };
+  return { ...fitted(oklch), alpha: one.alpha === other.alpha ? one.alpha : hundredths(mix(one.alpha, other.alpha)) };
+}
+
+/** As alpha is written; rounded up, so that what was to be hidden is. */
+function hundredths(alpha: number): number {
+  return Math.ceil(alpha * 100 - 1e-9) / 100;
 }
 
 /** The nearest colour that 8 bits of sRGB can show, its hue and lightness kept. */

@@ -63,13 +63,8 @@ export function proposalsFor(links: Links, fault: CaseFault): readonly Proposal[
   if (isContrast(fault) && !(one.role === 'ring' && showsNothing(one))) {
     const lying = groundKey(world.index, one);
     out.push(proposeGap(ground, lying, links.faultsOn.get(lying) ?? [fault]));
-    out.push(
-      proposeGap(
-        ground,
-        one.family,
-        world.familyOf(one).flatMap((each) => world.faultsOf(each).filter(isContrast)),
-      ),
-    );
+    const faults = world.familyOf(one).flatMap((each) => world.faultsOf(each).filter(isContrast));
+    out.push(proposeGap(ground, one.family, faults));
   }
   return out;
 }

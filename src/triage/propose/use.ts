@@ -3,13 +3,14 @@ import type { Color, Opaque } from '../../colour/color.ts';
 import { BLACK, WHITE } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
 import { deltaEOk } from '../../colour/lightness.ts';
-import { fitOf, NEAR, ONE_COLOUR, seenDistance, SIMILAR, strainOf } from '../../tokens/match/fit.ts';
+import { fitOf, hueStrain, NEAR, ONE_COLOUR, seenDistance, SIMILAR, strainOf } from '../../tokens/match/fit.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal, Weighing } from './candidate.ts';
 import { best, openWeighing, partOf, visibility } from './candidate.ts';
 import type { Case, Role } from '../cases/case.ts';
 import type { Change, InkUse, UseSite } from '../recolor/change.ts';
 import { inksFor } from '../recolor/inks-for.ts';
 import { isOwn } from '../recolor/make-recoloring.ts';
+import { isForeignTo, namesOfPlace } from './foreign-name.ts';
 import { saysTheSame, wordsMeant } from './named-for.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { wordsIn } from '../cases/name-words.ts';
@@ -30,6 +31,8 @@ const BLAMED = 1.5;
 const CALLED = 0.15;
 /** What it costs to take another token where a rule is called after the one it takes (ours): about as much as a new token. */
 const MEANT = 2;
+/** What it costs where a token's name speaks of something else (ours): about as much as a new token. */
+const FOREIGN = 2;
 /** A panel whose inks change with it is more to explain. */
 const PER_INK = 0.1;
 
@@ -55,8 +58,10 @@ interface KnownSite {
   readonly inks: readonly number[];
   /** What ids and classes call it. */
   readonly words: ReadonlySet<string>;
-  /** Words of the token in use that rules here are called after. */
+  /** Words of the token in use that mean something here. */
   readonly meant: readonly string[];
+  /** What rules, elements and roles call it. */
+  readonly names: readonly string[];
 }
 
 export function proposeUse(ground: Ground, site: UseSite): Proposal {
@@ -73,15 +78,24 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
   const { role, current, there } = place;
   const now = colorNow(ground, place, there);
   const used = usage.as(role);
-  // A literal that is the very colour of a token nobody uses yet was written before the token, or beside it.
-  const idle = current < 0 && place.isSound ? usage.idleAs(role).filter((token) => !used.has(token)) : [];
+  const idle = usage
+    .idleAs(role)
+    .filter((token) => !used.has(token) && (isMeant(ground, place, token) || (current < 0 && place.isSound)));
   const options = [...used.keys(), ...idle].flatMap((token, at) => {
     const color = token === current || !covers(ground, site, token) ? null : world.index.colorOf(there, token);
     const distance = color === null ? Infinity : seenDistance(color, now, place.seenOn);
-    return distance > (at < used.size ? Number.MAX_VALUE : ONE_COLOUR) ? [] : [{ token, distance }];
+    // A literal that is the very colour of a token nobody uses yet was written before the token, or beside it.
+    return distance > (at < used.size || isMeant(ground, place, token) ? Number.MAX_VALUE : ONE_COLOUR)
+      ? []
+      : [{ token, distance }];
   });
   options.sort((one, other) => one.distance - other.distance || one.token - other.token);
   return best(options.slice(0, MOST_TRIED).flatMap(({ token, distance }) => waysWith(ground, isOpen, place, token, distance)));
+}
+
+/** It says the same as the token in use, after which the rule is called. */
+function isMeant({ world: { index } }: Ground, { meant }: KnownSite, token: number): boolean {
+  return meant.length > 0 && saysTheSame(index, token, meant);
 }
 
 /** What hides what is below is not replaced by what lets it through: what would be seen there nobody knows. */
@@ -115,6 +129,7 @@ function knownOf(ground: Ground, isOpen: IsOpen, site: UseSite): KnownSite | nul
     grounds: distinct(painted.map(groundOf)),
     inks: distinct(upon.map((one) => (one.fore.kind === 'token' ? one.fore.token : -1))),
     meant: [...new Set(painted.flatMap((one) => wordsMeant(world.index, one)))],
+    names: [...new Set(painted.flatMap(namesOfPlace))],
     words: new Set(painted.flatMap((one) => namesOf(one.place.sample?.selector ?? '').flatMap(wordsIn))),
   };
 }
@@ -146,7 +161,6 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
   const isStrange = current >= 0 && (usage.isStrangeAs(role, current) || fit.partner);
   const isAlone = current >= 0 && !hasHealthyUses(ground, isOpen, place);
   const base = current < 0 ? BASE.literal : isStrange ? BASE.strange : isAlone ? BASE.alone : BASE.plain;
-  const evidence: Evidence = isStrange ? { role: 'strange' } : {};
   const pairs = new Map(
     cases.map((one) => {
       const [behind = WHITE] = backsOf(one);
@@ -160,16 +174,24 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
   const visible = (one: Case): number => {
     const [before, after] = pairs.get(one.theme) ?? [];
     const seen = before === undefined || after === undefined || after === null ? 1 : visibility(before, after);
-    return seen * (fit.partner ? AS_MEANT : 1);
+    return seen * (fit.partner || (isFrozen && place.isAtFault) ? AS_MEANT : 1);
   };
+  const isForeign = isForeignTo(world.index, token, { ref: site.ref, names: place.names });
+  // The colour of a token says nothing of what is meant where it is not meant for this, or where names say it.
+  const other = isStrange || place.meant.length > 0 ? null : world.index.colorOf(place.there, token);
+  const isOneRamp = current >= 0 && isStep(ground, token) && isSameRamp(ground, token, current);
+  const strayed = other === null ? 0 : hueStrain(colorNow(ground, place, place.there), other, isOneRamp);
+  const evidence: Evidence = { ...(isStrange ? { role: 'strange' } : {}), ...(isForeign ? { foreign: true } : {}) };
   const merges = place.role === 'surface' && place.grounds.includes(token);
   const way = (inks: readonly InkUse[]): Weighing | null => {
     const change: Change = { kind: 'use', site, token, inks, partner: fit.partner };
     const cost =
       base +
       strainOf(fit, distance, current < 0 && place.isSound) +
+      strayed +
       (place.isBlamed ? BLAMED : 0) +
       (saysTheSame(world.index, token, place.meant) ? 0 : MEANT) +
+      (isForeign ? FOREIGN : 0) +
       (merges ? MERGED : 0) +
       PER_INK * inks.length -
       // Of tokens that would do alike, what the place is called says which was meant.
@@ -220,7 +242,9 @@ function fitHere(
     isOtherRamp: !isSameRamp(ground, token, current),
     isPartner: partner,
     isRelated: current >= 0 ? groupOf(index.pathOf(token)) === groupOf(index.pathOf(current)) : place.isSound && distance < NEAR,
-    isIdle: current < 0 && place.isSound && distance <= ONE_COLOUR && usage.idleAs(role).includes(token),
+    isIdle:
+      (isMeant(ground, place, token) || (current < 0 && place.isSound && distance <= ONE_COLOUR)) &&
+      usage.idleAs(role).includes(token),
     grounds: usage.groundsOf(role, token),
   });
   return { ...fit, partner };
@@ -230,7 +254,11 @@ function fitHere(
 function isPartner({ usage, world: { index } }: Ground, { inks, current }: KnownSite, token: number): boolean {
   const family = familyOf(index.pathOf(token));
   if (family === '' || (current >= 0 && familyOf(index.pathOf(current)) === family)) return false;
-  return inks.some((ink) => familyOf(index.pathOf(ink)) === family && usage.on('ink', token).has(ink));
+  return inks.some((ink) => usage.partnersOf(ink).includes(token));
+}
+
+function isStep({ world: { index } }: Ground, token: number): boolean {
+  return index.stepOf(index.rootOf(index.table.reference, token)) !== null;
 }
 
 /** In the reference theme; a literal has no ramp to keep to. */

@@ -58,7 +58,7 @@ function tryValues(ground: Ground, isOpen: IsOpen, token: number, themes: readon
     openWeighing(ground, isOpen, {
       parts: [partOf(ground, change, index.stepOf(token) === null ? 'token' : 'ramp')],
       base,
-      size: deltaEOk(start, color),
+      size: sizeOf(start, color),
       evidence,
       visible: () => seen,
     }),
@@ -153,7 +153,7 @@ function openRating(
       mended: outcome.mended.filter(isOpen),
       gain,
       harm,
-      score: scoreOf({ gain, left, bystanders, harm, base, size: deltaEOk(start, color) }),
+      score: scoreOf({ gain, left, bystanders, harm, base, size: sizeOf(start, color) }),
     };
   };
   const recoloring = (color: Color): Recoloring => recoloringOf({ kind: 'value', token, themes, color }, world);
@@ -211,6 +211,11 @@ function nearest(start: Color, found: Rated, { bound }: Rating, spoils: (color: 
     else bad = middle;
   }
   return color;
+}
+
+/** What hides more is as much another colour as one that is lighter or darker. */
+function sizeOf(start: Color, color: Color): number {
+  return deltaEOk(start, color) + Math.abs(color.alpha - start.alpha);
 }
 
 function visibleAs(start: Color, color: Color, course: StepCourse | null): number {

@@ -13,8 +13,9 @@ export function compositeLayers(layers: readonly CaseLayer[], colorOf: LayerColo
   for (let at = 0; at < layers.length; at += 1) {
     const layer = layers[at];
     if (layer === undefined) break;
-    const color = colorOf(layer, at);
-    if (color === null) return null;
+    const own = colorOf(layer, at);
+    if (own === null) return null;
+    const color = layer.tint === undefined ? own : over(layer.tint, own);
     const painted = layer.opacity === 1 ? color : withOpacity(color, layer.opacity);
     if (layer.blend !== 'normal') below = blendOver(layer.blend, painted, below);
     else below = isOpaque(painted) ? painted : over(painted, below);

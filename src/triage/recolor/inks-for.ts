@@ -10,7 +10,7 @@ import { appendTo } from '../counting.ts';
 import { MARGIN } from './judge.ts';
 import { isOwn } from './make-recoloring.ts';
 import { refKey } from '../cases/paint-ref.ts';
-import { fitOf, ONE_COLOUR, seenDistance, strainOf } from '../../tokens/match/fit.ts';
+import { fitOf, hueStrain, ONE_COLOUR, seenDistance, strainOf } from '../../tokens/match/fit.ts';
 
 /** @returns one for each paint that could no longer be read, or that has findings of its own; empty where nothing need change */
 export function inksFor(
@@ -73,7 +73,9 @@ function bySuit({ usage, world: { index } }: Ground, group: readonly Case[], sur
       isBareStep: index.stepOf(ink) !== null,
     });
     const distance = distanceOf(ink);
-    return distance === null ? fit.cost : strainOf(fit, distance, true);
+    const color = there === undefined ? null : index.colorOf(there.theme, ink);
+    if (there === undefined || color === null || distance === null) return fit.cost;
+    return strainOf(fit, distance, true) + hueStrain(there.fore.color, color, false);
   };
   return [...on, ...idle.map((ink) => [ink, 0] as const)]
     .map(([ink, uses]) => ({ ink, uses, strain: strain(ink, uses) }))

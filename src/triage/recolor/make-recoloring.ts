@@ -125,6 +125,8 @@ function use(change: Change & { readonly kind: 'use' }, world: World): Recolorin
       if (isOwn(site, one)) return at === -1 ? index.colorOf(one.theme, token) : undefined;
       if (at === one.back.length - 1) return index.colorOf(one.theme, token);
       const ink = at === -1 ? inkOf(one) : undefined;
+      // The browser's own colours go by the scheme that the page says it has, as its canvas does (CSS Color Adjust 1 §2.2).
+      if (ink === undefined && at === -1 && site.ref.kind === 'system' && one.fore.kind === 'system') return null;
       return ink === undefined ? undefined : index.colorOf(one.theme, ink);
     },
     paintedBy: (one) => {

@@ -5,6 +5,7 @@ import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
 import { ownRules } from '../cases/own-rules.ts';
+import { CANVAS } from '../cases/selectors.ts';
 import { chainOf, chainOfFilter, chainOfSurface } from './chain.ts';
 import type { Change } from '../recolor/change.ts';
 import type { Explanation } from '../choose/choose.ts';
@@ -135,7 +136,7 @@ function surfaceOf(first: Part | undefined, shown: Case | null): string | undefi
   if (first?.change.kind !== 'use' || first.change.site.side !== 'surface') return undefined;
   const sample = shown?.place.sample ?? null;
   if (shown?.role === 'surface' || sample === null || !('layers' in sample)) return undefined;
-  return sample.layers.at(-1)?.selector ?? undefined;
+  return sample.layers.at(-1)?.selector ?? CANVAS;
 }
 
 /** Each colour of one rule with the rule that sets it and what should stand there; none where there is but one. */

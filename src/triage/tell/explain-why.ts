@@ -1,7 +1,8 @@
 // One sentence a designer understands and would pass on: what is wrong, where it lies, what mends it.
 import { PAGE_ROOTS } from '../cases/collect-cases.ts';
+import { inSrgbGamut } from '../../colour/color.ts';
 import { showRatio } from '../../colour/contrast-ratio.ts';
-import { toCssText } from '../../colour/format-color.ts';
+import { toCssText, toReadableText } from '../../colour/format-color.ts';
 import { toOklch } from '../../colour/lightness.ts';
 import type { VariantName } from './repair.ts';
 import type { Repair } from '../../samples/finding.ts';
@@ -9,12 +10,14 @@ import type { Evidence, Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
 import type { InkUse } from '../recolor/change.ts';
 import { lowest } from '../recolor/recolored-sample.ts';
-import { counted, listed, listedBriefly, nameOfRef, themeNames, WHAT } from './naming.ts';
+import { counted, isFunction, listed, listedBriefly, nameOfRef, themeNames, WHAT } from './naming.ts';
 import { wordsMeant } from '../propose/named-for.ts';
 import { paintable } from '../propose/nearby-colors.ts';
 import { pairsOf } from '../recolor/recolor.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 import { tokensOf } from '../cases/paint-ref.ts';
+import { ownRule } from '../cases/own-rules.ts';
+import { readableName } from './readable-place.ts';
 import { backName, shortfall } from './shortfall.ts';
 import type { CaseFault } from '../world.ts';
 
@@ -72,6 +75,8 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
       const reached = showRatio(lowest(pairsOf(of.shown)));
       if (index.table.tokens.length === 0)
         return `No token is known; ${nameOfRef(index, of.shown.fore)} on ${on} reaches ${reached} in ${where}, and one for it needs a contrast of ${repair.to}`;
+      if (of.evidence.unlike === true)
+        return `No token like ${nameOfRef(index, of.shown.fore)}, which ${readableName(ownRule(of.shown.wrote) ?? of.place, of.place)} takes for its ${WHAT[of.shown.role]}, can be read on ${on} in ${where}: it reaches ${reached}; a new one needs a contrast of ${repair.to}`;
       const lead =
         of.evidence.hopeless === true
           ? `No token of the set can be read on ${on}`
@@ -89,7 +94,8 @@ function valueSentence(ground: Ground, change: Part['change'] & { kind: 'value' 
   const now = index.colorOf(change.themes[0] ?? -1, change.token);
   const glares = of.faults.every(({ check }) => check === 'neon');
   const how = glares ? 'colourful' : now === null ? 'off' : comparison(now, change.color);
-  const lead = `${repair.of} (${repair.from}${builtFromText(change, index)}) is too ${how} in ${listed(repair.themes)}`;
+  const beyond = now !== null && !inSrgbGamut(now);
+  const lead = `${repair.of} (${beyond ? toReadableText(now) : repair.from}${builtFromText(change, index)}) is too ${how} in ${listed(repair.themes)}`;
   if (evidence.course === 'odd') {
     const course = courseOf(ground, change);
     return `${lead}: its neighbours on the ramp put it ${course === repair.to ? 'at' : 'near'} ${course ?? repair.to}`;
@@ -124,6 +130,7 @@ function comparison(now: Parameters<typeof toOklch>[0], then: Parameters<typeof 
   const [from, to] = [toOklch(now), toOklch(then)];
   const paler = from.chroma - to.chroma;
   const change = to.okLightness - from.okLightness;
+  if (then.alpha - now.alpha > Math.abs(change)) return 'faint';
   if (paler > 0.04 && paler > Math.abs(change)) return 'colourful';
   return change > 0 ? 'dark' : 'light';
 }
@@ -143,7 +150,7 @@ function aliasSentence(ground: Ground, change: Part['change'] & { kind: 'alias' 
     ? `${name} has no value of its own in ${where} and keeps ${from} of ${index.table.themes[reference]?.name ?? ''}`
     : `${name} points at ${from} in ${where}`;
   const opinion = ground.siblings.opinionOf(theme, change.token);
-  if (evidence.siblings === 'odd') {
+  if (evidence.siblings === 'odd' && (evidence.because === 'ramp' || isAmong(index, change.target, opinion.pointTo))) {
     const there = index.table.themes[reference]?.name ?? '';
     const before = rampOf(index, reference, change.token);
     const now = rampOf(index, theme, change.target);
@@ -152,6 +159,12 @@ function aliasSentence(ground: Ground, change: Part['change'] & { kind: 'alias' 
       : `${lead}, while others on its step${opinion.asksNear ? ' or beside it' : ''} in ${there} point to ${listedBriefly(opinion.pointTo.map(index.pathOf), 2)} here`;
   }
   return `${lead}, ${shortfall(ground, of.shown)}`;
+}
+
+/** On their step, whatever its ramp: else what they do is no reason to point there. */
+function isAmong(index: TableIndex, target: number, others: readonly number[]): boolean {
+  const position = index.stepOf(target)?.position;
+  return others.some((other) => other === target || (position !== undefined && index.stepOf(other)?.position === position));
 }
 
 function rampOf(index: TableIndex, theme: number, token: number): string {
@@ -173,9 +186,11 @@ function useSentence(ground: Ground, change: Part['change'] & { kind: 'use' }, o
     const tokens = [...new Set(of.variants.map((each) => each.to))];
     return `${of.place}${pages} takes colours for its ${what}${of.variants.every(isWrittenOut) ? ' that are written out' : ''}, one for each variant: ${listedBriefly(colors, 4)}${wrong}; ${listedBriefly(tokens, 3)} ${tokens.length === 1 ? 'is' : 'are'} there for that${withInks(ground, of.parts.flatMap(usedInks))}`;
   }
-  const isBuilt = of.builtFrom.length > 0 && tokensOf(site.ref).length === 0;
+  const isBuilt = of.builtFrom.length > 0 && tokensOf(site.ref).every((token) => isFunction(index, token));
   const taken = isBuilt ? `builds ${from} from ${listed(of.builtFrom)}` : `${verb} ${from}`;
-  return `${of.place}${pages} ${taken} for its ${what}${strange}${wrong}; ${index.pathOf(change.token)} is there for that${withInks(ground, change.inks)}`;
+  // What browsers paint of themselves goes by it, and nobody can work out how.
+  const scheme = site.ref.kind === 'system' && site.side === 'surface' ? ', with the color-scheme of the theme' : '';
+  return `${of.place}${pages} ${taken} for ${of.place.startsWith('--') ? '' : 'its '}${what}${strange}${wrong}; ${index.pathOf(change.token)} is there for that${scheme}${withInks(ground, change.inks)}`;
 }
 
 /** In which themes it falls short, and in which it merely stayed what it was. */

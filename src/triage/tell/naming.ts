@@ -40,7 +40,7 @@ export function nameOfRef(index: TableIndex, ref: PaintRef): string {
   switch (ref.kind) {
     case 'token':
     case 'stale':
-      return index.pathOf(ref.token);
+      return isFunction(index, ref.token) ? toCssText(ref.color) : index.pathOf(ref.token);
     case 'derived':
       return ref.tokens.length === 0 ? toCssText(ref.color) : `a mix of ${listed(ref.tokens.map(index.pathOf))}`;
     case 'literal':
@@ -80,4 +80,10 @@ export function nameOfColor(index: TableIndex, theme: number, color: Color): str
     });
   const [only] = steps;
   return steps.length === 1 && only !== undefined ? index.pathOf(only) : text;
+}
+
+/** A colour that rules build themselves, of numbers in custom properties: no name, a long text. */
+export function isFunction({ table }: TableIndex, token: number): boolean {
+  const entry = table.tokens[token];
+  return entry?.isBare === true && entry.properties.length === 0;
 }

@@ -1,4 +1,5 @@
 // What a place is called in a sentence: people know a control by its words and a part by its name, not by a path or a hash.
+import { builtIn, propertiesIn } from '../../colour/built-color.ts';
 import type { Finding } from '../../samples/finding.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
 import { isRule } from '../cases/own-rules.ts';
@@ -24,13 +25,23 @@ const MOST_LETTERS = 60;
  * what is found there.
  * @param there name of one place that the rule paints
  */
-export function readableName(rule: string, there = ''): string {
+export function readableName(list: string, there = ''): string {
+  const rule = briefly(list);
   const hashed = [...rule.matchAll(HASHED)].filter(([, , mark = '', hash = '']) => isHash(hash, mark));
   const names = hashed.flatMap(([, name = '']) => (isName(name) ? [name] : []));
   if (names.length > 0) return `${[...new Set(names)].join(', ')} (${rule})`;
   const isNameless = hashed.length > 0 && hashed.length === [...rule.matchAll(/(?<!\\)\./gu)].length;
   return isNameless && there !== '' && there !== rule && !PATH.test(there) ? `${there} (${rule})` : rule;
 }
+
+/** The first of many selectors. */
+function briefly(rule: string): string {
+  const selectors = rule.split(/,\s*(?![^([]*[)\]])/u);
+  return selectors.length <= MOST_SELECTORS ? rule : `${selectors.slice(0, 2).join(', ')} and ${selectors.length - 2} more`;
+}
+
+/** Told in a sentence. */
+const MOST_SELECTORS = 4;
 
 /** A letter says nothing, nor does the name of a tool. */
 function isName(name: string): boolean {
@@ -49,7 +60,15 @@ function isHash(text: string, mark: string): boolean {
   return (digits > 0 && letters > 0) || /[a-z][A-Z]/u.test(text);
 }
 
-/** What people find it by: the rule, where that is known and says more than one element does. */
-export function placeName([declaration]: readonly WrittenPlace[], selector = ''): string {
-  return declaration !== undefined && isRule(declaration) ? declaration.rule : selector;
+/**
+ * What people find it by: the rule, where that is known and says more than one element does; of a custom property that too, since one rule
+ * may set many.
+ */
+export function placeName(written: readonly WrittenPlace[], selector = ''): string {
+  const [declaration] = written;
+  if (declaration === undefined || !isRule(declaration)) return selector;
+  const { property, rule } = declaration;
+  // A number of a colour is not the colour.
+  const isNumber = written.some(({ value }) => propertiesIn(builtIn(value) ?? '').includes(property));
+  return property.startsWith('--') && !isNumber ? `${property} in ${rule}` : rule;
 }

@@ -1,5 +1,6 @@
 // What is wrong at one place, as a part of a sentence.
 import { showRatio } from '../../colour/contrast-ratio.ts';
+import { LEAST_GRAPHIC_CONTRAST } from '../../colour/graphic-requirement.ts';
 import { toCssText } from '../../colour/format-color.ts';
 import { cieLightness } from '../../colour/lightness.ts';
 import type { Case } from '../cases/case.ts';
@@ -14,13 +15,20 @@ import { nameOfRef } from './naming.ts';
 export function backName(index: TableIndex, one: Case): string {
   if (one.backFixed) return 'the picture or gradient behind it';
   const surface = groundOf(one);
-  return surface >= 0 ? index.pathOf(surface) : toCssText(one.seenBacks[0] ?? one.seenFore);
+  const seen = toCssText(one.seenBacks[0] ?? one.seenFore);
+  if (surface < 0) return seen;
+  return one.back.at(-1)?.tint === undefined ? index.pathOf(surface) : `${index.pathOf(surface)} (seen as ${seen})`;
 }
 
 function separated(step: number): string {
   return step < 2
     ? 'where it cannot be told from what is around it'
     : `where it differs by ${step.toFixed(0)} L* from what is around it`;
+}
+
+/** Of an icon that nothing is asked of by itself: what it reaches in the reference theme. */
+function askedOf({ required }: Case): number {
+  return required === 0 ? LEAST_GRAPHIC_CONTRAST : required;
 }
 
 export function shortfall(ground: Ground, one: Case): string {
@@ -32,7 +40,7 @@ export function shortfall(ground: Ground, one: Case): string {
   switch (check) {
     case 'text-contrast':
     case 'graphic-contrast':
-      return `where ${nameOfRef(index, one.fore)} on ${on} reaches ${showRatio(lowest(pairsOf(one)))} of ${one.required}`;
+      return `where ${nameOfRef(index, one.fore)} on ${on} reaches ${showRatio(lowest(pairsOf(one)))} of ${askedOf(one)}`;
     case 'glow':
       return `where its shadow is ${(cieLightness(pair.fore) - cieLightness(pair.back)).toFixed(1)} L* lighter than what it falls on`;
     case 'neon':

@@ -1,0 +1,45 @@
+// A token whose name speaks of what the place has nothing to do with: of a state that nothing there is in (`--warning` for a plain button), of
+// the brand (`--primary` for the outline of a field), or of another kind of control (`--alert-face` for a button).
+import type { Case } from '../cases/case.ts';
+import { kindsIn, saysBrand, stateIn, wordsIn } from '../cases/name-words.ts';
+import type { PaintRef } from '../cases/paint-ref.ts';
+import { tokensOf } from '../cases/paint-ref.ts';
+import { lastPart } from '../cases/selectors.ts';
+import type { TableIndex } from '../tokens/table-index.ts';
+
+/**
+ * @param path of the token
+ * @param current path of the token in use; null for a literal, of which nobody knows what it means
+ * @param words what the place is called: names of its rule, its element, its role
+ */
+export function isForeignName(
+  path: string,
+  { current, words }: { readonly current: string | null; readonly words: readonly string[] },
+): boolean {
+  const [own, used] = [wordsIn(path), current === null ? [] : wordsIn(current)];
+  const kinds = new Set(kindsIn([...used, ...words]));
+  if (kindsIn(own).some((kind) => !kinds.has(kind))) return true;
+  if (current === null) return false;
+  if (own.some(saysBrand) && ![...used, ...words].some(saysBrand)) return true;
+  const states = new Set([...used, ...words].map(stateIn));
+  return own.map(stateIn).some((state) => state !== null && !states.has(state));
+}
+
+/** @param names as `namesOfPlace` says */
+export function isForeignTo(
+  index: TableIndex,
+  token: number,
+  { ref, names }: { readonly ref: PaintRef; readonly names: readonly string[] },
+): boolean {
+  const inUse = tokensOf(ref);
+  return isForeignName(index.pathOf(token), {
+    current: inUse.length === 0 ? null : inUse.map(index.pathOf).join(' '),
+    words: names,
+  });
+}
+
+/** What rules, element and role call the place of a case. */
+export function namesOfPlace({ wrote, place: { sample } }: Case): readonly string[] {
+  const said = sample === null ? [] : [lastPart(sample.selector), sample.key.split('|', 1)[0]?.replace(/"[^"]*"/gu, '') ?? ''];
+  return [...wrote.map(({ rule }) => lastPart(rule)), ...said].flatMap(wordsIn);
+}
