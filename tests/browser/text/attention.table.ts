@@ -233,6 +233,16 @@ export const NO_LAYERS: readonly LayerCase[] = [
     ],
   },
   {
+    name: 'so does one whose colour is on a box within the one that is placed',
+    source: `${COVER}; the line lies from 8 to 32 px, the box from 16 px on`,
+    html: `<p style="margin:0;color:#767676">Level</p><div style="position:absolute;left:0;top:16px;width:400px"><div style="height:40px;background:rgb(0 0 0/.85);color:#fff;text-align:right">Saved</div></div>`,
+    css: 'body{margin:8px 0}',
+    expect: [
+      { text: 'Level', verdict: 'exempt', exempt: 'behind' },
+      { text: 'Saved', verdict: 'pass' },
+    ],
+  },
+  {
     name: 'a translucent head that stays hides the lines under it',
     source: COVER,
     html: `<div style="position:sticky;top:0;height:40px;background:rgb(255 255 255/.8);color:#000">Saved</div><p style="margin:-34px 0 0;color:#767676">Level<br><br>Tide</p>`,
