@@ -31,6 +31,7 @@ export async function rest(
   stillness.hold();
   let lastChange = performance.now();
   let quietFrames = 0;
+  let wasPending = false;
   const changed = new Set<string>();
   const watcher = new MutationObserver((records) => {
     lastChange = performance.now();
@@ -57,10 +58,15 @@ export async function rest(
       const now = performance.now();
       // On a busy machine a frame may come late: then time alone says nothing.
       const quiet = quietFrames >= QUIET_FRAMES && now - lastChange >= quietMs;
-      if (moved === 0 && waiting.length === 0 && !fonts && quiet && (now > deadline || !isPending(roots, false))) {
-        const loading = loadingSign(roots);
+      if (moved === 0 && waiting.length === 0 && !fonts && quiet) {
+        const isSoon = now <= deadline && isPending(roots, false);
+        const loading = isSoon ? null : loadingSign(roots);
         // A page that says that there is more to come is believed for longer.
-        if (loading === null || now > deadline || !isPending(roots, true)) return { restless: [], loading };
+        const isDue = isSoon || (loading !== null && now <= deadline && isPending(roots, true));
+        if (!isDue && !wasPending) return { restless: [], loading };
+        // What a timer starts may be drawn in a later frame: the quiet before it ended says nothing.
+        if (!isDue) quietFrames = 0;
+        wasPending = isDue;
       }
       if (now > deadline) {
         const restless: Note[] = [

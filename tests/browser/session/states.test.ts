@@ -91,6 +91,21 @@ describe('a chosen element', () => {
   });
 });
 
+test('what a timer starts and a later frame draws is waited for', async () => {
+  const draw = "requestAnimationFrame(()=>requestAnimationFrame(()=>{this.textContent='Opened'}))";
+  const tips = await serve({
+    '/': `<!doctype html><title>Tip</title><p id="tip" onmouseenter="setTimeout(()=>${draw},100)">Slow</p>`,
+  });
+  try {
+    const states: readonly State[] = [{ name: 'hovered', kind: 'hover', selector: '#tip' }];
+    const seen = await renderAll({ origin: tips.origin, paths: ['/'], themes: THEMES.slice(0, 1), states });
+    const told = seen.flatMap((each) => texts(each).map(({ text }) => `${each.view.state}: ${text}`));
+    expect(told.sort()).toEqual(['hovered: Opened', 'rest: Slow']);
+  } finally {
+    await tips.close();
+  }
+});
+
 test('a script brings the page into its state', () => {
   expect(Object.keys(look('scripted'))).toContain('Scripted');
   expect(Object.keys(look('rest'))).not.toContain('Scripted');
