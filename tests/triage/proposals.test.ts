@@ -163,7 +163,7 @@ describe('what could mend a fault', () => {
     } as const;
     expect(own(ring)).toEqual(['use 0', 'indicator 0']);
     expect(own({ ...ring, foreFixed: false })).toEqual(['use 0']);
-    expect(own({ ...ring, seenFore: shown('#dddddd') })).toEqual(['use 0', 'gap ring f0', 'gap f0']);
+    expect(own({ ...ring, seenFore: shown('#dddddd') })).toEqual(['use 0', 'gap ring f0 grey', 'gap f0']);
     const photo = (id: number, selector: string, over: Partial<Case> = {}): Case =>
       made({ id, role: 'picture', filters: [{ selector, filter: 'invert(1)' }], ...failing([id], 'inverted-picture'), ...over });
     expect(keys(0, [photo(0, 'figure:nth-of-type(1) > img')])).toEqual(['filter figure:nth-of-type(1) > img invert(1) 0']);
@@ -174,6 +174,15 @@ describe('what could mend a fault', () => {
       photo(3, 'figure:nth-of-type(3) > img', { theme: 1 }),
     ];
     expect(keys(0, alike)).toEqual(['filter figure > img invert(1) 0']);
+  });
+
+  test('what is missing on one surface is one for all greys, and another for reds', () => {
+    const key = (color: string, id = 0): string => groundKey(index, text(id, { fore: written(color), grounds: new Set([7]) }));
+    expect(key('#999999')).toBe(key('#8b949e', 1));
+    expect(key('#dc4446')).toBe(key('#ff4d4f', 1));
+    expect(new Set([key('#999999'), key('#dc4446'), key('#1677ff'), key('#52c41a'), key('#faad14')]).size).toBe(5);
+    // either side of the full turn
+    expect(key('#d81b60')).toBe(key('#e91e3a'));
   });
 
   test('of a surface its failing elements, painted by the same thing', () => {

@@ -92,6 +92,16 @@ export function isOtherHue(one: Color, other: Color): boolean {
   return Math.min(apart, 360 - apart) > SAME_HUE_DEG;
 }
 
+/** Between reds, ambers, yellows, greens, cyans, blues and purples, degrees of OKLCH (ours). */
+const HUE_BOUNDS_DEG = [30, 80, 130, 180, 230, 280, 330];
+
+/** Colours of one family are mostly kin; grey is what is not plainly coloured. Alpha is left out. */
+export function hueFamily(color: Color): string {
+  const { chroma, hueDeg } = toOklch(color);
+  if (chroma < PLAIN_CHROMA) return 'grey';
+  return `hue ${String((HUE_BOUNDS_DEG.findLastIndex((bound) => hueDeg >= bound) + 1) % HUE_BOUNDS_DEG.length)}`;
+}
+
 /** CIEDE2000 (D65) of two colours as they are seen on each of these grounds: the largest. */
 export function seenDistance(one: Color, other: Color, grounds: readonly Opaque[]): number {
   if (isOpaque(one) && isOpaque(other)) return deltaE2000(opaque(one), opaque(other));

@@ -11,6 +11,7 @@ import { refKey } from '../cases/paint-ref.ts';
 import { uncounted } from '../cases/selectors.ts';
 import { proposeAlias } from './alias.ts';
 import { proposeIndicator, proposeOpacity, proposeRebuild, proposeRemoval, proposeUnfilter } from './page.ts';
+import { hueFamily } from '../../tokens/match/fit.ts';
 import { proposeUse } from './use.ts';
 import { proposeValue } from './value.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
@@ -136,10 +137,15 @@ function meets(one: ReadonlySet<number>, other: ReadonlySet<number>): boolean {
   return false;
 }
 
-/** What one missing token may have to serve: what lies on one surface, and what rules mean by its tokens there. An error is no link. */
+/**
+ * What one missing token may have to serve: what lies on one surface, and what rules mean by its tokens there. An error is no link, nor is
+ * red blue.
+ */
 export function groundKey(index: TableIndex, one: Case): string {
   const top = one.back.at(-1);
-  return [one.role, top === undefined ? one.family : refKey(top.ref), ...wordsMeant(index, one)].join(' ');
+  return [one.role, top === undefined ? one.family : refKey(top.ref), hueFamily(one.fore.color), ...wordsMeant(index, one)].join(
+    ' ',
+  );
 }
 
 export function literalKey(one: Case): string {
