@@ -208,6 +208,15 @@ describe('what could mend a fault', () => {
   });
 });
 
+test('where there are no tokens, a pair of colours is one missing thing, whatever property handed it on', () => {
+  const none = tableOf({});
+  const pair = (fore: string, back: string, local?: string): string =>
+    groundKey(none, made({ fore: written(fore, local), back: [layer(written(back))] }));
+  expect(pair('#777777', '#ffffff', '--own')).toBe(pair('#777777', '#ffffff'));
+  expect(pair('#777777', '#ffffff')).not.toBe(pair('#777778', '#ffffff'));
+  expect(pair('#777777', '#ffffff')).not.toBe(pair('#777777', '#eeeeee'));
+});
+
 describe('a proposal made concrete', () => {
   const all = (): boolean => true;
   const one = text(0, failing([0, 1, 2]));

@@ -13,6 +13,24 @@ test.each([
   expect(readablePlace(selector, { selector, key })).toBe(expected);
 });
 
+// Keys have each number as 0 and the first 60 letters (runner/page/scene/identity.ts).
+test.each([
+  ['p"Staffed until 0:0"', 'Staffed until 06:30', 'p "Staffed until 06:30"'],
+  ['span"0"~2', ' 4 ', 'span "4"~2'],
+  // The run is a part of what the element says.
+  ['button"watch level 0"', 'watch', 'button "watch level 0"'],
+  ['button"watch level 0"', '', 'button "watch level 0"'],
+  [
+    'p"Keep to the east side of the channel until 0:0 and call the mo"',
+    'Keep to the east side of the channel until 17:40 and call the mole',
+    'p "Keep to the east side of the …"',
+  ],
+  ['p"Gezeitenstationsverwaltungsgesellschaft"', '', 'p "Gezeitenstationsverwaltungsgesel …"'],
+])('%s where %j is read: %s', (key, text, expected) => {
+  const selector = 'html > body > p:nth-of-type(2)';
+  expect(readablePlace(selector, { selector, key }, text)).toBe(expected);
+});
+
 test('a rule that more than one element has keeps its selector', () => {
   expect(readablePlace('.card', { selector: 'html > body > div', key: 'div"Mole"' })).toBe('.card');
 });
@@ -38,6 +56,10 @@ test.each([
   ['.css-1a2b3c:hover', 'a[href=#] "more"', 'a[href=#] "more" (.css-1a2b3c:hover)'],
   ['.m_77c9d27d .note', 'button "Open"', '.m_77c9d27d .note'],
   ['.m_77c9d27d', 'html > body > div:nth-of-type(2)', '.m_77c9d27d'],
+  ['.m_77c9d27d', 'html > body > fieldset:nth-of-type(2)', 'fieldset (.m_77c9d27d)'],
+  ['.m_77c9d27d', 'html > body > div:nth-of-type(2) > hr', 'hr (.m_77c9d27d)'],
+  // After the name of a tool anything is a hash.
+  ['.css-vmxqpv', 'button "Open"', 'button "Open" (.css-vmxqpv)'],
   ['.m_77c9d27d', '', '.m_77c9d27d'],
   ['.card_x7Qz9', 'button "Open"', 'card (.card_x7Qz9)'],
   ['.card', 'button "Open"', '.card'],

@@ -319,7 +319,7 @@ describe('other changes', () => {
     const bare = made({ ...{ theme: 1, seenFore: shown('#1f586c'), seenBacks: [shown('#0f3344')] }, findings: quiet.findings });
     const tokenless = openGround(openWorld({ index: tableOf({}, {}), cases: [bare], judges: new Map(), level: 'AA' }), new Set());
     expect(why([{ kind: 'add', cases: [0] }], {}, { ground: tokenless, shown: bare, evidence: { hopeless: true } })).toBe(
-      `No token is known; ${toCssText(bare.fore.color)} on #0f3344 reaches ${ratio} in dusk, and one for it needs a contrast of TO; it would mend both findings.`,
+      `.note is drawn in ${toCssText(bare.fore.color)}, where ${toCssText(bare.fore.color)} on #0f3344 reaches ${ratio} of 4.5 in dusk; no token is known, and a colour for it needs a contrast of TO; it would mend both findings.`,
     );
   });
 

@@ -318,6 +318,31 @@ describe('what nothing mends', () => {
     expect(all[0]?.cause.why).toMatch(/^#a \(#9aa3a8\) in noon and dusk cannot be told: /u);
   });
 
+  test('is a colour written out that stayed, though no token would do there', () => {
+    const ground = groundOf(made({ fore: written('#9aa3a8'), wrote: [place('.ribbon')], ...failing([0], 'unthemed') }));
+    const [found] = unknownCauses(ground, [finding('a')], ground.world.faults);
+    expect([found?.cause.layer, found?.cause.why]).toEqual([
+      'gap',
+      '.ribbon writes out #9aa3a8 for its text, which did not follow the theme in noon; no token of the set would do there.',
+    ]);
+  });
+
+  test('is what each rule writes out, where no token is known', () => {
+    const facts = { fore: written('#9aa3a8'), seenFore: shown('#9aa3a8') };
+    const cases = [
+      made({ id: 0, ...facts, wrote: [place('.a')], ...failing([0]) }),
+      made({ id: 1, ...facts, wrote: [place('.b')], ...failing([1]) }),
+    ];
+    const ground = openGround(openWorld({ index: tableOf({}), cases, judges: new Map(), level: 'AA' }), new Set());
+    // derived: #9aa3a8 on white is 2.56
+    expect(unknownCauses(ground, [finding('a'), finding('b')], ground.world.faults).map(({ cause }) => cause.why)).toEqual(
+      ['.a', '.b'].map(
+        (rule) =>
+          `${rule} writes out #9aa3a8 for its text, where #9aa3a8 on #ffffff reaches 2.56 of 4.5 in noon; no token is known to take its place.`,
+      ),
+    );
+  });
+
   test('is called by the rule that writes a literal, else by what people read there', () => {
     expect(said({ wrote: [place('.card_x7Qz9')] })).toEqual([expect.stringMatching(/^card \(\.card_x7Qz9\) \(#9aa3a8\) in noon/u)]);
     expect(said({ wrote: [place('.a')], fore: token(at('mark.main'), '#eeeeee') })).toEqual([
@@ -504,11 +529,13 @@ test('the share of faults at uses that a token is not meant for', () => {
 test('places are called by words that are not too long, rules by what their author called them', () => {
   const path = 'html > body > a';
   const words = (count: number): string => `a"${'x'.repeat(count)}"`;
-  // 60 letters with the blank and quotes
-  expect([56, 57].map((count) => readablePlace(path, { selector: path, key: words(count) }))).toEqual([
-    `a "${'x'.repeat(56)}"`,
-    path,
+  expect([32, 33].map((count) => readablePlace(path, { selector: path, key: words(count) }))).toEqual([
+    `a "${'x'.repeat(32)}"`,
+    `a "${'x'.repeat(32)} …"`,
   ]);
+  // 60 letters with the brackets
+  const link = (count: number): string => `a[href=${'x'.repeat(count)}]`;
+  expect([52, 53].map((count) => readablePlace(path, { selector: path, key: link(count) }))).toEqual([link(52), path]);
   expect(readablePlace(path, undefined)).toBe(path);
   expect(readablePlace('p:nth-of-type(2)', { selector: 'p:nth-of-type(2)', key: 'p#a' })).toBe('p#a');
   // A property is told where it is a colour, not where it is a number of one.

@@ -56,7 +56,12 @@ function madeGap(
   const gain = weightIn(unserved, isOpen);
   if (gain === 0) return null;
   const cases = [...new Set(unserved.map((fault) => fault.case))];
-  const outcome = { mended: unserved, broken: [], left: [], unsure: [], gain, bystanders: 0, harm: 0 };
+  // It has a colour in each theme. Where there are tokens, which of them a colour that stayed should take is another question.
+  const stuck =
+    ground.world.index.table.tokens.length > 0
+      ? []
+      : cases.flatMap((one) => ground.world.faultsOf(one).filter((fault) => fault.check === 'unthemed' && isOpen(fault)));
+  const outcome = { mended: [...unserved, ...stuck], broken: [], left: [], unsure: [], gain, bystanders: 0, harm: 0 };
   const part = partOf(ground, { kind: 'add', cases: cases.map((one) => one.id) }, 'gap');
   return {
     parts: [part],

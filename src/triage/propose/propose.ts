@@ -1,4 +1,5 @@
 // All changes that could mend a fault, whatever layer they lie in.
+import { toCssText } from '../../colour/format-color.ts';
 import type { Ground, Proposal } from './candidate.ts';
 import type { Case, CaseFilter } from '../cases/case.ts';
 import type { UseSite } from '../recolor/change.ts';
@@ -139,10 +140,12 @@ function meets(one: ReadonlySet<number>, other: ReadonlySet<number>): boolean {
 
 /**
  * What one missing token may have to serve: what lies on one surface, and what rules mean by its tokens there. An error is no link, nor is
- * red blue.
+ * red blue. Where there are no tokens at all, each pair of colours is its own.
  */
 export function groundKey(index: TableIndex, one: Case): string {
   const top = one.back.at(-1);
+  if (index.table.tokens.length === 0)
+    return [one.role, ...[one.fore, ...(top === undefined ? [] : [top.ref])].map(({ color }) => toCssText(color))].join(' ');
   return [one.role, top === undefined ? one.family : refKey(top.ref), hueFamily(one.fore.color), ...wordsMeant(index, one)].join(
     ' ',
   );

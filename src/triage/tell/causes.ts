@@ -46,8 +46,13 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
   const themes = ascending(faults.map((fault) => fault.case.theme));
   const pages = new Set(ids.map((at) => findings[at]?.page)).size;
   const counts = countsFor(explanation, ids);
-  const at = findings[ids[0] ?? -1];
-  const place = readablePlace(placeName(placesOf(explanation), surfaceOf(first, shown) ?? at?.selector), at);
+  // What is named is where that is seen which is told of it.
+  const seen = ascending(told.flatMap((fault) => (fault.case === shown ? fault.findings : [])));
+  const sample = shown?.place.sample ?? null;
+  const isShown = (id: number): boolean => findings[id]?.key === sample?.key && findings[id]?.view === shown?.place.view.id;
+  const at = findings[seen.find(isShown) ?? seen[0] ?? ids[0] ?? -1];
+  const text = sample?.kind === 'text' ? sample.text : '';
+  const place = readablePlace(placeName(placesOf(explanation), surfaceOf(first, shown) ?? at?.selector), at, text);
   const variants = variantsOf(index, explanation);
   const repair = shown === null ? null : repairOf(ground, { parts, shown, themes, ...counts, place, variants });
   const why =
@@ -62,7 +67,7 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
           shown,
           themes,
           pages,
-          place: readableName(place, readablePlace(at?.selector ?? '', at)),
+          place: readableName(place, readablePlace(at?.selector ?? '', at, text)),
           variants,
           builtFrom: builtFrom(written),
           touched: counts.touched,

@@ -73,8 +73,7 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
     case 'add': {
       const on = backName(index, of.shown);
       const reached = showRatio(lowest(pairsOf(of.shown)));
-      if (index.table.tokens.length === 0)
-        return `No token is known; ${nameOfRef(index, of.shown.fore)} on ${on} reaches ${reached} in ${where}, and one for it needs a contrast of ${repair.to}`;
+      if (index.table.tokens.length === 0) return untold(ground, of, where);
       if (of.evidence.unlike === true)
         return `No token like ${nameOfRef(index, of.shown.fore)}, which ${readableName(ownRule(of.shown.wrote) ?? of.place, of.place)} takes for its ${WHAT[of.shown.role]}, can be read on ${on} in ${where}: it reaches ${reached}; a new one needs a contrast of ${repair.to}`;
       const lead =
@@ -86,6 +85,15 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
     case 'rebuild':
       return `The page serves ${repair.of} as ${repair.from} in ${where}, but the token files say ${repair.to}`;
   }
+}
+
+/** Of an app without tokens. */
+function untold(ground: Ground, { shown, place, pages, repair }: WhyOf, where: string): string {
+  const color = nameOfRef(ground.world.index, shown.fore);
+  const rule = ownRule(shown.wrote);
+  const name = rule === undefined ? place : readableName(rule, place);
+  const on = pages > 1 ? ` (${counted(pages, 'page')})` : '';
+  return `${name}${on} is drawn in ${color}, ${shortfall(ground, shown)} in ${where}; no token is known, and a colour for it needs a contrast of ${repair.to}`;
 }
 
 function valueSentence(ground: Ground, change: Part['change'] & { kind: 'value' }, of: WhyOf): string {

@@ -6,14 +6,31 @@ import { isRule } from '../cases/own-rules.ts';
 
 /**
  * A path that counts its way through the page tells nobody anything: then what the element is, and what is written on it.
- * @param place rule or selector @param finding one at the place
+ * @param place rule or selector @param finding one at the place @param text what is read there, where that is known: keys leave numbers out
  */
-export function readablePlace(place: string, finding: Pick<Finding, 'selector' | 'key'> | undefined): string {
+export function readablePlace(place: string, finding: Pick<Finding, 'selector' | 'key'> | undefined, text = ''): string {
   if (finding === undefined || place !== finding.selector || !PATH.test(place)) return place;
   const [what = ''] = finding.key.split('|');
-  const named = what.replace(/^((?:[^"[\]]|\[[^"\]]*\])+)"/u, '$1 "');
+  const named = what.replace(
+    /^((?:[^"[\]]|\[[^"\]]*\])+)"(.*)"/u,
+    (_, element: string, words: string) => `${element} "${inShort(asRead(words, text))}"`,
+  );
   return !NAMED.test(named) || named.length > MOST_LETTERS ? place : named;
 }
+
+/** @param words as a key has them: the beginning of the text, each number as 0 */
+function asRead(words: string, text: string): string {
+  const read = text.replace(/\s+/gu, ' ').trim();
+  return read.replace(/\d+/gu, '0').startsWith(words) ? read : words;
+}
+
+function inShort(words: string): string {
+  if (words.length <= MOST_OF_TEXT) return words;
+  const cut = words.slice(0, MOST_OF_TEXT);
+  return `${cut.slice(0, cut.includes(' ') ? cut.lastIndexOf(' ') : undefined)} …`;
+}
+
+const MOST_OF_TEXT = 32;
 
 const PATH = /:nth-|^html > body > /u;
 /** It has an id, an attribute or words of its own. */
@@ -27,11 +44,13 @@ const MOST_LETTERS = 60;
  */
 export function readableName(list: string, there = ''): string {
   const rule = briefly(list);
-  const hashed = [...rule.matchAll(HASHED)].filter(([, , mark = '', hash = '']) => isHash(hash, mark));
+  const hashed = [...rule.matchAll(HASHED)].filter(([, name = '', mark = '', hash = '']) => TOOLS.test(name) || isHash(hash, mark));
   const names = hashed.flatMap(([, name = '']) => (isName(name) ? [name] : []));
   if (names.length > 0) return `${[...new Set(names)].join(', ')} (${rule})`;
   const isNameless = hashed.length > 0 && hashed.length === [...rule.matchAll(/(?<!\\)\./gu)].length;
-  return isNameless && there !== '' && there !== rule && !PATH.test(there) ? `${there} (${rule})` : rule;
+  if (!isNameless || there === '' || there === rule) return rule;
+  const what = PATH.test(there) ? (/([a-z]+)(?::nth-of-type\(\d+\))?$/u.exec(there)?.[1] ?? '') : there;
+  return what === '' || PLAIN.has(what) ? rule : `${what} (${rule})`;
 }
 
 /** The first of many selectors. */
@@ -42,6 +61,8 @@ function briefly(rule: string): string {
 
 /** Told in a sentence. */
 const MOST_SELECTORS = 4;
+/** Elements that say nothing. */
+const PLAIN: ReadonlySet<string> = new Set(['div', 'span']);
 
 /** A letter says nothing, nor does the name of a tool. */
 function isName(name: string): boolean {

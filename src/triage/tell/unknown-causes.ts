@@ -1,4 +1,5 @@
-// What no change mends: grouped by what stands in the way, and said so.
+// What no change mends: grouped by what stands in the way, and said so. A colour that is written out is known to be the fault, though
+// nothing is there to take its place.
 import { fnv1a64 } from '../../checks/finding-id.ts';
 import type { Finding } from '../../samples/finding.ts';
 import type { Ground } from '../propose/candidate.ts';
@@ -8,9 +9,11 @@ import { shownOf } from './causes.ts';
 import { chainOf } from './chain.ts';
 import type { Case } from '../cases/case.ts';
 import { appendTo, ascending } from '../counting.ts';
-import { listed, nameOfRef, themeNames } from './naming.ts';
+import { listed, nameOfRef, themeNames, WHAT } from './naming.ts';
 import { readableName, readablePlace } from './readable-place.ts';
+import { shortfall } from './shortfall.ts';
 import { refKey } from '../cases/paint-ref.ts';
+import type { TableIndex } from '../tokens/table-index.ts';
 import type { CaseFault } from '../world.ts';
 
 export function unknownCauses(
@@ -19,7 +22,10 @@ export function unknownCauses(
   faults: readonly CaseFault[],
 ): readonly ExplainedCause[] {
   const groups = new Map<string, CaseFault[]>();
-  for (const fault of faults) appendTo(groups, `${fault.check} ${refKey(fault.case.fore)} ${obstacle(ground, fault)}`, fault);
+  for (const fault of faults) {
+    const own = isWrittenOut(ground, fault) ? (ownRule(fault.case.wrote) ?? '') : obstacle(ground, fault);
+    appendTo(groups, `${fault.check} ${refKey(fault.case.fore)} ${own}`, fault);
+  }
   return [...groups].map(([key, group]) => {
     const { index } = ground.world;
     const shown = shownOf(group);
@@ -27,17 +33,22 @@ export function unknownCauses(
     const themes = themeNames(index, ascending(group.map((fault) => fault.case.theme)));
     const [first] = group;
     const at = findings[ids[0] ?? -1];
-    const name = shown === null ? '' : `${placeName(shown, at)} (${nameOfRef(index, shown.fore)})`;
+    const place = shown === null ? '' : placeName(shown, at);
+    const isKnown = first !== undefined && isWrittenOut(ground, first);
+    const why =
+      shown !== null && isKnown
+        ? `${place} writes out ${nameOfRef(index, shown.fore)} for its ${WHAT[shown.role]}, ${shortfall(ground, shown)} in ${listed(themes)}; ${nothingFor(index)}.`
+        : `${shown === null ? '' : `${place} (${nameOfRef(index, shown.fore)})`} in ${listed(themes)} cannot be told: ${first === undefined ? '' : obstacle(ground, first)}.`;
     return {
       cause: {
         id: fnv1a64(`unknown ${key}`),
-        layer: 'unknown',
+        layer: isKnown ? 'gap' : 'unknown',
         chain: shown === null ? [] : chainOf(index, shown, null, []),
         findings: ids.length,
         themes,
         pages: new Set(ids.map((at) => findings[at]?.page)).size,
         confidence: 0,
-        why: `${name} in ${listed(themes)} cannot be told: ${first === undefined ? '' : obstacle(ground, first)}.`,
+        why,
       },
       findings: ids,
       changes: [],
@@ -45,10 +56,20 @@ export function unknownCauses(
   });
 }
 
+/** Of a set with tokens only what stayed in another theme is sure to want one. */
+function isWrittenOut({ world }: Ground, { case: one, check }: CaseFault): boolean {
+  return one.fore.kind === 'literal' && !one.foreFixed && (check === 'unthemed' || world.index.table.tokens.length === 0);
+}
+
+function nothingFor({ table }: TableIndex): string {
+  return table.tokens.length === 0 ? 'no token is known to take its place' : 'no token of the set would do there';
+}
+
 /** A colour that is written out is found by the rule that writes it. */
-function placeName({ fore, wrote }: Case, at: Finding | undefined): string {
+function placeName({ fore, wrote, place: { sample } }: Case, at: Finding | undefined): string {
   const rule = fore.kind === 'literal' ? ownRule(wrote) : undefined;
-  return rule === undefined ? readablePlace(at?.selector ?? '', at) : readableName(rule);
+  const there = readablePlace(at?.selector ?? '', at, sample?.kind === 'text' ? sample.text : '');
+  return rule === undefined ? there : readableName(rule, there);
 }
 
 function obstacle(ground: Ground, { case: one, check }: CaseFault): string {
