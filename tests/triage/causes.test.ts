@@ -83,10 +83,11 @@ function told(
   changes: readonly Change[],
   cases: readonly Case[],
   over: Partial<RuledExplanation> = {},
+  findings: readonly Finding[] = FINDINGS,
 ): ReturnType<typeof causeOf> {
   const ground = openGround(openWorld({ index, cases, judges, level: 'AA' }), new Set());
   const parts = changes.map((change) => partOf(ground, change, 'token'));
-  return causeOf(ground, FINDINGS, {
+  return causeOf(ground, findings, {
     ...{ ground, upon: [], changes: parts, evidence: {}, layer: 'token', faults: ground.world.faults, rival: 0 },
     ...{ written: [], isPart: false, variants: [] },
     ...over,
@@ -143,6 +144,34 @@ describe('a name', () => {
     // what merely uses another token beside it is no part of the name
     expect(id([alias(), use()])).toBe(own);
   });
+});
+
+test('what is read at a place is told as it is, and its numbers are no part of the name', () => {
+  const selector = 'html > body > p:nth-of-type(2)';
+  const key = 'p"Level 0"|text';
+  const withLevel = (level: string): ReturnType<typeof causeOf>['cause'] => {
+    const sample = textRun({ ...{ key, selector, text: `Level ${level}` }, color: '#999999', background: '#ffffff' });
+    const one = text(0, { ...fails(0), place: { view: { ...made().place.view, id: 'v' }, sample } });
+    return told([use()], [one], {}, [{ ...finding(0), key, selector }]).cause;
+  };
+  expect(withLevel('2.41').why).toMatch(/^p "Level 2\.41" takes/u);
+  expect(withLevel('2.41').repair?.of).toBe('p "Level 2.41"');
+  expect(withLevel('3.87').id).toBe(withLevel('2.41').id);
+});
+
+test('a surface is called by its rule and what it is, not by what lies on it', () => {
+  const panel = use({
+    site: { side: 'surface', ref: token(at('face.page'), '#ffffff'), cases: [0], elements: new Set([7]) },
+    token: at('mark.good'),
+  });
+  const sample = textRun({
+    ...{ key: 't0', color: '#999999', background: '#ffffff' },
+    layers: [{ selector: 'html > body > section:nth-of-type(2)', kind: 'color', opacity: 1 }],
+  });
+  const one = text(0, { ...fails(0), grounds: new Set([7]), place: { ...made().place, sample } });
+  expect(told([panel], [one], { written: [declared('.css-1sjuylw')] }).cause.why).toMatch(
+    /^section \(\.css-1sjuylw\) takes face\.page for its surface/u,
+  );
 });
 
 describe('confidence', () => {

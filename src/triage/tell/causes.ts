@@ -52,7 +52,9 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
   const isShown = (id: number): boolean => findings[id]?.key === sample?.key && findings[id]?.view === shown?.place.view.id;
   const at = findings[seen.find(isShown) ?? seen[0] ?? ids[0] ?? -1];
   const text = sample?.kind === 'text' ? sample.text : '';
-  const place = readablePlace(placeName(placesOf(explanation), surfaceOf(first, shown) ?? at?.selector), at, text);
+  const surface = surfaceOf(first, shown);
+  const named = placeName(placesOf(explanation), surface ?? at?.selector);
+  const place = readablePlace(named, at, text);
   const variants = variantsOf(index, explanation);
   const repair = shown === null ? null : repairOf(ground, { parts, shown, themes, ...counts, place, variants });
   const why =
@@ -67,7 +69,7 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
           shown,
           themes,
           pages,
-          place: readableName(place, readablePlace(at?.selector ?? '', at, text)),
+          place: readableName(place, surface ?? readablePlace(at?.selector ?? '', at, text)),
           variants,
           builtFrom: builtFrom(written),
           touched: counts.touched,
@@ -80,7 +82,8 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
   const ends = shown === null || repair?.change === 'style' || usesLiteral(parts) ? {} : endsOf(ground, shown, focus);
   return {
     cause: {
-      id: idOf(layer, repair),
+      // Counts and times that are read there change.
+      id: idOf(layer, repair?.of === place ? { ...repair, of: readablePlace(named, at) } : repair),
       layer,
       ...ends,
       ...(chain[0]?.property === undefined ? {} : { property: chain[0].property }),
