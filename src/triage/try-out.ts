@@ -8,6 +8,7 @@ import type { Ground } from './propose/candidate.ts';
 import type { Case } from './cases/case.ts';
 import type { ExplainedCause } from './tell/causes.ts';
 import type { Change } from './recolor/change.ts';
+import { alphaStyle } from './tell/alpha-style.ts';
 import type { Outcome } from './choose/evaluate.ts';
 import { evaluate } from './choose/evaluate.ts';
 import { mendedGround } from './choose/mended-ground.ts';
@@ -100,6 +101,8 @@ function rulesOf(world: World, change: Change, theme: number, here: readonly Fin
     case 'opacity':
       // The opacity may be that of any element around.
       return selectors.flatMap((selector) => [ruleFor(selector, 'opacity:1'), ruleFor(`:has(${selector})`, 'opacity:1')]);
+    case 'alpha':
+      return alphaRules(world, change, theme, selectors);
     case 'remove':
       return selectors.flatMap((selector) =>
         ['box-shadow:none', 'text-shadow:none', 'filter:none'].map((text) => ruleFor(selector, text)),
@@ -112,6 +115,18 @@ function rulesOf(world: World, change: Change, theme: number, here: readonly Fin
 /** Wherever the page may declare it. */
 function componentRule({ property, to }: ComponentSwap): WornRule {
   return { within: '', css: `*,::before,::after{${property}:${to}!important}` };
+}
+
+function alphaRules(
+  { cases, index }: World,
+  { site, alpha }: Change & { readonly kind: 'alpha' },
+  theme: number,
+  selectors: readonly string[],
+): readonly WornRule[] {
+  const shown = site.cases.flatMap((id) => cases[id] ?? []).find((one) => one.theme === theme);
+  if (shown === undefined) return [];
+  const { property, to } = alphaStyle(index, shown, alpha);
+  return selectors.map((selector) => ruleFor(selector, `${property}:${to}`));
 }
 
 function useRules(world: World, change: Change & { readonly kind: 'use' }, selectors: readonly string[]): readonly WornRule[] {

@@ -22,6 +22,7 @@ import {
   proposeUnfilter,
 } from '../../src/triage/propose/page.ts';
 import { groundKey, literalKey, proposalsFor } from '../../src/triage/propose/propose.ts';
+import { proposeAlpha } from '../../src/triage/propose/page.ts';
 import { proposeAlias } from '../../src/triage/propose/alias.ts';
 import { proposeUse } from '../../src/triage/propose/use.ts';
 import { openFaults, proposeValue } from '../../src/triage/propose/value.ts';
@@ -146,7 +147,7 @@ describe('what could mend a fault', () => {
       'alias mark.own 0',
       'value silt.2 0',
       'use 0',
-      'opacity 0',
+      'alpha 0',
       ...gaps,
     ]);
     expect(own({ role: 'shadow', ...failing([0], 'glow') })).toEqual(['use 0', 'remove 0']);
@@ -241,6 +242,15 @@ describe('a proposal made concrete', () => {
       token: at('face.page'),
       target: at('silt.5'),
     });
+  });
+
+  test('takes back as little alpha as reads', () => {
+    // derived: #222222 at .5 on white is #909090, 3.19:1; at .65 #6f6f6f, 5.02:1; at .6 #7a7a7a, 4.29:1
+    const faint = token(at('silt.5'), '#22222280', 0.5);
+    const one = text(0, { fore: faint, seenFore: shown('#909090'), ...failing([0]) });
+    const found = proposeAlpha(groundOf(one), { side: 'fore', ref: faint, cases: [0] }, 0.5).propose(all);
+    expect(found?.parts.map(({ change, layer }) => [layer, change])).toMatchObject([['usage', { kind: 'alpha', alpha: 0.65 }]]);
+    expect(found?.outcome.mended).toHaveLength(1);
   });
 
   test('sends what is written out in all themes to a ramp of its own colour alone', () => {

@@ -281,6 +281,11 @@ describe('other changes', () => {
       '.note shows nothing when it is focused by keyboard in dusk; others draw an outline in sib.a; doing the same mends both findings and breaks nothing.',
     ],
     [
+      { kind: 'alpha', site: { ...fore(), ref: token(at('mark.quiet'), '#9aa3a880', 0.5) }, alpha: 0.65 },
+      {},
+      `.note draws its text with 50 % of mark.quiet in dusk, which leaves ${ratio} of the 4.5 it needs; 65 % of it is enough, mends both findings and breaks nothing.`,
+    ],
+    [
       { kind: 'opacity', site: fore() },
       { layer: 'usage' },
       `.note is drawn with FROM in dusk, which leaves text ${ratio} of the 4.5 it needs; without it both findings are gone and nothing breaks.`,
@@ -395,6 +400,16 @@ describe('a repair', () => {
       { kind: 'indicator', site: fore(), token: at('sib.a') },
       {},
       style('outline', 'none', '2px solid var(--sib-a)'),
+    ],
+    [
+      'an alpha',
+      { kind: 'alpha', site: fore(), alpha: 0.6 },
+      { shown: { ...quiet, fore: token(at('mark.quiet'), '#9aa3a880', 0.5) } },
+      style(
+        'color',
+        'color-mix(in srgb, var(--mark-quiet) 50%, transparent)',
+        'color-mix(in srgb, var(--mark-quiet) 60%, transparent)',
+      ),
     ],
     ['an opacity', { kind: 'opacity', site: fore() }, { shown: { ...quiet, foreOpacity: 0.45 } }, style('opacity', '0.45', '1')],
     ['a filter', filter('figure > img'), {}, style('filter', 'invert(1)', 'none', 'figure > img')],
@@ -681,6 +696,7 @@ describe('names', () => {
       use(fore()),
       { kind: 'indicator', site: fore(), token: 0 },
       { kind: 'opacity', site: fore() },
+      { kind: 'alpha', site: fore(), alpha: 0.6 },
       { kind: 'remove', site: fore() },
       { kind: 'add', cases: [] },
     ];

@@ -49,6 +49,7 @@ export function withChange(app: App, triaged: Triaged, change: Change): App {
       };
     }
     case 'indicator':
+    case 'alpha':
     case 'remove':
     case 'filter':
     case 'add':

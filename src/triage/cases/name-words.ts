@@ -69,13 +69,26 @@ export function saysBrand(word: string): boolean {
   return BRAND.has(word);
 }
 
-/** Kinds of controls and parts of pages that sets have tokens for (common practice); what such words begin is meant as well (`menuitem`). */
-const KINDS =
-  /^(?:alert|avatar|badge|breadcrumb|checkbox|chip|dialog|modal|drawer|dropdown|pagination|popover|progress|radio|rating|skeleton|slider|snackbar|spinner|stepper|switch|toast|toggle|tooltip)/u;
+/**
+ * Kinds of controls and parts of pages that sets have tokens for (common practice), and what else a place of the kind may be called; what such
+ * words begin is meant as well (`menuitem`), where that is no other word.
+ */
+const KINDS: Readonly<Record<string, RegExp>> = {
+  field: /^(?:form(?:s|control|element|field)?|fields?|inputs?|textarea|select)$/u,
+  button: /^(?:button|btn)/u,
+  menu: /^(?:menu|dropdown|popover|listbox)/u,
+  code: /^(?:code|kbd|pre|samp)$/u,
+  table: /^(?:table(?!t)|thead|tbody|td|th|tr)/u,
+};
+const OWN_KINDS =
+  /^(?:alert|avatar|badge|breadcrumb|checkbox|chip|dialog|modal|drawer|pagination|progress|radio|rating|skeleton|slider|snackbar|spinner|stepper|switch|toast|toggle|tooltip)/u;
 
 /** What kinds of things a name speaks of. */
 export function kindsIn(words: readonly string[]): readonly string[] {
-  return words.flatMap((word) => KINDS.exec(word)?.[0] ?? []);
+  return words.flatMap((word) => {
+    const shared = Object.keys(KINDS).find((kind) => KINDS[kind]?.test(word));
+    return shared ?? OWN_KINDS.exec(word)?.[0] ?? [];
+  });
 }
 
 /** Numbers count things or steps, and single letters say nothing. */

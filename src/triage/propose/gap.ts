@@ -56,11 +56,8 @@ function madeGap(
   const gain = weightIn(unserved, isOpen);
   if (gain === 0) return null;
   const cases = [...new Set(unserved.map((fault) => fault.case))];
-  // It has a colour in each theme. Where there are tokens, which of them a colour that stayed should take is another question.
-  const stuck =
-    ground.world.index.table.tokens.length > 0
-      ? []
-      : cases.flatMap((one) => ground.world.faultsOf(one).filter((fault) => fault.check === 'unthemed' && isOpen(fault)));
+  // It has a colour in each theme: what stayed there follows then.
+  const stuck = cases.flatMap((one) => ground.world.faultsOf(one).filter((fault) => fault.check === 'unthemed' && isOpen(fault)));
   const outcome = { mended: [...unserved, ...stuck], broken: [], left: [], unsure: [], gain, bystanders: 0, harm: 0 };
   const part = partOf(ground, { kind: 'add', cases: cases.map((one) => one.id) }, 'gap');
   return {

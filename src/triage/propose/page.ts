@@ -27,6 +27,27 @@ export function proposeOpacity(ground: Ground, site: UseSite): Proposal {
   };
 }
 
+/** Alphas that are tried lie this far apart: who writes one writes it so. */
+const ALPHA_STEP = 0.05;
+
+/** The least alpha that mends what the whole colour would. @param now what is left of the token's own alpha, 0–1 */
+export function proposeAlpha(ground: Ground, site: UseSite, now: number): Proposal {
+  return {
+    key: `alpha ${site.cases.join(',')}`,
+    propose: (isOpen) => {
+      const at = (alpha: number): Weighing | null => plain(ground, isOpen, { kind: 'alpha', site, alpha }, 'usage', STYLE_BASE);
+      const whole = at(1);
+      if (whole === null) return null;
+      const steps = Array.from({ length: Math.round(1 / ALPHA_STEP) }, (_, n) => Number(((n + 1) * ALPHA_STEP).toFixed(2)));
+      for (const alpha of steps) {
+        const tried = alpha > now ? at(alpha) : null;
+        if (tried !== null && tried.most >= whole.most) return best([tried, whole]);
+      }
+      return best([whole]);
+    },
+  };
+}
+
 /** For shadows that a declaration writes out. */
 export function proposeRemoval(ground: Ground, site: UseSite): Proposal {
   return {

@@ -11,8 +11,8 @@ import type { PaintRef } from '../cases/paint-ref.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { uncounted } from '../cases/selectors.ts';
 import { proposeAlias } from './alias.ts';
-import { proposeIndicator, proposeOpacity, proposeRebuild, proposeRemoval, proposeUnfilter } from './page.ts';
 import { hueFamily } from '../../tokens/match/fit.ts';
+import { proposeAlpha, proposeIndicator, proposeOpacity, proposeRebuild, proposeRemoval, proposeUnfilter } from './page.ts';
 import { proposeUse } from './use.ts';
 import { proposeValue } from './value.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
@@ -60,7 +60,8 @@ export function proposalsFor(links: Links, fault: CaseFault): readonly Proposal[
     if (top !== undefined && one.grounds.size > 0) out.push(proposeUse(ground, surfaceSite(links, top.ref, one.grounds)));
   }
   if (one.role === 'ring' && one.foreFixed && showsNothing(one)) out.push(proposeIndicator(ground, site));
-  if (one.foreOpacity < 1 || (one.fore.kind === 'token' && one.fore.alpha < 1)) out.push(proposeOpacity(ground, site));
+  if (one.foreOpacity < 1) out.push(proposeOpacity(ground, site));
+  else if (one.fore.kind === 'token' && one.fore.alpha < 1) out.push(proposeAlpha(ground, site, one.fore.alpha));
   if (one.role === 'shadow' && one.fore.kind === 'literal') out.push(proposeRemoval(ground, site));
   if (isContrast(fault) && !(one.role === 'ring' && showsNothing(one))) {
     const lying = groundKey(world.index, one);

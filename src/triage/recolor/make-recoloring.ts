@@ -35,6 +35,11 @@ export function recoloringOf(change: Change, world: World): Recoloring {
         colorOf: (one, at) => (at === -1 && losesAlpha(one.fore) ? { ...one.fore.color, alpha: 1 } : undefined),
         opacityOf: () => 1,
       };
+    case 'alpha':
+      return {
+        touched: change.site.cases,
+        colorOf: (one, at) => (at === -1 && losesAlpha(one.fore) ? withAlpha(one.fore, change.alpha) : undefined),
+      };
     case 'add':
       return { touched: [], colorOf: () => undefined };
     case 'remove':
@@ -62,8 +67,12 @@ function slotOf(one: Case, at: number): PaintRef | undefined {
 }
 
 /** A token's alpha is its designer's; only what the page takes off it is taken back. */
-function losesAlpha(ref: PaintRef): boolean {
+function losesAlpha(ref: PaintRef): ref is PaintRef & { readonly kind: 'token' } {
   return ref.kind === 'token' && ref.alpha < 1;
+}
+
+function withAlpha(ref: PaintRef & { readonly kind: 'token' }, alpha: number): Color {
+  return { ...ref.color, alpha: Math.min(1, (ref.color.alpha / ref.alpha) * alpha) };
 }
 
 function scaled(color: Color | null, alpha: number): Color | null {

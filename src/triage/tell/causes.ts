@@ -172,6 +172,7 @@ function chainOfChange(change: Change, repair: Repair, painted: readonly ChainLi
     case 'value':
     case 'alias':
     case 'use':
+    case 'alpha':
     case 'add':
     case 'rebuild':
     case 'remove':

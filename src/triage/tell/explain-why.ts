@@ -64,6 +64,8 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
       return `${of.place} shows nothing when it is focused by keyboard in ${where}; others draw an outline in ${index.pathOf(change.token)}`;
     case 'opacity':
       return `${part.layer === 'usage' ? of.place : ''} is drawn with ${repair.from} in ${where}, which leaves ${WHAT[of.shown.role]} ${showRatio(lowest(pairsOf(of.shown)))} of the ${of.shown.required} it needs`;
+    case 'alpha':
+      return alphaSentence(ground, change, of, where);
     case 'remove':
       return `${of.place} writes out a shadow (${repair.from}) that is lighter than what it falls on in ${where}`;
     case 'filter':
@@ -85,6 +87,18 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
     case 'rebuild':
       return `The page serves ${repair.of} as ${repair.from} in ${where}, but the token files say ${repair.to}`;
   }
+}
+
+function alphaSentence(ground: Ground, { site }: Part['change'] & { kind: 'alpha' }, of: WhyOf, where: string): string {
+  const { shown, place, pages } = of;
+  const on = pages > 1 ? ` (${counted(pages, 'page')})` : '';
+  const left = site.ref.kind === 'token' ? shareOf(site.ref.alpha) : 'a part';
+  const reached = `${showRatio(lowest(pairsOf(shown)))} of the ${shown.required} it needs`;
+  return `${place}${on} draws its ${WHAT[shown.role]} with ${left} of ${nameOfRef(ground.world.index, site.ref)} in ${where}, which leaves ${reached}`;
+}
+
+function shareOf(alpha: number): string {
+  return `${Number((alpha * 100).toFixed(1))} %`;
 }
 
 /** Of an app without tokens. */
@@ -246,6 +260,7 @@ function companion(ground: Ground, part: Part): string {
     case 'value':
     case 'use':
     case 'indicator':
+    case 'alpha':
     case 'remove':
     case 'filter':
     case 'add':
@@ -277,6 +292,8 @@ function effect(ground: Ground, { repair, touched, parts, evidence, broken }: Wh
       return `; it would mend ${mends}`;
     case 'indicator':
       return `; doing the same mends ${mends} and ${breaks}`;
+    case 'alpha':
+      return `; ${shareOf(change.alpha)} of it ${change.alpha < 1 ? 'is enough, ' : ''}mends ${mends} and ${breaks}`;
     case 'opacity':
     case 'remove':
     case 'filter':

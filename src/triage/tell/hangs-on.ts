@@ -72,6 +72,7 @@ function leadsTo(change: Change): readonly number[] {
     case 'rebuild':
       return [change.token];
     case 'opacity':
+    case 'alpha':
     case 'remove':
     case 'filter':
     case 'add':

@@ -63,6 +63,7 @@ export function themesOfChange(change: Change): readonly number[] | null {
     case 'use':
     case 'indicator':
     case 'opacity':
+    case 'alpha':
     case 'remove':
     case 'add':
       return null;

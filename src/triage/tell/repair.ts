@@ -7,6 +7,7 @@ import type { Change } from '../recolor/change.ts';
 import type { Demand } from '../propose/gap.ts';
 import { demandsOf } from '../propose/gap.ts';
 import { isRule } from '../cases/own-rules.ts';
+import { alphaStyle } from './alpha-style.ts';
 import { placeName } from './readable-place.ts';
 import { listed, nameOfColor, nameOfRef, themeNames, themesOfChange, WHAT } from './naming.ts';
 import { refKey } from '../cases/paint-ref.ts';
@@ -132,6 +133,8 @@ function partOf(ground: Ground, change: Change, { shown, place }: RepairOf): Rep
       });
     case 'opacity':
       return styleOf(place, { property: 'opacity', from: String(opacityOf(shown)), to: '1' });
+    case 'alpha':
+      return styleOf(place, alphaStyle(index, shown, change.alpha));
     case 'remove':
       return styleOf(place, shadowStyle(shown));
     case 'filter':

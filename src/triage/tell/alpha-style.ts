@@ -1,0 +1,38 @@
+// A declaration that takes alpha off a token → the same with another alpha.
+import { isPainted, ownPaint } from '../cases/read-sample.ts';
+import type { Case } from '../cases/case.ts';
+import type { StyleSwap } from '../../samples/finding.ts';
+import type { TableIndex } from '../tokens/table-index.ts';
+
+/** @param alpha what is to be left of the token's own, 0–1 */
+export function alphaStyle(index: TableIndex, { fore, wrote, place: { sample } }: Case, alpha: number): StyleSwap {
+  const token = fore.kind === 'token' ? fore.token : -1;
+  const name = index.table.tokens[token]?.properties[0] ?? '';
+  const own = wrote.find(({ value }) => value.includes(`var(${name})`));
+  const to = own === undefined || name === '' ? null : rewritten(own.value, name, alpha);
+  if (own !== undefined && to !== null) return { property: own.property, from: own.value, to };
+  const property = sample !== null && isPainted(sample) ? ownPaint(sample).property : 'color';
+  const mixed = (share: number): string => mixOf(index.table.tokens[token]?.isBare === true, name, share);
+  return { property, from: mixed(fore.kind === 'token' ? fore.alpha : 1), to: mixed(alpha) };
+}
+
+/** `rgb(var(--x) / 0.2)`, `rgba(var(--x), var(--faint))`, `color-mix(in srgb, var(--x) 20%, transparent)`; null where it is written otherwise. */
+function rewritten(value: string, name: string, alpha: number): string | null {
+  const token = `var\\(${name.replace(/[^\w-]/gu, '\\$&')}\\)`;
+  const built = new RegExp(`((?:rgb|hsl)a?\\(\\s*${token}\\s*[,/]\\s*)(?:[\\d.]+%?|var\\([^()]*\\)|calc\\(.*\\))(\\s*\\))`, 'u');
+  if (built.test(value)) return value.replace(built, (_, before: string, after: string) => `${before}${alpha}${after}`);
+  const mixed = new RegExp(`(${token}\\s+)[\\d.]+%(\\s*,\\s*transparent)`, 'u');
+  return mixed.test(value)
+    ? value.replace(mixed, (_, before: string, after: string) => `${before}${percent(alpha)}${after}`)
+    : null;
+}
+
+function mixOf(isBare: boolean, name: string, share: number): string {
+  return isBare
+    ? `rgb(var(${name}) / ${Number(share.toFixed(3))})`
+    : `color-mix(in srgb, var(${name}) ${percent(share)}, transparent)`;
+}
+
+function percent(share: number): string {
+  return `${Number((share * 100).toFixed(1))}%`;
+}

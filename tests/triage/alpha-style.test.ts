@@ -1,0 +1,39 @@
+// A declaration with less alpha taken off: it is written as it was, with another number. Derived: what somebody would put there by hand.
+import { expect, test } from 'vitest';
+import { alphaStyle } from '../../src/triage/tell/alpha-style.ts';
+import { textRun } from '../checks/made-samples.ts';
+import { made, tableOf, token } from './made-cases.ts';
+
+const index = tableOf({ 'edge.quay': ['#111111', '#eeeeee'] });
+const fore = token(0, '#11111140', 0.25);
+const wrote = (
+  value: string,
+  property = 'border-color',
+): { readonly property: string; readonly value: string; readonly rule: string } => ({
+  ...{ property, value },
+  rule: '.field',
+});
+
+test.each([
+  ['rgb(var(--edge-quay) / 0.25)', 'rgb(var(--edge-quay) / 0.6)'],
+  ['rgba( var(--edge-quay), .25 )', 'rgba( var(--edge-quay), 0.6 )'],
+  ['rgba(var(--edge-quay), var(--faint))', 'rgba(var(--edge-quay), 0.6)'],
+  ['1px solid hsl(var(--edge-quay) / 25%)', '1px solid hsl(var(--edge-quay) / 0.6)'],
+  ['rgb(var(--edge-quay) / calc(var(--faint) * 2))', 'rgb(var(--edge-quay) / 0.6)'],
+  ['color-mix(in oklab, var(--edge-quay) 25%, transparent)', 'color-mix(in oklab, var(--edge-quay) 60%, transparent)'],
+])('%s becomes %s', (from, to) => {
+  expect(alphaStyle(index, made({ fore, wrote: [wrote(from)] }), 0.6)).toEqual({ property: 'border-color', from, to });
+});
+
+test.each([[[]], [[wrote('rgb(from var(--edge-quay) r g b / 25%)')]], [[wrote('rgb(var(--other) / 0.25)')]]])(
+  'what was not looked up, or is written otherwise, is told as a mix: %j',
+  (hops) => {
+    const sample = textRun({ color: '#cccccc', background: '#ffffff' });
+    const one = made({ fore, wrote: hops, place: { ...made().place, sample } });
+    expect(alphaStyle(index, one, 0.6)).toEqual({
+      property: 'color',
+      from: 'color-mix(in srgb, var(--edge-quay) 25%, transparent)',
+      to: 'color-mix(in srgb, var(--edge-quay) 60%, transparent)',
+    });
+  },
+);
