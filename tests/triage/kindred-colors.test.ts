@@ -29,6 +29,7 @@ const TOKENS = {
   'lamp.late-strong': ['#b45309', '#f59e0b'],
   'mark.note': ['#52525b', '#d4d4d8'],
   'mark.faint': [FAINT, 'rgb(255 255 255 / 0.45)'],
+  'edge.firm': ['#8b9aa1', '#54666f'],
   'face.buoy': ['#d97706', '#b45309'],
 } as const;
 const index = tableOf(TOKENS);
@@ -66,6 +67,12 @@ describe('what a token is meant for', () => {
       ...lamps,
     );
     expect(one.usage.isStrangeAs('ink', at('lamp.late'))).toBe(true);
+  });
+
+  test('is what its name says, whatever many rules take it for', () => {
+    const lines = made({ id: 7, role: 'edge', fore: token(at('edge.firm'), '#8b9aa1'), samples: 9 });
+    const units = ['.unit', '.count'].map((rule, id) => text(id, 'edge.firm', { ...failing, ...wrote(rule) }));
+    expect(groundOf(...units, lines).usage.isStrangeAs('ink', at('edge.firm'))).toBe(true);
   });
 
   test('is told by no word that most tokens of the set have', () => {

@@ -26,7 +26,7 @@ export interface TokenUsage {
 
 /** A token is meant for what at least this share of its uses is (ours). */
 const STRANGE = 0.2;
-/** Who fails says nothing of what a token is meant for; where as many rules take it for the same, that is no mistake of theirs (ours). */
+/** Who fails says nothing of what a token is meant for; where as many rules take it for the same, and its name does not say otherwise, that is no mistake of theirs (ours). */
 const RULES_AGREE = 2;
 const NONE: ReadonlyMap<number, number> = new Map();
 
@@ -110,7 +110,7 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
       if (all === 0) return false;
       if (!isUsed) return sum(meant.get(role)) === 0;
       const { rules, weight } = failing.get(`${role} ${token}`) ?? NOWHERE;
-      const failed = rules.size >= RULES_AGREE ? weight : 0;
+      const failed = rules.size >= RULES_AGREE && mayServeAs(role, index.pathOf(token)) ? weight : 0;
       return sum(meant.get(role)) + failed < STRANGE * (all + failed);
     },
     idleAs: (role) => {
