@@ -131,6 +131,14 @@ describe('a name that speaks of something else', () => {
     ['--warning-soft', null, ['gauge'], false],
     ['--tooltip-face', null, ['gauge'], true],
     ['--ink-soft', '--error', [], false],
+    ['--carousel-face', null, ['station'], true],
+    ['--highlight-ink', null, ['callout'], true],
+    ['--primary', '--ink', ['gauge'], true],
+    ['--primary', '--ink', ['button', 'primary'], false],
+    ['--primary', '--accent', ['gauge'], false],
+    // The first of several texts.
+    ['--text-primary', '--ink', ['gauge'], false],
+    ['--primary', null, ['gauge'], false],
   ] as const)('%s in place of %s on %j: %s', (path, current, words, isForeign) => {
     expect(isForeignName(path, { current, words })).toBe(isForeign);
   });

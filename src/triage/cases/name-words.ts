@@ -63,10 +63,11 @@ export function stateIn(word: string): State | null {
 }
 
 /** What sets call the colours of a brand (common practice). */
-const BRAND = new Set(['primary', 'secondary', 'tertiary', 'accent', 'brand']);
+const BRAND = new Set(['primary', 'accent', 'brand']);
 
-export function saysBrand(word: string): boolean {
-  return BRAND.has(word);
+/** `--primary`; `--text-primary` is the first of several texts. */
+export function saysBrand(words: readonly string[]): boolean {
+  return words.some((word) => BRAND.has(word)) && !words.some(saysWhatFor);
 }
 
 /**
@@ -79,9 +80,12 @@ const KINDS: Readonly<Record<string, RegExp>> = {
   menu: /^(?:menu|dropdown|popover|listbox)/u,
   code: /^(?:code|kbd|pre|samp)$/u,
   table: /^(?:table(?!t)|thead|tbody|td|th|tr)/u,
+  navigation: /^(?:nav|sidebar|topbar|appbar)/u,
+  highlight: /^(?:highlight|selection)/u,
+  edit: /^(?:del|ins|deleted|inserted)$/u,
 };
 const OWN_KINDS =
-  /^(?:alert|avatar|badge|breadcrumb|checkbox|chip|dialog|modal|drawer|pagination|progress|radio|rating|skeleton|slider|snackbar|spinner|stepper|switch|toast|toggle|tooltip)/u;
+  /^(?:accordion|alert|avatar|badge|blockquote|breadcrumb|calendar|carousel|checkbox|chip|dialog|modal|drawer|pagination|progress|radio|rating|scrollbar|skeleton|slider|snackbar|spinner|stepper|switch|toast|toggle|tooltip)/u;
 
 /** What kinds of things a name speaks of. */
 export function kindsIn(words: readonly string[]): readonly string[] {

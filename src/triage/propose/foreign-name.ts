@@ -7,6 +7,9 @@ import { tokensOf } from '../cases/paint-ref.ts';
 import { lastPart } from '../cases/selectors.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 
+/** What it costs where a token's name speaks of something else (ours): about as much as a new token. */
+export const FOREIGN = 2;
+
 /**
  * @param path of the token
  * @param current path of the token in use; null for a literal, of which nobody knows what it means
@@ -20,7 +23,7 @@ export function isForeignName(
   const kinds = new Set(kindsIn([...used, ...words]));
   if (kindsIn(own).some((kind) => !kinds.has(kind))) return true;
   if (current === null) return false;
-  if (own.some(saysBrand) && ![...used, ...words].some(saysBrand)) return true;
+  if (saysBrand(own) && !saysBrand(used) && !saysBrand(words)) return true;
   const states = new Set([...used, ...words].map(stateIn));
   return own.map(stateIn).some((state) => state !== null && !states.has(state));
 }

@@ -26,7 +26,9 @@ export function proposeGap(ground: Ground, key: string, faults: readonly CaseFau
 
 /** Tokens in use can be read there, but none suits that is like what is there now, or used on what it lies on. */
 export function unlikeGap(ground: Ground, isOpen: IsOpen, faults: readonly CaseFault[]): Candidate | null {
-  const open = mayLackToken(ground, isOpen, faults);
+  const open = mayLackToken(ground, isOpen, faults).filter(
+    ({ case: one }) => one.fore.kind !== 'unknown' && !one.foreFixed && !one.backFixed,
+  );
   return madeGap(ground, isOpen, { faults: onePerToken(ground, open), base: BASE.unnatural, evidence: { unlike: true } });
 }
 

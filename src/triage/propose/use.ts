@@ -10,7 +10,7 @@ import type { Case, Role } from '../cases/case.ts';
 import type { Change, InkUse, UseSite } from '../recolor/change.ts';
 import { inksFor } from '../recolor/inks-for.ts';
 import { isOwn } from '../recolor/make-recoloring.ts';
-import { isForeignTo, namesOfPlace } from './foreign-name.ts';
+import { FOREIGN, isForeignTo, namesOfPlace } from './foreign-name.ts';
 import { saysTheSame, wordsMeant } from './named-for.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { wordsIn } from '../cases/name-words.ts';
@@ -31,8 +31,6 @@ const BLAMED = 1.5;
 const CALLED = 0.15;
 /** What it costs to take another token where a rule is called after the one it takes (ours): about as much as a new token. */
 const MEANT = 2;
-/** What it costs where a token's name speaks of something else (ours): about as much as a new token. */
-const FOREIGN = 2;
 /** A panel whose inks change with it is more to explain. */
 const PER_INK = 0.1;
 
@@ -168,15 +166,15 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
       return [one.theme, [over(colorNow(ground, place, one.theme), behind), next === null ? null : over(next, behind)] as const];
     }),
   );
-  // A literal that is the token’s colour where it is as meant only failed to follow it elsewhere.
-  const isFrozen = current < 0 && place.isSound && distance <= ONE_COLOUR;
+  const isForeign = isForeignTo(world.index, token, { ref: site.ref, names: place.names });
+  // A literal that is the token’s colour where it is as meant only failed to follow it elsewhere, unless the name says it is by chance.
+  const isFrozen = current < 0 && place.isSound && distance <= ONE_COLOUR && !isForeign;
   const size = isFrozen ? 0 : Math.max(...[...pairs.values()].map(([one, other]) => (other === null ? 1 : deltaEOk(one, other))));
   const visible = (one: Case): number => {
     const [before, after] = pairs.get(one.theme) ?? [];
     const seen = before === undefined || after === undefined || after === null ? 1 : visibility(before, after);
     return seen * (fit.partner || (isFrozen && place.isAtFault) ? AS_MEANT : 1);
   };
-  const isForeign = isForeignTo(world.index, token, { ref: site.ref, names: place.names });
   // The colour of a token says nothing of what is meant where it is not meant for this, or where names say it.
   const other = isStrange || place.meant.length > 0 ? null : world.index.colorOf(place.there, token);
   const isOneRamp = current >= 0 && isStep(ground, token) && isSameRamp(ground, token, current);

@@ -9,6 +9,7 @@ import { compositeFore } from './composite-layers.ts';
 import { appendTo } from '../counting.ts';
 import { MARGIN } from './judge.ts';
 import { isOwn } from './make-recoloring.ts';
+import { FOREIGN, isForeignTo, namesOfPlace } from '../propose/foreign-name.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { fitOf, hueStrain, ONE_COLOUR, seenDistance, strainOf } from '../../tokens/match/fit.ts';
 
@@ -59,6 +60,7 @@ function bySuit({ usage, world: { index } }: Ground, group: readonly Case[], sur
     shown.fore.kind === 'literal'
       ? usage.idleAs(shown.role).filter((ink) => !on.has(ink) && (distanceOf(ink) ?? 9) <= ONE_COLOUR)
       : [];
+  const names = namesOfPlace(shown);
   const strain = (ink: number, uses: number): number => {
     const fit = fitOf({
       ...{
@@ -74,8 +76,9 @@ function bySuit({ usage, world: { index } }: Ground, group: readonly Case[], sur
     });
     const distance = distanceOf(ink);
     const color = there === undefined ? null : index.colorOf(there.theme, ink);
-    if (there === undefined || color === null || distance === null) return fit.cost;
-    return strainOf(fit, distance, true) + hueStrain(there.fore.color, color, false);
+    const foreign = isForeignTo(index, ink, { ref: shown.fore, names }) ? FOREIGN : 0;
+    if (there === undefined || color === null || distance === null) return fit.cost + foreign;
+    return strainOf(fit, distance, true) + hueStrain(there.fore.color, color, false) + foreign;
   };
   return [...on, ...idle.map((ink) => [ink, 0] as const)]
     .map(([ink, uses]) => ({ ink, uses, strain: strain(ink, uses) }))
