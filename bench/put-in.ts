@@ -52,7 +52,7 @@ function define(sheets: Sheets, { of, from }: Pick<RepairPart, 'of' | 'from'>, t
 
 function use(sheets: Sheets, part: RepairPart & { readonly change: 'use' }): boolean {
   const { what, rule, place } = part.drawn ?? { place: part.of };
-  const by = `var(${part.to})`;
+  const by = part.to.includes('(') ? part.to : `var(${part.to})`;
   const property = what === 'surface' ? 'background-color' : 'color';
   if (rule !== undefined) {
     const drawn = rule.split(',').map((each) => `${place} ${each.trim()}`);

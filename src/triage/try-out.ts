@@ -16,7 +16,7 @@ import { isOwn, recoloringOf } from './recolor/make-recoloring.ts';
 import { paintOf } from './tell/chain.ts';
 import { refKey } from './cases/paint-ref.ts';
 import { bothRecolorings } from './recolor/recoloring.ts';
-import { propertyOf } from './tell/repair.ts';
+import { valueInUse } from './tell/naming.ts';
 import type { World } from './world.ts';
 
 /** A colour for a custom property, everywhere in the page; what else its value holds (lengths of a shadow) stays. */
@@ -97,7 +97,7 @@ function rulesOf(world: World, change: Change, theme: number, here: readonly Fin
     case 'filter':
       return [{ within: '', css: `${change.selector}{filter:none!important}` }];
     case 'indicator':
-      return selectors.map((selector) => ruleFor(selector, `outline:2px solid var(${propertyOf(world.index, change.token)})`));
+      return selectors.map((selector) => ruleFor(selector, `outline:2px solid ${valueInUse(world.index, change.token)}`));
     case 'opacity':
       // The opacity may be that of any element around.
       return selectors.flatMap((selector) => [ruleFor(selector, 'opacity:1'), ruleFor(`:has(${selector})`, 'opacity:1')]);
@@ -135,7 +135,7 @@ function useRules(world: World, change: Change & { readonly kind: 'use' }, selec
   const shown = cases.find((one) => site.side === 'fore' || isOwn(site, one));
   const property = shown === undefined ? null : cssPropertyOf(shown);
   if (property === null) return [];
-  const value = `var(${propertyOf(world.index, token)})`;
+  const value = valueInUse(world.index, token);
   const own = selectors.flatMap((selector) => [
     ruleFor(selector, `${property}:${value}`),
     // The paint of a drawing stands on its shapes.
@@ -146,7 +146,7 @@ function useRules(world: World, change: Change & { readonly kind: 'use' }, selec
     const inkProperty = drawn === undefined ? null : cssPropertyOf(drawn);
     if (inkProperty === null) return [];
     return selectors.map((selector) =>
-      ruleFor(`${selector}, ${selector} *`, `${inkProperty}:var(${propertyOf(world.index, ink.token)})`),
+      ruleFor(`${selector}, ${selector} *`, `${inkProperty}:${valueInUse(world.index, ink.token)}`),
     );
   });
   return [...own, ...upon];

@@ -136,7 +136,7 @@ const ROWS: readonly Row[] = [
     'build',
     'rebuild',
     ['--mark-hint', 'silt.600', 'silt.300', 'dusk'],
-    [8, 4, 'dusk', 0.98],
+    [8, 4, 'dusk', 0.99],
     ['mark.hint', 'silt.300'],
     ['color #7a7277', '--mark-hint mark.hint {silt.300}', '--silt-300 silt.300 #c0b8bd'],
     'The page serves --mark-hint as silt.600 in dusk, but the token files say silt.300; building the page anew mends all 8 findings and breaks nothing.',

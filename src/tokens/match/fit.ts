@@ -44,7 +44,7 @@ export interface FitFacts {
   readonly isOtherRamp: boolean;
   /** What lies here belongs to it by name and use. */
   readonly isPartner: boolean;
-  /** Of one group with the token in use; for a literal: its very colour, and used in this role. */
+  /** It says what is meant, or is of one group with the token in use; for a literal: its very colour, and used in this role. */
   readonly isRelated: boolean;
   /** Of the very colour of a literal, or what the rule means, and no page uses it yet in any role: that it is met less than others says little. */
   readonly isIdle: boolean;

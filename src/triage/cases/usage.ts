@@ -1,8 +1,11 @@
 // How the page uses its tokens where nothing is wrong: as what, and on what. The samples say it better than any name.
+import { TRANSPARENT } from '../../colour/color.ts';
+import { toCssText } from '../../colour/format-color.ts';
 import type { Case, Role } from './case.ts';
 import { appendTo } from '../counting.ts';
 import { tokensOf } from './paint-ref.ts';
 import { mayServeAs } from './name-words.ts';
+import type { TableIndex } from '../tokens/table-index.ts';
 import type { World } from '../world.ts';
 import { weightOf } from '../world.ts';
 
@@ -38,6 +41,7 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
   const grounds = new Map<string, Set<number>>();
   const totals = new Map<number, number>();
   const failing = new Map<string, { readonly rules: Set<string>; weight: number }>();
+  const isOffered = openOffer(world.index);
   for (const one of world.cases) {
     if (one.fore.kind !== 'token' && one.fore.kind !== 'stale') continue;
     const { token } = one.fore;
@@ -48,8 +52,7 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
       continue;
     }
     const ground = groundOf(one);
-    // Bare numbers serve nobody else as a colour.
-    if (world.index.table.tokens[token]?.isBare !== true) {
+    if (isOffered(token, one.fore.alpha)) {
       add(slot(roles, one.role), token, weight);
       if (ground >= 0) add(slot(onGround, `${one.role} ${ground}`), token, weight);
     }
@@ -118,6 +121,19 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
       if (known === undefined) idleByRole.set(role, (known = idle.filter((token) => mayServeAs(role, index.pathOf(token)))));
       return known;
     },
+  };
+}
+
+/**
+ * Functions of several properties have no name; numbers of a colour serve where they are drawn in full and no token is that colour (`--blue`
+ * beside `--blue-rgb`).
+ */
+function openOffer({ table, colorOf }: TableIndex): (token: number, alpha: number) => boolean {
+  const key = (token: number): string => table.themes.map((_, theme) => toCssText(colorOf(theme, token) ?? TRANSPARENT)).join(' ');
+  const colors = new Set(table.tokens.flatMap(({ isBare }, token) => (isBare === true ? [] : [key(token)])));
+  return (token, alpha) => {
+    const { isBare, properties = [] } = table.tokens[token] ?? {};
+    return isBare !== true || (alpha === 1 && properties.length > 0 && !colors.has(key(token)));
   };
 }
 

@@ -79,10 +79,16 @@ export function choose(links: Links): Choice {
       if (again !== null && again.outcome.broken.length === 0) queue.put({ proposal, candidate: again, at: open.size });
       continue;
     }
-    // What its name speaks against is no repair, where a token can be asked for.
-    const gap = candidate.evidence.foreign === true ? unlikeGap(ground, isOpen, candidate.outcome.mended) : null;
-    if (gap !== null) {
-      explain(gap.parts, { mended: gap.outcome.mended, score: gap.score, evidence: gap.evidence });
+    const own = candidate.layer === 'gap' ? ownValuesFor(all, candidate, isOpen) : [];
+    if (own.length > 0 && !contradicts(own.flatMap((each) => each.parts))) {
+      for (const { parts, outcome, score, evidence } of own) explain(parts, { mended: outcome.mended, score, evidence });
+      queue.put({ ...entry, at: -1 });
+      continue;
+    }
+    // What its name speaks against is no repair: a token is asked for, where one can be.
+    if (candidate.evidence.foreign === true) {
+      const gap = unlikeGap(ground, isOpen, candidate.outcome.mended);
+      if (gap !== null) explain(gap.parts, { mended: gap.outcome.mended, score: gap.score, evidence: gap.evidence });
       continue;
     }
     const next = candidate.outcome.mended.find(isOpen);
@@ -114,6 +120,35 @@ export function choose(links: Links): Choice {
     if (gap !== null) explain(gap.parts, { mended: gap.outcome.mended, score: gap.score, evidence: gap.evidence });
   }
   return { explanations, unexplained: [...open] };
+}
+
+/** Share of what it mends that a change may show elsewhere when a token is said to serve nothing else (ours). */
+const ELSEWHERE = 0.2;
+
+/**
+ * A token that serves nothing else is to be mended: another one would only take its place.
+ * @returns new values of it that mend all that the gap would, theme by theme; empty where there are none
+ */
+function ownValuesFor(all: readonly Candidate[], gap: Candidate, isOpen: IsOpen): readonly Candidate[] {
+  const asked = gap.outcome.mended.filter(isOpen);
+  const [token, ...others] = new Set(asked.map(({ case: { fore } }) => (fore.kind === 'token' ? fore.token : -1)));
+  if (token === undefined || token < 0 || others.length > 0) return [];
+  const isOwn = ({ outcome, parts: [{ change }, ...more] }: Candidate): boolean =>
+    change.kind === 'value' &&
+    change.token === token &&
+    more.length === 0 &&
+    outcome.broken.length === 0 &&
+    outcome.bystanders <= ELSEWHERE * outcome.gain;
+  const left = new Set(asked);
+  const chosen = all
+    .filter(isOwn)
+    .toSorted((one, other) => other.score - one.score)
+    .filter(({ outcome: { mended } }) => {
+      const helps = mended.some((fault) => left.has(fault));
+      for (const fault of mended) left.delete(fault);
+      return helps;
+    });
+  return left.size === 0 ? chosen : [];
 }
 
 /** Faults of contrast of one declaration; where it was not looked up, of one colour on one surface. */

@@ -26,7 +26,7 @@ export interface Evidence {
   readonly role?: 'strange';
   /** Nothing of the token set would do here. */
   readonly hopeless?: true;
-  /** The token's name speaks of something else. */
+  /** The token's name speaks of something else, or not of what is meant. */
   readonly foreign?: true;
   /** Nothing of the set that would do is like what is there now, or used on what it lies on. */
   readonly unlike?: true;

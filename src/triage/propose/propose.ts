@@ -140,16 +140,16 @@ function meets(one: ReadonlySet<number>, other: ReadonlySet<number>): boolean {
 }
 
 /**
- * What one missing token may have to serve: what lies on one surface, and what rules mean by its tokens there. An error is no link, nor is
- * red blue. Where there are no tokens at all, each pair of colours is its own.
+ * What one missing token may have to serve: what is meant by the same word, on whatever it lies; else what lies on one surface, red apart from
+ * blue. Where there are no tokens at all, each pair of colours is its own.
  */
 export function groundKey(index: TableIndex, one: Case): string {
   const top = one.back.at(-1);
   if (index.table.tokens.length === 0)
     return [one.role, ...[one.fore, ...(top === undefined ? [] : [top.ref])].map(({ color }) => toCssText(color))].join(' ');
-  return [one.role, top === undefined ? one.family : refKey(top.ref), hueFamily(one.fore.color), ...wordsMeant(index, one)].join(
-    ' ',
-  );
+  const meant = wordsMeant(index, one);
+  if (meant.length > 0) return [one.role, 'means', ...meant].join(' ');
+  return [one.role, top === undefined ? one.family : refKey(top.ref), hueFamily(one.fore.color)].join(' ');
 }
 
 export function literalKey(one: Case): string {

@@ -29,8 +29,6 @@ const MERGED = 0.8;
 const BLAMED = 1.5;
 /** What speaks for a token that the place of a literal bears the name of, `.hint` for `mark.hint`: about as much as others using it more (ours). */
 const CALLED = 0.15;
-/** What it costs to take another token where a rule is called after the one it takes (ours): about as much as a new token. */
-const MEANT = 2;
 /** A panel whose inks change with it is more to explain. */
 const PER_INK = 0.1;
 
@@ -88,7 +86,19 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
       : [{ token, distance }];
   });
   options.sort((one, other) => one.distance - other.distance || one.token - other.token);
-  return best(options.slice(0, MOST_TRIED).flatMap(({ token, distance }) => waysWith(ground, isOpen, place, token, distance)));
+  const tried = options.slice(0, MOST_TRIED);
+  const bestOf = (isForeign: boolean): Candidate | null =>
+    best(
+      tried
+        .filter(({ token }) => isForeign === speaksAgainst(ground, place, token))
+        .flatMap(({ token, distance }) => waysWith(ground, isOpen, place, token, distance)),
+    );
+  return bestOf(false) ?? bestOf(true);
+}
+
+/** Its name says something else, or not what is meant. */
+function speaksAgainst({ world: { index } }: Ground, { site, names, meant }: KnownSite, token: number): boolean {
+  return !saysTheSame(index, token, meant) || isForeignTo(index, token, { ref: site.ref, names });
 }
 
 /** It says the same as the token in use, after which the rule is called. */
@@ -166,7 +176,7 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
       return [one.theme, [over(colorNow(ground, place, one.theme), behind), next === null ? null : over(next, behind)] as const];
     }),
   );
-  const isForeign = isForeignTo(world.index, token, { ref: site.ref, names: place.names });
+  const isForeign = speaksAgainst(ground, place, token);
   // A literal that is the token’s colour where it is as meant only failed to follow it elsewhere, unless the name says it is by chance.
   const isFrozen = current < 0 && place.isSound && distance <= ONE_COLOUR && !isForeign;
   const size = isFrozen ? 0 : Math.max(...[...pairs.values()].map(([one, other]) => (other === null ? 1 : deltaEOk(one, other))));
@@ -188,7 +198,6 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
       strainOf(fit, distance, current < 0 && place.isSound) +
       strayed +
       (place.isBlamed ? BLAMED : 0) +
-      (saysTheSame(world.index, token, place.meant) ? 0 : MEANT) +
       (isForeign ? FOREIGN : 0) +
       (merges ? MERGED : 0) +
       PER_INK * inks.length -
@@ -239,7 +248,9 @@ function fitHere(
     isBareStep: index.stepOf(token) !== null && (current < 0 || index.stepOf(current) === null),
     isOtherRamp: !isSameRamp(ground, token, current),
     isPartner: partner,
-    isRelated: current >= 0 ? groupOf(index.pathOf(token)) === groupOf(index.pathOf(current)) : place.isSound && distance < NEAR,
+    isRelated:
+      isMeant(ground, place, token) ||
+      (current >= 0 ? groupOf(index.pathOf(token)) === groupOf(index.pathOf(current)) : place.isSound && distance < NEAR),
     isIdle:
       (isMeant(ground, place, token) || (current < 0 && place.isSound && distance <= ONE_COLOUR)) &&
       usage.idleAs(role).includes(token),

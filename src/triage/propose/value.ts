@@ -32,8 +32,12 @@ export function proposeValue(ground: Ground, token: number, themes: readonly num
   return { key: `value ${token} ${themes.join(',')}`, propose: (isOpen) => tryValues(ground, isOpen, token, themes) };
 }
 
-function tryValues(ground: Ground, isOpen: IsOpen, token: number, themes: readonly number[]): Candidate | null {
+function tryValues(ground: Ground, isStillOpen: IsOpen, token: number, themes: readonly number[]): Candidate | null {
   const { world } = ground;
+  // What is faded as well would ask for more than the token is to give.
+  const isFaded = ({ case: one }: CaseFault): boolean => one.foreOpacity < 1;
+  const solid = openFaults(ground, isStillOpen, token, themes).some((fault) => !isFaded(fault));
+  const isOpen: IsOpen = (fault) => isStillOpen(fault) && !(solid && isFaded(fault));
   const { index } = world;
   const [theme = -1] = themes;
   const start = index.colorOf(theme, token);

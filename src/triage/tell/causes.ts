@@ -3,7 +3,7 @@ import { fnv1a64 } from '../../checks/finding-id.ts';
 import type { Cause, CauseLayer, ChainLink, Finding, Repair } from '../../samples/finding.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Ground, Part } from '../propose/candidate.ts';
-import type { Case } from '../cases/case.ts';
+import type { Case, Role } from '../cases/case.ts';
 import { ownRules } from '../cases/own-rules.ts';
 import { CANVAS } from '../cases/selectors.ts';
 import { chainOf, chainOfFilter, chainOfSurface } from './chain.ts';
@@ -12,7 +12,7 @@ import type { Explanation } from '../choose/choose.ts';
 import { ascending } from '../counting.ts';
 import { countsOf, evaluate } from '../choose/evaluate.ts';
 import { explainWhy } from './explain-why.ts';
-import { nameOfRef, themeNames } from './naming.ts';
+import { nameInUse, nameOfRef, themeNames } from './naming.ts';
 import { tokensOf } from '../cases/paint-ref.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
 import { placeName, readableName, readablePlace } from './readable-place.ts';
@@ -83,7 +83,7 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
   return {
     cause: {
       // Counts and times that are read there change.
-      id: idOf(layer, repair?.of === place ? { ...repair, of: readablePlace(named, at) } : repair),
+      id: idOf(layer, repair?.of === place ? { ...repair, of: readablePlace(named, at) } : repair, shown?.role ?? 'ink'),
       layer,
       ...ends,
       ...(chain[0]?.property === undefined ? {} : { property: chain[0].property }),
@@ -101,9 +101,11 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
 }
 
 /** By what is to change: a cause keeps its name from night to night, whatever it is proposed to become. */
-function idOf(layer: CauseLayer, repair: Repair | null): string {
+function idOf(layer: CauseLayer, repair: Repair | null, role: Role): string {
+  // Of one name may be what text lacks and what an icon does.
+  const asked = repair?.change === 'add' && role !== 'ink' ? [role] : [];
   const companions = repair?.also?.flatMap((part) => (part.change === 'use' ? [] : [part.of])) ?? [];
-  return fnv1a64(JSON.stringify([layer, repair?.change, repair?.of, repair?.from, repair?.themes, ...companions]));
+  return fnv1a64(JSON.stringify([layer, repair?.change, repair?.of, repair?.from, repair?.themes, ...companions, ...asked]));
 }
 
 /** `hsl(var(--h) var(--s) 35%)` → `--h`, `--s`. What stands beside a colour (`var(--width) solid var(--edge)`) is no part of it. */
@@ -155,7 +157,7 @@ function variantsOf(index: TableIndex, { variants }: RuledExplanation): readonly
     const rule = ownRules(written)[0]?.rule;
     return rule === undefined
       ? []
-      : [{ change, of: rule, from: nameOfRef(index, change.site.ref), to: index.pathOf(change.token) }];
+      : [{ change, of: rule, from: nameOfRef(index, change.site.ref), to: nameInUse(index, change.token) }];
   });
 }
 

@@ -10,7 +10,7 @@ import type { Evidence, Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
 import type { InkUse } from '../recolor/change.ts';
 import { lowest } from '../recolor/recolored-sample.ts';
-import { counted, isFunction, listed, listedBriefly, nameOfRef, themeNames, WHAT } from './naming.ts';
+import { counted, isFunction, listed, listedBriefly, nameInUse, nameOfRef, themeNames, WHAT } from './naming.ts';
 import { wordsMeant } from '../propose/named-for.ts';
 import { paintable } from '../propose/nearby-colors.ts';
 import { pairsOf } from '../recolor/recolor.ts';
@@ -81,12 +81,19 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
       const lead =
         of.evidence.hopeless === true
           ? `No token of the set can be read on ${on}`
-          : `The set has no ${[...wordsMeant(index, of.shown), 'token'].join(' ')} for ${WHAT[of.shown.role]} on ${on}`;
+          : `The set has no ${[...wordsMeant(index, of.shown), 'token'].join(' ')} for ${WHAT[of.shown.role]} on ${on}${more(index, of)}`;
       return `${lead} in ${where}: ${nameOfRef(index, of.shown.fore)} reaches ${reached}; a new one needs a contrast of ${repair.to}`;
     }
     case 'rebuild':
       return `The page serves ${repair.of} as ${repair.from} in ${where}, but the token files say ${repair.to}`;
   }
+}
+
+/** Surfaces besides the one that is told. */
+function more(index: TableIndex, { faults, shown }: WhyOf): string {
+  const others = new Set(faults.map((fault) => backName(index, fault.case)));
+  others.delete(backName(index, shown));
+  return others.size === 0 ? '' : ` and ${counted(others.size, 'other surface')}`;
 }
 
 function alphaSentence(ground: Ground, { site }: Part['change'] & { kind: 'alpha' }, of: WhyOf, where: string): string {
@@ -212,7 +219,7 @@ function useSentence(ground: Ground, change: Part['change'] & { kind: 'use' }, o
   const taken = isBuilt ? `builds ${from} from ${listed(of.builtFrom)}` : `${verb} ${from}`;
   // What browsers paint of themselves goes by it, and nobody can work out how.
   const scheme = site.ref.kind === 'system' && site.side === 'surface' ? ', with the color-scheme of the theme' : '';
-  return `${of.place}${pages} ${taken} for ${of.place.startsWith('--') ? '' : 'its '}${what}${strange}${wrong}; ${index.pathOf(change.token)} is there for that${scheme}${withInks(ground, change.inks)}`;
+  return `${of.place}${pages} ${taken} for ${of.place.startsWith('--') ? '' : 'its '}${what}${strange}${wrong}; ${nameInUse(index, change.token)} is there for that${scheme}${withInks(ground, change.inks)}`;
 }
 
 /** In which themes it falls short, and in which it merely stayed what it was. */
@@ -233,7 +240,7 @@ function whatIsWrong(ground: Ground, of: WhyOf): string {
 
 /** What must change with a surface. */
 function withInks(ground: Ground, inks: readonly InkUse[]): string {
-  const tokens = [...new Set(inks.map((ink) => ground.world.index.pathOf(ink.token)))];
+  const tokens = [...new Set(inks.map((ink) => nameInUse(ground.world.index, ink.token)))];
   return tokens.length === 0 ? '' : `, with ${listedBriefly(tokens, 3)} for what is on it`;
 }
 

@@ -83,6 +83,25 @@ export function nameOfColor(index: TableIndex, theme: number, color: Color): str
   return steps.length === 1 && only !== undefined ? index.pathOf(only) : text;
 }
 
+/** As a declaration takes it: a token's path; numbers that are a colour only in their function, in it. */
+export function nameInUse(index: TableIndex, token: number): string {
+  return functionOf(index, token) ?? index.pathOf(token);
+}
+
+/** @returns CSS text */
+export function valueInUse(index: TableIndex, token: number): string {
+  return functionOf(index, token) ?? `var(${propertyOf(index, token)})`;
+}
+
+function functionOf({ table }: TableIndex, token: number): string | null {
+  const { isBare, built } = table.tokens[token] ?? {};
+  return isBare === true ? (built?.find((each) => each !== null)?.text ?? null) : null;
+}
+
+export function propertyOf(index: TableIndex, token: number): string {
+  return index.table.tokens[token]?.properties[0] ?? index.pathOf(token);
+}
+
 /** A colour that rules build themselves, of numbers in custom properties: no name, a long text. */
 export function isFunction({ table }: TableIndex, token: number): boolean {
   const entry = table.tokens[token];

@@ -9,10 +9,9 @@ import { demandsOf } from '../propose/gap.ts';
 import { isRule } from '../cases/own-rules.ts';
 import { alphaStyle } from './alpha-style.ts';
 import { placeName } from './readable-place.ts';
-import { listed, nameOfColor, nameOfRef, themeNames, themesOfChange, WHAT } from './naming.ts';
+import { listed, nameOfColor, nameOfRef, themeNames, themesOfChange, WHAT, nameInUse, valueInUse } from './naming.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { lastPart, uncounted } from '../cases/selectors.ts';
-import type { TableIndex } from '../tokens/table-index.ts';
 import { groundOf } from '../cases/usage.ts';
 
 export interface RepairOf {
@@ -94,7 +93,7 @@ function inksOf({ world }: Ground, change: Change, place: string): readonly Repa
       of: rule === undefined ? `${what} on ${place}` : `${what} of ${rule} on ${place}`,
       drawn: { what, ...(rule === undefined ? {} : { rule }), place },
       from: drawn === undefined ? '' : nameOfRef(world.index, drawn.fore),
-      to: world.index.pathOf(ink.token),
+      to: nameInUse(world.index, ink.token),
     };
   });
 }
@@ -124,12 +123,12 @@ function partOf(ground: Ground, change: Change, { shown, place }: RepairOf): Rep
       return { change: 'alias', of: index.pathOf(change.token), from, to: index.pathOf(change.target) };
     }
     case 'use':
-      return { change: 'use', of: place, from: nameOfRef(index, change.site.ref), to: index.pathOf(change.token) };
+      return { change: 'use', of: place, from: nameOfRef(index, change.site.ref), to: nameInUse(index, change.token) };
     case 'indicator':
       return styleOf(place, {
         property: 'outline',
         from: 'none',
-        to: `2px solid var(${propertyOf(index, change.token)})`,
+        to: `2px solid ${valueInUse(index, change.token)}`,
       });
     case 'opacity':
       return styleOf(place, { property: 'opacity', from: String(opacityOf(shown)), to: '1' });
@@ -188,10 +187,6 @@ function shadowStyle({ place: { sample }, fore }: Case): StyleSwap {
   return sample.property === 'drop-shadow'
     ? { property: 'filter', from: `drop-shadow(${shadow})`, to: 'none' }
     : { property: sample.property, from: shadow, to: 'none' };
-}
-
-export function propertyOf(index: TableIndex, token: number): string {
-  return index.table.tokens[token]?.properties[0] ?? index.pathOf(token);
 }
 
 function servedOf(shown: Case, token: number): Case['fore']['color'] {

@@ -1,0 +1,147 @@
+// What a token means decides what is proposed: one missing token on whatever it lies, a token that serves nothing else is mended itself, what
+// is faded asks no more of it; numbers of a colour are offered in their function.
+import { describe, expect, test } from 'vitest';
+import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
+import { opaque } from '../../src/colour/color.ts';
+import { parseColor } from '../../src/colour/parse-color.ts';
+import type { Cause } from '../../src/samples/finding.ts';
+import { openUsage } from '../../src/triage/cases/usage.ts';
+import { openTriage } from '../../src/triage/open-triage.ts';
+import { nameInUse, valueInUse } from '../../src/triage/tell/naming.ts';
+import { indexTable } from '../../src/triage/tokens/table-index.ts';
+import { openWorld } from '../../src/triage/world.ts';
+import type { App, PlaceModel } from './app-model.ts';
+import { entry, healthyApp, literal } from './healthy-app.ts';
+import { made, tableOf, token } from './made-cases.ts';
+import { ALL_ACTIVE, paintApp } from './paint-app.ts';
+import { seeded } from './seeded.ts';
+
+type Colors = readonly [noon: string, dusk: string, stark: string];
+
+function causesOf(tokens: Readonly<Record<string, Colors>>, places: (page: string) => readonly PlaceModel[]): readonly Cause[] {
+  const healthy = healthyApp(seeded(4));
+  const more = Object.entries(tokens).map(([path, [noon, dusk, stark]]) =>
+    entry(path, [literal(parseColor(noon), 'base'), literal(parseColor(dusk), 'dusk'), literal(parseColor(stark), 'stark')]),
+  );
+  const app: App = {
+    ...healthy,
+    table: { ...healthy.table, tokens: [...healthy.table.tokens, ...more] },
+    places: [...healthy.places, ...places(healthy.places[0]?.page ?? '')],
+  };
+  const painted = paintApp(app);
+  const triage = openTriage({ table: app.table, findings: painted.findings, checks: ALL_ACTIVE, served: painted.served });
+  for (const { view, samples } of painted.views) triage.add(view, samples);
+  return triage.close().causes.map(({ cause }) => cause);
+}
+
+const text = (page: string, selector: string, path: string, on: string, more: Partial<PlaceModel> = {}): PlaceModel =>
+  ({
+    ...{ kind: 'text', page, selector, ink: { kind: 'token', path }, on: [{ kind: 'token', path: on }], opacity: 1, large: false },
+    ...more,
+  }) as PlaceModel;
+
+// Derived: #ff6b81 reaches 2.8:1 on white and more than 4.5:1 on the dark faces; as a lamp it is meant to be bright.
+const FLARE: Colors = ['#ff6b81', '#ff6b81', '#ff6b81'];
+
+describe('a token that is missing', () => {
+  test('is one for what is meant, on whatever it lies', () => {
+    const causes = causesOf({ 'signal.flare': FLARE }, (page) => [
+      text(page, '#flare-1', 'signal.flare', 'face.page', { rule: '.text-flare' }),
+      text(page, '#flare-2', 'signal.flare', 'face.raised', { rule: '.text-flare' }),
+      text(page, '#flare-3', 'signal.flare', 'face.sunken', { rule: '.text-flare' }),
+      {
+        ...{
+          kind: 'surface',
+          page,
+          selector: '#lamp',
+          fill: { kind: 'token', path: 'signal.flare' },
+          widthCssPx: 90,
+          heightCssPx: 30,
+        },
+        on: [{ kind: 'token', path: 'face.page' }],
+      },
+      text(page, '#lamp-name', 'lamp.ink', 'signal.flare', {
+        ground: '#lamp',
+        ink: { kind: 'literal', color: '#3d0a12' },
+      } as Partial<PlaceModel>),
+    ]);
+    expect(causes).toHaveLength(1);
+    expect(causes[0]?.why).toMatch(/^The set has no flare token for text on face\.\w+ and 2 other surfaces in noon/u);
+  });
+
+  test('is none where the token in use serves nothing else', () => {
+    // White on it reaches 2.8:1 in all themes, and no ink of the set can be read on it in all of them.
+    const tokens = { 'signal.flare': FLARE, 'signal.flare.ink': ['#ffffff', '#ffffff', '#ffffff'] } as const;
+    const causes = causesOf(tokens, (page) =>
+      [1, 2, 3].map((n) => text(page, `#flare-${String(n)}`, 'signal.flare.ink', 'signal.flare')),
+    );
+    expect(causes.map(({ layer, repair }) => [layer, repair?.change, repair?.of, repair?.breaks])).toEqual(
+      ['noon', 'dusk', 'stark'].map(() => ['token', 'value', 'signal.flare.ink', 0]),
+    );
+  });
+});
+
+test('what is faded as well asks no more of a token than that it can be read unfaded', () => {
+  // Derived: #8a8a8a reaches 3.4:1 on white. At half its strength no grey but black would do.
+  const causes = causesOf({ 'own.ink': ['#8a8a8a', '#9a9a9a', '#000000'] }, (page) => [
+    ...[1, 2, 3].map((n) => text(page, `#own-${String(n)}`, 'own.ink', 'face.raised')),
+    text(page, '#faded', 'own.ink', 'face.raised', { opacity: 0.6 } as Partial<PlaceModel>),
+  ]);
+  const value = causes.find(
+    ({ repair }) => repair?.change === 'value' && repair.of === 'own.ink' && repair.themes.includes('noon'),
+  );
+  const ratio = contrastRatio({
+    ink: opaque(parseColor(value?.repair?.to ?? '#ffffff')),
+    background: opaque(parseColor('#ffffff')),
+  });
+  expect(ratio).toBeGreaterThanOrEqual(4.5);
+  expect(ratio).toBeLessThan(7);
+});
+
+describe('numbers of a colour', () => {
+  const plain = tableOf({ '--ink': ['#102030', '#e0e8f0'], '--tide': ['#0b6e8f', '#3fa9c9'] });
+  const built = { text: 'rgb(var(--reed))', numbers: new Map([['--reed', '16 32 48']]) };
+  const index = indexTable({
+    ...plain.table,
+    tokens: [
+      ...plain.table.tokens,
+      ...(['--reed', '--tide-rgb'] as const).map((path, at) => ({
+        ...({
+          path,
+          properties: [path],
+          isBare: true,
+          isComposite: true,
+          built: [{ ...built, text: `rgb(var(${path}))` }, null],
+        } as const),
+        definitions: (plain.table.tokens[1]?.definitions ?? []).map((each) =>
+          at === 1 || each?.kind !== 'literal' ? each : { ...each, color: parseColor('#3c6e1f') },
+        ),
+      })),
+    ],
+  });
+  const usageOf = (path: string, alpha: number) =>
+    openUsage(
+      openWorld({
+        ...{ index, judges: new Map(), level: 'AA' },
+        cases: [made({ fore: token(index.tokenAt(path), '#3c6e1f', alpha) })],
+      }),
+      new Set(),
+    ).as('ink');
+
+  test.each([
+    ['--reed', 1, true],
+    // Drawn in part, they are no colour for others.
+    ['--reed', 0.4, false],
+    // Another token is that colour.
+    ['--tide-rgb', 1, false],
+    ['--ink', 0.4, true],
+  ] as const)('%s at %d are offered: %s', (path, alpha, is) => {
+    expect(usageOf(path, alpha).has(index.tokenAt(path))).toBe(is);
+  });
+
+  test('are told in their function, others by name', () => {
+    const [reed, ink] = [index.tokenAt('--reed'), index.tokenAt('--ink')];
+    expect([nameInUse(index, reed), valueInUse(index, reed)]).toEqual(['rgb(var(--reed))', 'rgb(var(--reed))']);
+    expect([nameInUse(index, ink), valueInUse(index, ink)]).toEqual(['--ink', 'var(----ink)']);
+  });
+});
