@@ -10,7 +10,7 @@ import { openTriage } from '../../src/triage/open-triage.ts';
 import { nameInUse, valueInUse } from '../../src/triage/tell/naming.ts';
 import { indexTable } from '../../src/triage/tokens/table-index.ts';
 import { openWorld } from '../../src/triage/world.ts';
-import type { App, PlaceModel } from './app-model.ts';
+import type { App, PlaceModel, TextPlace } from './app-model.ts';
 import { entry, healthyApp, literal } from './healthy-app.ts';
 import { made, tableOf, token } from './made-cases.ts';
 import { ALL_ACTIVE, paintApp } from './paint-app.ts';
@@ -34,11 +34,15 @@ function causesOf(tokens: Readonly<Record<string, Colors>>, places: (page: strin
   return triage.close().causes.map(({ cause }) => cause);
 }
 
-const text = (page: string, selector: string, path: string, on: string, more: Partial<PlaceModel> = {}): PlaceModel =>
-  ({
-    ...{ kind: 'text', page, selector, ink: { kind: 'token', path }, on: [{ kind: 'token', path: on }], opacity: 1, large: false },
-    ...more,
-  }) as PlaceModel;
+const text = (page: string, selector: string, path: string, on: string, more: Partial<TextPlace & Placed> = {}): PlaceModel => ({
+  ...{ kind: 'text', page, selector, ink: { kind: 'token', path }, on: [{ kind: 'token', path: on }], opacity: 1, large: false },
+  ...more,
+});
+
+interface Placed {
+  readonly rule: string;
+  readonly ground: string;
+}
 
 // Derived: #ff6b81 reaches 2.8:1 on white and more than 4.5:1 on the dark faces; as a lamp it is meant to be bright.
 const FLARE: Colors = ['#ff6b81', '#ff6b81', '#ff6b81'];
@@ -63,7 +67,7 @@ describe('a token that is missing', () => {
       text(page, '#lamp-name', 'lamp.ink', 'signal.flare', {
         ground: '#lamp',
         ink: { kind: 'literal', color: '#3d0a12' },
-      } as Partial<PlaceModel>),
+      }),
     ]);
     expect(causes).toHaveLength(1);
     expect(causes[0]?.why).toMatch(/^The set has no flare token for text on face\.\w+ and 2 other surfaces in noon/u);
@@ -85,7 +89,7 @@ test('what is faded as well asks no more of a token than that it can be read unf
   // Derived: #8a8a8a reaches 3.4:1 on white. At half its strength no grey but black would do.
   const causes = causesOf({ 'own.ink': ['#8a8a8a', '#9a9a9a', '#000000'] }, (page) => [
     ...[1, 2, 3].map((n) => text(page, `#own-${String(n)}`, 'own.ink', 'face.raised')),
-    text(page, '#faded', 'own.ink', 'face.raised', { opacity: 0.6 } as Partial<PlaceModel>),
+    text(page, '#faded', 'own.ink', 'face.raised', { opacity: 0.6 }),
   ]);
   const value = causes.find(
     ({ repair }) => repair?.change === 'value' && repair.of === 'own.ink' && repair.themes.includes('noon'),

@@ -11,14 +11,12 @@ import type { Case } from '../cases/case.ts';
 import type { InkUse } from '../recolor/change.ts';
 import { lowest } from '../recolor/recolored-sample.ts';
 import { counted, isFunction, listed, listedBriefly, nameInUse, nameOfRef, themeNames, WHAT } from './naming.ts';
-import { wordsMeant } from '../propose/named-for.ts';
 import { paintable } from '../propose/nearby-colors.ts';
 import { pairsOf } from '../recolor/recolor.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 import { tokensOf } from '../cases/paint-ref.ts';
-import { ownRule } from '../cases/own-rules.ts';
-import { readableName } from './readable-place.ts';
-import { backName, shortfall } from './shortfall.ts';
+import { missingToken } from './missing-token.ts';
+import { shortfall } from './shortfall.ts';
 import type { CaseFault } from '../world.ts';
 
 export interface WhyOf {
@@ -72,28 +70,11 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
       return PAGE_ROOTS.includes(change.selector)
         ? `${repair.from} on ${repair.of} turns the whole page over in ${where}, with its pictures, its shadows and what should keep its tone`
         : `${repair.from} on ${repair.of} inverts what it shows in ${where}`;
-    case 'add': {
-      const on = backName(index, of.shown);
-      const reached = showRatio(lowest(pairsOf(of.shown)));
-      if (index.table.tokens.length === 0) return untold(ground, of, where);
-      if (of.evidence.unlike === true)
-        return `No token like ${nameOfRef(index, of.shown.fore)}, which ${readableName(ownRule(of.shown.wrote) ?? of.place, of.place)} takes for its ${WHAT[of.shown.role]}, can be read on ${on} in ${where}: it reaches ${reached}; a new one needs a contrast of ${repair.to}`;
-      const lead =
-        of.evidence.hopeless === true
-          ? `No token of the set can be read on ${on}`
-          : `The set has no ${[...wordsMeant(index, of.shown), 'token'].join(' ')} for ${WHAT[of.shown.role]} on ${on}${more(index, of)}`;
-      return `${lead} in ${where}: ${nameOfRef(index, of.shown.fore)} reaches ${reached}; a new one needs a contrast of ${repair.to}`;
-    }
+    case 'add':
+      return missingToken(ground, of, where);
     case 'rebuild':
       return `The page serves ${repair.of} as ${repair.from} in ${where}, but the token files say ${repair.to}`;
   }
-}
-
-/** Surfaces besides the one that is told. */
-function more(index: TableIndex, { faults, shown }: WhyOf): string {
-  const others = new Set(faults.map((fault) => backName(index, fault.case)));
-  others.delete(backName(index, shown));
-  return others.size === 0 ? '' : ` and ${counted(others.size, 'other surface')}`;
 }
 
 function alphaSentence(ground: Ground, { site }: Part['change'] & { kind: 'alpha' }, of: WhyOf, where: string): string {
@@ -106,15 +87,6 @@ function alphaSentence(ground: Ground, { site }: Part['change'] & { kind: 'alpha
 
 function shareOf(alpha: number): string {
   return `${Number((alpha * 100).toFixed(1))} %`;
-}
-
-/** Of an app without tokens. */
-function untold(ground: Ground, { shown, place, pages, repair }: WhyOf, where: string): string {
-  const color = nameOfRef(ground.world.index, shown.fore);
-  const rule = ownRule(shown.wrote);
-  const name = rule === undefined ? place : readableName(rule, place);
-  const on = pages > 1 ? ` (${counted(pages, 'page')})` : '';
-  return `${name}${on} is drawn in ${color}, ${shortfall(ground, shown)} in ${where}; no token is known, and a colour for it needs a contrast of ${repair.to}`;
 }
 
 function valueSentence(ground: Ground, change: Part['change'] & { kind: 'value' }, of: WhyOf): string {

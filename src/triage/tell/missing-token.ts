@@ -1,0 +1,59 @@
+// What a missing token is for, as a sentence: what reads nowhere, what is meant, what is there now.
+import { showRatio } from '../../colour/contrast-ratio.ts';
+import type { Repair } from '../../samples/finding.ts';
+import type { Case } from '../cases/case.ts';
+import { ownRule } from '../cases/own-rules.ts';
+import type { Evidence, Ground } from '../propose/candidate.ts';
+import { wordsMeant } from '../propose/named-for.ts';
+import { pairsOf } from '../recolor/recolor.ts';
+import { lowest } from '../recolor/recolored-sample.ts';
+import type { TableIndex } from '../tokens/table-index.ts';
+import type { CaseFault } from '../world.ts';
+import { counted, nameOfRef, WHAT } from './naming.ts';
+import { readableName } from './readable-place.ts';
+import { backName, shortfall } from './shortfall.ts';
+
+interface MissingToken {
+  readonly repair: Repair;
+  readonly evidence: Evidence;
+  readonly faults: readonly CaseFault[];
+  readonly shown: Case;
+  readonly pages: number;
+  readonly place: string;
+}
+
+/** @param where its themes */
+export function missingToken(ground: Ground, of: MissingToken, where: string): string {
+  const { index } = ground.world;
+  const { shown, repair, evidence } = of;
+  if (index.table.tokens.length === 0) return untold(ground, of, where);
+  const on = backName(index, shown);
+  const now = nameOfRef(index, shown.fore);
+  const reached = showRatio(lowest(pairsOf(shown)));
+  if (evidence.unlike === true)
+    return `No token like ${now}, which ${placeOf(of)} takes for its ${WHAT[shown.role]}, can be read on ${on} in ${where}: it reaches ${reached}; a new one needs a contrast of ${repair.to}`;
+  const lead =
+    evidence.hopeless === true
+      ? `No token of the set can be read on ${on}`
+      : `The set has no ${[...wordsMeant(index, shown), 'token'].join(' ')} for ${WHAT[shown.role]} on ${on}${more(index, of)}`;
+  return `${lead} in ${where}: ${now} reaches ${reached}; a new one needs a contrast of ${repair.to}`;
+}
+
+/** Of an app without tokens. */
+function untold(ground: Ground, of: MissingToken, where: string): string {
+  const { shown, pages, repair } = of;
+  const on = pages > 1 ? ` (${counted(pages, 'page')})` : '';
+  return `${placeOf(of)}${on} is drawn in ${nameOfRef(ground.world.index, shown.fore)}, ${shortfall(ground, shown)} in ${where}; no token is known, and a colour for it needs a contrast of ${repair.to}`;
+}
+
+function placeOf({ shown, place }: MissingToken): string {
+  const rule = ownRule(shown.wrote);
+  return rule === undefined ? place : readableName(rule, place);
+}
+
+/** Surfaces besides the one that is told. */
+function more(index: TableIndex, { faults, shown }: MissingToken): string {
+  const others = new Set(faults.map((fault) => backName(index, fault.case)));
+  others.delete(backName(index, shown));
+  return others.size === 0 ? '' : ` and ${counted(others.size, 'other surface')}`;
+}
