@@ -2,6 +2,7 @@
 // is faded asks no more of it; numbers of a colour are offered in their function.
 import { describe, expect, test } from 'vitest';
 import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
+import { toCssText } from '../../src/colour/format-color.ts';
 import { opaque } from '../../src/colour/color.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
 import type { Cause } from '../../src/samples/finding.ts';
@@ -83,6 +84,31 @@ describe('a token that is missing', () => {
       ['noon', 'dusk', 'stark'].map(() => ['token', 'value', 'signal.flare.ink', 0]),
     );
   });
+});
+
+test('ink that means something goes with its surface to no other ink', () => {
+  const { table } = healthyApp(seeded(4));
+  const raised = indexTable(table).colorOf(
+    0,
+    table.tokens.findIndex(({ path }) => path === 'face.raised'),
+  );
+  const tray = { kind: 'literal', color: raised === null ? '' : toCssText(raised) } as const;
+  const causes = causesOf({ 'signal.flare': FLARE }, (page) => [
+    {
+      ...{ kind: 'surface', page, selector: '#tray', fill: tray, on: [{ kind: 'token', path: 'face.page' }] },
+      widthCssPx: 500,
+      heightCssPx: 200,
+    },
+    text(page, '#tray-level', 'mark.main', 'face.page', { on: [tray], ground: '#tray' }),
+    text(page, '#tray-flare', 'signal.flare', 'face.page', { on: [tray], ground: '#tray', rule: '.text-flare' }),
+  ]);
+  const surface = causes.find(({ repair }) => repair?.of === '#tray');
+  expect(surface?.repair).toMatchObject({ change: 'use', to: 'face.raised' });
+  expect(
+    causes
+      .flatMap(({ repair }) => [repair, ...(repair?.also ?? [])])
+      .filter((part) => part?.from === 'signal.flare' && part.change === 'use'),
+  ).toEqual([]);
 });
 
 test('what is faded as well asks no more of a token than that it can be read unfaded', () => {

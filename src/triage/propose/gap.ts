@@ -26,9 +26,7 @@ export function proposeGap(ground: Ground, key: string, faults: readonly CaseFau
 
 /** Tokens in use can be read there, but none suits that is like what is there now, or used on what it lies on. */
 export function unlikeGap(ground: Ground, isOpen: IsOpen, faults: readonly CaseFault[]): Candidate | null {
-  const open = mayLackToken(ground, isOpen, faults).filter(
-    ({ case: one }) => one.fore.kind !== 'unknown' && !one.foreFixed && !one.backFixed,
-  );
+  const open = mayLackToken(ground, isOpen, faults).filter(({ case: one }) => !one.foreFixed && !one.backFixed);
   return madeGap(ground, isOpen, { faults: onePerToken(ground, open), base: BASE.unnatural, evidence: { unlike: true } });
 }
 
@@ -42,10 +40,15 @@ function tryGap(ground: Ground, isOpen: IsOpen, faults: readonly CaseFault[]): C
     : madeGap(ground, isOpen, { faults: unserved, base: BASE.unnatural, evidence: {} });
 }
 
-/** Where opacity takes the contrast away, no token can give it back. */
+/** Where opacity takes the contrast away, no token can give it back; and of a colour that nobody knows nothing can be asked. */
 function mayLackToken(ground: Ground, isOpen: IsOpen, faults: readonly CaseFault[]): readonly CaseFault[] {
   return faults.filter(
-    (fault) => isOpen(fault) && isContrast(fault) && fault.case.foreOpacity === 1 && !liesOnOddStep(ground, fault.case),
+    (fault) =>
+      isOpen(fault) &&
+      isContrast(fault) &&
+      fault.case.foreOpacity === 1 &&
+      fault.case.fore.kind !== 'unknown' &&
+      !liesOnOddStep(ground, fault.case),
   );
 }
 

@@ -9,6 +9,7 @@ import { compositeFore } from './composite-layers.ts';
 import { appendTo } from '../counting.ts';
 import { MARGIN } from './judge.ts';
 import { isOwn } from './make-recoloring.ts';
+import { saysTheSame, wordsMeant } from '../propose/named-for.ts';
 import { FOREIGN, isForeignTo, namesOfPlace } from '../propose/foreign-name.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { fitOf, hueStrain, ONE_COLOUR, seenDistance, strainOf } from '../../tokens/match/fit.ts';
@@ -61,6 +62,7 @@ function bySuit({ usage, world: { index } }: Ground, group: readonly Case[], sur
       ? usage.idleAs(shown.role).filter((ink) => !on.has(ink) && (distanceOf(ink) ?? 9) <= ONE_COLOUR)
       : [];
   const names = namesOfPlace(shown);
+  const meant = wordsMeant(index, shown);
   const strain = (ink: number, uses: number): number => {
     const fit = fitOf({
       ...{
@@ -81,6 +83,7 @@ function bySuit({ usage, world: { index } }: Ground, group: readonly Case[], sur
     return strainOf(fit, distance, true) + hueStrain(there.fore.color, color, false) + foreign;
   };
   return [...on, ...idle.map((ink) => [ink, 0] as const)]
+    .filter(([ink]) => saysTheSame(index, ink, meant))
     .map(([ink, uses]) => ({ ink, uses, strain: strain(ink, uses) }))
     .toSorted((one, other) => one.strain - other.strain || other.uses - one.uses || one.ink - other.ink)
     .map(({ ink }) => ink);
