@@ -56,6 +56,15 @@ const calls: Calls = {
     return null;
   },
   clickPoint: () => targets.clickPoint(),
+  watchPress: () => {
+    targets.watchPress();
+    return null;
+  },
+  wasPressed: () => targets.wasPressed(),
+  clickByScript: () => {
+    targets.clickByScript();
+    return null;
+  },
   links: () =>
     [...dom(document).querySelectorAll<HTMLAnchorElement>('a[href]')].filter((a) => !a.hasAttribute('download')).map((a) => a.href),
   toTop: () => {

@@ -64,9 +64,28 @@ export async function force(
 async function click(tab: Tab): Promise<void> {
   // What waits for the end of a transition must get it.
   await tab.call('freeze', { on: false });
-  const point = await tab.call('clickPoint', null);
-  if (point !== null) await tab.guard('clicking', tab.driver.clickAt(point));
+  const point = await restingPoint(tab);
+  if (point !== null) {
+    await tab.call('watchPress', null);
+    await tab.guard('clicking', tab.driver.clickAt(point));
+  }
+  if (point === null || !(await tab.call('wasPressed', null))) await tab.call('clickByScript', null);
   await settleAfterChange(tab);
   await tab.call('toTop', null);
   await settleAfterChange(tab);
+}
+
+/** Times that a page may move what is to be clicked while it is scrolled to (ours). */
+const MOST_MOVES = 4;
+
+/** Where to click once nothing moves any more: what comes into view may grow, and push the rest away. */
+async function restingPoint(tab: Tab): Promise<{ readonly x: number; readonly y: number } | null> {
+  let point = await tab.call('clickPoint', null);
+  for (let moves = 0; moves < MOST_MOVES; moves += 1) {
+    await settleAfterChange(tab);
+    const now = await tab.call('clickPoint', null);
+    if (now?.x === point?.x && now?.y === point?.y) return now;
+    point = now;
+  }
+  return point;
 }

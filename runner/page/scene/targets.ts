@@ -18,14 +18,19 @@ export interface Targets {
   act(kind: Acted): void;
   /** Nothing is held after it. */
   undo(kind: Acted): void;
-  /** Where to click the first target, in client coordinates; null when something else lies there, then it was clicked by script. */
+  /** Brings the first target into view. @returns where to click it, in client coordinates; null when something else lies there */
   clickPoint(): { x: number; y: number } | null;
+  /** From now on `wasPressed` tells whether the pointer went down on the first target. */
+  watchPress(): void;
+  wasPressed(): boolean;
+  clickByScript(): void;
 }
 
 export function openTargets(): Targets {
   let held: readonly Element[] = [];
   let targets: readonly Element[] = [];
   let focusBefore: Element | null = null;
+  let pressed = true;
   return {
     hold: (elements) => {
       targets = elements;
@@ -58,6 +63,20 @@ export function openTargets(): Targets {
     clickPoint: () => {
       const [first] = targets;
       return first === undefined ? null : clickPoint(first);
+    },
+    watchPress: () => {
+      const [first] = targets;
+      if (first === undefined) return;
+      pressed = false;
+      const see = (event: Event): void => {
+        pressed ||= isOn(event, first);
+      };
+      for (const type of PRESSES) window.addEventListener(type, see, { capture: true, once: true });
+    },
+    wasPressed: () => pressed,
+    clickByScript: () => {
+      const [first] = targets;
+      if (isFocusable(first)) dom(first).click();
     },
   };
 }
@@ -127,7 +146,21 @@ function clickPoint(el: Element): { x: number; y: number } | null {
   const y = box.top + box.height / 2;
   const root = dom(el).getRootNode();
   const hit = 'elementFromPoint' in dom(root) ? dom(root as Document | ShadowRoot).elementFromPoint(x, y) : null;
-  if (dom(el).ownerDocument === document && hit !== null && (dom(el).contains(hit) || dom(hit).contains(el))) return { x, y };
-  if (isFocusable(el)) dom(el).click();
-  return null;
+  const isThere = dom(el).ownerDocument === document && hit !== null && (dom(el).contains(hit) || dom(hit).contains(el));
+  return isThere ? { x, y } : null;
+}
+
+/** A page may take the first for itself, so that the second never comes. */
+const PRESSES = ['pointerdown', 'mousedown'] as const;
+
+/** What lies in a closed shadow tree is told by its host. */
+function isOn(event: Event, el: Element): boolean {
+  const path = event.composedPath();
+  for (let at: Element | null = el; at !== null; at = hostOf(at)) if (path.includes(at)) return true;
+  return false;
+}
+
+function hostOf(el: Element): Element | null {
+  const root = dom(el).getRootNode();
+  return 'host' in root ? (root as ShadowRoot).host : null;
 }

@@ -198,8 +198,12 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   readonly act: { readonly args: { readonly kind: PassingAct }; readonly result: null };
   /** Takes them back and lets go. */
   readonly undoAct: { readonly args: { readonly kind: PassingAct }; readonly result: null };
-  /** Brings the first held target into view; where to click, or null when it was clicked by script. */
+  /** Brings the first held target into view; where to click, or null when something else lies there. */
   readonly clickPoint: { readonly args: null; readonly result: { readonly x: number; readonly y: number } | null };
+  readonly watchPress: { readonly args: null; readonly result: null };
+  /** Whether the pointer went down on the first held target since; true where nothing is watched, as on another page. */
+  readonly wasPressed: { readonly args: null; readonly result: boolean };
+  readonly clickByScript: { readonly args: null; readonly result: null };
   /** Addresses that the page links to. */
   readonly links: { readonly args: null; readonly result: readonly string[] };
   readonly toTop: { readonly args: null; readonly result: null };

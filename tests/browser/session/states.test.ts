@@ -106,6 +106,37 @@ test('what a timer starts and a later frame draws is waited for', async () => {
   }
 });
 
+// Each page would otherwise be clicked beside its button, and the view taken for one of the menu.
+test.each([
+  [
+    'what moves away as it comes into view',
+    `<style>html{overflow-anchor:none}</style><div style="height:2000px"></div><div id="ebb" style="height:10px"></div><button id="go">Go</button><div style="height:380px"></div>
+     <script>addEventListener('scroll',()=>requestAnimationFrame(()=>{ebb.style.height=scrollY>0?'150px':'10px'}))</script>`,
+  ],
+  [
+    'what something covers as soon as the pointer comes',
+    `<button id="go">Go</button><div id="veil" style="position:fixed;inset:0;display:none"></div>
+     <script>addEventListener('mousemove',()=>veil.style.display='block',{once:true})</script>`,
+  ],
+  [
+    'what is pressed and gone before the click',
+    `<button onpointerdown="this.remove();document.body.append('Opened')" id="go">Go</button>`,
+  ],
+  ['what answers the press and takes the click', `<button id="go" onpointerdown="event.preventDefault()">Go</button>`],
+])('%s is clicked, once', async (_, html) => {
+  const opens =
+    "document.getElementById('go').addEventListener('click',()=>{const p=document.createElement('p');p.textContent='Opened';document.body.append(p)})";
+  const pages = await serve({ '/': `<!doctype html><title>Go</title><body>${html}<script>${opens}</script>` });
+  try {
+    const states: readonly State[] = [{ name: 'gone', kind: 'click', selector: '#go' }];
+    const seen = await renderAll({ origin: pages.origin, paths: ['/'], themes: THEMES.slice(0, 1), states });
+    const told = seen.flatMap((each) => texts(each).map(({ text }) => `${each.view.state}: ${text}`));
+    expect(told.filter((text) => text.endsWith('Opened'))).toEqual(['gone: Opened']);
+  } finally {
+    await pages.close();
+  }
+});
+
 test('a script brings the page into its state', () => {
   expect(Object.keys(look('scripted'))).toContain('Scripted');
   expect(Object.keys(look('rest'))).not.toContain('Scripted');
