@@ -162,5 +162,5 @@ function isOn(event: Event, el: Element): boolean {
 
 function hostOf(el: Element): Element | null {
   const root = dom(el).getRootNode();
-  return 'host' in root ? (root as ShadowRoot).host : null;
+  return 'host' in dom(root) ? (root as ShadowRoot).host : null;
 }
