@@ -1,6 +1,7 @@
 // A declaration with less alpha taken off: it is written as it was, with another number. Derived: what somebody would put there by hand.
 import { expect, test } from 'vitest';
 import { alphaStyle } from '../../src/triage/tell/alpha-style.ts';
+import { indexTable } from '../../src/triage/tokens/table-index.ts';
 import { textRun } from '../checks/made-samples.ts';
 import { made, tableOf, token } from './made-cases.ts';
 
@@ -37,3 +38,18 @@ test.each([[[]], [[wrote('rgb(from var(--edge-quay) r g b / 25%)')]], [[wrote('r
     });
   },
 );
+
+test.each([
+  ['hsl(var(--reed))', '154 77% 27%', 'hsl(var(--reed) / 0.25)', 'hsl(var(--reed) / 0.6)'],
+  ['rgba(var(--reed))', '16, 122, 76', 'rgba(var(--reed), 0.25)', 'rgba(var(--reed), 0.6)'],
+])('numbers of a colour get it in their function: %s', (text, numbers, from, to) => {
+  const { table } = tableOf({ '--reed': ['#107a4c', '#107a4c'] });
+  const built = { text, numbers: new Map([['--reed', numbers]]) };
+  const bare = indexTable({
+    ...table,
+    tokens: table.tokens.map((each) => ({ ...each, properties: ['--reed'], isBare: true, built: [built, built] })),
+  });
+  const sample = textRun({ color: '#cccccc', background: '#ffffff' });
+  const one = made({ fore: token(0, '#107a4c40', 0.25), place: { ...made().place, sample } });
+  expect(alphaStyle(bare, one, 0.6)).toEqual({ property: 'color', from, to });
+});

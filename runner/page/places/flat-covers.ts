@@ -4,7 +4,7 @@ import { parseShadowList, splitOutside } from '../css-lists.ts';
 import type { WireCover } from '../wire/wire.ts';
 import { isTransparent } from './colors.ts';
 
-type Painting = Pick<CSSStyleDeclaration, 'backgroundImage' | 'backgroundRepeat' | 'boxShadow'>;
+type Painting = Pick<CSSStyleDeclaration, 'backgroundBlendMode' | 'backgroundImage' | 'backgroundRepeat' | 'boxShadow'>;
 
 /** Bottom first. */
 export function flatCovers(style: Painting): readonly WireCover[] {
@@ -21,8 +21,10 @@ export function flatCovers(style: Painting): readonly WireCover[] {
  * Colours of its background images, bottom first, where each is of one colour and covers the whole box.
  * @returns null where one of them is not
  */
-export function flatImages({ backgroundImage, backgroundRepeat }: Omit<Painting, 'boxShadow'>): readonly string[] | null {
+export function flatImages(style: Omit<Painting, 'boxShadow'>): readonly string[] | null {
+  const { backgroundImage, backgroundRepeat, backgroundBlendMode } = style;
   if (!splitOutside(backgroundRepeat, ',').every((each) => each === 'repeat')) return null;
+  if (!splitOutside(backgroundBlendMode, ',').every((each) => each === 'normal')) return null;
   const colors = splitOutside(backgroundImage, ',').map(onlyColor);
   return colors.includes(null) ? null : colors.flatMap((color) => color ?? []).reverse();
 }

@@ -2,6 +2,7 @@
 import { isPainted, ownPaint } from '../cases/read-sample.ts';
 import type { Case } from '../cases/case.ts';
 import type { StyleSwap } from '../../samples/finding.ts';
+import { valueInUse } from './naming.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 
 /** @param alpha what is to be left of the token's own, 0–1 */
@@ -12,7 +13,7 @@ export function alphaStyle(index: TableIndex, { fore, wrote, place: { sample } }
   const to = own === undefined || name === '' ? null : rewritten(own.value, name, alpha);
   if (own !== undefined && to !== null) return { property: own.property, from: own.value, to };
   const property = sample !== null && isPainted(sample) ? ownPaint(sample).property : 'color';
-  const mixed = (share: number): string => mixOf(index.table.tokens[token]?.isBare === true, name, share);
+  const mixed = (share: number): string => mixOf(index, token, share);
   return { property, from: mixed(fore.kind === 'token' ? fore.alpha : 1), to: mixed(alpha) };
 }
 
@@ -27,10 +28,14 @@ function rewritten(value: string, name: string, alpha: number): string | null {
     : null;
 }
 
-function mixOf(isBare: boolean, name: string, share: number): string {
-  return isBare
-    ? `rgb(var(${name}) / ${Number(share.toFixed(3))})`
-    : `color-mix(in srgb, var(${name}) ${percent(share)}, transparent)`;
+/** Numbers that are a colour in their function get it there: with commas where they are written so. */
+function mixOf(index: TableIndex, token: number, share: number): string {
+  const whole = valueInUse(index, token);
+  const { isBare, built } = index.table.tokens[token] ?? {};
+  if (isBare !== true) return `color-mix(in srgb, ${whole} ${percent(share)}, transparent)`;
+  const numbers = [...(built?.find((each) => each !== null)?.numbers.values() ?? [])];
+  const mark = numbers.some((text) => text.includes(',')) ? ', ' : ' / ';
+  return `${whole.slice(0, whole.lastIndexOf(')'))}${mark}${Number(share.toFixed(3))})`;
 }
 
 function percent(share: number): string {

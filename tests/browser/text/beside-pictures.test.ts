@@ -77,6 +77,7 @@ test.each([
   ['of one colour', LIFT, { basis: 'computed', background: '#2d383f' }, ['background-color', 'background-image']],
   ['of one colour with more stops', 'radial-gradient(circle at top, #345 10%, #345 40%, #345)', { background: '#334455' }, null],
   ['two of one colour each', `${LIFT}, ${LIFT}`, { basis: 'computed', background: '#424c52' }, null],
+  ['that is blended', `${LIFT}; background-blend-mode: multiply`, { basis: 'pixels' }, null],
   ['of two colours', 'linear-gradient(#0b3d4f, #16222a)', { basis: 'pixels' }, ['background-color', undefined]],
   ['of one colour over a part', `${LIFT};background-repeat:no-repeat;background-size:100% 50%`, { basis: 'pixels' }, null],
   ['of one colour below one of two', `linear-gradient(#0b3d4f, #16222a), ${LIFT}`, { basis: 'pixels' }, null],
