@@ -161,7 +161,8 @@ async function systemBesideLiterals(tab: DyeTab, still: readonly Spot[], turned:
 
 /** What no colour of a property moves may be made of numbers that properties hold; alpha alone is none that makes it another colour. */
 async function builtOfNumbers(tab: DyeTab, still: readonly Spot[], numbers: readonly WireProperty[]): Promise<readonly Spot[]> {
-  const css = dyeSheet(numbers.map((property, index) => [index % MOST_MARKERS, property] as const));
+  // They are moved, not marked.
+  const css = dyeSheet(numbers.map((property) => [0, property] as const));
   if (still.length === 0 || css === '') return [];
   const only = [...new Set(still.map((spot) => spot.ask))];
   const [values = []] = await tab.call('dyed', { sheets: [css], only });

@@ -5,35 +5,16 @@ import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
 import { toCssText } from '../../src/colour/format-color.ts';
 import { opaque } from '../../src/colour/color.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
-import type { Cause } from '../../src/samples/finding.ts';
 import { openUsage } from '../../src/triage/cases/usage.ts';
-import { openTriage } from '../../src/triage/open-triage.ts';
 import { nameInUse, valueInUse } from '../../src/triage/tell/naming.ts';
 import { indexTable } from '../../src/triage/tokens/table-index.ts';
 import { openWorld } from '../../src/triage/world.ts';
-import type { App, PlaceModel, TextPlace } from './app-model.ts';
-import { entry, healthyApp, literal } from './healthy-app.ts';
+import type { PlaceModel, TextPlace } from './app-model.ts';
+import { healthyApp } from './healthy-app.ts';
 import { made, tableOf, token } from './made-cases.ts';
-import { ALL_ACTIVE, paintApp } from './paint-app.ts';
 import { seeded } from './seeded.ts';
-
-type Colors = readonly [noon: string, dusk: string, stark: string];
-
-function causesOf(tokens: Readonly<Record<string, Colors>>, places: (page: string) => readonly PlaceModel[]): readonly Cause[] {
-  const healthy = healthyApp(seeded(4));
-  const more = Object.entries(tokens).map(([path, [noon, dusk, stark]]) =>
-    entry(path, [literal(parseColor(noon), 'base'), literal(parseColor(dusk), 'dusk'), literal(parseColor(stark), 'stark')]),
-  );
-  const app: App = {
-    ...healthy,
-    table: { ...healthy.table, tokens: [...healthy.table.tokens, ...more] },
-    places: [...healthy.places, ...places(healthy.places[0]?.page ?? '')],
-  };
-  const painted = paintApp(app);
-  const triage = openTriage({ table: app.table, findings: painted.findings, checks: ALL_ACTIVE, served: painted.served });
-  for (const { view, samples } of painted.views) triage.add(view, samples);
-  return triage.close().causes.map(({ cause }) => cause);
-}
+import type { Put } from './with-more.ts';
+import { causesWith } from './with-more.ts';
 
 const text = (page: string, selector: string, path: string, on: string, more: Partial<TextPlace & Placed> = {}): PlaceModel => ({
   ...{ kind: 'text', page, selector, ink: { kind: 'token', path }, on: [{ kind: 'token', path: on }], opacity: 1, large: false },
@@ -46,11 +27,11 @@ interface Placed {
 }
 
 // Derived: #ff6b81 reaches 2.8:1 on white and more than 4.5:1 on the dark faces; as a lamp it is meant to be bright.
-const FLARE: Colors = ['#ff6b81', '#ff6b81', '#ff6b81'];
+const FLARE: Put = { path: 'signal.flare', colors: ['#ff6b81', '#ff6b81', '#ff6b81'] };
 
 describe('a token that is missing', () => {
   test('is one for what is meant, on whatever it lies', () => {
-    const causes = causesOf({ 'signal.flare': FLARE }, (page) => [
+    const causes = causesWith([FLARE], (page) => [
       text(page, '#flare-1', 'signal.flare', 'face.page', { rule: '.text-flare' }),
       text(page, '#flare-2', 'signal.flare', 'face.raised', { rule: '.text-flare' }),
       text(page, '#flare-3', 'signal.flare', 'face.sunken', { rule: '.text-flare' }),
@@ -76,8 +57,8 @@ describe('a token that is missing', () => {
 
   test('is none where the token in use serves nothing else', () => {
     // White on it reaches 2.8:1 in all themes, and no ink of the set can be read on it in all of them.
-    const tokens = { 'signal.flare': FLARE, 'signal.flare.ink': ['#ffffff', '#ffffff', '#ffffff'] } as const;
-    const causes = causesOf(tokens, (page) =>
+    const ink: Put = { path: 'signal.flare.ink', colors: ['#ffffff', '#ffffff', '#ffffff'] };
+    const causes = causesWith([FLARE, ink], (page) =>
       [1, 2, 3].map((n) => text(page, `#flare-${String(n)}`, 'signal.flare.ink', 'signal.flare')),
     );
     expect(causes.map(({ layer, repair }) => [layer, repair?.change, repair?.of, repair?.breaks])).toEqual(
@@ -93,7 +74,7 @@ test('ink that means something goes with its surface to no other ink', () => {
     table.tokens.findIndex(({ path }) => path === 'face.raised'),
   );
   const tray = { kind: 'literal', color: raised === null ? '' : toCssText(raised) } as const;
-  const causes = causesOf({ 'signal.flare': FLARE }, (page) => [
+  const causes = causesWith([FLARE], (page) => [
     {
       ...{ kind: 'surface', page, selector: '#tray', fill: tray, on: [{ kind: 'token', path: 'face.page' }] },
       widthCssPx: 500,
@@ -113,7 +94,7 @@ test('ink that means something goes with its surface to no other ink', () => {
 
 test('what is faded as well asks no more of a token than that it can be read unfaded', () => {
   // Derived: #8a8a8a reaches 3.4:1 on white. At half its strength no grey but black would do.
-  const causes = causesOf({ 'own.ink': ['#8a8a8a', '#9a9a9a', '#000000'] }, (page) => [
+  const causes = causesWith([{ path: 'own.ink', colors: ['#8a8a8a', '#9a9a9a', '#000000'] }], (page) => [
     ...[1, 2, 3].map((n) => text(page, `#own-${String(n)}`, 'own.ink', 'face.raised')),
     text(page, '#faded', 'own.ink', 'face.raised', { opacity: 0.6 }),
   ]);

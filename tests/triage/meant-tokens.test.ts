@@ -2,20 +2,18 @@
 import { describe, expect, test } from 'vitest';
 import { toCssText } from '../../src/colour/format-color.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
-import type { Cause } from '../../src/samples/finding.ts';
 import type { Paint } from '../../src/samples/paint.ts';
-import type { Sample } from '../../src/samples/sample.ts';
-import { openTriage } from '../../src/triage/open-triage.ts';
 import { isForeignName } from '../../src/triage/propose/foreign-name.ts';
 import { isUpon } from '../../src/triage/cases/name-words.ts';
 import { saysTheSame, wordsMeant } from '../../src/triage/propose/named-for.ts';
 import { indexTable } from '../../src/triage/tokens/table-index.ts';
 import { openWorld } from '../../src/triage/world.ts';
-import type { App, PlaceModel } from './app-model.ts';
-import { entry, healthyApp, literal } from './healthy-app.ts';
+import type { PlaceModel } from './app-model.ts';
+import { healthyApp } from './healthy-app.ts';
 import { made, tableOf, token, written } from './made-cases.ts';
-import { ALL_ACTIVE, paintApp } from './paint-app.ts';
 import { seeded } from './seeded.ts';
+import type { Put } from './with-more.ts';
+import { causesWith } from './with-more.ts';
 
 const PATHS = ['--color-error', '--color-error-content', '--color-error-strong', '--tide-text', '--ink', '--color-base'] as const;
 const index = tableOf(Object.fromEntries(PATHS.map((path) => [path, ['#c00000', '#ff8080']])));
@@ -144,33 +142,6 @@ describe('a name that speaks of something else', () => {
   });
 });
 
-interface Put {
-  readonly path: string;
-  /** At noon, in dusk, in stark. */
-  readonly colors: readonly [string, string, string];
-}
-
-/** A healthy app with more tokens and places. @param turn what becomes of a sample */
-function causesOf(
-  tokens: readonly Put[],
-  places: (page: string) => readonly PlaceModel[],
-  turn = (sample: Sample): Sample => sample,
-): readonly Cause[] {
-  const healthy = healthyApp(seeded(4));
-  const more = tokens.map(({ path, colors: [noon, dusk, stark] }) =>
-    entry(path, [literal(parseColor(noon), 'base'), literal(parseColor(dusk), 'dusk'), literal(parseColor(stark), 'stark')]),
-  );
-  const app: App = {
-    ...healthy,
-    table: { ...healthy.table, tokens: [...healthy.table.tokens, ...more] },
-    places: [...healthy.places, ...places(healthy.places[0]?.page ?? '')],
-  };
-  const painted = paintApp(app);
-  const triage = openTriage({ table: app.table, findings: painted.findings, checks: ALL_ACTIVE, served: painted.served });
-  for (const { view, samples } of painted.views) triage.add(view, samples.map(turn));
-  return triage.close().causes.map(({ cause }) => cause);
-}
-
 // Derived: #ff6b81 reaches 2.8:1 on white and more than 4.5:1 on the dark faces. As a surface it is read on in black.
 const FLARE: Put = { path: 'signal.flare', colors: ['#ff6b81', '#ff6b81', '#ff6b81'] };
 
@@ -193,7 +164,7 @@ const lamp = (page: string): readonly PlaceModel[] => [
 
 describe('a token that fails where it is meant', () => {
   test('is not replaced by the ink of all other texts: one of its own is missing', () => {
-    const causes = causesOf([FLARE], (page) => [...flareText('.text-flare')(page), ...lamp(page)]);
+    const causes = causesWith([FLARE], (page) => [...flareText('.text-flare')(page), ...lamp(page)]);
     expect(causes.map(({ layer, why }) => [layer, why])).toEqual([
       ['gap', expect.stringMatching(/^The set has no flare token for text on face\.page in noon/u)],
     ]);
@@ -205,7 +176,7 @@ describe('a token that fails where it is meant', () => {
       [...flareText('.text-alarm')(page), ...lamp(page)].map(
         (place) => JSON.parse(JSON.stringify(place).replaceAll(FLARE.path, alarm.path)) as PlaceModel,
       );
-    expect(causesOf([alarm], places).map(({ layer, repair }) => [layer, repair?.to])).toEqual([['usage', 'signal.alarm.mark']]);
+    expect(causesWith([alarm], places).map(({ layer, repair }) => [layer, repair?.to])).toEqual([['usage', 'signal.alarm.mark']]);
   });
 
   test('of a state keeps telling of it, whatever the rule is called', () => {
@@ -214,7 +185,7 @@ describe('a token that fails where it is meant', () => {
       [...flareText('.note')(page), ...lamp(page)].map(
         (place) => JSON.parse(JSON.stringify(place).replaceAll(FLARE.path, error.path)) as PlaceModel,
       );
-    expect(causesOf([error], places).map(({ layer, why }) => [layer, why])).toEqual([
+    expect(causesWith([error], places).map(({ layer, why }) => [layer, why])).toEqual([
       ['gap', expect.stringMatching(/^The set has no error token for text on face\.page in noon/u)],
     ]);
   });
@@ -226,12 +197,12 @@ describe('a token that fails where it is meant', () => {
       path: `signal.flare-${String(step)}`,
       colors: ['#b8173a', '#ff6b81', '#b8173a'],
     }));
-    const causes = causesOf([FLARE, ...steps, mark], (page) => [...flareText('.text-flare')(page), ...lamp(page)]);
+    const causes = causesWith([FLARE, ...steps, mark], (page) => [...flareText('.text-flare')(page), ...lamp(page)]);
     expect(causes.map(({ layer, repair }) => [layer, repair?.to])).toEqual([['usage', mark.path]]);
   });
 
   test('is replaced where the rule is called after something else', () => {
-    const causes = causesOf([FLARE], (page) => [...flareText('.note')(page), ...lamp(page)]);
+    const causes = causesWith([FLARE], (page) => [...flareText('.note')(page), ...lamp(page)]);
     expect(causes.map(({ layer, repair }) => [layer, repair?.change])).toEqual([['usage', 'use']]);
     expect(causes[0]?.repair?.to).toMatch(/^mark\./u);
   });
@@ -239,7 +210,7 @@ describe('a token that fails where it is meant', () => {
 
 test('a token beyond sRGB explains what is seen of it, which is clipped', () => {
   const wide: Put = { path: 'signal.wide', colors: ['color(srgb 1.013 0.386 0.492)', '#ff627d', '#a80020'] };
-  const causes = causesOf([wide], (page) => [
+  const causes = causesWith([wide], (page) => [
     {
       ...{ kind: 'text', page, selector: '#wide', ink: { kind: 'token', path: wide.path }, opacity: 1, large: false },
       on: [{ kind: 'token', path: 'face.page' }],
@@ -258,7 +229,7 @@ test('one declaration takes one token in all themes', () => {
     ...{ kind: 'text', page, selector, ink: { kind: 'token', path }, opacity: 1, large: false },
     on: [{ kind: 'token', path: 'face.page' }],
   });
-  const causes = causesOf(
+  const causes = causesWith(
     [first, second, own],
     (page) => [text(page, '#second', second.path), text(page, '#own', own.path)],
     (sample) => {
@@ -286,7 +257,7 @@ test('of what one paint draws on one element the reference is known, though that
 test('where tokens that can be read are like nothing that is there, one is missing', () => {
   const coal: Put = { path: 'mark.coal', colors: ['#101010', '#101010', '#101010'] };
   const text = { kind: 'text', opacity: 1, large: false } as const;
-  const causes = causesOf([coal], (page) => [
+  const causes = causesWith([coal], (page) => [
     { ...text, page, selector: '#coal', ink: { kind: 'token', path: coal.path }, on: [{ kind: 'literal', color: '#f2f2f2' }] },
     {
       ...{ ...text, page, selector: '#gauge', ink: { kind: 'literal', color: 'rgb(40 44 60 / 0.33)' }, rule: '.gauge-hint' },
@@ -312,7 +283,7 @@ test('a canvas that nobody painted explains all that cannot be read on it', () =
     table.tokens.findIndex(({ path }) => path === 'face.raised'),
   );
   const canvas = { kind: 'literal', color: toCssText(face ?? parseColor('#ffffff')) } as const;
-  const causes = causesOf(
+  const causes = causesWith(
     [],
     (page) => [
       { ...{ kind: 'surface', page, selector: 'html', fill: canvas, on: [], widthCssPx: 1280, heightCssPx: 800 } },

@@ -47,7 +47,8 @@ export function choose(links: Links): Choice {
   const rivals = rivalsByFault(entries);
   const queue = new Queue(entries.filter(({ candidate }) => candidate.outcome.broken.length === 0));
   const explanations: Explanation[] = [];
-  const all = entries.map(({ candidate }) => candidate);
+  // What its name speaks against is no repair, alone or with others.
+  const all = entries.map(({ candidate }) => candidate).filter(({ evidence }) => evidence.foreign !== true);
   const decided = new Set<string>();
   // Nothing gets two values, or a value and another target, in one theme.
   const contradicts = (changes: readonly Part[]): boolean => changes.flatMap(decisionsOf).some((each) => decided.has(each));
@@ -85,7 +86,7 @@ export function choose(links: Links): Choice {
       queue.put({ ...entry, at: -1 });
       continue;
     }
-    // What its name speaks against is no repair: a token is asked for, where one can be.
+    // A token is asked for in its place, where one can be.
     if (candidate.evidence.foreign === true) {
       const gap = unlikeGap(ground, isOpen, candidate.outcome.mended);
       if (gap !== null) explain(gap.parts, { mended: gap.outcome.mended, score: gap.score, evidence: gap.evidence });
