@@ -1,27 +1,13 @@
 // A view in which all interactive elements are looked at in a state, a few passes one after the other.
-import type { State } from '../../src/plan/configuration.ts';
+import type { Walk } from '../../src/plan/walk.ts';
 import type { Note } from '../../src/samples/note.ts';
 import type { Sample } from '../../src/samples/sample.ts';
 import type { SeenView } from './capture-view.ts';
 import type { CaptureWishes } from './capture-wishes.ts';
 import { captureView } from './capture-view.ts';
 import { force } from '../theme/enter-state.ts';
-import type { PassingAct } from '../page/wire/wire.ts';
 import { focusSamples } from '../painted/focus-samples.ts';
 import type { Tab } from '../tab/tab.ts';
-
-/** The selector that stands for all interactive elements. */
-const ALL = '*';
-
-export interface Walk {
-  readonly name: string;
-  readonly kind: PassingAct;
-  readonly selector: string;
-}
-
-export function isWalk(state: State): state is State & Walk {
-  return (state.kind === 'hover' || state.kind === 'focus' || state.kind === 'active') && state.selector === ALL;
-}
 
 /**
  * Each text is judged while the interactive element around it is in the state. The picture is that of the first pass.

@@ -1,6 +1,6 @@
 // Doubts about views → criteria; asked always, listed where there is one.
 import type { GateCriteria } from '../plan/configuration.ts';
-import type { AlikePages, Doubt, LoadingView, ThinView } from './doubts.ts';
+import type { AlikePages, Doubt, IdleView, LoadingView, ThinView } from './doubts.ts';
 import { doubtWords } from './doubt-words.ts';
 import { viewParts } from './view-parts.ts';
 import type { Criterion } from './verdict.ts';
@@ -10,15 +10,17 @@ const MOST_LINKS = 5;
 
 export function doubtCriteria(
   doubts: readonly Doubt[],
-  { alike = 0, thin = 0, loading = 0 }: Pick<GateCriteria, 'alike' | 'thin' | 'loading'>,
+  { alike = 0, thin = 0, loading = 0, idle = 0 }: Pick<GateCriteria, 'alike' | 'thin' | 'loading' | 'idle'>,
 ): readonly Criterion[] {
   const pages = doubts.filter((doubt) => doubt.kind === 'alike');
   const views = doubts.filter((doubt) => doubt.kind === 'thin');
   const waiting = doubts.filter((doubt) => doubt.kind === 'loading');
+  const untouched = doubts.filter((doubt) => doubt.kind === 'idle');
   return [
     ...(pages.length === 0 ? [] : [alikeCriterion(pages, alike)]),
     ...(views.length === 0 ? [] : [viewCriterion('thin', views, thin)]),
     ...(waiting.length === 0 ? [] : [viewCriterion('loading', waiting, loading)]),
+    ...(untouched.length === 0 ? [] : [viewCriterion('idle', untouched, idle)]),
   ];
 }
 
@@ -38,7 +40,7 @@ function alikeCriterion(doubts: readonly AlikePages[], most: number): Criterion 
   };
 }
 
-type Alone = ThinView | LoadingView;
+type Alone = ThinView | LoadingView | IdleView;
 
 /** What each kind of doubt about a single view is called. */
 const WORDS: Readonly<
@@ -69,6 +71,14 @@ const WORDS: Readonly<
     some: 'that still says so',
     found: 'that rested and still said that more was to come',
     step: 'find out what never came; a page that comes late names a place to wait for (waitFor)',
+  },
+  idle: {
+    id: 'states-idle',
+    name: 'States show something',
+    none: 'none in a state that looks as at rest',
+    some: 'in a state that looks as at rest',
+    found: 'in a state that looks as at rest, to the last pixel',
+    step: 'look at one: does its click open anything, does the theme draw the state at all? A state that shows nothing is best taken out',
   },
 };
 

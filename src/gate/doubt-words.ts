@@ -10,5 +10,7 @@ export function doubtWords(doubt: Doubt): string {
       return `${counted(doubt.samples, 'place')}; ${doubt.theme ?? 'the run before'} had ${String(doubt.of)}`;
     case 'loading':
       return `still loading: ${doubt.sign}`;
+    case 'idle':
+      return 'looks as at rest';
   }
 }

@@ -1,12 +1,14 @@
-// Views that may not be what they say: pages that look like one another, views that show far less than the same page elsewhere, and
-// views that say themselves that they are not done. Pure.
+// Views that may not be what they say: pages that look like one another, views that show far less than the same page elsewhere, views
+// that say themselves that they are not done, and states that look as if nothing had been done. Pure.
 import { groupBy } from '../checks/group-by.ts';
 import type { StoredView } from '../ledger/records.ts';
-import type { Page } from '../plan/configuration.ts';
+import type { Page, State } from '../plan/configuration.ts';
 import { pagePath } from '../plan/page-path.ts';
+import { isWalk } from '../plan/walk.ts';
 import type { Note } from '../samples/note.ts';
 import { meaningOf } from '../samples/note-words.ts';
 import type { ViewRef } from '../samples/view.ts';
+import { REST_STATE } from '../samples/view.ts';
 
 /** Pages of one theme, state and viewport whose pictures are the same, byte for byte. */
 export interface AlikePages {
@@ -34,7 +36,19 @@ export interface LoadingView {
   readonly sign: string;
 }
 
-export type Doubt = AlikePages | ThinView | LoadingView;
+/** A view in a state with the picture that its page has at rest, byte for byte: the click went nowhere, or the theme shows nothing of it. */
+export interface IdleView {
+  readonly kind: 'idle';
+  readonly view: ViewRef;
+}
+
+export type Doubt = AlikePages | ThinView | LoadingView | IdleView;
+
+/** What is known of the pages and states that views belong to. */
+export interface Planned {
+  readonly pages: readonly Page[];
+  readonly states: readonly State[];
+}
 
 type ViewFacts = Pick<StoredView, 'id' | 'page' | 'theme' | 'state' | 'viewport' | 'status' | 'shot' | 'samples' | 'url' | 'notes'>;
 type Counted = ViewRef & Pick<ViewFacts, 'samples'>;
@@ -47,10 +61,10 @@ const LEAST_SHARE_OF_BEFORE = 1 / 3;
 const LEAST_MISSING = 8;
 
 /** @param views of the whole run, in plan order @param before those of the run before */
-export function doubtsOf(views: readonly ViewFacts[], before: readonly ViewFacts[], pages: readonly Page[]): readonly Doubt[] {
+export function doubtsOf(views: readonly ViewFacts[], before: readonly ViewFacts[], { pages, states }: Planned): readonly Doubt[] {
   const captured = views.filter(({ status }) => status === 'captured');
   const earlier = before.filter(({ status }) => status === 'captured');
-  return [...alike(captured, pages), ...thinViews(captured, earlier), ...loading(captured)];
+  return [...alike(captured, pages), ...thinViews(captured, earlier), ...loading(captured), ...idleViews(captured, states)];
 }
 
 function alike(views: readonly ViewFacts[], pages: readonly Page[]): readonly AlikePages[] {
@@ -81,6 +95,26 @@ function loading(views: readonly ViewFacts[]): readonly LoadingView[] {
     const note = loadingOf(view.notes);
     return note === null ? [] : [{ kind: 'loading', view, sign: note.at ?? '' }];
   });
+}
+
+/**
+ * Focus that shows nothing is a finding, no doubt. Walks look at all interactive elements in turn, of which a page may have none.
+ * @param views captured ones
+ */
+export function idleViews(
+  views: readonly (ViewRef & { readonly shot: string | null })[],
+  states: readonly State[],
+): readonly IdleView[] {
+  const shown = new Set(states.filter((state) => state.kind !== 'focus' && !isWalk(state)).map(({ name }) => name));
+  const rest = new Map(views.flatMap((view) => (view.state === REST_STATE ? [[atRest(view), view.shot] as const] : [])));
+  return views.flatMap((view): readonly IdleView[] => {
+    if (!shown.has(view.state) || view.shot === null) return [];
+    return rest.get(atRest(view)) === view.shot ? [{ kind: 'idle', view }] : [];
+  });
+}
+
+function atRest({ page, theme, viewport }: ViewRef): string {
+  return JSON.stringify([page, theme, viewport]);
 }
 
 /** @param views whole groups, captured @param before views of an earlier run */

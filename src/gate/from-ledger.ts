@@ -13,7 +13,7 @@ import { saidOf } from './said-of-view.ts';
 /** Code of a view whose pixels still moved. */
 const UNSETTLED = pageUnsettled('', '').code;
 
-type Setup = Pick<Configuration, 'pages' | 'checks'>;
+type Setup = Pick<Configuration, 'pages' | 'checks' | 'states'>;
 
 export interface GateRequest {
   readonly theme: string;
@@ -39,7 +39,7 @@ export async function gateFactsReader(
   const before = previous === null ? [] : await readAll((page) => ledger.views(previous, page));
   // Doubts are about pictures.
   const listed = configuration.pages.kind === 'list' ? configuration.pages.pages : [];
-  const doubts = run.foretold === null ? doubtsOf(views, before, listed) : [];
+  const doubts = run.foretold === null ? doubtsOf(views, before, { pages: listed, states: configuration.states }) : [];
   const gone = await ledger.gone(run.id, 100_000);
   const causes = await ledger.causes(run.id);
   const coverage = await ledger.coverage(run.id);

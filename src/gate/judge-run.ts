@@ -24,7 +24,7 @@ export interface JudgeRequest {
   readonly since?: string;
 }
 
-type Setup = Pick<Configuration, 'pages' | 'checks' | 'exempt' | 'gate'>;
+type Setup = Pick<Configuration, 'pages' | 'checks' | 'states' | 'exempt' | 'gate'>;
 
 /**
  * @returns in the order of `themes`, with the findings that the forms list

@@ -10,11 +10,12 @@ import type { Note } from '../../src/samples/note.ts';
 import { captured, draft, entry, failed, PAGES, planOf, storeNight } from '../ledger/synthetic-run.ts';
 import { tempFolder } from '../ledger/temp-folder.ts';
 
-type Setup = Pick<Configuration, 'pages' | 'checks' | 'exempt' | 'gate'>;
+type Setup = Pick<Configuration, 'pages' | 'checks' | 'states' | 'exempt' | 'gate'>;
 
 const SETUP: Setup = {
   pages: { kind: 'list', pages: PAGES.map((name) => ({ name, path: `/${name}`, states: [] })) },
   checks: {},
+  states: [],
   exempt: [],
   gate: { '*': { most: [{ check: '*', count: 0 }] } },
 };

@@ -289,6 +289,27 @@ describe('views that may not be what they say', () => {
     expect(ask(doubts, {})[0]?.needed).toBe('no two with the same picture');
   });
 
+  test('states that show nothing', () => {
+    const doubts: readonly Doubt[] = [{ kind: 'idle', view: view('tide') }];
+    const name = { id: 'states-idle', name: 'States show something' };
+    const found = '1 view in a state that looks as at rest, to the last pixel';
+    const links = [linkTo('tide', 'looks as at rest')];
+    const [asked, ...others] = ask(doubts, {});
+    expect(others).toEqual([]);
+    expect(asked).toMatchObject({
+      ...name,
+      met: false,
+      needed: 'none in a state that looks as at rest',
+      found,
+      distance: 1,
+      links,
+    });
+    expect(asked?.step).toMatch(/^look at one: does its click open anything/u);
+    expect(ask(doubts, { idle: 1 })).toEqual([
+      { ...name, ...met, needed: 'at most 1 view in a state that looks as at rest', found, links },
+    ]);
+  });
+
   test('views that show less, and that still load', () => {
     const doubts = [thin('a', 'noon'), thin('b', null), ...FIVE.map((page) => thin(page, null)), loading('c')];
     expect(ask(doubts, { thin: 1 })).toEqual([

@@ -104,7 +104,11 @@ test('the gate takes trouble and further tries from codes, whatever the words', 
   const [first] = planOf();
   if (first === undefined) throw new Error('the plan has views');
   await storeNight(ledger, { run: { id: 'n1', views: [first] }, result: (view) => captured(view, { notes }) });
-  const facts = await gateFactsReader(ledger, { pages: { kind: 'list', pages: [] }, checks: {} }, await ledger.run('n1'));
+  const facts = await gateFactsReader(
+    ledger,
+    { pages: { kind: 'list', pages: [] }, checks: {}, states: [] },
+    await ledger.run('n1'),
+  );
   const { views } = await facts({ theme: first.theme, since: null, today: '2031-03-04', sets: null, exemptions: [] });
   expect(views[0]).toMatchObject({
     trouble:
@@ -125,7 +129,7 @@ test('what an earlier run said of the comparison is not taken over with its view
   const run = await ledger.beginRun(newRun({ id: 'n1', views }));
   const today = '2031-03-04';
   const comparer = await openComparer(ledger, run, { configuration, sets: ['main'], today });
-  const secondLook = openSecondLook([]);
+  const secondLook = openSecondLook([], []);
   const judge = judgeGroups({ configuration, pages: [], views, ledger, run, today, comparer, secondLook, watch: new Stopwatch() });
   const stale = [ALL['no-reference'][1], ALL['not-compared'][1], ALL['frame-unread'][1]];
   for (const view of views) await judge.take(captured(view, { notes: stale }));

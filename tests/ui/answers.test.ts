@@ -119,6 +119,7 @@ test('verdicts are kept, but follow what is accepted', async () => {
   const configuration = {
     pages: { kind: 'list' as const, pages: PAGES.map((name) => ({ name, path: `/${name}`, states: [] })) },
     checks: {},
+    states: [],
     exempt: [],
     gate: { '*': { most: [], accepted: true } },
   };

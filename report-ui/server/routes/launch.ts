@@ -23,6 +23,7 @@ const NIGHTS = 30;
 const UNCONFIGURED: NonNullable<ReportSources['criteria']>['configuration'] = {
   pages: { kind: 'follow', path: '/', limit: 0 },
   checks: {},
+  states: [],
   exempt: [],
   gate: {},
 };

@@ -125,7 +125,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     const comparer = await openComparer(ledger, run, { configuration, sets: request.sets, today });
     const { previous } = await ledger.run(run);
     const before = previous === null ? [] : await readAll((slice) => ledger.views(previous, slice));
-    const secondLook = openSecondLook(before);
+    const secondLook = openSecondLook(before, configuration.states);
     const judge = judgeGroups({ configuration, pages, views, ledger, run, today, comparer, watch, secondLook });
     let ended = false;
     try {
@@ -181,7 +181,10 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
     // Only a run that saw all there is can say so.
     const isWhole = !ended && failed.length + leftOut.length === 0 && !isNarrowed(request.selection) && request.part === undefined;
     const idle = isWhole && !request.resume ? ruleSelectors(configuration).filter(({ selector }) => !ruled.has(selector)) : [];
-    const doubts = doubtsOf(await readAll((slice) => ledger.views(run, slice)), before, pages);
+    const doubts = doubtsOf(await readAll((slice) => ledger.views(run, slice)), before, {
+      pages,
+      states: configuration.states,
+    });
     return { run: await ledger.run(run), ended, failed, leftOut, unsteady, doubts, idle, seconds, unchanged, time: watch.rows() };
   } finally {
     await app.close();

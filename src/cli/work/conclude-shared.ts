@@ -94,7 +94,7 @@ export async function concludeShared(request: LeadRequest, from: Gathered): Prom
       const note = row.status === 'captured' ? row.notes.find((said) => meaningOf(said) === 'tries') : undefined;
       return note === undefined ? [] : [{ view: viewOf(row), note }];
     }),
-    doubts: doubtsOf(rows, from.before, plan.pages),
+    doubts: doubtsOf(rows, from.before, { pages: plan.pages, states: configuration.states }),
     idle: sawAll ? ruleSelectors(configuration).filter(({ selector }) => !ruled.has(selector)) : [],
     seconds: (request.now().getTime() - from.started.getTime()) / 1000,
     unchanged: reports.reduce((sum, report) => sum + report.unchanged, 0),

@@ -50,7 +50,7 @@ export async function workGroup(from: {
   const { today, sets, pages } = plan;
   const place = { page: group.page, viewport: group.viewport };
   const before = previous === null ? [] : await readAll((slice) => ledger.views(previous, { ...place, ...slice }));
-  const secondLook = openSecondLook(before);
+  const secondLook = openSecondLook(before, configuration.states);
   const comparer = await openComparer(held.ledger, taken.run, { configuration, sets, today });
   const judged = { configuration, pages, views, ledger: held.ledger, run: taken.run, today, comparer, watch, secondLook };
   const judge = judgeGroups(judged);
