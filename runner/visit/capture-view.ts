@@ -67,7 +67,7 @@ async function readView(
   const whole: Rect = [0, 0, width, height];
 
   const isNew = wishes.known === undefined;
-  const isSteady = wishes.readOnce && restless.length === 0;
+  const isSteady = wishes.beside !== undefined && restless.length === 0;
   // The page is read while its picture is compressed, and asked for its custom properties while that is decoded.
   const collect = (): Promise<Collected> => tab.watch.time('reading', () => tab.call('collect', { rules }));
   const [first, early, source] = await Promise.all([

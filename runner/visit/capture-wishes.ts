@@ -11,8 +11,11 @@ export interface CaptureWishes {
   readonly rules: Rules;
   /** Custom properties to trace besides those that the page names. */
   readonly dye: readonly string[];
-  /** All samples of the view come from one reading: then a fingerprint can tell that it is still the same. */
-  readonly readOnce: boolean;
+  /**
+   * What the samples follow from besides one reading of the view: nothing (`null`), or the view at rest that focus is held against, by its
+   * fingerprint. Absent where that is not known, or where more is read: then no fingerprint can tell that the view is still the same.
+   */
+  readonly beside?: string | null;
   /** What an earlier run kept of such a view; its samples are taken where it is still the same. */
   readonly known?: KnownView;
 }

@@ -22,9 +22,19 @@ export interface ViewFacts {
  *   mark places (exemptions, owners)
  */
 export function fingerprintOf({ wishes, reader, limits, source, png }: ViewFacts): string {
-  const { view, theme, viewport, rules, dye } = wishes;
+  const { view, theme, viewport, rules, dye, beside } = wishes;
   const { exempt, owners, ...read } = rules;
-  const asked = [SAMPLE_FORMAT, reader, limits, view.id, theme, viewport, read, dye];
+  const asked = [
+    SAMPLE_FORMAT,
+    reader,
+    limits,
+    view.id,
+    theme,
+    viewport,
+    read,
+    dye,
+    ...(beside == null ? [] : [partsOf(beside)[0]]),
+  ];
   const hash = createHash('sha256');
   hash.update(JSON.stringify(asked));
   hash.update(source.hash ?? sha256(source.text ?? ''));
@@ -42,9 +52,13 @@ export interface Sameness {
 
 /** @returns null where nothing that was known can be relied on */
 export function sameness(known: string | undefined, now: string | undefined): Sameness | null {
-  const [one = [], other = []] = [known?.split('.'), now?.split('.')];
+  const [one, other] = [partsOf(known), partsOf(now)];
   if (one[0] === undefined || one[0] !== other[0]) return null;
   return { linesMoved: one[1] !== other[1], marksMoved: one[2] !== other[2] };
+}
+
+function partsOf(fingerprint: string | undefined): readonly string[] {
+  return fingerprint?.split('.') ?? [];
 }
 
 function sha256(text: string): string {

@@ -75,6 +75,8 @@ export async function visitPage(
   }
 
   let worn: Task['theme'] | null = null;
+  /** Of the page at rest in the theme it has on. */
+  let atRest: string | undefined;
   let isWorn = false;
   let isProved = !visit.prove;
   let asBefore = false;
@@ -93,6 +95,7 @@ export async function visitPage(
           notes.push(...(await settleAfterChange(tab)));
         });
         worn = task.theme;
+        atRest = undefined;
       }
       await where.prove();
       const wear = wishes.wearFor(task.view);
@@ -100,15 +103,15 @@ export async function visitPage(
         notes.push(...(await putWearOn(tab, wear)), ...(await settleAfterChange(tab)));
         isWorn = wear !== null;
       }
-      const readOnce = !isWalk(task.state) && task.state.kind !== 'focus';
-      const known = readOnce && wear === null ? await wishes.knownFor(task.view) : undefined;
+      const beside = besideOf(task.state, atRest);
+      const known = beside !== undefined && wear === null ? await wishes.knownFor(task.view) : undefined;
       const capture: CaptureWishes = {
         view: task.view,
         theme: task.theme,
         viewport: visit.viewport,
         rules: wishes.rules,
         dye: wishes.dye,
-        readOnce,
+        ...(beside === undefined ? {} : { beside }),
         ...(known === undefined ? {} : { known }),
       };
       if ((await tab.watch.time('settling', () => revealClosedTrees(tab))) > 0) notes.push(...(await settleAfterChange(tab)));
@@ -134,6 +137,7 @@ export async function visitPage(
       const ruled = wishes.ruled.length === 0 ? undefined : await tab.call('ruled', { selectors: wishes.ruled });
       const told = [...captured.notes, ...(isWritten ? [] : written.lacking(tab, samples))];
       result = { ...captured, samples, notes: told, ms: since(), ...(ruled === undefined ? {} : { ruled }) };
+      if (task.state.kind === 'rest') atRest = captured.fingerprint;
       asBefore ||= index === 0 && captured.reused === true;
     } catch (error) {
       tab.signal.throwIfAborted();
@@ -146,6 +150,12 @@ export async function visitPage(
     if (apart) return { tasks: visit.tasks.slice(index + 1), apart };
   }
   return NOTHING_LEFT;
+}
+
+/** Focus is what differs between two pictures; walks read the page again and again. */
+function besideOf(state: State, atRest: string | undefined): string | null | undefined {
+  if (isWalk(state)) return undefined;
+  return state.kind === 'focus' ? atRest : null;
 }
 
 /** Under a pointer or focus that is gone by now, other rules hold: the browser is told of it; what is walked through is not done again. */

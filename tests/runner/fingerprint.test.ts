@@ -19,7 +19,7 @@ const FACTS: ViewFacts = {
     viewport: { name: 'desk', widthCssPx: 800, heightCssPx: 600, scale: 1 },
     rules: { exempt: ['.crest'], owners: [{ selector: '.tide', owner: 'gauges' }], stay: [], mask: [] },
     dye: ['--face-page'],
-    readOnce: true,
+    beside: null,
   },
   reader: 'one',
   limits: LIMITS,
@@ -43,6 +43,7 @@ const CHANGED: readonly (readonly [string, Partial<ViewFacts>])[] = [
   ['what is masked', wishes({ rules: { ...rules, mask: ['.clock'] } })],
   ['what keeps its tone', wishes({ rules: { ...rules, stay: [{ selector: 'nav', tone: 'dark' }] } })],
   ['what is dyed', wishes({ dye: ['--face-page', '--mark-main'] })],
+  ['the page that focus is held against', wishes({ beside: 'ab.40.cd' })],
 ];
 
 /** What samples are judged by, or where things stand: nothing is read anew. */
@@ -66,6 +67,12 @@ describe('a view is read anew where what it follows from has changed', () => {
 
   test.each(JUDGED)('not for %s', (_, over, expected) => {
     expect(sameness(known, fingerprintOf({ ...FACTS, ...over }))).toEqual(expected);
+  });
+
+  test('not for lines or marks of the page that focus is held against', () => {
+    const beside = (print: string): string => fingerprintOf({ ...FACTS, ...wishes({ beside: print }) });
+    expect(beside('ab.41.ce')).toEqual(beside('ab.40.cd'));
+    expect(sameness(beside('ab.40.cd'), beside('ac.40.cd'))).toBeNull();
   });
 
   test('nor is anything taken over where nothing is known', () => {
