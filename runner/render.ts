@@ -7,7 +7,7 @@ import type { RenderRequest } from './render-request.ts';
 import { openRetries } from './visit/retry.ts';
 import { openEntries, withoutSecrets } from './app/session.ts';
 import { failed } from './visit/visit-page.ts';
-import { planVisits } from './visit/visits.ts';
+import { apartWhereAlone, planVisits } from './visit/visits.ts';
 import { visitQueue } from './visit/visit-queue.ts';
 import type { VisitQueue } from './visit/visit-queue.ts';
 import { workVisits } from './visit/work-visits.ts';
@@ -26,7 +26,8 @@ export type Sink = (result: ViewResult) => Promise<void> | void;
  */
 export async function render(request: RenderRequest, sink: Sink): Promise<void> {
   request.signal.throwIfAborted();
-  const visits = planVisits(request.views, request.pages, request.configuration);
+  const planned = planVisits(request.views, request.pages, request.configuration);
+  const visits = apartWhereAlone(planned, { workers: request.workers, pages: request.pages.length });
   if (visits.length === 0) return;
   const queue = visitQueue(visits);
   const browsers = openBrowsers(request.browser);
