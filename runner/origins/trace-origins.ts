@@ -1,12 +1,13 @@
 // Which custom property painted what: every known property is dyed with a marker of its own, the computed colours are
 // read again, and what comes back as a marker was drawn with that property. A second time only properties that refer to no other are
-// dyed: that gives the step at the end of the chain.
+// dyed: that gives the step at the end of the chain. Where components have properties of their own, a third time only those that hold
+// for the page are dyed: that gives the token behind them.
 import type { Color } from '../../src/colour/color.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { PageProperty } from '../../src/samples/captured-view.ts';
 import type { Note } from '../../src/samples/note.ts';
 import type { Origin } from '../../src/samples/paint.ts';
-import type { WireProperty } from '../page/wire/dye.ts';
+import type { WireProperty, WireServed } from '../page/wire/dye.ts';
 import type { Asks } from './asks.ts';
 import type { ColorInText, ColorReader } from './colors-in.ts';
 import { colorsIn, openColorReader } from './colors-in.ts';
@@ -64,6 +65,7 @@ export async function openTracing(
         asks,
         properties,
         numbers,
+        wide: pageWide(found.served),
         lightDark: found.lightDark,
         turned: turnedScheme(canvas),
       });
@@ -79,12 +81,14 @@ async function dye(
     readonly properties: readonly WireProperty[];
     /** Those of which a colour takes a number. */
     readonly numbers: readonly WireProperty[];
+    /** Names of those that hold for the whole page. */
+    readonly wide: ReadonlySet<string>;
     readonly lightDark: boolean;
     /** Sheet of the other scheme. */
     readonly turned: string;
   },
 ): Promise<{ readonly spots: readonly Spot[]; readonly origins: ReadonlyMap<Spot, Origin> }> {
-  const { properties, numbers, lightDark, turned } = from;
+  const { properties, numbers, wide, lightDark, turned } = from;
   const { asks } = from.asks;
   const indexed = properties.map((property, index) => [index, property] as const);
   const leafSheet = dyeSheet(indexed.filter(([, { leaf, declared }]) => leaf && declared));
@@ -102,7 +106,42 @@ async function dye(
     numbers,
   ))
     derived.set(spot, []);
-  return { spots, origins: new Map(spots.map((spot) => [spot, originOfSpot(spot, properties, system, derived)])) };
+  const origins = new Map(spots.map((spot) => [spot, originOfSpot(spot, properties, system, derived)]));
+  for (const [spot, behind] of await behindComponents(tab, origins, { indexed, wide })) origins.set(spot, behind);
+  return { spots, origins };
+}
+
+function pageWide(served: readonly WireServed[]): ReadonlySet<string> {
+  return new Set(served.flatMap(({ name, at, wide }) => (at === 'html' || wide === true ? [name] : [])));
+}
+
+type OfToken = Extract<Origin, { readonly kind: 'token' }>;
+
+/** Where a component has a property of its own: what of the page it takes its colour from. @returns origins that say so */
+async function behindComponents(
+  tab: DyeTab,
+  origins: ReadonlyMap<Spot, Origin>,
+  { indexed, wide }: { readonly indexed: readonly (readonly [number, WireProperty])[]; readonly wide: ReadonlySet<string> },
+): Promise<ReadonlyMap<Spot, OfToken>> {
+  const own = [...origins].flatMap(([spot, origin]): (readonly [Spot, OfToken])[] => {
+    const isOwn = origin.kind === 'token' && origin.step !== undefined && !wide.has(origin.property);
+    return isOwn ? [[spot, origin]] : [];
+  });
+  const css = dyeSheet(indexed.filter(([, { name }]) => wide.has(name)));
+  if (own.length === 0 || css === '') return new Map();
+  const only = [...new Set(own.map(([{ ask }]) => ask))];
+  const [values = []] = await tab.call('dyed', { sheets: [css], only });
+  const read = openColorReader();
+  const colors = new Map(only.map((ask, at) => [ask, read(values[at] ?? '')]));
+  const properties = new Map(indexed);
+  return new Map(
+    own.flatMap(([spot, origin]): (readonly [Spot, OfToken])[] => {
+      const color = colors.get(spot.ask)?.[spot.at]?.color;
+      const index = color === undefined ? null : markerAt(color);
+      const name = index === null ? undefined : properties.get(index)?.name;
+      return name === undefined || name === origin.step ? [] : [[spot, { ...origin, pageWide: name }]];
+    }),
+  );
 }
 
 function spotsOf(

@@ -89,7 +89,7 @@ interface LookUp {
   readonly key: string;
   readonly selector: string;
   readonly property: string;
-  /** It falls short of level AAA alone, or is a control or colourful surface. */
+  /** It falls short of level AAA alone, or is a surface that may stand out or be lost. */
   readonly isStrict: boolean;
 }
 
@@ -168,10 +168,18 @@ function isWrittenOut(sample: Sample): boolean {
   return origin?.kind === 'literal' || (origin?.kind === 'derived' && origin.properties.length === 0);
 }
 
-/** Such surfaces may glare in another theme, or be lost on what is around them. */
+/** Such surfaces may glare in another theme, be lost on what is around them, or be too hard a step there. */
 function mayStand(sample: Sample): boolean {
-  return sample.kind === 'surface' && (sample.chroma > COLOURFUL || sample.role === 'control');
+  if (sample.kind !== 'surface') return false;
+  if (sample.chroma > COLOURFUL || sample.role === 'control') return true;
+  const step = Math.abs(sample.lightness - sample.aroundLightness);
+  return sample.area >= LEAST_AREA && (step < FAINT || step > HARD);
 }
+
+/** Steps of L* that a surface may be too near or too far from what is around it, and the share of the viewport that it covers then (ours; separation asks the like). */
+const FAINT = 3;
+const HARD = 15;
+const LEAST_AREA = 0.002;
 
 /** OKLCH chroma from which a surface is plainly coloured (ours; neon asks for more). */
 const COLOURFUL = 0.1;

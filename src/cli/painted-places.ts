@@ -7,6 +7,7 @@ import { openLedger } from '../ledger/ledger.ts';
 import type { StorePlace } from '../ledger/store-at.ts';
 import type { StoredView } from '../ledger/records.ts';
 import type { Sample } from '../samples/sample.ts';
+import { chainOf } from '../samples/chain.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
 import { propertyNames } from '../tokens/property-names.ts';
 import { allOf } from './choose-run.ts';
@@ -47,7 +48,11 @@ export async function paintedPlaces(
     for (const sample of (await ledger.samplesOf(run, view.id)).samples) {
       const origin = sample.kind === 'text' ? sample.ink.origin : sample.kind === 'picture' ? null : sample.paint.origin;
       const token =
-        origin?.kind === 'token' ? tokenOf.get(origin.property) : origin?.kind === 'inferred' ? origin.token : undefined;
+        origin?.kind === 'token'
+          ? chainOf(origin).flatMap((name) => tokenOf.get(name) ?? [])[0]
+          : origin?.kind === 'inferred'
+            ? origin.token
+            : undefined;
       if (token === undefined) continue;
       const step = graph.stepOf(token, view.theme);
       const place = paintedAt(sample, view, standard);

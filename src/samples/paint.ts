@@ -7,6 +7,8 @@ export type Origin =
       readonly kind: 'token';
       readonly property: string;
       readonly alpha: number;
+      /** Where `property` is a component's own: the first one on the `var()` chain that holds for the page, unless it is the last. */
+      readonly pageWide?: string;
       /** Custom property at the end of the `var()` chain (the ramp step), where it differs from `property`. */
       readonly step?: string;
       /** True when `var()` fell back, i.e. `property` itself is not declared here. */

@@ -73,6 +73,20 @@ describe('a paint', () => {
       { kind: 'token', token: 0, alpha: 1, inferred: false },
     ],
     [
+      'the token of the page behind a component’s own',
+      0,
+      paint('#8b9aa1', byToken('--own', { pageWide: '--mark-quiet', step: '--silt-400' })),
+      [],
+      { kind: 'token', token: 1, alpha: 1, inferred: false },
+    ],
+    [
+      'the step, where that token was declared again on the way',
+      0,
+      paint('#8b9aa1', byToken('--own', { pageWide: '--mark-other', step: '--silt-400' })),
+      [],
+      { kind: 'token', token: 0, alpha: 1, inferred: false },
+    ],
+    [
       'neither, where both say something else',
       0,
       paint('#ff0000', byToken('--mark-other', { step: '--silt-400' })),

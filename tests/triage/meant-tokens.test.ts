@@ -137,6 +137,12 @@ describe('a name that speaks of something else', () => {
     // The first of several texts.
     ['--text-primary', '--ink', ['gauge'], false],
     ['--primary', null, ['gauge'], false],
+    // A moment of a control.
+    ['--face-hover', null, ['panel'], true],
+    ['--face-clicked', '--face', ['panel'], true],
+    ['--face-hover', '--ink-hovered', ['panel'], false],
+    ['--face-hover', null, ['row', 'hover'], false],
+    ['--face-active', '--face-pressed', [], false],
   ] as const)('%s in place of %s on %j: %s', (path, current, words, isForeign) => {
     expect(isForeignName(path, { current, words })).toBe(isForeign);
   });

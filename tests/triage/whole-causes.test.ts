@@ -66,7 +66,7 @@ const ROWS: readonly Row[] = [
     'ramp',
     'value',
     ['brass.900', '#0191fd', '#252d37', 'dusk'],
-    [1, 1, 'dusk', 0.85],
+    [1, 1, 'dusk', 0.92],
     ['banner.face', 'brass.900'],
     ['background-color #0191fd', '--banner-face banner.face {brass.900}', '--brass-900 brass.900 #0191fd'],
     'brass.900 (#0191fd) is too colourful in dusk: its neighbours on the ramp put it at #252d37, which mends the one finding and breaks nothing.',

@@ -33,6 +33,13 @@ export function saysWhatFor(word: string): boolean {
   return SAID.has(word);
 }
 
+/** Of two tokens that differ in nothing else, `icon-on-brand` is not for text, nor `text-on-brand` for icons. */
+export function saysOtherInk(role: Role, path: string): boolean {
+  const words = wordsIn(path);
+  const [isIcon, isText] = [words.includes('icon'), words.includes('text')];
+  return isIcon !== isText && ((role === 'ink' && isIcon) || (role === 'glyph' && isText));
+}
+
 const UPON = new Set(['content', 'contrast', 'inverse', 'invert']);
 /** What any colour may be meant to be read on (common practice). */
 const PAGES = new Set(['scheme', 'page', 'body', 'light', 'dark', 'white', 'black']);
@@ -44,6 +51,11 @@ const PAGES = new Set(['scheme', 'page', 'body', 'light', 'dark', 'white', 'blac
 export function isUpon(words: readonly string[]): boolean {
   const on = words.indexOf('on');
   return words.some((word) => UPON.has(word)) || on === 0 || (on > 0 && words.slice(on + 1).some((word) => !PAGES.has(word)));
+}
+
+/** What it is read on: the words that are left without those that say so. */
+export function uponWhat(words: readonly string[]): readonly string[] {
+  return words.filter((word) => word !== 'on' && !UPON.has(word));
 }
 
 type State = 'error' | 'warning' | 'success' | 'info';
@@ -60,6 +72,20 @@ const STATE_OF = new Map((Object.keys(STATES) as State[]).flatMap((state) => STA
 /** @returns null where the word tells of none */
 export function stateIn(word: string): State | null {
   return STATE_OF.get(word) ?? null;
+}
+
+/** What sets call the moments of a control (common practice). */
+const MOMENTS: Readonly<Record<string, RegExp>> = {
+  hover: /^hover(?:ed)?$/u,
+  press: /^(?:press(?:ed)?|click(?:ed)?|active)$/u,
+  focus: /^focus(?:ed)?$/u,
+  off: /^disabled$/u,
+  visit: /^visited$/u,
+};
+
+/** @returns null where the word tells of none */
+export function momentIn(word: string): string | null {
+  return Object.keys(MOMENTS).find((moment) => MOMENTS[moment]?.test(word)) ?? null;
 }
 
 /** What sets call the colours of a brand (common practice). */

@@ -3,6 +3,7 @@ import type { Color } from '../../colour/color.ts';
 import { toCssText } from '../../colour/format-color.ts';
 import { builtIn } from '../../colour/built-color.ts';
 import { findColor } from '../../colour/parse-color.ts';
+import { chainOf } from '../../samples/chain.ts';
 import type { Paint, WrittenPlace } from '../../samples/paint.ts';
 import { localKey } from '../tokens/token-table.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
@@ -53,17 +54,17 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReade
   };
 
   const tokenRef = (theme: number, { color: text }: Paint, origin: Paint['origin'] & { kind: 'token' }, color: Color): PaintRef => {
-    const end = origin.step ?? index.table.locals?.get(localKey(index.table.themes[theme]?.name ?? '', origin.property, text));
-    const step = end === undefined ? -1 : index.tokenOfProperty(end);
-    const own = index.tokenOfProperty(origin.property);
-    const token = own >= 0 ? own : step;
+    const local = (): string | undefined =>
+      index.table.locals?.get(localKey(index.table.themes[theme]?.name ?? '', origin.property, text));
+    const names = origin.step === undefined ? [...chainOf(origin), local() ?? ''] : chainOf(origin);
+    const [token, ...further] = names.map(index.tokenOfProperty).filter((at) => at >= 0);
     const { alpha } = origin;
-    if (token < 0) return { kind: 'literal', color, local: origin.property };
+    if (token === undefined) return { kind: 'literal', color, local: origin.property };
     if (fits(index.colorOf(theme, token), alpha, color)) return { kind: 'token', token, alpha, color, inferred: false };
     if (isStale(theme, token)) return { kind: 'stale', token, alpha, color };
-    // Declared again on the way down: the step that was dyed decides, not the table's chain.
-    if (step >= 0 && fits(index.colorOf(theme, step), alpha, color))
-      return { kind: 'token', token: step, alpha, color, inferred: false };
+    // Declared again on the way down: what was dyed decides, not the table's chain.
+    const dyed = further.find((at) => fits(index.colorOf(theme, at), alpha, color));
+    if (dyed !== undefined) return { kind: 'token', token: dyed, alpha, color, inferred: false };
     return { kind: 'literal', color, local: origin.property };
   };
 
@@ -163,9 +164,7 @@ function fits(token: Color | null, alpha: number, seen: Color): boolean {
 function originKey(origin: Paint['origin']): string {
   switch (origin.kind) {
     case 'token':
-      return origin.alpha === 1
-        ? `${origin.property} ${origin.step ?? ''}`
-        : `${origin.property} ${origin.step ?? ''} ${origin.alpha}`;
+      return origin.alpha === 1 ? chainOf(origin).join(' ') : `${chainOf(origin).join(' ')} ${origin.alpha}`;
     case 'derived':
       return `d${origin.properties.join(' ')}`;
     case 'inferred':

@@ -1,13 +1,17 @@
 // Chooses explanations from below: what the page or a ramp’s own course proves is taken first, and the rest is looked at anew as if that had
-// been mended; then what siblings prove; then what is left.
+// been mended; then what siblings or its own name prove; then what is left.
 import type { Ground, Part } from '../propose/candidate.ts';
 import type { Explanation } from './choose.ts';
 import { choose } from './choose.ts';
+import { groundOf } from '../cases/usage.ts';
+import { isReadOn } from '../propose/named-for.ts';
 import { evaluate } from './evaluate.ts';
 import { openLinks } from './links.ts';
 import { mendedGround } from './mended-ground.ts';
+import type { Change } from '../recolor/change.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
 import { withoutServedGaps } from './served-gaps.ts';
+import type { TableIndex } from '../tokens/table-index.ts';
 import type { CaseFault } from '../world.ts';
 
 /** An explanation, and the changes that it takes for made. */
@@ -22,12 +26,19 @@ export interface GroundedChoice {
 }
 
 /** How far up the chain an explanation stands that something besides the sums speaks for; the others come last. */
-function heightOf({ layer, evidence, changes: [first] }: Explanation): number {
+function heightOf({ world: { index } }: Ground, { layer, evidence, faults, changes: [first] }: Explanation): number {
   if (layer === 'build' || first?.change.kind === 'filter' || evidence.course === 'odd') return 1;
-  return layer === 'token' && evidence.siblings === 'odd' ? 2 : LAST;
+  if (layer !== 'token') return LAST;
+  return evidence.siblings === 'odd' || isNamedFor(index, first?.change, faults) ? 2 : LAST;
 }
 
 const LAST = 3;
+
+/** What is called `on-primary` and cannot be read on `primary` is wrong whatever else is. */
+function isNamedFor(index: TableIndex, change: Change | undefined, faults: readonly CaseFault[]): boolean {
+  if (change?.kind !== 'alias' && change?.kind !== 'value') return false;
+  return faults.some(({ case: one }) => isReadOn(index, change.token, groundOf(one)));
+}
 
 /** @returns faults as those of `ground`, whatever was taken for made on the way */
 export function chooseFromBelow(ground: Ground, isStale: (theme: number, token: number) => boolean): GroundedChoice {
@@ -38,7 +49,7 @@ export function chooseFromBelow(ground: Ground, isStale: (theme: number, token: 
   let here = ground;
   let choice = choose(openLinks(here, stillStale));
   for (let height = 1; height < LAST; height += 1) {
-    const sure = choice.explanations.filter((each) => heightOf(each) <= height);
+    const sure = choice.explanations.filter((each) => heightOf(here, each) <= height);
     if (sure.length === 0 || (sure.length === choice.explanations.length && choice.unexplained.length === 0)) continue;
     const parts = sure.flatMap(({ changes }) => changes);
     const shared = sharedBy(here, sure);

@@ -1,7 +1,8 @@
 // A token whose name speaks of what the place has nothing to do with: of a state that nothing there is in (`--warning` for a plain button), of
-// the brand (`--primary` for the outline of a field), or of another kind of control (`--alert-face` for a button).
+// the brand (`--primary` for the outline of a field), of another kind of control (`--alert-face` for a button), or of a moment of one
+// (`--face-hover` for a panel).
 import type { Case } from '../cases/case.ts';
-import { kindsIn, saysBrand, stateIn, wordsIn } from '../cases/name-words.ts';
+import { kindsIn, momentIn, saysBrand, stateIn, wordsIn } from '../cases/name-words.ts';
 import type { PaintRef } from '../cases/paint-ref.ts';
 import { tokensOf } from '../cases/paint-ref.ts';
 import { lastPart } from '../cases/selectors.ts';
@@ -22,6 +23,8 @@ export function isForeignName(
   const [own, used] = [wordsIn(path), current === null ? [] : wordsIn(current)];
   const kinds = new Set(kindsIn([...used, ...words]));
   if (kindsIn(own).some((kind) => !kinds.has(kind))) return true;
+  const moments = new Set([...used, ...words].map(momentIn));
+  if (own.map(momentIn).some((moment) => moment !== null && !moments.has(moment))) return true;
   if (current === null) return false;
   if (saysBrand(own) && !saysBrand(used) && !saysBrand(words)) return true;
   const states = new Set([...used, ...words].map(stateIn));

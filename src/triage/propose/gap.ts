@@ -10,7 +10,8 @@ import type { Case } from '../cases/case.ts';
 import { asPainted, compositeFore } from '../recolor/composite-layers.ts';
 import { MARGIN } from '../recolor/judge.ts';
 import { isForeignTo, namesOfPlace } from './foreign-name.ts';
-import { saysTheSame, wordsMeant } from './named-for.ts';
+import { isReadOn, saysTheSame, wordsMeant } from './named-for.ts';
+import { groundOf } from '../cases/usage.ts';
 import { nearbyColors } from './nearby-colors.ts';
 import { isOtherHue } from '../../tokens/match/fit.ts';
 import { throughFilters } from '../recolor/through-filters.ts';
@@ -114,11 +115,11 @@ function openService(ground: Ground): (one: Case) => Service {
     fore.kind === 'literal' || (fore.kind === 'token' && !usage.isStrangeAs(role, fore.token));
   const service = (one: Case): Service => {
     const failing = world.familyOf(one).filter((each) => each.backFixed === one.backFixed && world.faultsOf(each).some(isContrast));
-    const reads = (token: number): boolean =>
-      failing.every((each) => {
-        const color = index.colorOf(each.theme, token);
-        return color !== null && each.seenBacks.every((back) => contrastOver(color, each, back) >= each.required);
-      });
+    const readsIn = (each: Case, token: number): boolean => {
+      const color = index.colorOf(each.theme, token);
+      return color !== null && each.seenBacks.every((back) => contrastOver(color, each, back) >= each.required);
+    };
+    const reads = (token: number): boolean => failing.every((each) => readsIn(each, token));
     const meant = wordsMeant(index, one);
     const idle = meant.length > 0 ? usage.idleAs(one.role) : [];
     const names = namesOfPlace(one);
@@ -131,6 +132,10 @@ function openService(ground: Ground): (one: Case) => Service {
     const suits = (token: number): boolean =>
       saysTheSame(index, token, meant) && isKin(token) && !isForeignTo(index, token, { ref: one.fore, names });
     if ([...usage.as(one.role).keys(), ...idle].some((token) => suits(token) && reads(token))) return 'served';
+    // The set has a token for what is read there, which points elsewhere than it should.
+    const below = groundOf(one);
+    const isThere = below >= 0 && index.table.tokens.some((_, token) => isReadOn(index, token, below));
+    if (isThere && failing.every((each) => index.table.tokens.some((_, token) => readsIn(each, token)))) return 'served';
     return index.table.tokens.some((_, token) => index.stepOf(token) === null && reads(token)) ? 'unnatural' : 'hopeless';
   };
   const keyOf = (one: Case): string => `${one.backFixed ? 'fixed' : ''}${one.family}`;

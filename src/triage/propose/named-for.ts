@@ -4,7 +4,7 @@ import { propertiesIn } from '../../colour/built-color.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Case } from '../cases/case.ts';
 import { isRule } from '../cases/own-rules.ts';
-import { isUpon, saysWhatFor, stateIn, wordsIn } from '../cases/name-words.ts';
+import { isUpon, saysWhatFor, stateIn, uponWhat, wordsIn } from '../cases/name-words.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 
 /** Words that every token of a set may have (common practice). */
@@ -34,6 +34,19 @@ export function saysTheSame(index: TableIndex, token: number, meant: readonly st
   const own = ownWords(index, token);
   const has = (word: string): boolean => own.includes(word) || own.some((each) => isSameState(each, word));
   return meant.every(has) && (meant.length === 0 || isUpon(own) === isUpon(meant));
+}
+
+/** Its name says that it is read on that token: `on-primary` on `primary`, `error-content` on `error`. */
+export function isReadOn(index: TableIndex, token: number, ground: number): boolean {
+  const own = ownWords(index, token);
+  if (!isUpon(own)) return false;
+  const [upon, under] = [uponWhat(own), ownWords(index, ground)];
+  return under.length > 0 && upon.length === under.length && under.every((word) => upon.includes(word));
+}
+
+/** Its name says that it is read on something. */
+export function isOnSomething(index: TableIndex, token: number): boolean {
+  return isUpon(ownWords(index, token));
 }
 
 function isSameState(one: string, other: string): boolean {

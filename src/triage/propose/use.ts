@@ -11,13 +11,13 @@ import type { Change, InkUse, UseSite } from '../recolor/change.ts';
 import { inksFor } from '../recolor/inks-for.ts';
 import { isOwn } from '../recolor/make-recoloring.ts';
 import { FOREIGN, isForeignTo, namesOfPlace } from './foreign-name.ts';
-import { saysTheSame, wordsMeant } from './named-for.ts';
+import { isOnSomething, isReadOn, saysTheSame, wordsMeant } from './named-for.ts';
 import { refKey } from '../cases/paint-ref.ts';
-import { wordsIn } from '../cases/name-words.ts';
+import { saysOtherInk, wordsIn } from '../cases/name-words.ts';
 import { lastPart } from '../cases/selectors.ts';
 import { familyOf, groundOf, groupOf } from '../cases/usage.ts';
 
-/** Tokens tried for one place; nearest in the reference theme first. */
+/** Tokens tried for one place; nearest in the reference theme first, of equals those in use. */
 const MOST_TRIED = 60;
 /** What replacing costs (ours, on planted faults): a literal, a token used as what it is not meant for, one used nowhere else, any other. */
 const BASE = { literal: 0.8, strange: 0.7, alone: 1.5, plain: 1 } as const;
@@ -29,6 +29,10 @@ const MERGED = 0.8;
 const BLAMED = 1.5;
 /** What speaks for a token that the place of a literal bears the name of, `.hint` for `mark.hint`: about as much as others using it more (ours). */
 const CALLED = 0.15;
+/** What speaks against a text's token for an icon, and the other way round (ours). */
+const OTHER_INK = 0.25;
+/** What speaks for a token whose name says that it is read on what the place lies on (ours). */
+const MADE_FOR_IT = 0.3;
 /** A panel whose inks change with it is more to explain. */
 const PER_INK = 0.1;
 
@@ -83,9 +87,9 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
     // A literal that is the very colour of a token nobody uses yet was written before the token, or beside it.
     return distance > (at < used.size || isMeant(ground, place, token) ? Number.MAX_VALUE : ONE_COLOUR)
       ? []
-      : [{ token, distance }];
+      : [{ token, distance, isIdle: at >= used.size }];
   });
-  options.sort((one, other) => one.distance - other.distance || one.token - other.token);
+  options.sort((a, b) => a.distance - b.distance || Number(a.isIdle) - Number(b.isIdle) || a.token - b.token);
   const tried = options.slice(0, MOST_TRIED);
   const bestOf = (isForeign: boolean): Candidate | null =>
     best(
@@ -97,7 +101,8 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
 }
 
 /** Its name says something else, or not what is meant. */
-function speaksAgainst({ world: { index } }: Ground, { site, names, meant }: KnownSite, token: number): boolean {
+function speaksAgainst({ world: { index } }: Ground, { site, role, current, names, meant }: KnownSite, token: number): boolean {
+  if (role === 'surface' && current < 0 && isOnSomething(index, token)) return true;
   return !saysTheSame(index, token, meant) || isForeignTo(index, token, { ref: site.ref, names });
 }
 
@@ -201,8 +206,10 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
       (isForeign ? FOREIGN : 0) +
       (merges ? MERGED : 0) +
       PER_INK * inks.length -
-      // Of tokens that would do alike, what the place is called says which was meant.
-      (current < 0 && callsItself(place, world.index.pathOf(token)) ? CALLED : 0);
+      // Of tokens that would do alike, what the place is called says which was meant, and what it lies on.
+      (current < 0 && callsItself(place, world.index.pathOf(token)) ? CALLED : 0) -
+      (current < 0 && place.grounds.some((each) => isReadOn(world.index, token, each)) ? MADE_FOR_IT : 0) +
+      (current < 0 && saysOtherInk(role, world.index.pathOf(token)) ? OTHER_INK : 0);
     return openWeighing(ground, isOpen, { parts: [partOf(ground, change, 'usage')], base: cost, size, evidence, visible });
   };
   // A surface that nothing is said of is not changed together with what is drawn on it: what is drawn there is at fault.

@@ -163,7 +163,9 @@ function* linksIn(sample: Sample): Generator<readonly [property: string, step: s
   const own = sample.kind === 'text' ? sample.ink : sample.paint;
   const paints = [own, ...(sample.kind === 'shadow' ? [] : sample.layers.flatMap((layer) => layer.paint ?? []))];
   for (const { origin } of paints) {
-    if (origin.kind === 'token' && origin.step !== undefined && origin.fallback !== true) yield [origin.property, origin.step];
+    if (origin.kind !== 'token' || origin.step === undefined || origin.fallback === true) continue;
+    yield [origin.property, origin.step];
+    if (origin.pageWide !== undefined) yield [origin.pageWide, origin.step];
   }
 }
 

@@ -4,6 +4,7 @@ import type { Standard } from '../../checks/verdict-on-sample.ts';
 import { verdictOnSample } from '../../checks/verdict-on-sample.ts';
 import { findColor } from '../../colour/parse-color.ts';
 import type { PageProperty } from '../../samples/captured-view.ts';
+import { chainOf } from '../../samples/chain.ts';
 import type { Layer, Paint } from '../../samples/paint.ts';
 import type { Sample } from '../../samples/sample.ts';
 import type { ViewRef } from '../../samples/view.ts';
@@ -57,7 +58,7 @@ export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>, 
     addProperties: ({ theme }, properties) => {
       for (const { name, paints } of properties) {
         if (paints === undefined) continue;
-        for (const token of tokensBehind(name, paints)) count(token, 'surface', theme, false);
+        for (const token of tokensBehind([name, paints])) count(token, 'surface', theme, false);
       }
     },
     close: () => ({ uses: usesOf(), placesIn: placesByTheme(), pairs: pairsOf(), through }),
@@ -106,16 +107,17 @@ export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>, 
     if (origin.kind === 'inferred') return [origin.token];
     if (origin.kind === 'derived') return origin.properties.flatMap((property) => tokensOf.get(property) ?? []);
     if (origin.kind !== 'token' || origin.fallback === true) return [];
-    return tokensBehind(origin.property, origin.step ?? '');
+    return tokensBehind(chainOf(origin));
   }
 
-  /** @param step property at the end of its chain; empty where it refers to none */
-  function tokensBehind(property: string, step: string): readonly string[] {
+  /** @param chain custom properties, outermost first: the first that is a token's counts */
+  function tokensBehind([property = '', ...behind]: readonly string[]): readonly string[] {
     const own = tokensOf.get(property) ?? [];
     if (own.length > 0) return own;
-    const ends = tokensOf.get(step) ?? [];
-    for (const token of ends) through.add(token);
-    return ends;
+    const ends = behind.map((name) => tokensOf.get(name) ?? []);
+    const found = ends.find((tokens) => tokens.length > 0) ?? [];
+    if (found === ends.at(-1)) for (const token of found) through.add(token);
+    return found;
   }
 
   /** The token a colour is, unchanged; null where it is mixed, faded, or not known. */

@@ -11,7 +11,7 @@ export interface DyeCase {
   /** Which of several colours of one value, by its place. */
   readonly which?: number;
   /**
-   * `token --p`, with `*0.4` the share of its alpha, `> --s` the step behind it, `(fallback)`; `derived --a --b`; `literal`; `system`.
+   * `token --p`, with `*0.4` the share of its alpha, `~ --t` the token of the page behind a component's own, `> --s` the step behind it, `(fallback)`; `derived --a --b`; `literal`; `system`.
    */
   readonly is: string;
 }
@@ -19,6 +19,8 @@ export interface DyeCase {
 const RAMP =
   ':root{--silt-0:#fbfcfd;--silt-900:#273237;--tide-500:#339ec4;--face:var(--silt-0);--mark:var(--silt-900);--wash:var(--tide-500)}';
 const P = '<p id=x>Gauge</p>';
+/** With it the first is no provider of tokens for the page. */
+const BESIDE = '<p>Level</p>';
 
 export const CASES: readonly DyeCase[] = [
   { name: 'a step used directly', css: `${RAMP}#x{color:var(--silt-900)}`, html: P, is: 'token --silt-900' },
@@ -312,6 +314,43 @@ export const CASES: readonly DyeCase[] = [
     is: 'token --live',
   },
   {
+    name: 'a component’s own property, and the token it takes',
+    css: `${RAMP}#x{--x-ink:var(--mark);color:var(--x-ink)}`,
+    html: `${P}${BESIDE}`,
+    is: 'token --x-ink ~ --mark > --silt-900',
+  },
+  {
+    name: 'a component’s own by way of another of its own, faded',
+    css: `${RAMP}#x{--x-rest:var(--mark);--x-ink:var(--x-rest);color:color-mix(in srgb,var(--x-ink) 40%,transparent)}`,
+    html: `${P}${BESIDE}`,
+    is: 'token --x-ink*0.4 ~ --mark > --silt-900',
+  },
+  {
+    name: 'a component’s own that takes a step',
+    css: `${RAMP}#x{--x-ink:var(--silt-900);color:var(--x-ink)}`,
+    html: `${P}${BESIDE}`,
+    is: 'token --x-ink > --silt-900',
+  },
+  {
+    name: 'a component’s own that is written out',
+    css: `${RAMP}#x{--x-ink:#273237;color:var(--x-ink)}`,
+    html: `${P}${BESIDE}`,
+    is: 'token --x-ink',
+  },
+  {
+    name: 'a component’s own, and a token that a provider around the app sets',
+    css: `${RAMP}.app{--label:var(--mark)}#x{--x-ink:var(--label);color:var(--x-ink)}`,
+    html: `<div class=app>${P}${BESIDE}</div>`,
+    is: 'token --x-ink ~ --label > --silt-900',
+  },
+  {
+    name: 'a background of a component in a shadow tree',
+    css: RAMP,
+    html: '<gauge-card id=x></gauge-card><script>x.attachShadow({mode:"open"}).innerHTML="<style>:host{display:block;--card-face:var(--wash);background:var(--card-face)}</style>Level"</script>',
+    property: 'background-color',
+    is: 'token --card-face ~ --wash > --tide-500',
+  },
+  {
     name: 'a scope that declares the step again',
     css: `${RAMP}.dark{--silt-900:#dde0e1;--mark:var(--silt-900)}#x{color:var(--mark)}`,
     html: `<div class=dark>${P}</div>`,
@@ -328,7 +367,7 @@ export const CASES: readonly DyeCase[] = [
     name: 'a fallback that is another token',
     css: `${RAMP}#x{color:var(--missing,var(--mark))}`,
     html: P,
-    is: 'token --missing > --silt-900 (fallback)',
+    is: 'token --missing ~ --mark > --silt-900 (fallback)',
   },
   { name: 'a fallback that is not used', css: `${RAMP}#x{color:var(--mark,#c43536)}`, html: P, is: 'token --mark > --silt-900' },
   {

@@ -77,6 +77,7 @@ function shown(origin: Origin): string {
     case 'token':
       return [
         `token ${origin.property}${origin.alpha === 1 ? '' : `*${String(origin.alpha)}`}`,
+        ...(origin.pageWide === undefined ? [] : [`~ ${origin.pageWide}`]),
         ...(origin.step === undefined ? [] : [`> ${origin.step}`]),
         ...(origin.fallback === true ? ['(fallback)'] : []),
       ].join(' ');
