@@ -152,8 +152,10 @@ function useRules(world: World, change: Change & { readonly kind: 'use' }, selec
   return [...own, ...upon];
 }
 
+/** A box is told by its upper edge where all of its edges are alike: they are changed together. */
 function cssPropertyOf(one: Case): string | null {
-  return paintOf(one)?.property ?? null;
+  const property = paintOf(one)?.property ?? null;
+  return property === 'border-top-color' ? 'border-color' : property;
 }
 
 function ruleFor(selector: string, declaration: string): WornRule {

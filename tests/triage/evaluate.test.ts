@@ -403,13 +403,19 @@ describe('tried out on the page', () => {
     const inks = [{ role: 'ink' as const, from: refKey(token(INK, '#999999')), token: FACE }];
     expect(worn(use({ inks }))).toEqual(rules('#t0{color:var(--dark)!important}', '#t0, #t0 *{color:var(--face)!important}'));
     expect(worn(use({ inks: [{ role: 'glyph', from: '', token: FACE }] }))).toEqual(rules('#t0{color:var(--dark)!important}'));
-    for (const property of ['fill', 'stroke']) {
+    const drawnWith = (property: string): ReturnType<typeof openGround> => {
       const sample = shadow({
         color: '#000000',
         beneath: '#ffffff',
         paint: { property, color: '#000000', origin: { kind: 'literal' } },
       });
-      const drawn = openGround(worldOf(text(0, '#ffffff', { ...failing([0]), place: { ...made().place, sample } })), new Set());
+      return openGround(worldOf(text(0, '#ffffff', { ...failing([0]), place: { ...made().place, sample } })), new Set());
+    };
+    // All edges of a box are told by its upper one.
+    expect(worn(use(), drawnWith('border-top-color'))).toEqual(rules('#t0{border-color:var(--dark)!important}'));
+    expect(worn(use(), drawnWith('border-left-color'))).toEqual(rules('#t0{border-left-color:var(--dark)!important}'));
+    for (const property of ['fill', 'stroke']) {
+      const drawn = drawnWith(property);
       expect(worn(use(), drawn)).toEqual(
         rules(`#t0{${property}:var(--dark)!important}`, `#t0 [${property}]{${property}:var(--dark)!important}`),
       );
