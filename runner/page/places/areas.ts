@@ -26,6 +26,8 @@ const SHOWN = new Set(['img', 'video', 'object', 'embed', 'iframe']);
 const FRAMES = new Set(['iframe', 'frame']);
 /** What stands for numbers: bars in it are not surfaces. */
 const DIAGRAMS = '[role=img], meter, progress, [role=meter], [role=progressbar], canvas, svg';
+/** Less than this share of a box is not seen (ours: below one code of eight bits, mostly). */
+const LEAST_OPACITY = 0.01;
 
 /** @param specks takes what is too small */
 export function collectAreas(facts: PlaceFacts, specks: Specks): readonly WireArea[] {
@@ -42,7 +44,7 @@ export function collectAreas(facts: PlaceFacts, specks: Specks): readonly WireAr
   };
   for (const entry of paintOrder(facts.scene.entries)) {
     if (areas.length >= MOST) break;
-    if (!entry.visible || opacityOf(entry) < 0.01 || entry.style.display === 'contents') continue;
+    if (!entry.visible || opacityOf(entry) < LEAST_OPACITY || entry.style.display === 'contents') continue;
     const area = ownArea(entry);
     if (area !== null) {
       if (area.role !== 'cover') indexOf.set(entry, areas.length);
@@ -150,7 +152,8 @@ function generatedArea(
   const style = generatedStyle(entry, which);
   if (style === null) return null;
   const fill = fillOf(style);
-  if (isBare(fill)) return null;
+  const opacity = opacityOf(entry) * Number(style.opacity);
+  if (isBare(fill) || opacity < LEAST_OPACITY) return null;
   const box = pseudoBox(entry, which, style);
   const rect = box === null ? null : visiblePart(box, style.position === 'absolute' ? entry.inside.absolute : entry.inside.flow);
   if (rect === null) return null;
@@ -159,7 +162,6 @@ function generatedArea(
     return null;
   }
   const place = placeOf(facts, entry, `face${which}`);
-  const opacity = opacityOf(entry) * Number(style.opacity);
   const inDiagram = dom(entry.el).closest(DIAGRAMS) !== null;
   const inControl = dom(entry.el).closest(CONTROLS) !== null;
   return {

@@ -89,6 +89,12 @@ testCases({
   ],
   silent: [
     {
+      name: 'a layer for pointing over a button, which is not seen',
+      html: '<div style="position:relative;width:300px"><button class="s">Book</button><i></i></div>',
+      css: 'button{width:300px;height:60px;border:0;background:#e2e8eb}i::before{content:"";position:absolute;inset:0;background:#000;opacity:0;pointer-events:none}',
+      dusk: 'button{background:#4a4a4a;color:#fff}',
+    },
+    {
       name: 'a list of the colour of the page whose hairline of a shadow is gone',
       html: box(),
       css: '.s{background:var(--page);box-shadow:0 1px 4px rgb(0 0 0 / .2)}',
