@@ -27,7 +27,7 @@ const FRAMES = new Set(['iframe', 'frame']);
 /** What stands for numbers: bars in it are not surfaces. */
 const DIAGRAMS = '[role=img], meter, progress, [role=meter], [role=progressbar], canvas, svg';
 /** Less than this share of a box is not seen (ours: below one code of eight bits, mostly). */
-const LEAST_OPACITY = 0.01;
+export const LEAST_OPACITY = 0.01;
 
 /** @param specks takes what is too small */
 export function collectAreas(facts: PlaceFacts, specks: Specks): readonly WireArea[] {

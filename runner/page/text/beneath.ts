@@ -1,5 +1,6 @@
 // What lies beneath text by painting order, where the chain of its ancestors does not tell: siblings, positioned parts, pictures.
 import { dom } from '../dom.ts';
+import { LEAST_OPACITY } from '../places/areas.ts';
 import { isTransparent } from '../places/colors.ts';
 import { flatCovers, flatImages } from '../places/flat-covers.ts';
 import { paintOrder } from '../scene/paint-order.ts';
@@ -39,7 +40,8 @@ export function layersBeneath(
         ({ entry, box }) =>
           isBelow(places.get(entry) ?? Infinity, own) && x >= box.left && x <= box.right && y >= box.top && y <= box.bottom,
       )
-      .map(({ layer }) => layer());
+      .map(({ layer }) => layer())
+      .filter(({ opacity }) => opacity >= LEAST_OPACITY);
   });
 }
 

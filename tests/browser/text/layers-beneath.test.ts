@@ -9,7 +9,7 @@ const PAGE = `<!doctype html><title>Layers</title><style>body{margin:0;font:20px
   #over{position:absolute;top:110px;margin:0;color:#fff}
   #card{position:relative;z-index:0;margin-top:200px;height:60px} #card::before{content:"";position:absolute;inset:0;z-index:-1;background:#0b3d4f}
   </style><div id="plain" style="background:rgb(255 255 255/.5)"><p id="own" style="margin:0;background:#e8a33d">Level</p></div>
-  <div id="under"></div><p id="over">Tide</p>
+  <div id="under"></div><div style="position:absolute;top:100px;width:300px;height:60px;background:#fff;opacity:0"></div><p id="over">Tide</p>
   <div id="card"><p style="color:#fff;margin:0">Height</p></div>
   <img id="photo" alt="" style="position:absolute;top:400px;width:300px;height:60px" src="data:image/svg+xml,${encodeURIComponent('<svg xmlns="http://www.w3.org/2000/svg"><rect width="300" height="150" fill="#123456"/></svg>')}">
   <p style="position:absolute;top:410px;margin:0;color:#fff">Quay</p>`;
@@ -38,7 +38,7 @@ test('ancestors, from the canvas up', () => {
     ['#own', 'color', 'rgb(232, 163, 61)', 1],
   ]);
 });
-test('a sibling beneath', () => {
+test('a sibling beneath, and none that is not seen', () => {
   expect(layers('Tide')).toEqual([...BELOW, ['#under', 'color', 'rgb(18, 52, 86)', 1]]);
 });
 test('a pseudo-element beneath', () => {
