@@ -17,6 +17,8 @@ const folder = path.join(root, 'docs', 'pictures');
 const SIZE = { width: 1280, height: 800 };
 /** Shown at this width; twice as sharp as a page of text needs costs too much. */
 const WIDTH_PX = 1120;
+/** Looks at a screen before it is given up: 700 ms lie between two. */
+const MOST_LOOKS = 40;
 
 const { values } = parseArgs({
   options: {
@@ -79,9 +81,6 @@ async function firstLine(): Promise<string> {
   for await (const line of createInterface({ input: server.stdout })) return line;
   throw new Error('the report server ended before it said its address');
 }
-
-/** Looks at a screen before it is given up: 700 ms lie between two. */
-const MOST_LOOKS = 40;
 
 /** Everything is there, and has not changed between two looks. @throws Error a screen that has little to say: take a run with news on it */
 async function drawn(page: Page): Promise<void> {

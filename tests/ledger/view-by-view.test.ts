@@ -54,7 +54,13 @@ describe('after a run that was narrowed', () => {
     await storeNight(ledger, { run: { id: 'n3' }, findings: at([1, 2]) });
     const [verdict] = await judgeRun(
       ledger,
-      { pages: { kind: 'list', pages: [] }, checks: {}, states: [], exempt: [], gate: { '*': { most: [{ check: '*', count: 0 }] } } },
+      {
+        pages: { kind: 'list', pages: [] },
+        checks: {},
+        states: [],
+        exempt: [],
+        gate: { '*': { most: [{ check: '*', count: 0 }] } },
+      },
       { run: await ledger.run('n3'), themes: ['dusk'], today: '2031-03-06', since: 'previous' },
     );
     expect(verdict?.may).toBe(true);
