@@ -55,22 +55,35 @@ const BRAND: Put = { path: 'berth.brand', colors: ['#00639a', '#94ccff', '#00639
 const ON_BRAND: Put = { path: 'berth.on-brand', colors: ['#ffffff', '#ffffff', '#ffffff'] };
 const onBrand = { opacity: 1, large: false, on: [{ kind: 'token', path: 'berth.brand' }] } as const;
 
+/** The brand is right as it is. */
+const links = (page: string): readonly PlaceModel[] =>
+  ['#link-1', '#link-2', '#link-3'].map((selector) => ({
+    ...{ kind: 'text', page, selector, ink: { kind: 'token', path: 'berth.brand' }, opacity: 1, large: false },
+    on: [{ kind: 'token', path: 'face.page' }],
+  }));
+
 test('what cannot be read on what it is called after is wrong itself; nothing is missing, and literals are sent to it', () => {
   const causes = causesWith([BRAND, ON_BRAND], (page): readonly PlaceModel[] => [
     { kind: 'text', page, selector: '#moor', ink: { kind: 'token', path: 'berth.on-brand' }, ...onBrand },
     { kind: 'text', page, selector: '#leave', ink: { kind: 'token', path: 'berth.on-brand' }, ...onBrand },
     { kind: 'text', page, selector: '#draft', ink: { kind: 'literal', color: '#ffffff' }, ...onBrand },
-    // The brand is right as it is.
-    ...['#link-1', '#link-2', '#link-3'].map((selector): PlaceModel => ({
-      ...{ kind: 'text', page, selector, ink: { kind: 'token', path: 'berth.brand' }, opacity: 1, large: false },
-      on: [{ kind: 'token', path: 'face.page' }],
-    })),
+    ...links(page),
   ]);
   expect(causes.map(({ layer, repair, findings }) => [layer, repair?.of, repair?.themes, findings])).toEqual([
     ['token', 'berth.on-brand', ['dusk'], 2],
     ['usage', '#draft', expect.anything(), expect.any(Number)],
   ]);
   expect(causes[1]?.repair?.to).toBe('berth.on-brand');
+});
+
+test('a token of the set that cannot be read there is replaced by the one for it, though nothing uses that yet', () => {
+  const causes = causesWith([BRAND, { ...ON_BRAND, colors: ['#ffffff', '#0b2434', '#ffffff'] }], (page): readonly PlaceModel[] => [
+    { kind: 'text', page, selector: '#moor', ink: { kind: 'token', path: 'mark.main' }, ...onBrand },
+    ...links(page),
+  ]);
+  expect(causes.map(({ layer, repair }) => [layer, repair?.change, repair?.of, repair?.to, repair?.breaks])).toEqual([
+    ['usage', 'use', '#moor', 'berth.on-brand', 0],
+  ]);
 });
 
 test('what is read on something is no surface for what was written out', () => {

@@ -80,12 +80,12 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
   const used = usage.as(role);
   const idle = usage
     .idleAs(role)
-    .filter((token) => !used.has(token) && (isMeant(ground, place, token) || (current < 0 && place.isSound)));
+    .filter((token) => !used.has(token) && (isAskedFor(ground, place, token) || (current < 0 && place.isSound)));
   const options = [...used.keys(), ...idle].flatMap((token, at) => {
     const color = token === current || !covers(ground, site, token) ? null : world.index.colorOf(there, token);
     const distance = color === null ? Infinity : seenDistance(color, now, place.seenOn);
     // A literal that is the very colour of a token nobody uses yet was written before the token, or beside it.
-    return distance > (at < used.size || isMeant(ground, place, token) ? Number.MAX_VALUE : ONE_COLOUR)
+    return distance > (at < used.size || isAskedFor(ground, place, token) ? Number.MAX_VALUE : ONE_COLOUR)
       ? []
       : [{ token, distance, isIdle: at >= used.size }];
   });
@@ -101,14 +101,28 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
 }
 
 /** Its name says something else, or not what is meant. */
-function speaksAgainst({ world: { index } }: Ground, { site, role, current, names, meant }: KnownSite, token: number): boolean {
-  if (role === 'surface' && current < 0 && isOnSomething(index, token)) return true;
-  return !saysTheSame(index, token, meant) || isForeignTo(index, token, { ref: site.ref, names });
+function speaksAgainst(ground: Ground, place: KnownSite, token: number): boolean {
+  const { index } = ground.world;
+  const { site, role, current, names, meant } = place;
+  if (!saysTheSame(index, token, meant)) return true;
+  // What it says besides is said of what it is read on.
+  if (isMadeFor(ground, place, token)) return false;
+  return (role === 'surface' && current < 0 && isOnSomething(index, token)) || isForeignTo(index, token, { ref: site.ref, names });
 }
 
 /** It says the same as the token in use, after which the rule is called. */
 function isMeant({ world: { index } }: Ground, { meant }: KnownSite, token: number): boolean {
   return meant.length > 0 && saysTheSame(index, token, meant);
+}
+
+/** Its name says that it is read on what the place lies on. */
+function isMadeFor({ world: { index } }: Ground, { role, grounds }: KnownSite, token: number): boolean {
+  return role !== 'surface' && grounds.some((each) => isReadOn(index, token, each));
+}
+
+/** By its name; no use needs to tell. */
+function isAskedFor(ground: Ground, place: KnownSite, token: number): boolean {
+  return isMeant(ground, place, token) || isMadeFor(ground, place, token);
 }
 
 /** What hides what is below is not replaced by what lets it through: what would be seen there nobody knows. */
@@ -208,7 +222,7 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
       PER_INK * inks.length -
       // Of tokens that would do alike, what the place is called says which was meant, and what it lies on.
       (current < 0 && callsItself(place, world.index.pathOf(token)) ? CALLED : 0) -
-      (current < 0 && place.grounds.some((each) => isReadOn(world.index, token, each)) ? MADE_FOR_IT : 0) +
+      (current < 0 && isMadeFor(ground, place, token) ? MADE_FOR_IT : 0) +
       (current < 0 && saysOtherInk(role, world.index.pathOf(token)) ? OTHER_INK : 0);
     return openWeighing(ground, isOpen, { parts: [partOf(ground, change, 'usage')], base: cost, size, evidence, visible });
   };
@@ -256,10 +270,10 @@ function fitHere(
     isOtherRamp: !isSameRamp(ground, token, current),
     isPartner: partner,
     isRelated:
-      isMeant(ground, place, token) ||
+      isAskedFor(ground, place, token) ||
       (current >= 0 ? groupOf(index.pathOf(token)) === groupOf(index.pathOf(current)) : place.isSound && distance < NEAR),
     isIdle:
-      (isMeant(ground, place, token) || (current < 0 && place.isSound && distance <= ONE_COLOUR)) &&
+      (isAskedFor(ground, place, token) || (current < 0 && place.isSound && distance <= ONE_COLOUR)) &&
       usage.idleAs(role).includes(token),
     grounds: usage.groundsOf(role, token),
   });
