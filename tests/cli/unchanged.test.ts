@@ -3,28 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
 import { folderWith, gloam } from './gloam.ts';
-
-interface Outcome {
-  readonly unchanged: number;
-  readonly run: { readonly totals: unknown };
-}
-
-async function night(folder: string, ...more: readonly string[]): Promise<Outcome> {
-  const { code, stdout, stderr } = await gloam(folder, 'run', '--json', ...more);
-  expect(stderr).not.toContain('fault');
-  expect(code).toBe(0);
-  return JSON.parse(stdout) as Outcome;
-}
-
-/** Samples and causes of the newest run, without what names the run. */
-async function facts(folder: string): Promise<Readonly<Record<string, readonly string[]>>> {
-  expect((await gloam(folder, 'export', 'out', '--samples')).code).toBe(0);
-  const lines = (name: string): readonly string[] =>
-    readFileSync(path.join(folder, 'out', name), 'utf8')
-      .split('\n')
-      .filter((line) => line !== '');
-  return { samples: lines('samples.ndjson'), causes: lines('causes.ndjson') };
-}
+import { facts, night } from './night-facts.ts';
 
 function quay(): string {
   const page = (body: string): string =>
@@ -106,35 +85,6 @@ test('a night without changes is taken over; what changed is read anew, also whe
   expect((await facts(folder))['causes']).toEqual([]);
 }, 240_000);
 
-test('what focus shows is taken over with the page at rest, and read anew where only that has changed', async () => {
-  const lamp = (color: string): string =>
-    `<svg xmlns="http://www.w3.org/2000/svg" width="40" height="20"><rect width="40" height="20" fill="${color}"/></svg>`;
-  const folder = folderWith({
-    'site/index.html':
-      '<!doctype html><title>Quay</title><style>.dusk { background: #111 } button { border: 0; background: url(lamp.svg) } button:focus { background: #8cf; outline: none }</style><button id="moor">Moor</button>',
-    'site/lamp.svg': lamp('#9cf'),
-    'gloam.config.json': JSON.stringify({
-      app: { serve: 'site' },
-      pages: [{ path: '/', states: ['focused'] }],
-      themes: { noon: { tone: 'light' }, dusk: { tone: 'dark', apply: { class: { add: ['dusk'] } } } },
-      states: { focused: { focus: '#moor' } },
-    }),
-  });
-  await night(folder);
-  const before = await facts(folder);
-  expect(before['samples']?.join('\n')).toContain('"role":"focus"');
-  expect((await night(folder)).unchanged).toBe(4);
-  expect(await facts(folder)).toEqual(before);
-
-  // Focused the page has the same picture as before.
-  writeFileSync(path.join(folder, 'site/lamp.svg'), lamp('#123'));
-  expect((await night(folder)).unchanged).toBe(0);
-  const turned = await facts(folder);
-  expect(turned).not.toEqual(before);
-  await night(folder, '--anew');
-  expect(await facts(folder)).toEqual(turned);
-});
-
 test('a theme that left something behind is proved again on the nights after, also where only a token changed', async () => {
   // A chart that takes its colour once, when it is drawn.
   const chart = '<script>chart.style.background = getComputedStyle(document.documentElement).getPropertyValue("--mark")</script>';
@@ -165,7 +115,7 @@ test('a theme that left something behind is proved again on the nights after, al
   const turned = await facts(folder);
   expect(await proofs('--anew')).toBe(2);
   expect(await facts(folder)).toEqual(turned);
-}, 120_000);
+}, 240_000);
 
 test('ids that a library makes up at each load make no view another, and its places keep their findings', async () => {
   const page = (one: string, other: string): string =>
@@ -186,7 +136,7 @@ test('ids that a library makes up at each load make no view another, and its pla
   // Which rules hold goes by classes, also where a build makes them up.
   writeFileSync(file, page('b8w1z5qd', 'tide-m4r6t9xy').replaceAll('8fb7ebe7', '9ac3d0e1'));
   expect((await night(folder)).unchanged).toBe(0);
-}, 120_000);
+}, 240_000);
 
 test('what nobody sees is nothing to a view: comments, scripts, nonces, tokens against forgery', async () => {
   // Templating libraries of web components write comments with a number of the load into what they render.
@@ -217,7 +167,7 @@ test('what nobody sees is nothing to a view: comments, scripts, nonces, tokens a
     page(3).replace('value="4"', 'value="5"').replace('<title>', '<meta name="color-scheme" content="light"><title>'),
   );
   expect((await night(folder)).unchanged).toBe(0);
-}, 120_000);
+}, 240_000);
 
 test('a page that says for ever that it is loading is taken over with the doubt, and read anew once it says so no more', async () => {
   const page = (attribute: string): string =>
@@ -239,7 +189,7 @@ test('a page that says for ever that it is loading is taken over with the doubt,
   writeFileSync(path.join(folder, 'site/index.html'), page('aria-busy="false"'));
   expect((await night(folder)).unchanged).toBe(0);
   expect(await doubts()).not.toContain('still loading');
-}, 120_000);
+}, 240_000);
 
 test('what samples are only judged by is no reason to read them: exemptions with their selectors, owners, levels, options', async () => {
   const settings = {
