@@ -176,7 +176,7 @@ function mayStand(sample: Sample): boolean {
   return sample.area >= LEAST_AREA && (step < FAINT || step > HARD);
 }
 
-/** Steps of L* that a surface may be too near or too far from what is around it, and the share of the viewport that it covers then (ours; separation asks the like). */
+/** Steps of L* below and above which a surface may be lost or too hard, and the share of the viewport it covers then (as separation has it). */
 const FAINT = 3;
 const HARD = 15;
 const LEAST_AREA = 0.002;

@@ -7,7 +7,7 @@ import { openLedger } from '../ledger/ledger.ts';
 import type { StorePlace } from '../ledger/store-at.ts';
 import type { StoredView } from '../ledger/records.ts';
 import type { Sample } from '../samples/sample.ts';
-import { chainOf } from '../samples/chain.ts';
+import { namesInUse } from '../samples/name-chain.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
 import { propertyNames } from '../tokens/property-names.ts';
 import { allOf } from './choose-run.ts';
@@ -49,7 +49,7 @@ export async function paintedPlaces(
       const origin = sample.kind === 'text' ? sample.ink.origin : sample.kind === 'picture' ? null : sample.paint.origin;
       const token =
         origin?.kind === 'token'
-          ? chainOf(origin).flatMap((name) => tokenOf.get(name) ?? [])[0]
+          ? namesInUse(origin).flatMap((name) => tokenOf.get(name) ?? [])[0]
           : origin?.kind === 'inferred'
             ? origin.token
             : undefined;

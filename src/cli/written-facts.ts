@@ -3,7 +3,7 @@ import type { Standard } from '../checks/verdict-on-sample.ts';
 import { verdictOnSample } from '../checks/verdict-on-sample.ts';
 import type { WrittenFacts } from '../literals/suggest.ts';
 import type { Cause, ChainLink } from '../samples/finding.ts';
-import { chainOf } from '../samples/chain.ts';
+import { namesInUse } from '../samples/name-chain.ts';
 import type { Paint } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { ViewRef } from '../samples/view.ts';
@@ -68,7 +68,9 @@ export function openWrittenFacts(
   }
 
   function surfaceOf(paint: Paint | undefined): string | null {
-    return paint?.origin.kind === 'token' ? (chainOf(paint.origin).flatMap((name) => tokensOf.get(name) ?? [])[0] ?? null) : null;
+    return paint?.origin.kind === 'token'
+      ? (namesInUse(paint.origin).flatMap((name) => tokensOf.get(name) ?? [])[0] ?? null)
+      : null;
   }
 }
 

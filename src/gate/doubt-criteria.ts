@@ -10,17 +10,15 @@ const MOST_LINKS = 5;
 
 export function doubtCriteria(
   doubts: readonly Doubt[],
-  { alike = 0, thin = 0, loading = 0, idle = 0 }: Pick<GateCriteria, 'alike' | 'thin' | 'loading' | 'idle'>,
+  allowed: Pick<GateCriteria, AlikePages['kind'] | Alone['kind']>,
 ): readonly Criterion[] {
   const pages = doubts.filter((doubt) => doubt.kind === 'alike');
-  const views = doubts.filter((doubt) => doubt.kind === 'thin');
-  const waiting = doubts.filter((doubt) => doubt.kind === 'loading');
-  const untouched = doubts.filter((doubt) => doubt.kind === 'idle');
   return [
-    ...(pages.length === 0 ? [] : [alikeCriterion(pages, alike)]),
-    ...(views.length === 0 ? [] : [viewCriterion('thin', views, thin)]),
-    ...(waiting.length === 0 ? [] : [viewCriterion('loading', waiting, loading)]),
-    ...(untouched.length === 0 ? [] : [viewCriterion('idle', untouched, idle)]),
+    ...(pages.length === 0 ? [] : [alikeCriterion(pages, allowed.alike ?? 0)]),
+    ...ALONE.flatMap((kind) => {
+      const views = doubts.filter((doubt): doubt is Alone => doubt.kind === kind);
+      return views.length === 0 ? [] : [viewCriterion(kind, views, allowed[kind] ?? 0)];
+    }),
   ];
 }
 
@@ -41,6 +39,9 @@ function alikeCriterion(doubts: readonly AlikePages[], most: number): Criterion 
 }
 
 type Alone = ThinView | LoadingView | IdleView;
+
+/** In the order in which they are asked. */
+const ALONE: readonly Alone['kind'][] = ['thin', 'loading', 'idle'];
 
 /** What each kind of doubt about a single view is called. */
 const WORDS: Readonly<

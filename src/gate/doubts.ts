@@ -97,15 +97,17 @@ function loading(views: readonly ViewFacts[]): readonly LoadingView[] {
   });
 }
 
-/**
- * Focus that shows nothing is a finding, no doubt. Walks look at all interactive elements in turn, of which a page may have none.
- * @param views captured ones
- */
+/** Focus that shows nothing is a finding, no doubt. Walks look at all interactive elements in turn, of which a page may have none. */
+export function isToShow(state: State): boolean {
+  return state.kind !== 'focus' && !isWalk(state);
+}
+
+/** @param views captured ones */
 export function idleViews(
   views: readonly (ViewRef & { readonly shot: string | null })[],
   states: readonly State[],
 ): readonly IdleView[] {
-  const shown = new Set(states.filter((state) => state.kind !== 'focus' && !isWalk(state)).map(({ name }) => name));
+  const shown = new Set(states.filter(isToShow).map(({ name }) => name));
   const rest = new Map(views.flatMap((view) => (view.state === REST_STATE ? [[atRest(view), view.shot] as const] : [])));
   return views.flatMap((view): readonly IdleView[] => {
     if (!shown.has(view.state) || view.shot === null) return [];

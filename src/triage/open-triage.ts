@@ -3,7 +3,7 @@ import type { ActiveCheck, World } from './world.ts';
 import { openWorld } from './world.ts';
 import type { Judge } from '../checks/check.ts';
 import type { CheckId, Finding } from '../samples/finding.ts';
-import { chainOf } from '../samples/chain.ts';
+import { namesInUse } from '../samples/name-chain.ts';
 import type { Origin } from '../samples/paint.ts';
 import type { Sample } from '../samples/sample.ts';
 import type { ViewRef } from '../samples/view.ts';
@@ -71,12 +71,7 @@ export function openTriage(input: TriageInput): Triage {
   function* watched(view: ViewRef, samples: Iterable<Sample>): Generator<Sample> {
     for (const sample of samples) {
       const origin = exemptPlaces.has(`${view.id}\n${sample.key}`) && sample.kind !== 'picture' ? originOf(sample) : null;
-      if (origin?.kind === 'token')
-        exempt.add(
-          chainOf(origin)
-            .map(index.tokenOfProperty)
-            .find((token) => token >= 0) ?? -1,
-        );
+      if (origin?.kind === 'token') for (const name of namesInUse(origin)) exempt.add(index.tokenOfProperty(name));
       yield sample;
     }
   }

@@ -1,7 +1,7 @@
 // What was measured at a finding's place: the text as it looks, found beside needed, every theme, and the tokens that drew it.
 import type { JSX } from 'preact';
 import type { Finding, JudgedSample } from '../../api/findings.ts';
-import { chainOf } from '../../../src/samples/chain.ts';
+import { nameChain } from '../../../src/samples/name-chain.ts';
 import type { Paint } from '../../../src/samples/paint.ts';
 import type { Sample } from '../../../src/samples/sample.ts';
 import { Swatch } from '../parts/bits.tsx';
@@ -158,7 +158,7 @@ export function Origins({ sample }: { readonly sample: Sample }): JSX.Element | 
 function originText({ origin }: Paint): string {
   switch (origin.kind) {
     case 'token':
-      return `${chainOf(origin).join(' → ')}${origin.alpha < 1 ? ` at ${Math.round(origin.alpha * 100)} %` : ''}`;
+      return `${nameChain(origin).join(' → ')}${origin.alpha < 1 ? ` at ${Math.round(origin.alpha * 100)} %` : ''}`;
     case 'derived':
       return `made from ${origin.properties.length === 0 ? 'custom properties' : origin.properties.join(', ')}`;
     case 'inferred':

@@ -5,7 +5,7 @@ import { colorSchemeOf } from '../scene/color-scheme.ts';
 import { contentBox } from '../scene/content-box.ts';
 import { paintOrder } from '../scene/paint-order.ts';
 import type { PlaceFacts } from './place-facts.ts';
-import { CONTROLS, opacityOf, placeOf } from './place-facts.ts';
+import { CONTROLS, LEAST_OPACITY, opacityOf, placeOf } from './place-facts.ts';
 import type { Pseudo } from './places.ts';
 import { borderBox, generatedStyle, pseudoBox, toRect, visiblePart } from './places.ts';
 import type { Specks } from './specks.ts';
@@ -26,8 +26,6 @@ const SHOWN = new Set(['img', 'video', 'object', 'embed', 'iframe']);
 const FRAMES = new Set(['iframe', 'frame']);
 /** What stands for numbers: bars in it are not surfaces. */
 const DIAGRAMS = '[role=img], meter, progress, [role=meter], [role=progressbar], canvas, svg';
-/** Less than this share of a box is not seen (ours: below one code of eight bits, mostly). */
-export const LEAST_OPACITY = 0.01;
 
 /** @param specks takes what is too small */
 export function collectAreas(facts: PlaceFacts, specks: Specks): readonly WireArea[] {

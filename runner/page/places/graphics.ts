@@ -5,7 +5,7 @@ import { isTransparent } from './colors.ts';
 import { edgesOf, FIELDS, framesOf, mayBeField } from './field-edges.ts';
 import { isIconFont } from '../text/glyphs.ts';
 import type { PlaceFacts } from './place-facts.ts';
-import { accessibleName, CONTROLS, opacityOf, placeOf } from './place-facts.ts';
+import { accessibleName, CONTROLS, LEAST_OPACITY, opacityOf, placeOf } from './place-facts.ts';
 import { borderBox, generatedStyle, visiblePart } from './places.ts';
 import type { Entry } from '../scene/scene.ts';
 import type { WireGraphic } from '../wire/places.ts';
@@ -26,7 +26,7 @@ export function collectGraphics(facts: PlaceFacts): readonly WireGraphic[] {
   const frames = framesOf(facts.scene);
   const framed = new Set(frames.values());
   return facts.scene.entries.flatMap((entry): readonly WireGraphic[] => {
-    if (!entry.visible || opacityOf(entry) < 0.01) return [];
+    if (!entry.visible || opacityOf(entry) < LEAST_OPACITY) return [];
     const field = frames.get(entry);
     const found = field !== undefined ? [edgeOf(facts, entry, field)] : framed.has(entry) ? [] : foundAt(facts, entry, lines);
     if (found.length === 0) return [];
@@ -87,7 +87,7 @@ export function svgPaints(svg: SVGSVGElement, view: Window): WireGraphic['paints
         continue;
       const own = property === 'fill' ? style.fillOpacity : style.strokeOpacity;
       const opacity = Number(style.opacity) * Number.parseFloat(own);
-      if (opacity > 0.01)
+      if (opacity > LEAST_OPACITY)
         paints.set(`${property} ${color} ${String(opacity)}`, { property, color, ...(opacity === 1 ? {} : { opacity }) });
     }
   }

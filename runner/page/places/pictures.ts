@@ -4,7 +4,7 @@ import { dom } from '../dom.ts';
 import { ICON_SIDE } from './areas.ts';
 import type { Identity } from '../scene/identity.ts';
 import type { PlaceFacts } from './place-facts.ts';
-import { opacityOf, placeOf } from './place-facts.ts';
+import { LEAST_OPACITY, opacityOf, placeOf } from './place-facts.ts';
 import { borderBox, visiblePart } from './places.ts';
 import type { Entry } from '../scene/scene.ts';
 import type { WirePicture } from '../wire/places.ts';
@@ -17,7 +17,7 @@ const EMOJI = /\p{Emoji_Presentation}|\p{Emoji}\uFE0F/u;
 export function collectPictures(facts: PlaceFacts): readonly WirePicture[] {
   const filtersOf = filterChains(facts.identity);
   return facts.scene.entries.flatMap((entry): readonly WirePicture[] => {
-    if (!entry.visible || opacityOf(entry) < 0.01) return [];
+    if (!entry.visible || opacityOf(entry) < LEAST_OPACITY) return [];
     const shown = mediumOf(entry, filtersOf(entry).length > 0);
     if (shown === null) return [];
     const rect = visiblePart(borderBox(entry), entry.clip);

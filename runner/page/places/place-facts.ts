@@ -40,6 +40,9 @@ export function placeOf(facts: PlaceFacts, entry: Entry, kind: string): Omit<Wir
   };
 }
 
+/** Less than this share of a box is not seen (ours: below one code of eight bits, mostly). */
+export const LEAST_OPACITY = 0.01;
+
 const opacities = new WeakMap<Entry, number>();
 
 /** Of the element and all it lies in. */

@@ -3,7 +3,7 @@ import { dom } from '../dom.ts';
 import { svgPaints } from './graphics.ts';
 import { isTransparent } from './colors.ts';
 import type { PlaceFacts } from './place-facts.ts';
-import { opacityOf, placeOf } from './place-facts.ts';
+import { LEAST_OPACITY, opacityOf, placeOf } from './place-facts.ts';
 import { borderBox, toRect, visiblePart } from './places.ts';
 import type { Box, Entry } from '../scene/scene.ts';
 import type { WireShadow } from '../wire/places.ts';
@@ -16,7 +16,7 @@ export function collectShadows(facts: PlaceFacts, focused: ReadonlySet<Element>)
     const texts = textShadow !== 'none' && textShadow !== entry.up?.style.textShadow;
     const drops = filter.includes('drop-shadow(');
     if (boxShadow === 'none' && !texts && !drops) return [];
-    if (!entry.visible || opacityOf(entry) < 0.01 || focused.has(el)) return [];
+    if (!entry.visible || opacityOf(entry) < LEAST_OPACITY || focused.has(el)) return [];
     const box = borderBox(entry);
     const make = (property: WireShadow['property'], value: string, caster: Box): readonly WireShadow[] => {
       const rect = visiblePart(caster, entry.clip);

@@ -1,9 +1,9 @@
 // What lies beneath text by painting order, where the chain of its ancestors does not tell: siblings, positioned parts, pictures.
 import { dom } from '../dom.ts';
-import { LEAST_OPACITY } from '../places/areas.ts';
 import { isTransparent } from '../places/colors.ts';
 import { flatCovers, flatImages } from '../places/flat-covers.ts';
 import { paintOrder } from '../scene/paint-order.ts';
+import { LEAST_OPACITY } from '../places/place-facts.ts';
 import { borderBox, generatedStyle, pseudoBox } from '../places/places.ts';
 import type { FoundRun } from './runs.ts';
 import type { Box, Entry, Scene } from '../scene/scene.ts';

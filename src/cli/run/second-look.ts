@@ -1,7 +1,7 @@
 // Views that came with far fewer samples than their siblings, that still said that they were loading, or that look as at rest though
 // they are in a state, are rendered a second time before their group is judged. The fuller of the two counts.
 import { createHash } from 'node:crypto';
-import { idleViews, loadingOf, thinViews } from '../../gate/doubts.ts';
+import { idleViews, isToShow, loadingOf, thinViews } from '../../gate/doubts.ts';
 import { counted } from '../../gate/words.ts';
 import type { State } from '../../plan/configuration.ts';
 import { groupId } from '../../plan/make-plan.ts';
@@ -42,7 +42,7 @@ export function openSecondLook(before: CountsBefore, states: readonly State[]): 
   /** @returns ids of those of one group that look as at rest */
   function idleIn(group: readonly CapturedView[]): readonly string[] {
     const [any] = group;
-    if (any === undefined) return [];
+    if (any === undefined || !states.some(isToShow)) return [];
     const pictured = group.map(picturedOf);
     const rest = groupId({ ...any.view, state: REST_STATE });
     if (any.view.state === REST_STATE) rests.set(rest, pictured);

@@ -75,17 +75,18 @@ export function stateIn(word: string): State | null {
 }
 
 /** What sets call the moments of a control (common practice). */
-const MOMENTS: Readonly<Record<string, RegExp>> = {
-  hover: /^hover(?:ed)?$/u,
-  press: /^(?:press(?:ed)?|click(?:ed)?|active)$/u,
-  focus: /^focus(?:ed)?$/u,
-  off: /^disabled$/u,
-  visit: /^visited$/u,
+const MOMENTS: Readonly<Record<string, readonly string[]>> = {
+  hover: ['hover', 'hovered'],
+  press: ['press', 'pressed', 'click', 'clicked', 'active'],
+  focus: ['focus', 'focused'],
+  off: ['disabled'],
+  visit: ['visited'],
 };
+const MOMENT_OF = new Map(Object.entries(MOMENTS).flatMap(([moment, words]) => words.map((word) => [word, moment] as const)));
 
 /** @returns null where the word tells of none */
 export function momentIn(word: string): string | null {
-  return Object.keys(MOMENTS).find((moment) => MOMENTS[moment]?.test(word)) ?? null;
+  return MOMENT_OF.get(word) ?? null;
 }
 
 /** What sets call the colours of a brand (common practice). */

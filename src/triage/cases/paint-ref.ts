@@ -3,7 +3,7 @@ import type { Color } from '../../colour/color.ts';
 import { toCssText } from '../../colour/format-color.ts';
 import { builtIn } from '../../colour/built-color.ts';
 import { findColor } from '../../colour/parse-color.ts';
-import { chainOf } from '../../samples/chain.ts';
+import { nameChain } from '../../samples/name-chain.ts';
 import type { Paint, WrittenPlace } from '../../samples/paint.ts';
 import { localKey } from '../tokens/token-table.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
@@ -56,7 +56,7 @@ export function openPaintReader(index: TableIndex, isStale: IsStale): PaintReade
   const tokenRef = (theme: number, { color: text }: Paint, origin: Paint['origin'] & { kind: 'token' }, color: Color): PaintRef => {
     const local = (): string | undefined =>
       index.table.locals?.get(localKey(index.table.themes[theme]?.name ?? '', origin.property, text));
-    const names = origin.step === undefined ? [...chainOf(origin), local() ?? ''] : chainOf(origin);
+    const names = origin.step === undefined ? [...nameChain(origin), local() ?? ''] : nameChain(origin);
     const [token, ...further] = names.map(index.tokenOfProperty).filter((at) => at >= 0);
     const { alpha } = origin;
     if (token === undefined) return { kind: 'literal', color, local: origin.property };
@@ -164,7 +164,7 @@ function fits(token: Color | null, alpha: number, seen: Color): boolean {
 function originKey(origin: Paint['origin']): string {
   switch (origin.kind) {
     case 'token':
-      return origin.alpha === 1 ? chainOf(origin).join(' ') : `${chainOf(origin).join(' ')} ${origin.alpha}`;
+      return origin.alpha === 1 ? nameChain(origin).join(' ') : `${nameChain(origin).join(' ')} ${origin.alpha}`;
     case 'derived':
       return `d${origin.properties.join(' ')}`;
     case 'inferred':

@@ -54,8 +54,18 @@ function isSameState(one: string, other: string): boolean {
   return state !== null && state === stateIn(other);
 }
 
-/** What tells it from other tokens: the last part of its path that says anything; of a function, what its properties have in common. */
+/** Of each token that was asked about. */
+const wordsKnown = perSet((): Map<number, readonly string[]> => new Map());
+
 function ownWords(index: TableIndex, token: number): readonly string[] {
+  const known = wordsKnown(index);
+  let words = known.get(token);
+  if (words === undefined) known.set(token, (words = wordsOfToken(index, token)));
+  return words;
+}
+
+/** What tells it from other tokens: the last part of its path that says anything; of a function, what its properties have in common. */
+function wordsOfToken(index: TableIndex, token: number): readonly string[] {
   const path = index.pathOf(token);
   const shared = sharedWords(index);
   const [first, ...others] = propertiesIn(path).map(wordsIn);

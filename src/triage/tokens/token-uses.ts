@@ -4,7 +4,7 @@ import type { Standard } from '../../checks/verdict-on-sample.ts';
 import { verdictOnSample } from '../../checks/verdict-on-sample.ts';
 import { findColor } from '../../colour/parse-color.ts';
 import type { PageProperty } from '../../samples/captured-view.ts';
-import { chainOf } from '../../samples/chain.ts';
+import { nameChain, namesInUse } from '../../samples/name-chain.ts';
 import type { Layer, Paint } from '../../samples/paint.ts';
 import type { Sample } from '../../samples/sample.ts';
 import type { ViewRef } from '../../samples/view.ts';
@@ -107,7 +107,7 @@ export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>, 
     if (origin.kind === 'inferred') return [origin.token];
     if (origin.kind === 'derived') return origin.properties.flatMap((property) => tokensOf.get(property) ?? []);
     if (origin.kind !== 'token' || origin.fallback === true) return [];
-    return tokensBehind(chainOf(origin));
+    return tokensBehind(nameChain(origin));
   }
 
   /** @param chain custom properties, outermost first: the first that is a token's counts */
@@ -124,7 +124,7 @@ export function openTokenUses(tokensOf: ReadonlyMap<string, readonly string[]>, 
   function soleToken({ origin }: Paint): string | null {
     if (origin.kind === 'inferred') return origin.token;
     if (origin.kind !== 'token' || origin.fallback === true || origin.alpha !== 1) return null;
-    return tokensOf.get(origin.property)?.[0] ?? null;
+    return namesInUse(origin).flatMap((name) => tokensOf.get(name) ?? [])[0] ?? null;
   }
 
   /** What is seen behind: the topmost layer, if it hides what is below. */
