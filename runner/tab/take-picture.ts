@@ -16,6 +16,9 @@ export interface Picture {
  */
 export async function takePicture(tab: Tab, area: Rect, scale: number): Promise<Picture> {
   const [x, y, width, height] = area;
+  // The browser would never answer (measured).
+  if (width < 1 || height < 1)
+    throw pictureFailed(tab.url, `an area of ${width} × ${height} px was asked for; expected one of 1 px at least`);
   const isPainted = x >= 0 && y >= 0 && (await tab.paint(x + width, y + height));
   const png = await tab.guard('taking the picture', tab.driver.picture(area, isPainted));
   const got = pngSize(png);

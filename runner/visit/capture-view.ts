@@ -69,7 +69,7 @@ async function readView(
   const isNew = wishes.known === undefined;
   const isSteady = wishes.beside !== undefined && restless.length === 0;
   // The page is read while its picture is compressed, and asked for its custom properties while that is decoded.
-  const collect = (): Promise<Collected> => tab.watch.time('reading', () => tab.call('collect', { rules }));
+  const collect = (): Promise<Collected> => tab.watch.time('reading', () => tab.call('collect', { rules, downToCssPx: most }));
   const [first, early, source] = await Promise.all([
     takeWhole(tab, whole, scale, isNew),
     isNew ? collect() : null,

@@ -80,8 +80,14 @@ export function pageSize(): { width: number; height: number } {
   };
 }
 
-export function readScene(within?: FarPlace): Scene {
-  const [width, height] = within?.page ?? [pageSize().width, pageSize().height];
+function sizeDownTo(mostCssPx: number): readonly [number, number] {
+  const { width, height } = pageSize();
+  return [width, Math.min(height, mostCssPx)];
+}
+
+/** @param downToCssPx what lies below counts as clipped away */
+export function readScene(within?: FarPlace, downToCssPx = FAR): Scene {
+  const [width, height] = within?.page ?? sizeDownTo(downToCssPx);
   const entries: Entry[] = [];
   const roots: (Document | ShadowRoot)[] = [document];
   const far: Entry[] = [];

@@ -131,6 +131,8 @@ export interface CollectArguments {
   readonly rules: Rules;
   /** Set where the document is that of a far frame. */
   readonly within?: FarPlace;
+  /** What lies below is in no picture, and so it is not read, CSS px. */
+  readonly downToCssPx?: number;
 }
 
 /** An element on which, or around which, an exemption or owner is configured. */
