@@ -32,7 +32,10 @@ export function asksFor(text: WireText, places: WirePlaces): Asks {
   for (const { selector, color } of places.specks) add(selector, 'background-color', color);
   for (const { selector, property, value } of places.shadows)
     add(selector, property === 'drop-shadow' ? 'filter' : property, value);
-  for (const { selector, paints } of places.graphics) for (const { property, color } of paints) add(selector, property, color);
+  for (const { selector, paints, painters = [] } of places.graphics) {
+    for (const { property, color } of paints) add(selector, property, color);
+    for (const { on, property, color } of painters) add(on, property, color);
+  }
   for (const { selector, outlineColor } of places.targets) add(selector, 'outline-color', outlineColor);
   return { selectors: [...selectors.keys()], asks: [...asks.values()] };
 }

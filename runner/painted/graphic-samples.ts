@@ -23,11 +23,14 @@ const DRAWN_SHARE = 0.03;
 /** The same of a slider, whose thumb is about as wide as it is high: of the square at its end (ours). */
 const THUMB_SHARE = 0.12;
 
+/** Of one channel, 0–1: anti-aliased edges keep thin lines from being quite the colour that they are declared in (ours). */
+const SAME_COLOUR = 8 / 255;
+
 /** What is drawn, against what, and the declaration it came from. */
 interface Pair {
   readonly ink: Opaque;
   readonly against: Opaque;
-  readonly paint: { readonly property: string; readonly color: string } | null;
+  readonly paint: { readonly property: string; readonly color: string; readonly on?: string } | null;
 }
 
 export function graphicSamples(painted: PaintedView): readonly GraphicSample[] {
@@ -55,7 +58,8 @@ function sampleOf(painted: PaintedView, place: WireGraphic, { ink, against, pain
 
 function tracedPaint({ originOf }: PaintedView, place: WireGraphic, ink: Opaque, paint: Pair['paint']): Paint {
   if (paint === null) return { property: 'color', color: toHex(ink), origin: UNTRACED('read from pixels') };
-  return { ...paint, origin: originOf(place.selector, paint.property, paint.color) };
+  const { property, color, on = place.selector } = paint;
+  return { property, color, origin: originOf(on, property, color), ...(on === place.selector ? {} : { on }) };
 }
 
 function pairOf(painted: PaintedView, place: WireGraphic): Pair | null {
@@ -94,8 +98,22 @@ function paintsOn({ paints, opacity = 1 }: WireGraphic, against: Opaque): readon
 
 function pixelPair({ seen }: PaintedView, place: WireGraphic, against: Opaque, least = DRAWN_SHARE): Pair {
   const [paint] = place.paints;
-  return { ink: drawnColor(codesIn(seen, place.rect), against, least), against, paint: paint ?? null };
+  const ink = drawnColor(codesIn(seen, place.rect), against, least);
+  return { ink, against, paint: painterOf(place, ink, against) ?? paint ?? null };
 }
+
+/** Of what may have painted it the one whose colour is there. */
+function painterOf({ painters = [] }: WireGraphic, ink: Opaque, against: Opaque): Pair['paint'] {
+  const near = painters.flatMap(({ on, property, color: text, opacity = 1 }) => {
+    const color = findColor(text);
+    const off = color === null ? Infinity : farthest(over(withOpacity(color, opacity), against), ink);
+    return off <= SAME_COLOUR ? [{ off, paint: { on, property, color: text } }] : [];
+  });
+  return near.toSorted((one, other) => one.off - other.off)[0]?.paint ?? null;
+}
+
+const farthest = (one: Opaque, other: Opaque): number =>
+  Math.max(Math.abs(one.r - other.r), Math.abs(one.g - other.g), Math.abs(one.b - other.b));
 
 function insidePair({ seen }: PaintedView, place: WireGraphic): Pair | null {
   const [x, y, width, height] = place.rect;
@@ -103,7 +121,8 @@ function insidePair({ seen }: PaintedView, place: WireGraphic): Pair | null {
   const mode = modeOf(tallyOf(codesIn(seen, inner)));
   if (mode === null) return null;
   const against = toColor(mode.code);
-  return { ink: drawnColor(codesIn(seen, inner), against), against, paint: null };
+  const ink = drawnColor(codesIn(seen, inner), against);
+  return { ink, against, paint: painterOf(place, ink, against) };
 }
 
 /** The thumb of a long slider is a small part of it. */

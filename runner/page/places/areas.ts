@@ -5,7 +5,8 @@ import { colorSchemeOf } from '../scene/color-scheme.ts';
 import { contentBox } from '../scene/content-box.ts';
 import { paintOrder } from '../scene/paint-order.ts';
 import type { PlaceFacts } from './place-facts.ts';
-import { CONTROLS, LEAST_OPACITY, opacityOf, placeOf } from './place-facts.ts';
+import { isInControl, withinOf } from './in-control.ts';
+import { LEAST_OPACITY, opacityOf, placeOf } from './place-facts.ts';
 import type { Pseudo } from './places.ts';
 import { borderBox, generatedStyle, pseudoBox, toRect, visiblePart } from './places.ts';
 import type { Specks } from './specks.ts';
@@ -16,8 +17,6 @@ import type { WireArea } from '../wire/places.ts';
 const LEAST_SIDE = 8;
 /** Drawings up to this size are icons (CSS px, ours: the largest icons of common sets are 48). */
 export const ICON_SIDE = 48;
-/** Links up to this height look like controls, taller ones like cards (CSS px, ours). */
-const LINK_HEIGHT = 80;
 /** Areas of one page at most; long tables paint thousands of equal cells. */
 const MOST = 3000;
 
@@ -119,7 +118,7 @@ function areaOf(facts: PlaceFacts, entry: Entry, indexOf: ReadonlyMap<Entry, num
     ...fill,
     rect,
     // A frame with a background of its own shows it wherever its document lets it through.
-    role: roleOf(entry, drawing, shown && (bare || !FRAMES.has(dom(el).localName)), rect[2], rect[3]),
+    role: roleOf(facts, entry, drawing, shown && (bare || !FRAMES.has(dom(el).localName)), rect[2], rect[3]),
     up: nearestAbove(entry, indexOf),
     ...(edges.length === 0 ? {} : { borders: edges }),
     ...(boxShadow === 'none' ? {} : { shadow: boxShadow }),
@@ -133,12 +132,18 @@ function isInsideDrawing(el: Element): boolean {
   return ownerSVGElement !== null;
 }
 
-function roleOf({ el }: Entry, drawing: boolean, shown: boolean, width: number, height: number): WireArea['role'] {
+function roleOf(
+  facts: PlaceFacts,
+  entry: Entry,
+  drawing: boolean,
+  shown: boolean,
+  width: number,
+  height: number,
+): WireArea['role'] {
   if (drawing && Math.min(width, height) > ICON_SIDE) return 'chart';
   if (shown) return 'cover';
-  if (dom(el).closest(DIAGRAMS) !== null) return 'chart';
-  if (dom(el).closest(CONTROLS) !== null) return 'control';
-  return dom(el).closest('a[href]') !== null && height <= LINK_HEIGHT ? 'control' : 'box';
+  if (dom(entry.el).closest(DIAGRAMS) !== null) return 'chart';
+  return facts.frames.has(entry) || isInControl(entry, height) ? 'control' : 'box';
 }
 
 function generatedArea(
@@ -161,7 +166,6 @@ function generatedArea(
   }
   const place = placeOf(facts, entry, `face${which}`);
   const inDiagram = dom(entry.el).closest(DIAGRAMS) !== null;
-  const inControl = dom(entry.el).closest(CONTROLS) !== null;
   return {
     ...place,
     ...fill,
@@ -170,7 +174,7 @@ function generatedArea(
     ...(opacity === 1 ? {} : { opacity }),
     rect,
     ...(facts.isVeil(entry, which) ? { veil: true } : {}),
-    role: inDiagram ? 'chart' : inControl ? 'control' : 'pseudo',
+    role: inDiagram ? 'chart' : withinOf(entry).control !== null ? 'control' : 'pseudo',
     up: indexOf.get(entry) ?? nearestAbove(entry, indexOf),
   };
 }

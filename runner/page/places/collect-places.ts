@@ -2,6 +2,7 @@
 import { collectAreas } from './areas.ts';
 import { attentionOf } from '../scene/attention.ts';
 import { exemptions } from '../scene/exempt.ts';
+import { framesOf } from './field-edges.ts';
 import { collectGraphics } from './graphics.ts';
 import type { Grounds } from './grounds.ts';
 import type { Identity } from '../scene/identity.ts';
@@ -32,6 +33,7 @@ export function collectPlaces(
     marksOf: markWith(rules, attention),
     inactiveOf: exemptions(attention),
     isVeil: attention.isVeil,
+    frames: framesOf(scene),
   };
   const held = new Set(targets);
   const specks = openSpecks(facts);

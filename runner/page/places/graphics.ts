@@ -2,12 +2,15 @@
 import { dom } from '../dom.ts';
 import { bordersOf, ICON_SIDE } from './areas.ts';
 import { isTransparent } from './colors.ts';
-import { edgesOf, FIELDS, framesOf, mayBeField } from './field-edges.ts';
+import { edgesOf, FIELDS, mayBeField } from './field-edges.ts';
 import { isIconFont } from '../text/glyphs.ts';
 import type { PlaceFacts } from './place-facts.ts';
-import { accessibleName, CONTROLS, LEAST_OPACITY, opacityOf, placeOf } from './place-facts.ts';
+import { textBeside, withinOf } from './in-control.ts';
+import { accessibleName, LEAST_OPACITY, opacityOf, placeOf } from './place-facts.ts';
 import { borderBox, generatedStyle, visiblePart } from './places.ts';
-import type { Entry } from '../scene/scene.ts';
+import type { Box, Entry } from '../scene/scene.ts';
+import { markBox, paintersOf } from './mark-painters.ts';
+import { svgPaints } from './svg-paints.ts';
 import type { WireGraphic } from '../wire/places.ts';
 
 type Exempt = NonNullable<WireGraphic['exempt']>;
@@ -19,24 +22,29 @@ const PRIVATE_USE = /^[\s\p{Private_Use}]+$/u;
 
 const MARKS =
   'input[type=checkbox], input[type=radio], input[type=range], [role=switch], [role=checkbox], [role=radio], [role=slider]';
-const LINKS = `${CONTROLS}, a[href]`;
 
 export function collectGraphics(facts: PlaceFacts): readonly WireGraphic[] {
   const lines = new Map<string, number>();
-  const frames = framesOf(facts.scene);
+  const { frames } = facts;
   const framed = new Set(frames.values());
   return facts.scene.entries.flatMap((entry): readonly WireGraphic[] => {
     if (!entry.visible || opacityOf(entry) < LEAST_OPACITY) return [];
     const field = frames.get(entry);
     const found = field !== undefined ? [edgeOf(facts, entry, field)] : framed.has(entry) ? [] : foundAt(facts, entry, lines);
     if (found.length === 0) return [];
-    const rect = visiblePart(borderBox(entry), entry.clip);
-    if (rect === null) return [];
-    return found.map(({ kind, ...graphic }) => ({ ...placeOf(facts, entry, kind), ...graphic, rect }));
+    return found.flatMap(({ kind, box = borderBox(entry), ...graphic }) => {
+      const rect = visiblePart(box, entry.clip);
+      return rect === null ? [] : [{ ...placeOf(facts, entry, kind), ...graphic, rect }];
+    });
   });
 }
 
-type FoundGraphic = Pick<WireGraphic, 'role' | 'paints' | 'reading' | 'fill'> & { readonly kind: string; readonly exempt?: Exempt };
+type FoundGraphic = Pick<WireGraphic, 'role' | 'paints' | 'reading' | 'fill' | 'painters'> & {
+  readonly kind: string;
+  readonly exempt?: Exempt;
+  /** Where it is; the element's own box unless set. */
+  readonly box?: Box;
+};
 
 function foundAt(facts: PlaceFacts, entry: Entry, lines: Map<string, number>): readonly FoundGraphic[] {
   const icon = iconOf(facts, entry);
@@ -53,7 +61,7 @@ function iconOf(facts: PlaceFacts, entry: Entry): FoundGraphic | null {
   const box = dom(el).getBoundingClientRect();
   if (Math.max(box.width, box.height) > ICON_SIDE || Math.min(box.width, box.height) < LEAST_ICON) return null;
   const icon = (paints: WireGraphic['paints'], reading: WireGraphic['reading']): FoundGraphic => {
-    const exempt = facts.inactiveOf(entry) ?? decoration(el);
+    const exempt = facts.inactiveOf(entry) ?? decoration(entry);
     return { kind: 'icon', role: 'icon', paints, reading, ...(exempt === null ? {} : { exempt }) };
   };
   if (el instanceof shown.window.SVGSVGElement) {
@@ -68,30 +76,6 @@ function iconOf(facts: PlaceFacts, entry: Entry): FoundGraphic | null {
   const image =
     el instanceof shown.window.HTMLImageElement || (/url\(/u.test(style.backgroundImage) && dom(el).textContent.trim() === '');
   return image && !dom(el).matches(`${FIELDS}, ${MARKS}`) ? icon([], 'pixels') : null;
-}
-
-/** Fills and strokes of what an inline drawing shows; null where gradients, patterns or pictures paint it. */
-export function svgPaints(svg: SVGSVGElement, view: Window): WireGraphic['paints'] | null {
-  const paints = new Map<string, { property: string; color: string; opacity?: number }>();
-  for (const shape of svg.querySelectorAll('path, rect, circle, ellipse, line, polyline, polygon, text, use, image')) {
-    if (dom(shape).localName === 'image') return null;
-    if (dom(shape).closest('defs, clipPath, mask, symbol, pattern') !== null && dom(shape).localName !== 'use') continue;
-    const style = view.getComputedStyle(shape);
-    if (style.display === 'none' || style.visibility !== 'visible') continue;
-    for (const property of ['fill', 'stroke'] as const) {
-      const color = style[property];
-      if (color === 'none' || color === '' || isTransparent(color)) continue;
-      if (color.startsWith('url(')) return null;
-      if (property === 'stroke' && Number.parseFloat(style.strokeWidth) === 0) continue;
-      if (property === 'fill' && (dom(shape).localName === 'line' || (dom(shape).localName === 'use' && style.stroke !== 'none')))
-        continue;
-      const own = property === 'fill' ? style.fillOpacity : style.strokeOpacity;
-      const opacity = Number(style.opacity) * Number.parseFloat(own);
-      if (opacity > LEAST_OPACITY)
-        paints.set(`${property} ${color} ${String(opacity)}`, { property, color, ...(opacity === 1 ? {} : { opacity }) });
-    }
-  }
-  return [...paints.values()];
 }
 
 /** A glyph of an icon font, as own text or generated. */
@@ -109,13 +93,11 @@ function glyphOf(entry: Entry): WireGraphic['paints'][number] | null {
 }
 
 /** An icon beside a text that says the same carries nothing of its own; alone in a control, or with a name, it does. */
-function decoration(el: Element): Exempt | null {
-  const holder = dom(el).closest(LINKS);
+function decoration(entry: Entry): Exempt | null {
+  const { el } = entry;
+  const { holder } = withinOf(entry);
   if (holder !== null) {
-    const beside = dom(holder)
-      .textContent.replace(dom(el).textContent, '')
-      .replace(/\p{Private_Use}/gu, '')
-      .trim();
+    const beside = textBeside(holder, el).replace(/[\p{Private_Use}\s]/gu, '');
     return beside === '' ? null : { reason: 'decoration', why: 'stands beside the text of its control' };
   }
   if (dom(el).getAttribute('role') === 'presentation' || dom(el).closest('[aria-hidden=true]') !== null) {
@@ -140,15 +122,21 @@ function controlOf(facts: PlaceFacts, entry: Entry): readonly FoundGraphic[] | n
   if (dom(el).localName === 'input' && style.appearance !== 'none') return [];
   const inactive = facts.inactiveOf(entry);
   const exempt = inactive === undefined ? {} : { exempt: inactive };
+  // Where it holds its words as well, these are no part of the mark.
+  const hasWords = textBeside(entry, null) !== '';
+  const part = hasWords ? markBox(facts, entry) : null;
+  const box = part ?? borderBox(entry);
   const mark: FoundGraphic = {
     kind: 'mark',
     role: 'border',
-    paints: bordersOf(style),
+    paints: part === null ? bordersOf(style) : [],
+    painters: paintersOf(facts, entry, box),
     reading: 'pixels',
-    ...fillOf(style),
+    ...(part === null ? fillOf(style) : {}),
     ...exempt,
+    box,
   };
-  return hasInside(el) ? [mark, { ...mark, kind: 'inside', reading: 'inside' }] : [mark];
+  return hasInside(el) && (part !== null || !hasWords) ? [mark, { ...mark, kind: 'inside', reading: 'inside' }] : [mark];
 }
 
 /** @param entry the field, or the frame around it */
@@ -180,7 +168,7 @@ function lineOf({ scene }: PlaceFacts, entry: Entry, lines: Map<string, number>)
   const count = lines.get(kind) ?? 0;
   if (count >= LINES_ALIKE) return null;
   const paints = bordersOf(entry.style);
-  if (paints.length === 0 || el === scene.entries[0]?.el || dom(el).closest(LINKS) !== null) return null;
+  if (paints.length === 0 || el === scene.entries[0]?.el || withinOf(entry).holder !== null) return null;
   lines.set(kind, count + 1);
   return {
     kind: 'line',

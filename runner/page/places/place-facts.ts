@@ -1,6 +1,7 @@
 // What all collectors of places share about an element: its name for people, its part on the page, its opacity, what it lies on.
 import { dom } from '../dom.ts';
 import type { Grounds } from './grounds.ts';
+import { CONTROLS } from './in-control.ts';
 import type { Identity } from '../scene/identity.ts';
 import type { Pseudo } from './places.ts';
 import type { Entry, Scene } from '../scene/scene.ts';
@@ -10,9 +11,6 @@ import type { WirePlace } from '../wire/places.ts';
 const LABEL = 120;
 /** Longer texts are content, not names. */
 const OWN_TEXT = 60;
-
-export const CONTROLS =
-  'button, input:not([type=hidden]), select, textarea, summary, [role=button], [role=tab], [role=switch], [role=checkbox], [role=radio], [role=slider], [role=spinbutton], [role=menuitem], [role=option], [role=combobox], [role=textbox], [role=searchbox]';
 
 export interface PlaceFacts {
   readonly scene: Scene;
@@ -24,6 +22,8 @@ export interface PlaceFacts {
   ) => { readonly reason: 'inactive' | 'decoration' | 'behind'; readonly why: string } | undefined;
   /** Whether its own box, or its pseudo-element, is a veil between the page and a modal layer. */
   readonly isVeil: (entry: Entry, which?: Pseudo) => boolean;
+  /** What is built around fields that have no edge of their own, and the field in each. */
+  readonly frames: ReadonlyMap<Entry, Entry>;
 }
 
 /** @param kind tells samples of one element apart: `face`, `icon`, `box-shadow` … */

@@ -1,6 +1,6 @@
 // Shadows as computed, each where it is declared; their lists are taken apart by the Node side.
 import { dom } from '../dom.ts';
-import { svgPaints } from './graphics.ts';
+import { svgPaints } from './svg-paints.ts';
 import { isTransparent } from './colors.ts';
 import type { PlaceFacts } from './place-facts.ts';
 import { LEAST_OPACITY, opacityOf, placeOf } from './place-facts.ts';

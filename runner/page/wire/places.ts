@@ -54,6 +54,16 @@ export interface WireShadow extends WirePlace {
   readonly filters?: readonly string[];
 }
 
+/** Something that may have painted what is seen. */
+export interface WirePainter {
+  /** Selector of the element, or of its pseudo-element. */
+  readonly on: string;
+  readonly property: string;
+  readonly color: string;
+  /** Of all that it lies in, 0–1; 1 unless set. */
+  readonly opacity?: number;
+}
+
 export interface WireGraphic extends WirePlace {
   readonly role: 'icon' | 'border';
   readonly paints: readonly { readonly property: string; readonly color: string; readonly opacity?: number }[];
@@ -62,6 +72,8 @@ export interface WireGraphic extends WirePlace {
   /** Colour inside an edge: of the control's own background; absent when transparent. */
   readonly fill?: string;
   readonly exempt?: { readonly reason: 'inactive' | 'decoration' | 'behind'; readonly why: string };
+  /** Where it is read from the picture: what may have painted it. */
+  readonly painters?: readonly WirePainter[];
 }
 
 export interface WirePicture extends WirePlace {

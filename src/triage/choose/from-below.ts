@@ -28,11 +28,18 @@ export interface GroundedChoice {
 /** How far up the chain an explanation stands that something besides the sums speaks for; the others come last. */
 function heightOf({ world: { index } }: Ground, { layer, evidence, faults, changes: [first] }: Explanation): number {
   if (layer === 'build' || first?.change.kind === 'filter' || evidence.course === 'odd') return 1;
+  if (isLeftSurface(first?.change, faults)) return 2;
   if (layer !== 'token') return LAST;
   return evidence.siblings === 'odd' || isNamedFor(index, first?.change, faults) ? 2 : LAST;
 }
 
 const LAST = 3;
+
+/** A surface that stayed as in the other theme is wrong whatever lies on it, and what cannot be read there is no matter of its own. */
+function isLeftSurface(change: Change | undefined, faults: readonly CaseFault[]): boolean {
+  if (change?.kind !== 'use' || change.site.side !== 'surface' || change.site.ref.kind === 'token') return false;
+  return faults.some(({ check, case: one }) => check === 'unthemed' && one.role === 'surface');
+}
 
 /** What is called `on-primary` and cannot be read on `primary` is wrong whatever else is. */
 function isNamedFor(index: TableIndex, change: Change | undefined, faults: readonly CaseFault[]): boolean {

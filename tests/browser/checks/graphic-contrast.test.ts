@@ -8,6 +8,10 @@ const FLAT = 'button{border:0;background:none;padding:8px;color:var(--ink)}';
 const MASK = `url("data:image/svg+xml,${encodeURIComponent('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 20"><path d="M3 3h14v14H3z"/></svg>')}")`;
 const TICK = 'input{appearance:none;width:20px;height:20px;margin:0;border:2px solid var(--control);background:var(--page)}';
 
+/** A component that keeps its button in a shadow tree and shows what is put into it. */
+const component = (inner: string): string =>
+  `<x-action><template shadowrootmode="open"><style>button{border:0;background:none;padding:8px;color:inherit}</style><button><slot></slot></button></template>${inner}</x-action>`;
+
 testCases({
   check: 'graphic-contrast',
   fires: [
@@ -28,6 +32,12 @@ testCases({
       html: '<svg role="img" aria-label="Alarm" width="28" height="28" viewBox="0 0 28 28" fill="none" stroke-width="2"><path d="M8 19v-6a6 6 0 0 1 12 0v6l2 2H6z"/></svg>',
       css: 'svg{border-radius:6px;background:#0b5d6b;stroke:#fff}',
       dusk: 'svg{background:linear-gradient(#cfd8dd,#e8edf0)}',
+    },
+    {
+      name: 'an icon put into the button of a component',
+      html: component(BELL),
+      css: 'x-action{display:inline-block;color:#c5cfd5}',
+      dusk: 'x-action{color:#3d3d3d}',
     },
     { name: 'an icon alone in a button', html: alone(), css: FLAT, dusk: 'button{color:#3d3d3d}' },
     {
@@ -171,6 +181,12 @@ testCases({
       html: `<button disabled aria-label="Alarms">${BELL}</button>`,
       css: FLAT,
       dusk: 'button{color:#333}',
+    },
+    {
+      name: 'a weak icon beside the text put into the button of a component, in both themes',
+      html: component(`${BELL} Alarms`),
+      css: 'x-action{color:var(--ink)}svg{color:#c5cfd5}',
+      dusk: 'svg{color:#3d3d3d}',
     },
     {
       name: 'a weak icon beside the text of its button in both themes',

@@ -7,6 +7,10 @@ const on = (inner: string): string => `<div class="card" style="padding:40px;bac
 const rows =
   '<table><tbody><tr><td>1.2</td></tr><tr class="z"><td>1.3</td></tr><tr><td>1.1</td></tr><tr class="z"><td>1.4</td></tr></tbody></table>';
 
+/** Its face lies beside the button, both in a shadow tree. */
+const COMPONENT =
+  '<x-action><template shadowrootmode="open"><style>:host{display:block;position:relative;width:300px;height:60px}.face,button{position:absolute;inset:0}button{background:none;border:0;color:inherit}</style><div class="face" part="face"></div><button><slot></slot></button></template>Tide tables</x-action>';
+
 testCases({
   check: 'separation',
   fires: [
@@ -88,6 +92,18 @@ testCases({
     },
   ],
   silent: [
+    {
+      name: 'the quiet button of a component, whose face lies beside it in its shadow tree',
+      html: COMPONENT,
+      css: 'x-action::part(face){background:#eceff1}',
+      dusk: 'x-action::part(face){background:#404040}',
+    },
+    {
+      name: 'the frame of a field without an edge of its own',
+      html: '<div class="s" style="width:300px;padding:8px"><input aria-label="Vessel"></div>',
+      css: '.s{background:#eceff1;border:1px solid #5d6f78}input{border:0;background:none;width:100%;height:24px}',
+      dusk: '.s{background:#404040;border-color:#87959c}',
+    },
     {
       name: 'a layer for pointing over a button, which is not seen',
       html: '<div style="position:relative;width:300px"><button class="s">Book</button><i></i></div>',

@@ -1,0 +1,105 @@
+// What may paint a check box, radio button, switch or slider: the control itself, its generated boxes, what it holds, and what a component
+// lays beside it at the same place. Which of them was seen, the picture says.
+import { isTransparent } from './colors.ts';
+import { edgesOf } from './field-edges.ts';
+import type { PlaceFacts } from './place-facts.ts';
+import { textBeside } from './in-control.ts';
+import { LEAST_OPACITY, opacityOf } from './place-facts.ts';
+import { borderBox, generatedStyle } from './places.ts';
+import type { Box, Entry, Scene } from '../scene/scene.ts';
+import { svgPaints } from './svg-paints.ts';
+import type { WirePainter } from '../wire/places.ts';
+
+/** CSS px around a control that belong to it: thumbs stick out of their tracks (ours). */
+const AROUND = 2;
+/** Elements in what holds a control, beyond which only what the control itself holds is looked at (ours). */
+const MOST = 40;
+
+/** @param room where its mark is @returns in painting order, as far as the tree tells it */
+export function paintersOf(facts: PlaceFacts, control: Entry, room: Box): readonly WirePainter[] {
+  return partsOf(facts.scene, control).flatMap((part) => (isIn(borderBox(part), room) ? paintedBy(facts, part) : []));
+}
+
+/**
+ * Where the mark of a control is that holds its words as well: around what is painted in it and holds none of them.
+ * @returns null where nothing is
+ */
+export function markBox(facts: PlaceFacts, control: Entry): Box | null {
+  const parts = below(facts.scene, control, MOST)?.slice(1) ?? [];
+  const boxes = parts.flatMap((part) => {
+    if (paintedBy(facts, part).length === 0 || textBeside(part, null) !== '') return [];
+    const box = borderBox(part);
+    return box.right - box.left < 1 || box.bottom - box.top < 1 ? [] : [box];
+  });
+  if (boxes.length === 0) return null;
+  return {
+    left: Math.min(...boxes.map(({ left }) => left)),
+    top: Math.min(...boxes.map(({ top }) => top)),
+    right: Math.max(...boxes.map(({ right }) => right)),
+    bottom: Math.max(...boxes.map(({ bottom }) => bottom)),
+  };
+}
+
+function partsOf(scene: Scene, control: Entry): readonly Entry[] {
+  const { up } = control;
+  const around = up === null || up.shown !== control.shown ? null : below(scene, up, MOST);
+  return around ?? below(scene, control, MOST) ?? [control];
+}
+
+/** With the element itself; null where there are more. What an element holds comes right after it. */
+function below({ entries }: Scene, top: Entry, most: number): readonly Entry[] | null {
+  const from = entries.indexOf(top);
+  const found = [top];
+  for (const entry of entries.slice(from + 1, from + most + 1)) {
+    if (!isBelow(entry, top)) return found;
+    found.push(entry);
+  }
+  return found.length > most ? null : found;
+}
+
+function isBelow(entry: Entry, top: Entry): boolean {
+  for (let at = entry.up; at !== null; at = at.up) if (at === top) return true;
+  return false;
+}
+
+function isIn(box: Box, room: Box): boolean {
+  return (
+    box.left >= room.left - AROUND &&
+    box.top >= room.top - AROUND &&
+    box.right <= room.right + AROUND &&
+    box.bottom <= room.bottom + AROUND
+  );
+}
+
+function paintedBy({ identity }: PlaceFacts, part: Entry): readonly WirePainter[] {
+  const opacity = opacityOf(part);
+  if (!part.visible || opacity < LEAST_OPACITY) return [];
+  const on = identity.selectorOf(part);
+  const { el, style, shown } = part;
+  if (el instanceof shown.window.SVGSVGElement) {
+    return (svgPaints(el, shown.window) ?? []).map((paint) => painter(on, paint, opacity * (paint.opacity ?? 1)));
+  }
+  if (el instanceof shown.window.SVGElement) return [];
+  const own = boxPaints(style).map((paint) => painter(on, paint, opacity));
+  const generated = (['::before', '::after'] as const).flatMap((which) => {
+    const made = generatedStyle(part, which);
+    const seen = made === null ? 0 : opacity * Number(made.opacity);
+    return made === null || seen < LEAST_OPACITY ? [] : boxPaints(made).map((paint) => painter(`${on}${which}`, paint, seen));
+  });
+  return [...own, ...generated];
+}
+
+interface BoxPaint {
+  readonly property: string;
+  readonly color: string;
+}
+
+function boxPaints(style: CSSStyleDeclaration): readonly BoxPaint[] {
+  const { backgroundColor } = style;
+  const face = isTransparent(backgroundColor) ? [] : [{ property: 'background-color', color: backgroundColor }];
+  return [...face, ...edgesOf(style)];
+}
+
+function painter(on: string, { property, color }: BoxPaint, opacity: number): WirePainter {
+  return { on, property, color, ...(opacity === 1 ? {} : { opacity }) };
+}
