@@ -18,6 +18,7 @@ import { openCases } from './cases/collect-cases.ts';
 import type { DriftExplanations } from './tell/drift-causes.ts';
 import { driftCauses } from './tell/drift-causes.ts';
 import { openGround } from './propose/open-ground.ts';
+import { withOtherStates } from './choose/other-states.ts';
 import { openPaintReader } from './cases/paint-ref.ts';
 import { withOneToken } from './choose/one-token.ts';
 import { splitByRule } from './choose/split-by-rule.ts';
@@ -84,13 +85,17 @@ export function openTriage(input: TriageInput): Triage {
       const world = openWorld({ index, cases: collector.close(), judges, level });
       const ground = openGround(world, exempt);
       const choice = chooseFromBelow(ground, (theme, token) => stale[theme]?.has(token) === true);
-      const ruled = splitByRule(choice.explanations).map((each) => withOneToken(ground, each));
+      const split = splitByRule(choice.explanations).map((each) => withOneToken(ground, each));
+      const { explanations: ruled, unexplained } = withOtherStates(findings, {
+        explanations: split,
+        unexplained: choice.unexplained,
+      });
       const known = withOrder(
         ground,
         ruled,
         ruled.map((each) => causeOf(ground, findings, each)),
       );
-      const seen = [...known, ...unknownCauses(ground, findings, choice.unexplained)];
+      const seen = [...known, ...unknownCauses(ground, findings, unexplained)];
       const drifted = driftCauses(index, findings, input.drift ?? new Map());
       const causes = [...withTokenFaults(index, seen, findings), ...drifted];
       return { causes: causes.toSorted(byFindings), buildFaults, ground };

@@ -99,19 +99,27 @@ export function openWorld(from: {
   /** What is drawn with one paint on an element, though what lies there is painted by something else in another theme. */
   const drawn = new Map<string, number>();
   const drawnOn = ({ role, fore }: Case, ground: number): string => `${role} ${refKey(fore)} ${String(ground)}`;
+  const shown = new Map<string, Case>();
   for (const one of cases) {
     if (one.theme !== reference) continue;
+    shown.set(shownAt(one), one);
     if (one.role === 'surface') for (const element of one.elements) surfaces.set(element, one.id);
-    else for (const ground of one.grounds) if (!drawn.has(drawnOn(one, ground))) drawn.set(drawnOn(one, ground), one.id);
+    else
+      for (const ground of one.grounds) {
+        const known = cases[drawn.get(drawnOn(one, ground)) ?? -1];
+        if (known === undefined || (known.foreFixed && !one.foreFixed)) drawn.set(drawnOn(one, ground), one.id);
+      }
   }
   const counterparts = new Map<number, Case | null>();
   const counterpartOf = (one: Case): Case | null => {
     let least = Infinity;
     if (one.role === 'surface') for (const element of one.elements) least = Math.min(least, surfaces.get(element) ?? Infinity);
-    const found = cases[least] ?? familyOf(one).find((each) => each.theme === reference);
-    if (found !== undefined || one.role === 'surface') return found ?? null;
+    const inFamily = familyOf(one).filter((each) => each.theme === reference);
+    // Under the shadow of an open menu a text is a case of its own, and not how it looks at rest.
+    const found = cases[least] ?? inFamily.find((each) => each.foreFixed === one.foreFixed);
+    if (found !== undefined || one.role === 'surface') return found ?? inFamily[0] ?? null;
     for (const ground of one.grounds) least = Math.min(least, drawn.get(drawnOn(one, ground)) ?? Infinity);
-    return cases[least] ?? null;
+    return cases[least] ?? shown.get(shownAt(one)) ?? inFamily[0] ?? null;
   };
   return {
     index,
@@ -132,6 +140,11 @@ export function openWorld(from: {
     now: new Map(),
     faultsOf: (one) => faultsByCase.get(one.id) ?? [],
   };
+}
+
+/** Where it is shown as an example, whatever the theme. */
+function shownAt({ role, fore, place: { view, sample } }: Case): string {
+  return JSON.stringify([role, refKey(fore), view.page, view.state, view.viewport, sample?.key]);
 }
 
 function openDuties(judges: readonly Judge[]): (one: Case) => readonly Judge[] {

@@ -529,11 +529,10 @@ test('graphics are cases of their roles', () => {
     paint: paint('#333333', by('--ink')),
     layers: [on('#ffffff', by('--face'))],
   });
-  expect(told(casesOf([[view(), [dot, { ...dot, role: 'border', key: 'b' }, { ...dot, role: 'focus', key: 'c' }]]]))).toEqual([
-    'edge 0 1',
-    'glyph 0 1',
-    'ring 0 1',
-  ]);
+  const line = { ...dot.paint, property: 'border-top-color' };
+  expect(
+    told(casesOf([[view(), [dot, { ...dot, role: 'border', paint: line, key: 'b' }, { ...dot, role: 'focus', key: 'c' }]]])),
+  ).toEqual(['edge 0 1', 'glyph 0 1', 'ring 0 1']);
 });
 
 // derived: white at .1 over #222222 is #383838 (Compositing 1 §5.1)

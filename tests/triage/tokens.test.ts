@@ -356,7 +356,11 @@ describe('tokens as they were met on pages', () => {
       ),
     ).toEqual([...['face surface 1', 'face shadow 1']]);
     const dot = graphic({ color: '#000000', against: '#ffffff', ...own });
-    expect(usesIn(dot, { ...dot, role: 'border' }, { ...dot, role: 'focus' })).toEqual(['face glyph 1', 'face edge 2']);
+    const line = { ...dot.paint, property: 'border-top-color' };
+    expect(usesIn(dot, { ...dot, role: 'border', paint: line }, { ...dot, role: 'focus' })).toEqual([
+      'face glyph 1',
+      'face edge 2',
+    ]);
   });
 
   test('through their own property, the step behind one that is none of a token, a mix, or what was inferred', () => {

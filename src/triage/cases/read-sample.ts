@@ -62,7 +62,7 @@ export function readSample(sample: Painted, { level, judges, exempt }: ReadWith)
     case 'graphic':
       return {
         paint: sample.paint,
-        role: GRAPHIC_ROLE[sample.role],
+        role: graphicRole(sample),
         opacity: sample.opacity,
         layers: sample.layers,
         seenFore: sample.color,
@@ -109,7 +109,13 @@ export function readSample(sample: Painted, { level, judges, exempt }: ReadWith)
   }
 }
 
-const GRAPHIC_ROLE = { icon: 'glyph', border: 'edge', focus: 'ring' } as const;
+/** The mark of a control may be filled or drawn (a track, a tick): what paints that is no colour of edges. */
+export function graphicRole({ role, paint }: GraphicSample): 'glyph' | 'edge' | 'ring' {
+  if (role === 'focus') return 'ring';
+  return role === 'icon' || !EDGES.test(paint.property) ? 'glyph' : 'edge';
+}
+
+const EDGES = /^(?:border|outline|box-shadow)/u;
 
 function backsOf({ background, backgroundSpread }: TextSample): readonly string[] {
   const [only] = backgroundSpread;

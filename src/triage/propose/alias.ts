@@ -55,7 +55,7 @@ function tryTargets(ground: Ground, isOpen: IsOpen, token: number, themes: reado
       if (target === current || target === token) return null;
       const colors = themes.map((each) => [before.get(each) ?? null, index.colorOf(each, target)] as const);
       if (colors.some(([, after]) => after === null)) return null;
-      const size = Math.max(...colors.map(([one, other]) => (one === null || other === null ? 1 : deltaEOk(one, other))));
+      const size = Math.max(...colors.map(([one, other]) => (one === null || other === null ? 1 : apart(one, other))));
       const inLine = opinion.odd && opinion.expected.includes(target) ? BACK_IN_LINE : 1;
       const seen = new Map(themes.map((each, at) => [each, seenBetween(colors[at]) * inLine]));
       return openWeighing(ground, isOpen, {
@@ -67,6 +67,11 @@ function tryTargets(ground: Ground, isOpen: IsOpen, token: number, themes: reado
       });
     }),
   );
+}
+
+/** ΔE OK, with what one lets through and the other does not. */
+function apart(one: Color, other: Color): number {
+  return deltaEOk(one, other) + Math.abs(one.alpha - other.alpha);
 }
 
 function paints(index: TableIndex, one: Case, token: number): boolean {

@@ -40,7 +40,7 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
   // Of several changes the first is told, with a place of its own.
   const touched = new Set(first?.recoloring.touched);
   const own = faults.filter((fault) => touched.has(fault.case.id));
-  const told = own.length === 0 ? faults : own;
+  const told = saidOf(first?.change, own.length === 0 ? faults : own);
   const shown = shownOf(told);
   const ids = ascending(faults.flatMap((fault) => fault.findings));
   const themes = ascending(faults.map((fault) => fault.case.theme));
@@ -67,7 +67,7 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
           faults,
           told,
           shown,
-          themes,
+          themes: told === own || own.length === 0 ? themes : ascending(told.map((fault) => fault.case.theme)),
           pages,
           place: readableName(place, surface ?? readablePlace(at?.selector ?? '', at, text)),
           variants,
@@ -98,6 +98,13 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
     findings: ids,
     changes: parts.map((part) => part.change),
   };
+}
+
+/** Of a surface that is wrong itself its own faults are told, not those of what happens to lie on it. */
+function saidOf(change: Change | undefined, faults: readonly CaseFault[]): readonly CaseFault[] {
+  const ofSurface =
+    change?.kind === 'use' && change.site.side === 'surface' ? faults.filter((each) => each.case.role === 'surface') : [];
+  return ofSurface.length === 0 ? faults : ofSurface;
 }
 
 /** By what is to change: a cause keeps its name from night to night, whatever it is proposed to become. */

@@ -3,6 +3,7 @@
 import type { Standard } from '../../checks/verdict-on-sample.ts';
 import { verdictOnSample } from '../../checks/verdict-on-sample.ts';
 import { findColor } from '../../colour/parse-color.ts';
+import { graphicRole } from '../cases/read-sample.ts';
 import type { PageProperty } from '../../samples/captured-view.ts';
 import { nameChain, namesInUse } from '../../samples/name-chain.ts';
 import type { Layer, Paint } from '../../samples/paint.ts';
@@ -144,6 +145,6 @@ function roleOf(sample: Exclude<Sample, { readonly kind: 'picture' }>): Role {
     case 'shadow':
       return 'shadow';
     case 'graphic':
-      return sample.role === 'icon' ? 'glyph' : 'edge';
+      return graphicRole(sample) === 'glyph' ? 'glyph' : 'edge';
   }
 }
