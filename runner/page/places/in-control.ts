@@ -50,14 +50,18 @@ export function isInControl(entry: Entry, height: number): boolean {
   return control !== null || (link !== null && height <= LINK_HEIGHT);
 }
 
-function isControl(entry: Entry): boolean {
-  const { el } = entry;
+/** Itself, or as a component whose shadow tree holds one control that stands for all of it: that takes its focus, or most of its room. */
+function isControl({ el }: Entry): boolean {
   if (dom(el).matches(CONTROLS)) return true;
-  const inner = dom(shadowOf(el))?.querySelector(`${CONTROLS}, a[href]`) ?? null;
-  if (inner === null) return false;
+  const tree = shadowOf(el);
+  const [inner, ...others] = tree === null ? [] : dom(tree).querySelectorAll(`${CONTROLS}, a[href]`);
+  if (tree === null || inner === undefined) return false;
   const [own, part] = [dom(el).getBoundingClientRect(), dom(inner).getBoundingClientRect()];
-  if (dom(inner).localName === 'a' && own.height > LINK_HEIGHT) return false;
-  return part.width >= own.width * WHOLE && part.height >= own.height * WHOLE && own.width > 0 && own.height > 0;
+  if (own.width === 0 || own.height === 0) return false;
+  const isLow = own.height <= LINK_HEIGHT;
+  if (isLow && others.length === 0 && tree.delegatesFocus) return true;
+  const fills = part.width >= own.width * WHOLE && part.height >= own.height * WHOLE;
+  return fills && (isLow || dom(inner).localName !== 'a');
 }
 
 /** What of an element's text is not that of one part in it, if any, as shown: with what is put into slots, without what a slot leaves out. */

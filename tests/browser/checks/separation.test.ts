@@ -99,6 +99,15 @@ testCases({
       dusk: 'x-action::part(face){background:#404040}',
     },
     {
+      name: 'the same of a component that hands its focus on to a smaller button',
+      html: COMPONENT.replace('shadowrootmode="open"', 'shadowrootmode="open" shadowrootdelegatesfocus').replace(
+        'button{',
+        'button{inset:20px!important;',
+      ),
+      css: 'x-action::part(face){background:#eceff1}',
+      dusk: 'x-action::part(face){background:#404040}',
+    },
+    {
       name: 'the frame of a field without an edge of its own',
       html: '<div class="s" style="width:300px;padding:8px"><input aria-label="Vessel"></div>',
       css: '.s{background:#eceff1;border:1px solid #5d6f78}input{border:0;background:none;width:100%;height:24px}',
