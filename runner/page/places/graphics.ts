@@ -9,7 +9,7 @@ import { textBeside, withinOf } from './in-control.ts';
 import { accessibleName, LEAST_OPACITY, opacityOf, placeOf } from './place-facts.ts';
 import { borderBox, generatedStyle, visiblePart } from './places.ts';
 import type { Box, Entry } from '../scene/scene.ts';
-import { markBox, paintersOf } from './mark-painters.ts';
+import { hasWords, markBox, paintersOf } from './mark-painters.ts';
 import { svgPaints } from './svg-paints.ts';
 import type { WireGraphic } from '../wire/places.ts';
 
@@ -123,8 +123,8 @@ function controlOf(facts: PlaceFacts, entry: Entry): readonly FoundGraphic[] | n
   const inactive = facts.inactiveOf(entry);
   const exempt = inactive === undefined ? {} : { exempt: inactive };
   // Where it holds its words as well, these are no part of the mark.
-  const hasWords = textBeside(entry, null) !== '';
-  const part = hasWords ? markBox(facts, entry) : null;
+  const isLong = hasWords(entry);
+  const part = isLong ? markBox(facts, entry) : null;
   const box = part ?? borderBox(entry);
   const mark: FoundGraphic = {
     kind: 'mark',
@@ -136,7 +136,7 @@ function controlOf(facts: PlaceFacts, entry: Entry): readonly FoundGraphic[] | n
     ...exempt,
     box,
   };
-  return hasInside(el) && (part !== null || !hasWords) ? [mark, { ...mark, kind: 'inside', reading: 'inside' }] : [mark];
+  return hasInside(el) && (part !== null || !isLong) ? [mark, { ...mark, kind: 'inside', reading: 'inside' }] : [mark];
 }
 
 /** @param entry the field, or the frame around it */

@@ -20,16 +20,31 @@ export function paintersOf(facts: PlaceFacts, control: Entry, room: Box): readon
   return partsOf(facts.scene, control).flatMap((part) => (isIn(borderBox(part), room) ? paintedBy(facts, part) : []));
 }
 
+/** A mark is at most so many times as wide as it is high (ours: tracks of switches about twice; a row or a chip with words is longer). */
+const MARK_SHAPE = 2.5;
+
+/** What covers so much of a control lies over its words as well, 0–1 (ours: the tint of a pointer over a row). */
+const LAID_OVER = 0.8;
+
+const areaOf = ({ left, top, right, bottom }: Box): number => Math.max(0, right - left) * Math.max(0, bottom - top);
+
+/** Whether it holds words that are seen; those for assistive technology alone take no room in a track. */
+export function hasWords(control: Entry): boolean {
+  const { left, top, right, bottom } = borderBox(control);
+  return right - left > MARK_SHAPE * (bottom - top) && textBeside(control, null) !== '';
+}
+
 /**
  * Where the mark of a control is that holds its words as well: around what is painted in it and holds none of them.
  * @returns null where nothing is
  */
 export function markBox(facts: PlaceFacts, control: Entry): Box | null {
   const parts = below(facts.scene, control, MOST)?.slice(1) ?? [];
+  const all = areaOf(borderBox(control));
   const boxes = parts.flatMap((part) => {
     if (paintedBy(facts, part).length === 0 || textBeside(part, null) !== '') return [];
     const box = borderBox(part);
-    return box.right - box.left < 1 || box.bottom - box.top < 1 ? [] : [box];
+    return areaOf(box) < 1 || areaOf(box) > all * LAID_OVER ? [] : [box];
   });
   if (boxes.length === 0) return null;
   return {

@@ -17,6 +17,10 @@ const PAGES = {
     '.row{display:flex;justify-content:space-between;width:600px}.track{width:36px;height:20px;background:var(--on);border-radius:0}',
     '<div class="row" role="switch" aria-checked="true" tabindex="0"><span>Alarms by night</span><span class="track"></span></div>',
   ),
+  hidden: page(
+    '[role=switch]{position:relative;width:44px;height:24px;padding:0;border:0;background:var(--on)}.words{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}.thumb{position:absolute;left:22px;top:2px;width:20px;height:20px;background:var(--tick)}',
+    '<button role="switch" aria-checked="true"><span class="words">Alarms by night</span><span class="thumb"></span></button>',
+  ),
   beside: page(
     'label{position:relative;display:inline-block;width:24px;height:24px}input{position:absolute;inset:0;margin:0;width:24px;height:24px;appearance:none}.box{position:absolute;inset:0;border:2px solid var(--ring)}',
     '<label><span class="box"></span><input type="checkbox" aria-label="Read by hand"></label>',
@@ -61,6 +65,13 @@ describe('marks of controls', () => {
     expect(rect.slice(2)).toEqual([36, 20]);
     expect(color).toBe('#0b5d6b');
     expect(paint).toMatchObject({ property: 'background-color', origin: { kind: 'token', property: '--on' } });
+  });
+
+  test('with words for assistive technology alone the whole track, and the thumb in it', () => {
+    expect(markOf('hidden', 'mark').rect.slice(2)).toEqual([44, 24]);
+    const { color, against, paint } = markOf('hidden', 'inside');
+    expect([color, against]).toEqual(['#ffffff', '#0b5d6b']);
+    expect(paint).toMatchObject({ property: 'background-color', origin: { kind: 'token', property: '--tick' } });
   });
 
   test('a box that is laid beside the control', () => {
