@@ -99,6 +99,7 @@ export function openWorld(from: {
   /** What is drawn with one paint on an element, though what lies there is painted by something else in another theme. */
   const drawn = new Map<string, number>();
   const drawnOn = ({ role, fore }: Case, ground: number): string => `${role} ${refKey(fore)} ${String(ground)}`;
+  /** The same place, where what lies behind it is painted by something else as well. */
   const shown = new Map<string, Case>();
   for (const one of cases) {
     if (one.theme !== reference) continue;

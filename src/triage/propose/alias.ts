@@ -2,7 +2,7 @@
 import type { Color } from '../../colour/color.ts';
 import { deltaEOk } from '../../colour/lightness.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
-import { best, openWeighing, partOf, visibility } from './candidate.ts';
+import { apart, best, openWeighing, partOf, visibility } from './candidate.ts';
 import type { Case } from '../cases/case.ts';
 import { openFaults } from './value.ts';
 import { strangeShare } from './strange-uses.ts';
@@ -67,11 +67,6 @@ function tryTargets(ground: Ground, isOpen: IsOpen, token: number, themes: reado
       });
     }),
   );
-}
-
-/** ΔE OK, with what one lets through and the other does not. */
-function apart(one: Color, other: Color): number {
-  return deltaEOk(one, other) + Math.abs(one.alpha - other.alpha);
 }
 
 function paints(index: TableIndex, one: Case, token: number): boolean {

@@ -82,8 +82,13 @@ const HARM = 12;
 /** ΔE OK from which a change is plainly seen: five times just noticeable (CSS Color 4 §13.2). */
 const PLAIN = 0.1;
 
+/** ΔE OK and difference of alpha: what hides more is as much another colour as one that is lighter or darker. */
+export function apart(one: Color, other: Color): number {
+  return deltaEOk(one, other) + Math.abs(one.alpha - other.alpha);
+}
+
 export function visibility(before: Color, after: Color): number {
-  return Math.min(1, (deltaEOk(before, after) + Math.abs(before.alpha - after.alpha)) / PLAIN);
+  return Math.min(1, apart(before, after) / PLAIN);
 }
 
 /**

@@ -3,7 +3,7 @@ import type { Color } from '../../colour/color.ts';
 import { BLACK } from '../../colour/color.ts';
 import { deltaEOk } from '../../colour/lightness.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
-import { best, leftShare, openWeighing, partOf, scoreOf, visibility, weightIn } from './candidate.ts';
+import { apart, best, leftShare, openWeighing, partOf, scoreOf, visibility, weightIn } from './candidate.ts';
 import { ascending } from '../counting.ts';
 import type { EvaluateOptions, Outcome } from '../choose/evaluate.ts';
 import { evaluate } from '../choose/evaluate.ts';
@@ -62,7 +62,7 @@ function tryValues(ground: Ground, isStillOpen: IsOpen, token: number, themes: r
     openWeighing(ground, isOpen, {
       parts: [partOf(ground, change, index.stepOf(token) === null ? 'token' : 'ramp')],
       base,
-      size: sizeOf(start, color),
+      size: apart(start, color),
       evidence,
       visible: () => seen,
     }),
@@ -157,7 +157,7 @@ function openRating(
       mended: outcome.mended.filter(isOpen),
       gain,
       harm,
-      score: scoreOf({ gain, left, bystanders, harm, base, size: sizeOf(start, color) }),
+      score: scoreOf({ gain, left, bystanders, harm, base, size: apart(start, color) }),
     };
   };
   const recoloring = (color: Color): Recoloring => recoloringOf({ kind: 'value', token, themes, color }, world);
@@ -215,11 +215,6 @@ function nearest(start: Color, found: Rated, { bound }: Rating, spoils: (color: 
     else bad = middle;
   }
   return color;
-}
-
-/** What hides more is as much another colour as one that is lighter or darker. */
-function sizeOf(start: Color, color: Color): number {
-  return deltaEOk(start, color) + Math.abs(color.alpha - start.alpha);
 }
 
 function visibleAs(start: Color, color: Color, course: StepCourse | null): number {
