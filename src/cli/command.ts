@@ -5,11 +5,12 @@ import type { Secrets } from '../../runner/app/secrets.ts';
 import { GloamError } from '../errors/gloam-error.ts';
 import type { Configuration } from '../plan/configuration.ts';
 import type { ExitCode } from './exit-codes.ts';
-import { ioWithout, processIo } from './io.ts';
+import { ioIn, ioWithout } from './io.ts';
 import type { Io } from './io.ts';
 import type { StorePlace } from '../ledger/store-at.ts';
 import { knownValues } from './read-access.ts';
 import { storePlace, storeSecrets } from './store-place.ts';
+import type { Surroundings } from './surroundings.ts';
 
 export interface CommonOptions {
   readonly config?: string;
@@ -17,14 +18,10 @@ export interface CommonOptions {
   readonly json?: boolean;
 }
 
-export interface Session {
+export interface Session extends Pick<Surroundings, 'folder' | 'env' | 'signal' | 'command'> {
   readonly io: Io;
-  readonly folder: string;
-  readonly env: Readonly<Record<string, string | undefined>>;
   /** What nothing that is written may hold; `io` and errors are rid of it. */
   readonly secrets: Secrets;
-  /** Aborted by Ctrl-C or SIGTERM. */
-  readonly signal: AbortSignal;
   configuration(): Promise<Configuration>;
   /** Null where there is none: a store can be looked at without. A faulty one is an error all the same. */
   configurationIfAny(): Promise<Configuration | null>;
@@ -32,8 +29,8 @@ export interface Session {
   store(): Promise<StorePlace>;
 }
 
-/** Runs a command to its exit code. Set by main.ts, so that commands never touch the process. */
-export type Run = (job: (signal: AbortSignal) => Promise<ExitCode>) => Promise<void>;
+/** Runs a command to its exit code, with what is around it. */
+export type Run = (job: (around: Surroundings) => Promise<ExitCode>) => Promise<void>;
 
 /** A command with the options common to all; `job` gets the session and the parsed options and arguments. */
 // eslint-disable-next-line @typescript-eslint/no-unnecessary-type-parameters -- O names what the .option() calls chained to the result define
@@ -54,8 +51,8 @@ export function command<O extends CommonOptions>(
     .allowExcessArguments(false);
   return made.action(async () => {
     const options = made.opts<O>();
-    await run(async (signal) => {
-      const session = openSession(options, signal);
+    await run(async (around) => {
+      const session = openSession(options, around);
       try {
         return await job(session, options, made.args);
       } catch (error) {
@@ -75,8 +72,8 @@ function withoutSecrets(error: unknown, { scrub }: Secrets): unknown {
   return clean;
 }
 
-function openSession(options: CommonOptions, signal: AbortSignal): Session {
-  const folder = process.cwd();
+function openSession(options: CommonOptions, around: Surroundings): Session {
+  const { folder, env, signal, command: self } = around;
   const secrets = openSecrets();
   let read: Promise<Configuration> | undefined;
   const configuration = (): Promise<Configuration> => {
@@ -86,17 +83,18 @@ function openSession(options: CommonOptions, signal: AbortSignal): Session {
     );
     // Also for commands that open no page: what they print is rid of the values all the same.
     read = read.then((found) => {
-      secrets.learn(knownValues(found, process.env));
+      secrets.learn(knownValues(found, env));
       return found;
     });
     return read;
   };
   return {
-    io: ioWithout(secrets, processIo({ json: options.json ?? false, env: process.env })),
+    io: ioWithout(secrets, ioIn(around, { json: options.json ?? false })),
     secrets,
     folder,
-    env: process.env,
+    env,
     signal,
+    command: self,
     configuration,
     configurationIfAny: async () => {
       try {
@@ -107,8 +105,8 @@ function openSession(options: CommonOptions, signal: AbortSignal): Session {
       }
     },
     store: async () => {
-      const place = await storePlace({ option: options.store, env: process.env, cwd: folder, configured: configuration });
-      secrets.learn(storeSecrets(place, process.env));
+      const place = await storePlace({ option: options.store, env, cwd: folder, configured: configuration });
+      secrets.learn(storeSecrets(place, env));
       return place;
     },
   };

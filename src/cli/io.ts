@@ -1,6 +1,7 @@
 // Where a command writes: results on stdout, everything else on stderr; JSON alone on stdout when asked for.
 import { styleText } from 'node:util';
 import type { Secrets } from '../../runner/app/secrets.ts';
+import type { Surroundings } from './surroundings.ts';
 
 export type Style = 'bold' | 'dim' | 'red' | 'yellow' | 'green' | 'cyan' | 'underline';
 
@@ -11,6 +12,10 @@ export interface Io {
   /** 24-bit colours may be written to stdout. */
   readonly color: boolean;
   readonly columns: number;
+  /** Text as it is, on stdout: what is no line, such as a document. */
+  print(text: string): void;
+  /** Another text in place of the live line on stderr. */
+  redraw(text: string): void;
   /** A line for people on stdout; on stderr under `--json`. */
   say(line?: string): void;
   /** A line on stderr. */
@@ -20,30 +25,31 @@ export interface Io {
   style(style: Style, text: string): string;
 }
 
-export interface IoOptions {
-  readonly json: boolean;
-  readonly env: Readonly<Record<string, string | undefined>>;
-}
-
 /** `NO_COLOR` (no-color.org) and a dumb terminal turn colours off, `FORCE_COLOR` turns them on. */
-export function processIo({ json, env }: IoOptions): Io {
+export function ioIn({ env, out, err }: Pick<Surroundings, 'env' | 'out' | 'err'>, { json }: { readonly json: boolean }): Io {
   const plain = (env['NO_COLOR'] ?? '') !== '' || env['TERM'] === 'dumb';
   const forced = (env['FORCE_COLOR'] ?? '') !== '' && env['FORCE_COLOR'] !== '0';
-  const color = !plain && (forced || process.stdout.isTTY);
-  const live = process.stderr.isTTY && env['TERM'] !== 'dumb' && env['CI'] === undefined;
+  const color = !plain && (forced || out.isTTY === true);
+  const live = err.isTTY === true && env['TERM'] !== 'dumb' && env['CI'] === undefined;
   return {
     json,
     live,
     color,
-    columns: process.stdout.columns || 100,
+    columns: out.columns || 100,
+    print: (text) => {
+      out.write(text);
+    },
+    redraw: (text) => {
+      err.write(`\r\u001b[2K${text.slice(0, Math.max(20, (err.columns || 100) - 1))}`);
+    },
     say: (line = '') => {
-      (json ? process.stderr : process.stdout).write(`${line}\n`);
+      (json ? err : out).write(`${line}\n`);
     },
     note: (line) => {
-      process.stderr.write(`${line}\n`);
+      err.write(`${line}\n`);
     },
     result: (value) => {
-      process.stdout.write(`${JSON.stringify(value, null, 2)}\n`);
+      out.write(`${JSON.stringify(value, null, 2)}\n`);
     },
     style: (style, text) => (color ? styleText(style, text, { validateStream: false }) : text),
   };
@@ -54,6 +60,12 @@ export function ioWithout(secrets: Secrets, io: Io): Io {
   const { scrub, scrubAll } = secrets;
   return {
     ...io,
+    print: (text) => {
+      io.print(scrub(text));
+    },
+    redraw: (text) => {
+      io.redraw(scrub(text));
+    },
     say: (line) => {
       io.say(line === undefined ? line : scrub(line));
     },

@@ -1,11 +1,8 @@
 #!/usr/bin/env node
-// The process: arguments in, exit code out. Everything else is in program.ts and the commands.
+// The process: its surroundings in, exit code out. Everything else is in call.ts, program.ts and the commands.
 import module from 'node:module';
-import { CommanderError } from 'commander';
-import { GloamError } from '../errors/gloam-error.ts';
+import { call } from './call.ts';
 import { EXIT } from './exit-codes.ts';
-import type { ExitCode } from './exit-codes.ts';
-import { makeProgram } from './program.ts';
 
 // From Node 22.1 on what is compiled is kept in the temporary folder: a quarter of the time to load the browser's driver (measured).
 (module as { readonly enableCompileCache?: () => unknown }).enableCompileCache?.();
@@ -27,23 +24,11 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   process.exit();
 });
 
-const program = makeProgram(async (job) => {
-  process.exitCode = await job(stop.signal);
+process.exitCode = await call(process.argv.slice(2), {
+  folder: process.cwd(),
+  env: process.env,
+  out: process.stdout,
+  err: process.stderr,
+  signal: stop.signal,
+  command: [process.execPath, ...process.argv.slice(1, 2)],
 });
-
-try {
-  await program.parseAsync(process.argv);
-} catch (error) {
-  process.exitCode = report(error);
-}
-
-function report(error: unknown): ExitCode {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.wrongUse;
-  if (error instanceof GloamError) {
-    process.stderr.write(`gloam: ${error.message}\n  ${error.hint}\n`);
-    return EXIT.wrongUse;
-  }
-  const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
-  process.stderr.write(`gloam: a fault of gloam itself, not of your app:\n${text}\n`);
-  return EXIT.incomplete;
-}

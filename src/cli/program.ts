@@ -20,8 +20,10 @@ import { storeCommand } from './commands/store.ts';
 import { tokensCommand } from './commands/tokens.ts';
 import { workCommand } from './commands/work.ts';
 import { packageVersion } from './package-facts.ts';
+import type { Surroundings } from './surroundings.ts';
 
-export function makeProgram(run: Run): Command {
+export function makeProgram({ out, err }: Pick<Surroundings, 'out' | 'err'>, run: Run): Command {
+  const output = { writeOut: (text: string) => out.write(text), writeErr: (text: string) => err.write(text) };
   const program = new Command('gloam')
     .description(
       'Renders every page of an app in every theme, finds what looks wrong and why, and says whether a theme may launch.',
@@ -29,6 +31,7 @@ export function makeProgram(run: Run): Command {
     .version(packageVersion(), '--version', 'print the version')
     .helpOption('--help', 'print this help')
     .exitOverride()
+    .configureOutput(output)
     .showSuggestionAfterError()
     .helpCommand(false)
     .addHelpText('after', '\nTopics, such as themes, states, triage, limits: gloam help');
@@ -54,6 +57,7 @@ export function makeProgram(run: Run): Command {
     storeCommand(run),
     helpCommand(program, run),
   ];
-  for (const one of commands) program.addCommand(one.helpOption('--help', 'print this help').exitOverride());
+  for (const one of commands)
+    program.addCommand(one.helpOption('--help', 'print this help').exitOverride().configureOutput(output));
   return program;
 }

@@ -15,7 +15,7 @@ export interface Progress {
 
 /** @param now milliseconds of a monotonic clock */
 export function showProgress(
-  io: Pick<Io, 'live' | 'note'>,
+  io: Pick<Io, 'live' | 'note' | 'redraw'>,
   total: number,
   { now = () => performance.now(), plainEveryMs = PLAIN_EVERY_MS }: { now?: () => number; plainEveryMs?: number } = {},
 ): Progress {
@@ -32,7 +32,7 @@ export function showProgress(
     return `${done}/${total} views${failures}, ${rate.toFixed(1)} a second, ${showTime(left)} left  ${view}`;
   };
   const wipe = (): void => {
-    if (io.live) process.stderr.write('\r\u001b[2K');
+    if (io.live) io.redraw('');
   };
 
   return {
@@ -42,10 +42,8 @@ export function showProgress(
       const every = io.live ? LIVE_EVERY_MS : plainEveryMs;
       if (now() - shownAt < every && done < total) return;
       shownAt = now();
-      if (io.live) {
-        const width = Math.max(20, (process.stderr.columns || 100) - 1);
-        process.stderr.write(`\r\u001b[2K${line(view).slice(0, width)}`);
-      } else io.note(line(view));
+      if (io.live) io.redraw(line(view));
+      else io.note(line(view));
     },
     note(text) {
       wipe();

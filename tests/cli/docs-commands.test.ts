@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { gloam, quayApp, start } from './gloam.ts';
+import { built, quayApp, start } from './gloam.ts';
 
 const ROOT = path.resolve(import.meta.dirname, '../..');
 const PAGES = ['README.md', ...readdirSync(path.join(ROOT, 'docs')).map((name) => `docs/${name}`)].filter((name) =>
@@ -82,8 +82,8 @@ describe('commands in README.md and docs/', () => {
     writeFileSync(path.join(folder, 'tokens.json'), ink(value));
     mkdirSync(path.join(folder, 'changed'));
     writeFileSync(path.join(folder, 'changed', 'tokens.json'), ink({ ...value, components: [0.3, 0.3, 0.3], hex: '#4d4d4d' }));
-    await gloam(folder, 'run', '--export', 'exported');
-    const foretold = await gloam(folder, 'forecast', '--tokens', 'changed/tokens.json', '--json');
+    await built(folder, 'run', '--export', 'exported');
+    const foretold = await built(folder, 'forecast', '--tokens', 'changed/tokens.json', '--json');
     known['ID'] = (JSON.parse(foretold.stdout) as { readonly id: string }).id;
     const rows = (file: string): readonly { readonly id: string; readonly check?: string }[] =>
       readFileSync(path.join(folder, 'exported', file), 'utf8')
@@ -106,8 +106,8 @@ describe('commands in README.md and docs/', () => {
   // The newest run may be one that a command before narrowed.
   let isWhole = false;
   test.each(here)('gloam %s', async (command) => {
-    if (command.startsWith('exempt F') && !isWhole) isWhole = (await gloam(folder, 'run')).code === 0;
-    const { code, stderr } = await gloam(folder, ...argumentsOf(command, known));
+    if (command.startsWith('exempt F') && !isWhole) isWhole = (await built(folder, 'run')).code === 0;
+    const { code, stderr } = await built(folder, ...argumentsOf(command, known));
     // 1: the gate says no. 2 would be wrong use, 3 a view that failed.
     expect([0, 1], stderr).toContain(code);
   });

@@ -1,8 +1,9 @@
-// Runs the built command line as a process, and makes small apps for it to look at.
+// Calls the command line, as a process of its own or within the test's, and makes small apps for it to look at.
 import { spawn } from 'node:child_process';
 import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { call } from '../../src/cli/call.ts';
 
 export const MAIN = path.resolve(import.meta.dirname, '..', '..', 'dist', 'cli', 'main.js');
 
@@ -61,7 +62,25 @@ export function start(folder: string, args: readonly string[], env: NodeJS.Proce
   };
 }
 
-export function gloam(folder: string, ...args: readonly string[]): Promise<Ended> {
+/**
+ * Called within the test's own process: everything but main.ts is the same, and what starting Node and loading the browser's driver takes
+ * (more than a small app's night) is spared. Signals, the environment and what is bundled are for `start`.
+ */
+export async function gloam(folder: string, ...args: readonly string[]): Promise<Ended> {
+  const said = { stdout: '', stderr: '' };
+  const code = await call(args, {
+    folder,
+    env: { ...process.env, NO_COLOR: '1' },
+    out: { write: (text) => (said.stdout += text) },
+    err: { write: (text) => (said.stderr += text) },
+    signal: new AbortController().signal,
+    command: [process.execPath, MAIN],
+  });
+  return { code, ...said };
+}
+
+/** The built command line, as people call it. */
+export function built(folder: string, ...args: readonly string[]): Promise<Ended> {
   return start(folder, args).ended;
 }
 

@@ -79,8 +79,8 @@ export async function judgeOnce(session: Session, options: GateCommandOptions): 
   }
   const shown = wanted.filter(({ file }) => file === null);
   if (session.io.json) session.io.result(JSON.parse(FORMS.json.write(input)));
-  else if (shown.length > 0) for (const { id } of shown) process.stdout.write(FORMS[id].write(input));
-  else process.stdout.write(FORMS.text.write({ ...input, style: (style, text) => session.io.style(style, text) }));
+  else if (shown.length > 0) for (const { id } of shown) session.io.print(FORMS[id].write(input));
+  else session.io.print(FORMS.text.write({ ...input, style: (style, text) => session.io.style(style, text) }));
   return verdicts.every((verdict) => verdict.may) ? EXIT.done : EXIT.no;
 }
 

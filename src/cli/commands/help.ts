@@ -4,7 +4,7 @@ import { expectedName } from '../../config/nearest-name.ts';
 import { wrongUse } from '../../errors/command-errors.ts';
 import type { Run } from '../command.ts';
 import { EXIT } from '../exit-codes.ts';
-import { processIo } from '../io.ts';
+import { ioIn } from '../io.ts';
 import type { Io } from '../io.ts';
 import { loadTopics } from '../load.ts';
 
@@ -17,9 +17,9 @@ export function helpCommand(program: Command, run: Run): Command {
     )
     .allowExcessArguments(false)
     .action(async (asked: string | undefined) => {
-      await run(async () => {
+      await run(async (around) => {
         const { readTopics, forTerminal, partsNamed, partNames } = await loadTopics();
-        const io = processIo({ json: false, env: process.env });
+        const io = ioIn(around, { json: false });
         const topics = readTopics();
         if (asked === undefined) {
           list(io, program, topics);

@@ -71,7 +71,7 @@ async function init(session: Session, options: InitOptions, [where = '.']: reado
   const notes = [...(signIn === undefined ? [] : [signInNote(signIn)]), ...observed.notes, ...app.notes];
 
   if (options.print === true) {
-    process.stdout.write(text);
+    io.print(text);
     return EXIT.done;
   }
   await writeFile(file, text);

@@ -27,7 +27,7 @@ export function serveCommand(run: Run): Command {
     const configuration = await session.configurationIfAny();
     const live = {
       ...{ env: session.env, secrets: session.secrets, signal: session.signal, folder: session.folder },
-      command: [process.execPath, ...process.argv.slice(1, 2)],
+      command: session.command,
       ...(options.config === undefined ? {} : { config: options.config }),
     };
     const server = await serveReports({
@@ -44,7 +44,7 @@ export function serveCommand(run: Run): Command {
       publicNames: options.name ?? [],
     });
     // The first line on stdout is the address, for scripts and people alike.
-    process.stdout.write(`${server.url}\n`);
+    session.io.print(`${server.url}\n`);
     session.io.note('Open it in a browser; Ctrl-C ends it.');
     await new Promise<void>((resolve) => {
       if (session.signal.aborted) resolve();

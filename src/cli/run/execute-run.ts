@@ -96,7 +96,7 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
   const isOver = (): boolean => performance.now() >= end;
   const tokens = readTokens(configuration);
   const accessAt = await readAccess(configuration, request);
-  const found = await watch.time('starting', () => findBrowser(process.env));
+  const found = await watch.time('starting', () => findBrowser(request.env));
   await using browser = browserAhead(found, request.browser);
   const app = await watch.time('starting', () => openApp(configuration.app, signal));
   try {

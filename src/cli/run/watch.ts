@@ -48,7 +48,7 @@ export interface WatchRequest {
  */
 export async function watchRun(request: WatchRequest): Promise<void> {
   const { signal } = request;
-  const browser = await launchBrowser(await findBrowser(process.env));
+  const browser = await launchBrowser(await findBrowser(request.env));
   try {
     let isFirst = true;
     let configuration: Configuration | null = request.configuration;

@@ -36,7 +36,7 @@ export async function leadRun(request: LeadRequest): Promise<RunOutcome> {
   await using queue = await whileAway(() => openQueue(request.store), { signal, mostMs: START_MS, away: noted });
   const tokens = readTokens(configuration);
   const accessAt = await readAccess(configuration, request);
-  const found = await findBrowser(process.env);
+  const found = await findBrowser(request.env);
   const planned = await watch.time('starting', () => planShared(request, { found, tokens, accessAt }));
   const { reference } = configuration;
   const selected = selectViews(planned.plan, request.selection, (view) => view.theme === reference);
