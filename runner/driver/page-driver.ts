@@ -27,6 +27,8 @@ export interface PageDriver {
   /** PNG. @param clip CSS px in the page; the viewport when absent @param isPainted false where it lies beyond what is painted */
   picture(clip?: Rect, isPainted?: boolean): Promise<Buffer>;
   setMedia(features: Readonly<Record<string, string>>): Promise<void>;
+  /** Nothing is hovered: in a document of a process of its own, the pointer is at the top left until it is moved (measured). */
+  pointerAway(): Promise<void>;
   /** Pointer to the place, button down and up, pointer away. CSS px in the viewport. */
   clickAt(place: { readonly x: number; readonly y: number }): Promise<void>;
   /** In the page's own world, as if a visitor had asked for it. @param file for its messages @returns what it threw; null: nothing */
@@ -136,6 +138,8 @@ export interface MatchedRule {
 
 export interface MatchedLevel {
   readonly inlineStyle?: MatchedStyle;
+  /** Of a drawing; told of the asked element alone. */
+  readonly attributesStyle?: MatchedStyle;
   readonly matchedCSSRules?: readonly MatchedRule[];
 }
 

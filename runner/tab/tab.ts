@@ -242,6 +242,7 @@ export class Tab {
       if (error instanceof GloamError || this.signal.aborted) throw error;
       throw loadFault(error, url, { ...this.limits, meanwhile: this.#floods.told() });
     }
+    await this.guard('loading', this.driver.pointerAway());
     this.#ticks = !isScriptless(answer?.headers()['content-security-policy'] ?? '');
     if (answer !== null && answer.status() >= 400 && answer.status() !== status) throw pageHttpError(url, answer.status(), status);
   }

@@ -13,6 +13,9 @@ interface OpenWishes {
   readonly isNew?: boolean;
 }
 
+/** Beyond every page, CSS px. At the lower right: who leaves over the upper edge is taken for about to close the page, and asked to stay. */
+const FAR = 1_000_000;
+
 export async function openChromiumPage(
   context: BrowserContext,
   page: Page,
@@ -25,6 +28,9 @@ export async function openChromiumPage(
   if (isNew && !isBeyond) await beforeAllPictures(cdp);
   /** Sessions of frames in processes of their own. */
   const frames: CDPSession[] = [];
+  const pointerAway = async (): Promise<void> => {
+    await cdp.send('Input.dispatchMouseEvent', { x: FAR, y: FAR, type: 'mouseMoved', button: 'none' });
+  };
   return {
     can: new Set(CAPABILITIES),
     setViewport: async ({ widthCssPx: width, heightCssPx: height, scale }) => {
@@ -49,12 +55,13 @@ export async function openChromiumPage(
       const features = Object.entries(media).map(([name, value]) => ({ name, value }));
       await cdp.send('Emulation.setEmulatedMedia', { features });
     },
+    pointerAway,
     clickAt: async (place) => {
       const at = { ...place, button: 'left', clickCount: 1 } as const;
       await cdp.send('Input.dispatchMouseEvent', { ...at, type: 'mouseMoved', button: 'none' });
       await cdp.send('Input.dispatchMouseEvent', { ...at, type: 'mousePressed' });
       await cdp.send('Input.dispatchMouseEvent', { ...at, type: 'mouseReleased' });
-      await cdp.send('Input.dispatchMouseEvent', { x: -1, y: -1, type: 'mouseMoved', button: 'none' });
+      await pointerAway();
     },
     runScript: async (text, file) => {
       const expression = `${text}\n//# sourceURL=${file}`;

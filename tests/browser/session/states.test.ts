@@ -3,6 +3,11 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { findBrowser } from '../../../runner/browser/find-browser.ts';
+import { launchBrowser } from '../../../runner/browser/launch-browser.ts';
+import { LIMITS } from '../../../runner/tab/limits.ts';
+import { Tab } from '../../../runner/tab/tab.ts';
+import { settleAfterLoad } from '../../../runner/theme/settle.ts';
 import type { State, Theme } from '../../../src/plan/configuration.ts';
 import type { ViewResult } from '../../../src/samples/captured-view.ts';
 import type { Harbour } from './harness.ts';
@@ -103,6 +108,31 @@ test('what a timer starts and a later frame draws is waited for', async () => {
     expect(told.sort()).toEqual(['hovered: Opened', 'rest: Slow']);
   } finally {
     await tips.close();
+  }
+});
+
+test('at rest nothing is hovered, and nobody is taken to be about to leave', async () => {
+  // Who leaves over the upper edge is asked to stay (common practice).
+  const board = await serve({
+    '/': `<!doctype html><title>Corner</title><p id="corner" style="position:absolute;left:0;top:0;width:90px;height:40px">Corner</p>
+      <p id="stay" style="margin-top:60px">Quay</p>
+      <script>document.addEventListener('mouseout',(event)=>{if(event.clientY<=0)stay.textContent='Stay'})</script>`,
+  });
+  const browser = await launchBrowser(await findBrowser(process.env));
+  try {
+    const seen: string[] = [];
+    // In all tabs but the first the pointer is at the top left before anyone moves it (measured).
+    for (let n = 0; n < 3; n += 1) {
+      const tab = await Tab.open(browser, { limits: LIMITS, signal: new AbortController().signal });
+      await tab.goto(`${board.origin}/`);
+      await settleAfterLoad(tab);
+      seen.push(await tab.page.evaluate(() => `${String(document.querySelector(':hover')?.localName)} ${document.body.innerText}`));
+      await tab.close();
+    }
+    expect(seen).toEqual(Array.from({ length: 3 }, () => 'undefined Corner\n\nQuay'));
+  } finally {
+    await browser.close();
+    await board.close();
   }
 });
 
