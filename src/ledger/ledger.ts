@@ -25,6 +25,7 @@ import { countAgainst } from './read/count-against.ts';
 import { readCause, readCauses } from './read/causes.ts';
 import { readCoverage, readOwners } from './read/coverage.ts';
 import { countFindings, countMatrix, readFinding, readFindings, readGone } from './read/findings.ts';
+import { readIdsFrom } from './read/ids.ts';
 import { readExempted, readKinds } from './read/kinds.ts';
 import { type FindingWords, type LeanFinding, readLean, readNumbered, readWords } from './read/lean.ts';
 import { readRun, readRuns, type RunFilter } from './read/runs.ts';
@@ -245,6 +246,9 @@ export class Ledger implements RunWriter, GroupWriter, RunReader, Baselines, Asy
   }
   finding(run: string, id: string): Promise<Finding | undefined> {
     return this.#do((context) => readFinding(context, run, id));
+  }
+  idsFrom(run: string, start: string, most: number): Promise<readonly string[]> {
+    return this.#do((context) => readIdsFrom(context, run, start, most));
   }
   countFindings(run: string, filter: FindingFilter = {}): Promise<number> {
     return this.#do((context) => countFindings(context, run, filter));

@@ -101,6 +101,8 @@ export interface RunReader {
   /** @param numbers of lean ones */
   numberedFindings(run: string, numbers: readonly number[]): Promise<readonly Finding[]>;
   finding(run: string, id: string): Promise<Finding | undefined>;
+  /** Ids of findings and causes of a run that begin so, in order. @param start letters and digits alone @param most of each */
+  idsFrom(run: string, start: string, most: number): Promise<readonly string[]>;
   countFindings(run: string, filter?: FindingFilter): Promise<number>;
   /** Findings per page × theme × check × level × status; cells without any are left out. */
   counts(run: string, filter?: FindingFilter): Promise<readonly CountCell[]>;

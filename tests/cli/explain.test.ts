@@ -105,6 +105,16 @@ describe('a token that points at the wrong step in one theme', () => {
     expect(stdout).toContain('mends 4 (predicted 4), breaks 0 (predicted 0)');
   });
 
+  test('gloam explain takes the first digits of an id for it, where no other begins so', async () => {
+    const id = String(rows('causes.ndjson')[0]?.['id']);
+    expect((await gloam(folder, 'explain', id.slice(0, 12))).stdout).toBe((await gloam(folder, 'explain', id)).stdout);
+    const ids = [...rows('findings.ndjson'), ...rows('causes.ndjson')].map((row) => String(row['id']));
+    const twice = ids.map((one) => one.slice(0, 1)).find((digit, at, all) => all.indexOf(digit) !== at) ?? '';
+    const { code, stderr } = await gloam(folder, 'explain', twice);
+    expect(stderr).toContain(`${twice}: several ids begin so, such as ${twice}`);
+    expect(code).toBe(2);
+  });
+
   test('gloam explain without a name lists the causes; an unknown one is wrong use', async () => {
     expect((await gloam(folder, 'explain')).stdout).toContain('mark.quiet');
     const { code, stderr } = await gloam(folder, 'explain', 'ebb');

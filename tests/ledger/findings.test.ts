@@ -166,5 +166,13 @@ describe('lists of findings', () => {
     const { items } = await ledger.findings(id);
     for (const finding of items) expect(await ledger.finding(id, finding.id)).toEqual(finding);
     expect(await ledger.finding(id, '0123456789abcdef')).toBeUndefined();
+    const ids = [...items, ...(await ledger.causes(id))].map((one) => one.id);
+    for (const one of ids) {
+      const start = one.slice(0, 3);
+      const begin = [...new Set(ids.filter((each) => each.startsWith(start)))].toSorted();
+      expect(await ledger.idsFrom(id, start, ids.length)).toEqual(begin);
+    }
+    // One of each.
+    expect((await ledger.idsFrom(id, '', 1)).length).toBeLessThanOrEqual(2);
   });
 });

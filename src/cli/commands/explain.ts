@@ -1,6 +1,7 @@
 // gloam explain: a finding or a cause, from the pixel to the ramp, with the repair and what it does; without a name, all causes.
 import type { Command } from 'commander';
 import { wrongUse } from '../../errors/command-errors.ts';
+import type { GloamError } from '../../errors/gloam-error.ts';
 import type { RunReader } from '../../ledger/ports.ts';
 import type { Cause, Finding } from '../../samples/finding.ts';
 import { explainLines } from '../../triage/tell/explain-lines.ts';
@@ -28,19 +29,20 @@ export function explainCommand(run: Run): Command {
     'explain',
     'show the cause chain of a finding, or a cause',
     run,
-    async (session, options, [name]) => {
+    async (session, options, [asked]) => {
       const { io } = session;
       const { openLedger } = await loadLedger();
       await using ledger = await openLedger(await session.store(), { access: 'read' });
-      if (name === undefined) {
+      if (asked === undefined) {
         const { id: all } = await chooseRun({ ledger, io }, options.run);
         const { totals } = await ledger.run(all);
         showCauses(io, await ledger.causes(all), sumOfChecks(totals?.findings ?? {}));
         return EXIT.done;
       }
-      const has = async (run: string): Promise<boolean> =>
-        (await ledger.finding(run, name)) !== undefined || (await ledger.cause(run, name)) !== undefined;
+      const has = async (run: string): Promise<boolean> => (await idsMeant(ledger, run, asked)).length > 0;
       const { id } = await runWith({ ledger, io }, options.run, has);
+      const [name = asked, ...others] = await idsMeant(ledger, id, asked);
+      if (others.length > 0) throw severalBegin(asked, [name, ...others]);
       const { finding, cause } = await whatIsMeant(ledger, id, name);
       const { items: places } =
         cause === undefined ? { items: [] } : await ledger.findings(id, { cause: cause.id, limit: options.places });
@@ -73,10 +75,23 @@ export function explainCommand(run: Run): Command {
       }
     },
   )
-    .argument('[finding]', 'id of a finding or of a cause; all causes are listed without one')
+    .argument('[finding]', 'id of a finding or of a cause, or how it begins; all causes are listed without one')
     .option('--run <id>', 'which run; the last whole one unless set, else the newest where that alone has the finding')
     .option('--places <n>', 'how many places of the cause are listed', wholeFromOne, 8)
     .option('--try', 'put the repair on the live pages and count what it mends and breaks');
+}
+
+/** So many are named where an id is cut too short. */
+const MOST_NAMED = 4;
+
+/** The one of this id, else those that begin so. */
+async function idsMeant(ledger: RunReader, run: string, asked: string): Promise<readonly string[]> {
+  if ((await ledger.finding(run, asked)) !== undefined || (await ledger.cause(run, asked)) !== undefined) return [asked];
+  return /^[\da-f]+$/u.test(asked) ? ledger.idsFrom(run, asked, MOST_NAMED) : [];
+}
+
+function severalBegin(asked: string, ids: readonly string[]): GloamError {
+  return wrongUse(`${asked}: several ids begin so, such as ${ids.slice(0, MOST_NAMED).join(', ')}.`, 'Give one more digit.');
 }
 
 async function whatIsMeant(
