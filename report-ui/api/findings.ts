@@ -139,6 +139,7 @@ export const cause = z.strictObject({
   confidence: z.number(),
   why: z.string(),
   repair: repair.exactOptional(),
+  place: z.string().exactOptional().meta({ description: 'What the page calls it, where no repair names it.' }),
 }) satisfies z.ZodType<CauseFacts>;
 
 /** A cause with what the history says about it. */

@@ -37,6 +37,9 @@ export function takesInkUnset(property: string): boolean {
   return /^(?:border|outline)/u.test(property);
 }
 
+/** Those that an attribute of a drawing may set, which counts less than any rule of the page (SVG 2 §6.6). */
+export const ATTRIBUTES: readonly string[] = ['color', 'fill', 'stroke'];
+
 /** Names of the custom properties that a value refers to, in its order. */
 export function namesIn(value: string): readonly string[] {
   return [...value.matchAll(/var\(\s*(--[^\s,)]+)/gu)].flatMap(([, name]) => name ?? []);

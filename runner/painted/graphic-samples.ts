@@ -4,7 +4,7 @@ import { over, withOpacity } from '../../src/colour/composite.ts';
 import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
 import { toHex } from '../../src/colour/format-color.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
-import type { Paint } from '../../src/samples/paint.ts';
+import type { Layer, Paint } from '../../src/samples/paint.ts';
 import type { GraphicSample } from '../../src/samples/sample.ts';
 import type { Rect } from '../../src/samples/view.ts';
 import type { WireGraphic } from '../page/wire/places.ts';
@@ -30,7 +30,15 @@ const SAME_COLOUR = 8 / 255;
 interface Pair {
   readonly ink: Opaque;
   readonly against: Opaque;
-  readonly paint: { readonly property: string; readonly color: string; readonly on?: string } | null;
+  readonly paint: PaintedWith | null;
+  /** What of the mark itself lies behind: a tick is drawn on its box. */
+  readonly beneath?: PaintedWith | null;
+}
+
+interface PaintedWith {
+  readonly property: string;
+  readonly color: string;
+  readonly on?: string;
 }
 
 export function graphicSamples(painted: PaintedView): readonly GraphicSample[] {
@@ -40,7 +48,8 @@ export function graphicSamples(painted: PaintedView): readonly GraphicSample[] {
   });
 }
 
-function sampleOf(painted: PaintedView, place: WireGraphic, { ink, against, paint }: Pair): GraphicSample {
+function sampleOf(painted: PaintedView, place: WireGraphic, { ink, against, paint, beneath = null }: Pair): GraphicSample {
+  const layers = painted.layersOf(place.ground);
   return {
     kind: 'graphic',
     ...placeFacts(painted.view, place),
@@ -51,9 +60,13 @@ function sampleOf(painted: PaintedView, place: WireGraphic, { ink, against, pain
     exempt: place.exempt?.reason ?? null,
     ...(place.exempt === undefined ? {} : { why: place.exempt.why }),
     paint: tracedPaint(painted, place, ink, paint),
-    layers: painted.layersOf(place.ground),
+    layers: beneath === null ? layers : [...layers, layerOf(painted, place, beneath)],
     opacity: place.opacity ?? 1,
   };
+}
+
+function layerOf({ originOf }: PaintedView, place: WireGraphic, { property, color, on = place.selector }: PaintedWith): Layer {
+  return { selector: on, kind: 'color', opacity: 1, paint: { property, color, origin: originOf(on, property, color) } };
 }
 
 function tracedPaint({ originOf }: PaintedView, place: WireGraphic, ink: Opaque, paint: Pair['paint']): Paint {
@@ -103,7 +116,7 @@ function pixelPair({ seen }: PaintedView, place: WireGraphic, against: Opaque, l
 }
 
 /** Of what may have painted it the one whose colour is there. */
-function painterOf({ painters = [] }: WireGraphic, ink: Opaque, against: Opaque): Pair['paint'] {
+function painterOf({ painters = [] }: Pick<WireGraphic, 'painters'>, ink: Opaque, against: Opaque): Pair['paint'] {
   const near = painters.flatMap(({ on, property, color: text, opacity = 1 }) => {
     const color = findColor(text);
     const off = color === null ? Infinity : farthest(over(withOpacity(color, opacity), against), ink);
@@ -115,15 +128,39 @@ function painterOf({ painters = [] }: WireGraphic, ink: Opaque, against: Opaque)
 const farthest = (one: Opaque, other: Opaque): number =>
   Math.max(Math.abs(one.r - other.r), Math.abs(one.g - other.g), Math.abs(one.b - other.b));
 
-function insidePair({ seen }: PaintedView, place: WireGraphic): Pair | null {
+function insidePair(painted: PaintedView, place: WireGraphic): Pair | null {
+  const { seen } = painted;
   const [x, y, width, height] = place.rect;
   const inner: Rect = [x + width * 0.12, y + height * 0.12, width * 0.76, height * 0.76];
   const mode = modeOf(tallyOf(codesIn(seen, inner)));
   if (mode === null) return null;
   const against = toColor(mode.code);
   const ink = drawnColor(codesIn(seen, inner), against);
-  return { ink, against, paint: painterOf(place, ink, against) };
+  const paint = painterOf(place, ink, against);
+  const outside = outsideOf(painted, place.rect);
+  const solid = place.painters?.filter(({ opacity }) => opacity === undefined) ?? [];
+  // What looks like the page may be the page.
+  const beneath = farthest(against, outside) <= SAME_COLOUR ? null : painterOf({ painters: solid }, against, outside);
+  const isDeclared = paint === null && !isChangedOnTheWay(painted, place);
+  return { ...((isDeclared ? blendedPair(place, ink, against) : null) ?? { ink, against, paint }), beneath };
 }
+
+/** A thin tick has hardly a pixel of its own colour: what is declared counts where what is seen blends it with the ground by half or more. */
+function blendedPair({ painters = [] }: WireGraphic, ink: Opaque, against: Opaque): Pair | null {
+  const blends = painters.flatMap(({ on, property, color: text, opacity = 1 }) => {
+    const color = findColor(text);
+    const declared = color === null ? against : over(withOpacity(color, opacity), against);
+    const whole = farthest(declared, against);
+    const share = whole === 0 ? 0 : farthest(ink, against) / whole;
+    if (share < LEAST_BLEND || share > 1) return [];
+    const blended = over({ ...declared, alpha: share }, against);
+    const off = farthest(blended, ink);
+    return off <= SAME_COLOUR ? [{ off, pair: { ink: declared, against, paint: { on, property, color: text } } }] : [];
+  });
+  return blends.toSorted((one, other) => one.off - other.off)[0]?.pair ?? null;
+}
+
+const LEAST_BLEND = 0.5;
 
 /** The thumb of a long slider is a small part of it. */
 function thumbShare([, , width, height]: Rect): number {

@@ -8,31 +8,35 @@ export interface Level {
   /** In the order of the cascade, lowest first. */
   readonly rules: readonly MatchedRule[];
   readonly inline: MatchedStyle | null;
+  /** Of a drawing: they count less than rules of the page. */
+  readonly attributes: MatchedStyle | null;
 }
 
 export interface Winner {
   readonly name: string;
   readonly value: string;
   readonly important: boolean;
-  /** Selector of the rule, nested or not; null for the style attribute. */
+  /** Selector of the rule, nested or not; null for attributes. */
   readonly rule: string | null;
   readonly layer: string | null;
+  /** Of the rule, or `style` or `attribute`. */
   readonly origin: string;
   readonly styleSheetId: string | null;
   readonly range: { readonly startLine: number; readonly startColumn: number } | null;
 }
 
 /** @returns null when nothing on this element sets the property; the browser's own rules count last */
-export function winnerOf({ rules, inline }: Level, property: string): Winner | null {
+export function winnerOf({ rules, inline, attributes }: Level, property: string): Winner | null {
   const names = new Set([property, 'all', ...(SHORTHANDS[property] ?? [])]);
   const candidates = [
+    ...ownWinner(attributes, names, 'attribute'),
     ...rules.flatMap(({ rule }) => {
       const found = lastOf(rule.style, names);
       if (found === null) return [];
       const layer = (rule.layers ?? []).map(({ text }) => text).join('.');
       return [{ ...winner(found, rule.style), rule: selectorOf(rule), layer: layer === '' ? null : layer, origin: rule.origin }];
     }),
-    ...inlineWinner(inline, names),
+    ...ownWinner(inline, names, 'style'),
   ];
   return candidates.reduce<Winner | null>((best, next) => (best === null || beats(next, best) ? next : best), null);
 }
@@ -59,9 +63,10 @@ function lastOf({ cssProperties }: MatchedStyle, names: ReadonlySet<string>): Ma
   return set.findLast((each) => each.important === true) ?? set.at(-1) ?? null;
 }
 
-function inlineWinner(inline: MatchedStyle | null, names: ReadonlySet<string>): readonly Winner[] {
-  const found = inline === null ? null : lastOf(inline, names);
-  return found === null || inline === null ? [] : [{ ...winner(found, inline), rule: null, layer: null, origin: 'regular' }];
+/** Of what stands at the element itself. */
+function ownWinner(own: MatchedStyle | null, names: ReadonlySet<string>, origin: 'attribute' | 'style'): readonly Winner[] {
+  const found = own === null ? null : lastOf(own, names);
+  return found === null || own === null ? [] : [{ ...winner(found, own), rule: null, layer: null, origin }];
 }
 
 function winner(

@@ -52,7 +52,12 @@ export function openToldSheets(files: Map<string, ReadFile>): ToldSheets {
     const matched = inCascade(level, rules)?.map(ruleOf) ?? [null];
     const inline = level.inline === null ? null : (declarations.get(level.inline) ?? null);
     if (matched.includes(null) || (level.inline !== null && inline === null)) return null;
-    return { rules: matched.flatMap((rule) => rule ?? []), inline: inline === null ? null : { cssProperties: inline } };
+    const attributes = level.attributes.map(([name, value]) => ({ name, value }));
+    return {
+      rules: matched.flatMap((rule) => rule ?? []),
+      inline: inline === null ? null : { cssProperties: inline },
+      attributes: attributes.length === 0 ? null : { cssProperties: attributes },
+    };
   };
 
   /** What rules and `style` attributes declare, as far as the browser takes it; null where scripts changed it. */

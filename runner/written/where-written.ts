@@ -12,7 +12,7 @@ import { openSheets } from './sheets.ts';
 export interface WrittenDeclaration {
   readonly property: string;
   readonly value: string;
-  /** Selector of the rule, `style attribute`, or `browser` for its own style sheet. */
+  /** Selector of the rule, `style attribute`, `presentation attribute`, or `browser` for its own style sheet. */
   readonly rule: string;
   readonly important: boolean;
   readonly layer?: string;
@@ -111,7 +111,8 @@ async function levelsOf(
 const LISTED = new Set(['::before', '::after', '::marker']);
 
 function level(parts: MatchedLevel): Level {
-  return { rules: parts.matchedCSSRules ?? [], inline: parts.inlineStyle ?? null };
+  const { matchedCSSRules: rules = [], inlineStyle: inline = null, attributesStyle: attributes = null } = parts;
+  return { rules, inline, attributes };
 }
 
 function pseudoLevel(matched: MatchedStyles, pseudo: string | undefined): readonly Level[] {
@@ -119,7 +120,7 @@ function pseudoLevel(matched: MatchedStyles, pseudo: string | undefined): readon
   const rules = (matched.pseudoElements ?? [])
     .filter(({ pseudoType }) => `::${pseudoType}` === pseudo)
     .flatMap(({ matches }) => matches);
-  return [{ rules, inline: null }];
+  return [{ rules, inline: null, attributes: null }];
 }
 
 /** @param levels the element itself first */
@@ -182,13 +183,16 @@ function find(levels: readonly Level[], property: string, from: number): { reado
   return null;
 }
 
+/** What declarations are called that stand at an element itself. */
+const NAMES: Readonly<Record<string, string>> = { style: 'style attribute', attribute: 'presentation attribute' };
+
 async function declared(sheets: Sheets, winner: Winner, above: number): Promise<WrittenDeclaration> {
   const place =
     winner.styleSheetId === null || winner.range === null ? null : await sheets.place(winner.styleSheetId, winner.range);
   return {
     property: winner.name,
     value: winner.value,
-    rule: winner.origin === 'user-agent' ? 'browser' : (winner.rule ?? 'style attribute'),
+    rule: winner.origin === 'user-agent' ? 'browser' : (winner.rule ?? NAMES[winner.origin] ?? ''),
     important: winner.important,
     ...(winner.layer === null ? {} : { layer: winner.layer }),
     ...(place ?? {}),

@@ -8,7 +8,7 @@ import type { CustomProperty } from '../tokens/css/read-custom-properties.ts';
 import { readCustomProperties } from '../tokens/css/read-custom-properties.ts';
 import type { TokenGraph } from '../tokens/graph.ts';
 import type { ServedProperty } from '../triage/tokens/build-faults.ts';
-import { pageWide } from '../triage/tokens/page-wide.ts';
+import { pageWide, standIns } from '../triage/tokens/page-wide.ts';
 import { openPageTable } from '../triage/tokens/table-of-page.ts';
 import type { TokenEntry } from '../triage/tokens/token-table.ts';
 import { allOf, lastRun } from './choose-run.ts';
@@ -22,13 +22,15 @@ export async function pageTokens(store: StorePlace, configuration: Configuration
   const { reference, ramps } = configuration;
   const table = openPageTable({ themes: run.themes, reference, ...(ramps === undefined ? {} : { ramps }) });
   const served: ServedProperty[] = [];
+  const fallenBack: ServedProperty[] = [];
   for await (const view of allViews()) {
     table.add(view, (await ledger.samplesOf(run.id, view.id)).samples);
+    const properties = await ledger.propertiesOf(run.id, view.id);
     // What only a component sets, for itself, is not there for others.
-    for (const [name, value] of pageWide(await ledger.propertiesOf(run.id, view.id)))
-      served.push({ theme: view.theme, name, value });
+    for (const [name, value] of pageWide(properties)) served.push({ theme: view.theme, name, value });
+    for (const [name, value] of standIns(properties)) fallenBack.push({ theme: view.theme, name, value });
   }
-  const { tokens } = table.close(served);
+  const { tokens } = table.close(served, fallenBack);
   // A shadow or border has a colour in it, but is none: it can stand in for no colour.
   const colors = tokens.filter(({ isComposite }) => isComposite !== true);
   const names = new Set(colors.map(({ path: name }) => name));

@@ -85,7 +85,7 @@ async function readUses(
       if (seen.has(place)) continue;
       seen.add(place);
       const here = await ledger.propertiesOf(run, view.id);
-      for (const { name } of here) properties.add(name);
+      for (const { name, at } of here) if (at !== '') properties.add(name);
       painting.push({ view, properties: here.filter(({ paints }) => paints !== undefined) });
     }
     const names = isOfPage ? ownNames(graph) : verifyNames({ graph, patterns: css, pageProperties: properties });

@@ -26,9 +26,9 @@ export function checkTitle(check: CheckId, level?: Level): string {
 
 /**
  * What a cause is about, in few words: `mist.600` (a step or token with a wrong value), `color of .needle` (a use), `filter of html` (a
- * style), `mark.faint on face.card` (a pair no token serves); without a repair the step, token or property that is known.
+ * style), `mark.faint on face.card` (a pair no token serves); without a repair the place, or the step, token or property that is known.
  */
-export function causeSubject({ step, token, property, repair }: Cause): string | null {
+export function causeSubject({ step, token, property, repair, place, chain }: Cause): string | null {
   switch (repair?.change) {
     case 'value':
     case 'alias':
@@ -41,6 +41,7 @@ export function causeSubject({ step, token, property, repair }: Cause): string |
     case 'add':
       return repair.from === '' ? repair.of : `${repair.from} on ${repair.of}`;
     case undefined:
+      if (place !== undefined) return chain[0]?.property === undefined ? place : `${chain[0].property} of ${place}`;
       return step ?? token ?? property ?? null;
   }
 }

@@ -8,7 +8,7 @@ export interface PageProperty {
   readonly name: string;
   /** Computed text after `var()` substitution, on the first element that declares it. */
   readonly value: string;
-  /** Selector of that element (`html` mostly). */
+  /** Selector of that element (`html` mostly); empty where none declares it, and `value` is the one colour that all its uses fall back to. */
   readonly at: string;
   /** Nearly all of the page lies in that element: what a component around the app sets holds for the page. */
   readonly wide?: true;

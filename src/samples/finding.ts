@@ -138,4 +138,6 @@ export interface Cause {
   readonly confidence: number;
   readonly why: string;
   readonly repair?: Repair;
+  /** What the page calls it, where no repair names it. */
+  readonly place?: string;
 }

@@ -32,7 +32,7 @@ export type Origin =
 export interface WrittenPlace {
   readonly property: string;
   readonly value: string;
-  /** Selector of the rule, `style attribute`, or `browser` for its own style sheet. */
+  /** Selector of the rule, `style attribute`, `presentation attribute` (of a drawing), or `browser` for its own style sheet. */
   readonly rule: string;
   /** Path of the style sheet from the root of the app, its address elsewhere, or the source that its map names. */
   readonly file?: string;

@@ -95,7 +95,7 @@ export function openTriage(input: TriageInput): Triage {
         ruled,
         ruled.map((each) => causeOf(ground, findings, each)),
       );
-      const seen = [...known, ...unknownCauses(ground, findings, unexplained)];
+      const seen = [...known, ...unknownCauses(ground, findings, unexplained, choice.onLeft)];
       const drifted = driftCauses(index, findings, input.drift ?? new Map());
       const causes = [...withTokenFaults(index, seen, findings), ...drifted];
       return { causes: causes.toSorted(byFindings), buildFaults, ground };

@@ -59,14 +59,26 @@ export function openTryOut(ground: Ground, cause: ExplainedCause, findings: read
 
 function ownWear({ world }: Ground, cause: ExplainedCause, findings: readonly Finding[], view: ViewRef): Wear {
   const theme = world.index.themeAt(view.theme);
-  const here = cause.findings.flatMap((at) => {
-    const finding = findings[at];
-    return finding?.view === view.id ? [finding] : [];
-  });
+  const selectorsOf = (places: readonly number[]): readonly string[] => {
+    const here = places.flatMap((at) => findings[at] ?? []).filter((finding) => finding.view === view.id);
+    return [...new Set(here.map(({ selector }) => selector))];
+  };
+  const selectors = selectorsOf(cause.findings);
+  const among = (cases: readonly Case[]): readonly string[] => {
+    const own = new Set(cases.flatMap((one) => [...one.findings.values()].flat()));
+    return selectorsOf(cause.findings.filter((at) => own.has(at)));
+  };
   return {
     properties: cause.changes.flatMap((change) => propertiesOf(world, change, theme)),
-    rules: cause.changes.flatMap((change) => rulesOf(world, change, theme, here)),
+    rules: cause.changes.flatMap((change) => rulesOf(world, change, theme, { selectors, among })),
   };
+}
+
+/** Places of a cause's findings in one view. */
+interface Places {
+  readonly selectors: readonly string[];
+  /** Those whose findings are of these cases. */
+  readonly among: (cases: readonly Case[]) => readonly string[];
 }
 
 /** Every token that hangs on the changed one: a build may have written their values out. */
@@ -85,8 +97,8 @@ function propertiesOf(world: World, change: Change, theme: number): readonly Wor
   });
 }
 
-function rulesOf(world: World, change: Change, theme: number, here: readonly Finding[]): readonly WornRule[] {
-  const selectors = [...new Set(here.map((finding) => finding.selector))];
+function rulesOf(world: World, change: Change, theme: number, places: Places): readonly WornRule[] {
+  const { selectors } = places;
   switch (change.kind) {
     case 'value':
       return change.themes.includes(theme) ? (change.components ?? []).map(componentRule) : [];
@@ -108,7 +120,7 @@ function rulesOf(world: World, change: Change, theme: number, here: readonly Fin
         ['box-shadow:none', 'text-shadow:none', 'filter:none'].map((text) => ruleFor(selector, text)),
       );
     case 'use':
-      return useRules(world, change, selectors);
+      return useRules(world, change, places);
   }
 }
 
@@ -129,27 +141,32 @@ function alphaRules(
   return selectors.map((selector) => ruleFor(selector, `${property}:${to}`));
 }
 
-function useRules(world: World, change: Change & { readonly kind: 'use' }, selectors: readonly string[]): readonly WornRule[] {
+function useRules(world: World, change: Change & { readonly kind: 'use' }, { selectors, among }: Places): readonly WornRule[] {
   const { site, token, inks } = change;
   const cases = site.cases.flatMap((id) => world.cases[id] ?? []);
-  const shown = cases.find((one) => site.side === 'fore' || isOwn(site, one));
-  const property = shown === undefined ? null : cssPropertyOf(shown);
+  const own = site.side === 'fore' ? cases : cases.filter((one) => isOwn(site, one));
+  const property = own[0] === undefined ? null : cssPropertyOf(own[0]);
   if (property === null) return [];
   const value = valueInUse(world.index, token);
-  const own = selectors.flatMap((selector) => [
+  // A surface is painted where it is itself found fault with, not also on what lies on it.
+  const surfaces = site.side === 'fore' ? [] : among(own);
+  const painted = surfaces.length > 0 ? surfaces : selectors;
+  const rules = painted.flatMap((selector) => [
     ruleFor(selector, `${property}:${value}`),
     // The paint of a drawing stands on its shapes.
     ...(property === 'stroke' || property === 'fill' ? [ruleFor(`${selector} [${property}]`, `${property}:${value}`)] : []),
   ]);
   const upon = inks.flatMap((ink) => {
-    const drawn = cases.find((one) => one.role === ink.role && refKey(one.fore) === ink.from);
-    const inkProperty = drawn === undefined ? null : cssPropertyOf(drawn);
-    if (inkProperty === null) return [];
-    return selectors.map((selector) =>
-      ruleFor(`${selector}, ${selector} *`, `${inkProperty}:${valueInUse(world.index, ink.token)}`),
-    );
+    const drawn = cases.filter((one) => one.role === ink.role && refKey(one.fore) === ink.from);
+    const inkProperty = drawn[0] === undefined ? null : cssPropertyOf(drawn[0]);
+    return inkProperty === null ? [] : [{ drawn, declaration: `${inkProperty}:${valueInUse(world.index, ink.token)}` }];
   });
-  return [...own, ...upon];
+  return [
+    ...rules,
+    ...upon.flatMap(({ declaration }) => painted.map((selector) => ruleFor(`${selector}, ${selector} *`, declaration))),
+    // Where several inks lie on a surface, the last would be all of them.
+    ...(upon.length < 2 ? [] : upon.flatMap(({ drawn, declaration }) => among(drawn).map((at) => ruleFor(at, declaration)))),
+  ];
 }
 
 /** A box is told by its upper edge where all of its edges are alike: they are changed together. */

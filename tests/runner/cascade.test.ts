@@ -14,7 +14,7 @@ test('a rule without a place in the text wins as one that has it', () => {
     rule('.gauge', [{ name: 'color', value: '#123', range: IN_TEXT }]),
     rule('.gauge', [{ name: 'color', value: 'var(--ink)' }]),
   ];
-  expect(winnerOf({ rules, inline: null }, 'color')).toMatchObject({ value: 'var(--ink)', range: null });
+  expect(winnerOf({ rules, inline: null, attributes: null }, 'color')).toMatchObject({ value: 'var(--ink)', range: null });
 });
 
 test('what a shorthand stands for counts where the text has none of it, unless its value is not told', () => {
@@ -22,8 +22,10 @@ test('what a shorthand stands for counts where the text has none of it, unless i
     { name: 'border-top-color', value: '' },
     { name: 'border-left-color', value: '#246' },
   ];
-  expect(winnerOf({ rules: [rule('.gauge', border)], inline: null }, 'border-top-color')).toBeNull();
-  expect(winnerOf({ rules: [rule('.gauge', border)], inline: null }, 'border-left-color')).toMatchObject({ value: '#246' });
+  expect(winnerOf({ rules: [rule('.gauge', border)], inline: null, attributes: null }, 'border-top-color')).toBeNull();
+  expect(winnerOf({ rules: [rule('.gauge', border)], inline: null, attributes: null }, 'border-left-color')).toMatchObject({
+    value: '#246',
+  });
 });
 
 test('where the text has the rule, only what stands in it counts', () => {
@@ -31,5 +33,7 @@ test('where the text has the rule, only what stands in it counts', () => {
     { name: 'border', value: '1px solid #246', range: IN_TEXT },
     { name: 'border-top-color', value: '#246' },
   ];
-  expect(winnerOf({ rules: [rule('.gauge', both)], inline: null }, 'border-top-color')).toMatchObject({ name: 'border' });
+  expect(winnerOf({ rules: [rule('.gauge', both)], inline: null, attributes: null }, 'border-top-color')).toMatchObject({
+    name: 'border',
+  });
 });

@@ -430,6 +430,50 @@ describe('tried out on the page', () => {
     expect(worn(use({ site: { side: 'surface', ref: site.ref, cases: [0], elements: new Set([1]) } }))).toBeNull();
   });
 
+  test('a surface where it is itself found fault with, and not on what lies on it', () => {
+    const face = token(FACE, '#ffffff');
+    const sample = shadow({
+      color: '#ffffff',
+      beneath: '#222222',
+      paint: { property: 'background-color', color: '#ffffff', origin: { kind: 'literal' } },
+    });
+    const surface = (at: readonly number[]): Case =>
+      made({
+        id: 0,
+        role: 'surface',
+        fore: face,
+        elements: new Set([1]),
+        place: { ...made().place, sample },
+        ...failing(at, 'unthemed'),
+      });
+    const upon = (id: number, at: number, fore: ReturnType<typeof token>): Case =>
+      text(id, '#ffffff', { ...failing([at]), fore, grounds: new Set([1]) });
+    const change: Change = {
+      ...{ kind: 'use', token: DARK, partner: false },
+      site: { side: 'surface', ref: face, cases: [0, 1, 2], elements: new Set([1]) },
+      inks: [{ role: 'ink', from: refKey(token(INK, '#999999')), token: FACE }],
+    };
+    const places = ['#panel', '#panel > p', '#panel > b'].map((selector, at) => finding(`f${String(at)}`, selector));
+    const wornOn = (own: readonly number[], { inks }: Pick<typeof change, 'inks'> = change): unknown => {
+      const world = worldOf(surface(own), upon(1, 1, token(INK, '#999999')), upon(2, 2, token(DARK, '#333333')));
+      const told = { ...cause([{ ...change, inks }]), findings: [0, 1, 2] };
+      return openTryOut(openGround(world, new Set()), told, places).wearFor(view('noon'));
+    };
+    const [panel, all] = ['#panel{background-color:var(--dark)!important}', '#panel, #panel *{color:var(--face)!important}'];
+    expect(wornOn([0])).toEqual(rules(panel, all));
+    // Each ink where it is known to stand.
+    const both = [...change.inks, { role: 'ink' as const, from: refKey(token(DARK, '#333333')), token: INK }];
+    expect(wornOn([0], { inks: both })).toEqual(
+      rules(
+        ...[panel, all, '#panel, #panel *{color:var(--ink)!important}'],
+        ...['#panel > p{color:var(--face)!important}', '#panel > b{color:var(--ink)!important}'],
+      ),
+    );
+    // Of a surface with no fault of its own its selector is not known: what lies on it gets one.
+    const onTexts = ['#panel', '#panel > p', '#panel > b'].map((at) => `${at}{background-color:var(--dark)!important}`);
+    expect(wornOn([], { inks: [] })).toEqual(rules(...onTexts));
+  });
+
   test('what is promised, alone and upon what it comes after', () => {
     const forecast = (changes: readonly Change[], after: readonly ExplainedCause[] = []): unknown =>
       openTryOut(ground, cause(changes, after), findings).forecast;

@@ -69,6 +69,13 @@ describe('what a token is meant for', () => {
     expect(one.usage.isStrangeAs('ink', at('lamp.late'))).toBe(true);
   });
 
+  test('is what its name says where one rule takes it so', () => {
+    const faces = made({ id: 7, role: 'surface', fore: token(at('edge.firm'), '#8b9aa1'), samples: 9 });
+    const frame = text(0, 'edge.firm', { ...failing, ...wrote('.field'), role: 'edge' });
+    const { usage } = groundOf(frame, faces);
+    expect([usage.isStrangeAs('edge', at('edge.firm')), usage.isStrangeAs('ring', at('edge.firm'))]).toEqual([false, true]);
+  });
+
   test('is what its name says, whatever many rules take it for', () => {
     const lines = made({ id: 7, role: 'edge', fore: token(at('edge.firm'), '#8b9aa1'), samples: 9 });
     const units = ['.unit', '.count'].map((rule, id) => text(id, 'edge.firm', { ...failing, ...wrote(rule) }));
@@ -129,7 +136,7 @@ describe('an ink that lets the ground through', () => {
   });
 
   test('asks for a token from what is seen of it, not for black', () => {
-    const [demand] = demandsOf(groundOf(faint), [faint]);
+    const [demand] = demandsOf(groundOf(faint).world, [faint]);
     const suggestion = demand?.suggestion ?? BLACK;
     expect(suggestion.alpha).toBe(1);
     // 4.5 × 1.01 on white is reached from #757575 on

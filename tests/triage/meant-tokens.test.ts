@@ -214,6 +214,37 @@ describe('a token that fails where it is meant', () => {
   });
 });
 
+describe('the outline of a field', () => {
+  // Derived: on white #d8dee2 reaches 1.4:1; the ink reaches more than 3:1 in all themes.
+  const FAINT: Put = { path: 'field.line', colors: ['#d8dee2', '#3a4248', '#3a4248'] };
+  const INK: Put = { path: 'caption.ink', colors: ['#4a5a63', '#c4d0d6', '#c4d0d6'] };
+  const graphic = (page: string, selector: string, path: string): PlaceModel => ({
+    ...{
+      kind: 'graphic',
+      page,
+      selector,
+      role: 'border',
+      ink: { kind: 'token', path },
+      on: [{ kind: 'token', path: 'face.page' }],
+    },
+    rule: selector,
+  });
+  const words = (page: string, n: number): PlaceModel => ({
+    ...{ kind: 'text', page, selector: `#caption-${String(n)}`, ink: { kind: 'token', path: INK.path } },
+    ...{ on: [{ kind: 'token', path: 'face.page' }], opacity: 1, large: false },
+  });
+
+  test('is not sent to the ink of texts, though borders without a colour of their own take that', () => {
+    const causes = causesWith([FAINT, INK], (page) => [
+      graphic(page, '.field', FAINT.path),
+      graphic(page, '.step', INK.path),
+      ...Array.from({ length: 40 }, (_, n) => words(page, n)),
+    ]);
+    expect(causes.length).toBeGreaterThan(0);
+    expect(causes.map(({ repair }) => repair?.to)).not.toContain(INK.path);
+  });
+});
+
 test('a token beyond sRGB explains what is seen of it, which is clipped', () => {
   const wide: Put = { path: 'signal.wide', colors: ['color(srgb 1.013 0.386 0.492)', '#ff627d', '#a80020'] };
   const causes = causesWith([wide], (page) => [

@@ -6,7 +6,7 @@ import { openCoverage, coverageShare } from '../../src/triage/tell/coverage.ts';
 import { isBaked, openInference } from '../../src/triage/tokens/infer-origins.ts';
 import { indexTable } from '../../src/triage/tokens/table-index.ts';
 import { openPaintReader } from '../../src/triage/cases/paint-ref.ts';
-import { pageWide } from '../../src/triage/tokens/page-wide.ts';
+import { pageWide, standIns } from '../../src/triage/tokens/page-wide.ts';
 import { openPageTable } from '../../src/triage/tokens/table-of-page.ts';
 import { openTokenUses } from '../../src/triage/tokens/token-uses.ts';
 import { openTriage } from '../../src/triage/open-triage.ts';
@@ -173,6 +173,44 @@ test('a property points at the one its declaration names, in all themes where th
   expect(targets('--lead')).toEqual(['--note', '--note']);
   expect(targets('--note')).toEqual(['--silt-700', '--silt-700']);
   expect(targets('--silt-700')).toEqual(['literal', 'literal']);
+});
+
+test('where one theme alone declares a token, the colour that its uses fall back to is what it is in the others', () => {
+  const themes = healthyApp(seeded(1)).table.themes.slice(0, 2);
+  const [noon, dusk] = themes;
+  if (noon === undefined || dusk === undefined) throw new Error('the app has two themes');
+  const properties = [
+    { name: '--deck', value: '#1e1e1e', at: 'html' },
+    { name: '--silt', value: '#ccc', at: 'html' },
+    { name: '--silt', value: '#ddd', at: '' },
+    { name: '--offer', value: '#333', at: '' },
+  ];
+  expect([...pageWide(properties)].map(([name]) => name)).toEqual(['--deck', '--silt']);
+  expect([...standIns(properties)]).toEqual([
+    ['--silt', '#ddd'],
+    ['--offer', '#333'],
+  ]);
+  const { tokens } = openPageTable({ themes, reference: noon.name }).close(
+    [
+      { theme: dusk.name, name: '--deck', value: '#1e1e1e' },
+      { theme: noon.name, name: '--silt', value: '#ccc' },
+    ],
+    [
+      { theme: noon.name, name: '--deck', value: '#fff' },
+      // What is declared counts, on whichever page.
+      { theme: noon.name, name: '--silt', value: '#ddd' },
+      // No theme declares it: it is no token of the set.
+      { theme: noon.name, name: '--offer', value: '#333' },
+    ],
+  );
+  const colors = tokens.map(({ path, definitions }) => [
+    path,
+    ...definitions.map((each) => (each?.kind === 'literal' ? toCssText(each.color) : each)),
+  ]);
+  expect(colors).toEqual([
+    ['--deck', '#ffffff', '#1e1e1e'],
+    ['--silt', '#cccccc', null],
+  ]);
 });
 
 test('what body declares is what the page inherits, before what the root has', () => {

@@ -362,6 +362,7 @@ describe('a repair', () => {
     const ground = groundOf(cases);
     return repairOf(ground, {
       parts: [partOf(ground, change, 'token')],
+      upon: ground.world,
       ...{ shown: quiet, themes: [1], fixes: 3, breaks: 1, place: '.note', variants: [] },
       ...over,
     });

@@ -18,6 +18,7 @@ import { shownOf } from '../../src/triage/tell/causes.ts';
 import { explainLines } from '../../src/triage/tell/explain-lines.ts';
 import { placeName, readableName, readablePlace } from '../../src/triage/tell/readable-place.ts';
 import { withTokenFaults } from '../../src/triage/tell/token-file-causes.ts';
+import { causeSubject } from '../../src/gate/words.ts';
 import { unknownCauses } from '../../src/triage/tell/unknown-causes.ts';
 import type { CaseFault } from '../../src/triage/world.ts';
 import { openWorld } from '../../src/triage/world.ts';
@@ -253,7 +254,7 @@ describe('what nothing mends', () => {
   const color = parseColor('#9aa3a8');
   const said = (facts: Partial<Case>, check = 'text-contrast', findings = [finding('a')]): readonly string[] => {
     const ground = groundOf(made({ fore: written('#9aa3a8'), ...failing([0], check), ...facts }));
-    return unknownCauses(ground, findings, ground.world.faults).map(({ cause }) => cause.why);
+    return unknownCauses(ground, findings, ground.world.faults, new Map()).map(({ cause }) => cause.why);
   };
 
   test.each<[Partial<Case>, string, string]>([
@@ -301,7 +302,7 @@ describe('what nothing mends', () => {
     ];
     const ground = groundOf(...cases);
     const findings = ['a', 'b', 'c', 'd', 'e', 'f'].map((id, i) => finding(id, { page: i === 2 ? 'tides' : 'quay' }));
-    const all = unknownCauses(ground, findings, ground.world.faults);
+    const all = unknownCauses(ground, findings, ground.world.faults, new Map());
     expect(all.map((each) => each.findings)).toEqual([[0, 1, 2], [3], [4], [5]]);
     expect(new Set(all.map(({ cause }) => cause.id)).size).toBe(4);
     expect(all[0]).toMatchObject({
@@ -320,11 +321,12 @@ describe('what nothing mends', () => {
 
   test('is a colour written out that stayed, though no token would do there', () => {
     const ground = groundOf(made({ fore: written('#9aa3a8'), wrote: [place('.ribbon')], ...failing([0], 'unthemed') }));
-    const [found] = unknownCauses(ground, [finding('a')], ground.world.faults);
+    const [found] = unknownCauses(ground, [finding('a')], ground.world.faults, new Map());
     expect([found?.cause.layer, found?.cause.why]).toEqual([
       'gap',
       '.ribbon writes out #9aa3a8 for its text, which did not follow the theme in noon; no token of the set would do there.',
     ]);
+    expect(found === undefined ? null : causeSubject(found.cause)).toBe('color of .ribbon');
   });
 
   test('is what each rule writes out, where no token is known', () => {
@@ -335,7 +337,9 @@ describe('what nothing mends', () => {
     ];
     const ground = openGround(openWorld({ index: tableOf({}), cases, judges: new Map(), level: 'AA' }), new Set());
     // derived: #9aa3a8 on white is 2.56
-    expect(unknownCauses(ground, [finding('a'), finding('b')], ground.world.faults).map(({ cause }) => cause.why)).toEqual(
+    expect(
+      unknownCauses(ground, [finding('a'), finding('b')], ground.world.faults, new Map()).map(({ cause }) => cause.why),
+    ).toEqual(
       ['.a', '.b'].map(
         (rule) =>
           `${rule} writes out #9aa3a8 for its text, where #9aa3a8 on #ffffff reaches 2.56 of 4.5 in noon; no token is known to take its place.`,

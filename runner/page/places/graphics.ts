@@ -9,7 +9,7 @@ import { textBeside, withinOf } from './in-control.ts';
 import { accessibleName, LEAST_OPACITY, opacityOf, placeOf } from './place-facts.ts';
 import { borderBox, generatedStyle, visiblePart } from './places.ts';
 import type { Box, Entry } from '../scene/scene.ts';
-import { hasWords, markBox, paintersOf } from './mark-painters.ts';
+import { hasWords, markBox, paintersOf, standInOf } from './mark-painters.ts';
 import { svgPaints } from './svg-paints.ts';
 import type { WireGraphic } from '../wire/places.ts';
 
@@ -20,21 +20,24 @@ const LEAST_ICON = 6;
 /** Glyphs without a meaning of their own: Private Use Areas (Unicode §23.5). */
 const PRIVATE_USE = /^[\s\p{Private_Use}]+$/u;
 
-const MARKS =
-  'input[type=checkbox], input[type=radio], input[type=range], [role=switch], [role=checkbox], [role=radio], [role=slider]';
+const SLIDERS = 'input[type=range], [role=slider]';
+const MARKS = `input[type=checkbox], input[type=radio], [role=switch], [role=checkbox], [role=radio], ${SLIDERS}`;
 
 export function collectGraphics(facts: PlaceFacts): readonly WireGraphic[] {
   const lines = new Map<string, number>();
   const { frames } = facts;
   const framed = new Set(frames.values());
   return facts.scene.entries.flatMap((entry): readonly WireGraphic[] => {
-    if (!entry.visible || opacityOf(entry) < LEAST_OPACITY) return [];
+    if (!entry.visible || (opacityOf(entry) < LEAST_OPACITY && !dom(entry.el).matches(MARKS))) return [];
     const field = frames.get(entry);
     const found = field !== undefined ? [edgeOf(facts, entry, field)] : framed.has(entry) ? [] : foundAt(facts, entry, lines);
     if (found.length === 0) return [];
-    return found.flatMap(({ kind, box = borderBox(entry), ...graphic }) => {
+    return found.flatMap(({ kind, box = borderBox(entry), isStandIn = false, ...graphic }) => {
       const rect = visiblePart(box, entry.clip);
-      return rect === null ? [] : [{ ...placeOf(facts, entry, kind), ...graphic, rect }];
+      if (rect === null) return [];
+      const { opacity, ...place } = placeOf(facts, entry, kind);
+      // What stands in for a control is seen, however little of the control is.
+      return [{ ...place, ...(opacity === undefined || isStandIn ? {} : { opacity }), ...graphic, rect }];
     });
   });
 }
@@ -44,6 +47,8 @@ type FoundGraphic = Pick<WireGraphic, 'role' | 'paints' | 'reading' | 'fill' | '
   readonly exempt?: Exempt;
   /** Where it is; the element's own box unless set. */
   readonly box?: Box;
+  /** Something else draws it. */
+  readonly isStandIn?: boolean;
 };
 
 function foundAt(facts: PlaceFacts, entry: Entry, lines: Map<string, number>): readonly FoundGraphic[] {
@@ -119,9 +124,24 @@ function controlOf(facts: PlaceFacts, entry: Entry): readonly FoundGraphic[] | n
     return edge.paints.length > 0 || edge.fill !== undefined ? [edge] : [];
   }
   if (!dom(el).matches(MARKS)) return null;
-  if (dom(el).localName === 'input' && style.appearance !== 'none') return [];
   const inactive = facts.inactiveOf(entry);
   const exempt = inactive === undefined ? {} : { exempt: inactive };
+  if (isForAssistanceOnly(entry)) {
+    // Tracks of sliders lie beside them, not in their labels.
+    const standIn = dom(el).matches(SLIDERS) ? null : standInOf(facts, entry);
+    if (standIn === null) return [];
+    const drawn: FoundGraphic = {
+      kind: 'mark',
+      role: 'border',
+      paints: [],
+      reading: 'pixels',
+      isStandIn: true,
+      ...standIn,
+      ...exempt,
+    };
+    return hasInside(el) ? [drawn, { ...drawn, kind: 'inside', reading: 'inside' }] : [drawn];
+  }
+  if (dom(el).localName === 'input' && style.appearance !== 'none') return [];
   // Where it holds its words as well, these are no part of the mark.
   const isLong = hasWords(entry);
   const part = isLong ? markBox(facts, entry) : null;
@@ -137,6 +157,15 @@ function controlOf(facts: PlaceFacts, entry: Entry): readonly FoundGraphic[] | n
     box,
   };
   return hasInside(el) && (part !== null || !isLong) ? [mark, { ...mark, kind: 'inside', reading: 'inside' }] : [mark];
+}
+
+/** Kept for the keyboard and assistive technology, seen through or cut to nothing (common practice): something else draws it. */
+function isForAssistanceOnly(entry: Entry): boolean {
+  if (opacityOf(entry) < LEAST_OPACITY) return true;
+  const { clipPath, position } = entry.style;
+  const { left, top, right, bottom } = borderBox(entry);
+  const isCut = position === 'absolute' && /^rect\((?:0px,? ?|1px,? ?){4}\)$/u.test(entry.style.getPropertyValue('clip'));
+  return isCut || clipPath === 'inset(50%)' || (right - left <= 1 && bottom - top <= 1);
 }
 
 /** @param entry the field, or the frame around it */

@@ -5,11 +5,13 @@ import { edgesOf } from './field-edges.ts';
 import type { PlaceFacts } from './place-facts.ts';
 import { textBeside } from './in-control.ts';
 import { LEAST_OPACITY, opacityOf } from './place-facts.ts';
-import { borderBox, generatedStyle } from './places.ts';
+import { dom } from '../dom.ts';
+import { borderBox, generatedStyle, pseudoBox } from './places.ts';
 import type { Box, Entry, Scene } from '../scene/scene.ts';
 import { svgPaints } from './svg-paints.ts';
 import type { WirePainter } from '../wire/places.ts';
 
+const PSEUDO = ['::before', '::after'] as const;
 /** CSS px around a control that belong to it: thumbs stick out of their tracks (ours). */
 const AROUND = 2;
 /** Elements in what holds a control, beyond which only what the control itself holds is looked at (ours). */
@@ -46,7 +48,56 @@ export function markBox(facts: PlaceFacts, control: Entry): Box | null {
     const box = borderBox(part);
     return areaOf(box) < 1 || areaOf(box) > all * LAID_OVER ? [] : [box];
   });
-  if (boxes.length === 0) return null;
+  return boxes.length === 0 ? null : around(boxes);
+}
+
+/** What a label draws in place of a control that lies hidden. */
+export interface StandIn {
+  readonly box: Box;
+  readonly painters: readonly WirePainter[];
+}
+
+/**
+ * Boxes of the label, and generated ones in it, that hold no words; drawings are left out, which may be pictures beside the words.
+ * @returns null where it draws none: the words alone tell
+ */
+export function standInOf(facts: PlaceFacts, control: Entry): StandIn | null {
+  const label = labelEntry(facts.scene, control);
+  const parts = label === null ? [] : (below(facts.scene, label, MOST) ?? []);
+  const all = label === null ? 0 : areaOf(borderBox(label));
+  const boxes: Box[] = [];
+  const painters: WirePainter[] = [];
+  for (const part of parts) {
+    if (part === control || part.el instanceof part.shown.window.SVGElement || !part.visible) continue;
+    const own = part === label || textBeside(part, null) !== '' ? null : borderBox(part);
+    for (const painter of paintedBy(facts, part)) {
+      const which = PSEUDO.find((each) => painter.on.endsWith(each));
+      const style = which === undefined ? null : generatedStyle(part, which);
+      if (which === undefined && own === null) continue;
+      const box = which === undefined ? own : style === null ? null : pseudoBox(part, which, style);
+      // Ticks and dots lie within, turned about as may be.
+      if (box === null || areaOf(box) < LEAST_MARK) painters.push(painter);
+      else if (areaOf(box) <= all * LAID_OVER) {
+        boxes.push(box);
+        painters.push(painter);
+      }
+    }
+  }
+  return boxes.length === 0 ? null : { box: around(boxes), painters };
+}
+
+/** CSS px²; less is a line, a tick or a dot (ours). */
+const LEAST_MARK = 36;
+
+/** By `for`, or around it. */
+function labelEntry({ entries }: Scene, { el }: Entry): Entry | null {
+  // Of what takes no label there is none.
+  const labels = dom(el as HTMLInputElement).labels as NodeListOf<HTMLLabelElement> | null | undefined;
+  const label = labels?.[0] ?? dom(el).closest('label');
+  return entries.find((entry) => entry.el === label) ?? null;
+}
+
+function around(boxes: readonly Box[]): Box {
   return {
     left: Math.min(...boxes.map(({ left }) => left)),
     top: Math.min(...boxes.map(({ top }) => top)),
@@ -96,7 +147,7 @@ function paintedBy({ identity }: PlaceFacts, part: Entry): readonly WirePainter[
   }
   if (el instanceof shown.window.SVGElement) return [];
   const own = boxPaints(style).map((paint) => painter(on, paint, opacity));
-  const generated = (['::before', '::after'] as const).flatMap((which) => {
+  const generated = PSEUDO.flatMap((which) => {
     const made = generatedStyle(part, which);
     const seen = made === null ? 0 : opacity * Number(made.opacity);
     return made === null || seen < LEAST_OPACITY ? [] : boxPaints(made).map((paint) => painter(`${on}${which}`, paint, seen));

@@ -49,8 +49,9 @@ export function findProperties(known: readonly string[], scene: Scene, identity:
   const served: WireServed[] = [];
   const isWide = openWide();
   const selectors = new Map(scene.entries.map((entry) => [entry.el, entry] as const));
+  const rooted = (name: string): string => page.getPropertyValue(name).trim();
   const properties = [...found].map(([name, facts]): WireProperty => {
-    const onRoot = page.getPropertyValue(name).trim();
+    const onRoot = rooted(name);
     if (onRoot !== '') served.push({ name, value: onRoot, at: 'html' });
     const isOfScript = onRoot !== '' && !facts.declared;
     if (unread || isOfScript || child.getPropertyValue(name).trim() !== onRoot) facts.elsewhere = true;
@@ -59,6 +60,8 @@ export function findProperties(known: readonly string[], scene: Scene, identity:
       const entry = selectors.get(el);
       if (entry !== undefined) served.push({ name, value, at: identity.selectorOf(entry), ...(isWide(el) ? { wide: true } : {}) });
     }
+    const standIn = onRoot === '' && elsewhere.length === 0 ? standInFor(facts, rooted) : null;
+    if (standIn !== null) served.push({ name, value: standIn, at: '' });
     return describe(name, facts, onRoot === '' ? (elsewhere[0]?.value ?? '') : onRoot);
   });
   return { properties, served, lightDark, notes };
@@ -172,6 +175,8 @@ const TAKES_COLOR = /(?:^|[;\s])(?:[a-z-]*color|background|fill|stroke|-webkit-t
 const OF_NUMBERS = /\b(?:rgba?|hsla?|hwb|lab|lch|oklab|oklch|color)\(((?:[^()]|\((?:[^()]|\((?:[^()]|\([^()]*\))*\))*\))*)\)/gu;
 const REFERENCE = /var\(\s*(--[^\s,)]+)\s*(?:,\s*((?:[^()]|\((?:[^()]|\([^()]*\))*\))*))?\)/gu;
 
+const WHOLE = new RegExp(`^${REFERENCE.source}$`, 'u');
+
 function readReferences(text: string, found: Map<string, FoundProperty>): void {
   if (!text.includes('var(')) return;
   for (const [, name, fallback] of text.matchAll(REFERENCE)) {
@@ -212,6 +217,26 @@ function firstIn(root: Root, selector: string): Element | null {
     return dom(root).querySelector(plain);
   } catch {
     return null;
+  }
+}
+
+/** @returns the colour that all its uses come to where nothing declares it; null where they differ or are no colours */
+function standInFor({ fallbacks }: FoundProperty, rooted: (name: string) => string): string | null {
+  const colors = new Set([...fallbacks].map((text) => endOf(text, rooted)));
+  const [only = null] = colors;
+  return colors.size === 1 && only !== null && isColor(only) ? only : null;
+}
+
+/** From fallback to fallback: what `var(--a, var(--b, #fff))` comes to on the root. */
+function endOf(text: string, rooted: (name: string) => string): string | null {
+  let at = text;
+  for (;;) {
+    const [, name, fallback] = WHOLE.exec(at) ?? [];
+    if (name === undefined) return at.includes('var(') ? null : at;
+    const own = rooted(name);
+    if (own !== '') return own;
+    if (fallback === undefined) return null;
+    at = fallback.trim();
   }
 }
 

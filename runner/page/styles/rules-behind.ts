@@ -1,15 +1,14 @@
 // Places → the rules that may decide how they are painted: as text, so that two places of which the same is told are painted by the same
 // declarations and one of them alone need be looked up; and level by level, so that which of them wins can be told without the browser,
 // each answer of which lists all rules of all elements around.
-import { SHORTHANDS, isHandedOn, isInherited, namesIn, takesInkUnset } from '../color-properties.ts';
+import { ATTRIBUTES, SHORTHANDS, isHandedOn, isInherited, namesIn, takesInkUnset } from '../color-properties.ts';
 import { dom } from '../dom.ts';
 import { shadowOf } from '../scene/shadow-trees.ts';
 import type { WireLevel, WirePlaceBehind, WireRule, WireRulesBehind } from '../wire/written.ts';
+import type { Holder } from './browsers-own.ts';
+import { isFilledIn, mayBeBrowsers, ofBrowser, Unsure } from './browsers-own.ts';
 import { partSelected } from './selector-parts.ts';
 import type { Declaring, SheetRules } from './sheet-rules.ts';
-
-/** What it says cannot be said for this place. */
-class Unsure extends Error {}
 
 /**
  * @param places selectors within the document, of elements or parts of them (`::before`), with the property that is asked about
@@ -37,15 +36,8 @@ export function parsed(declarations: readonly (readonly [property: string, value
   });
 }
 
-/** An element, or a part of one. */
-interface Holder {
-  readonly el: Element;
-  /** `before`, `placeholder`, …; '' for the element itself. */
-  readonly part: string;
-}
-
 interface Declared {
-  readonly declaring: Declaring | null;
+  readonly declaring: Declaring | 'attribute' | 'style';
   readonly values: readonly string[];
 }
 
@@ -128,7 +120,7 @@ function openTeller({ byName, wireOf }: SheetRules): Teller {
     if (had !== undefined) return had;
     known.set(property, null);
     const { here, browsers, names, takesInk, isOpen } = behindOf(holder, property);
-    const parts = here.map(({ declaring: rule, values }) => `${rule?.id ?? 'style'} ${values.join(';')}`);
+    const parts = here.map(({ declaring: rule, values }) => `${typeof rule === 'string' ? rule : rule.id} ${values.join(';')}`);
     if (browsers !== '') parts.push(browsers);
     for (const name of names) parts.push(tellHolder(holder, name));
     if (takesInk) parts.push(tellHolder(holder, 'color'));
@@ -159,7 +151,7 @@ function openTeller({ byName, wireOf }: SheetRules): Teller {
       level.seen.add(wanted);
       const { here, names, takesInk, isOpen } = behindOf(holder, wanted);
       if (here.length === 0 ? mayBeBrowsers(holder, wanted) : isFilledIn(holder)) return false;
-      for (const { declaring: rule } of here) if (rule !== null) level.rules.add(rule);
+      for (const { declaring: rule } of here) if (typeof rule !== 'string') level.rules.add(rule);
       const around = isOpen ? aroundOf(holder) : null;
       return (
         names.every((name) => go(holder, at, name)) &&
@@ -171,6 +163,10 @@ function openTeller({ byName, wireOf }: SheetRules): Teller {
     return levels.map(({ holder, rules: matching, seen }) => ({
       rules: [...matching].map((rule) => [indexOf(rule, seen), matchingSelectors(holder, rule)] as const),
       inline: holder.part === '' ? dom(holder.el).getAttribute('style') : null,
+      attributes: [...seen].flatMap((name) => {
+        const value = attributeOf(holder, name);
+        return value === null ? [] : [[name, value] as const];
+      }),
     }));
   };
 
@@ -203,9 +199,24 @@ function declaredOn(holder: Holder, property: string, all: readonly Declaring[])
     if (!declaring.isSure) throw new Unsure();
     return [{ declaring, values: valuesOf(declaring.style, property) }];
   });
+  const attribute = attributeOf(holder, property);
   const inline = part === '' ? valuesOf(dom(el as HTMLElement).style, property) : [];
-  return inline.length === 0 ? declared : [...declared, { declaring: null, values: inline }];
+  return [
+    ...(attribute === null ? [] : [{ declaring: 'attribute', values: [attribute] } as const]),
+    ...declared,
+    ...(inline.length === 0 ? [] : [{ declaring: 'style', values: inline } as const]),
+  ];
 }
+
+/** What an attribute of a drawing says that stands for the property. */
+function attributeOf({ el, part }: Holder, property: string): string | null {
+  if (part !== '' || !ATTRIBUTES.includes(property) || dom(el).namespaceURI !== SVG) return null;
+  const value = dom(el).getAttribute(property)?.trim() ?? null;
+  // A drawing that is filled with nothing is painted by its shapes.
+  return value !== null && value !== 'none' && CSS.supports(property, value) ? value : null;
+}
+
+const SVG = 'http://www.w3.org/2000/svg';
 
 /** Those of the rule's selectors that match. */
 function matchingSelectors({ el, part }: Holder, { selector, selectors }: Declaring): readonly string[] {
@@ -233,54 +244,4 @@ function longhandsOf(property: string): readonly string[] {
   return [...Object.keys(SHORTHANDS), ...Object.values(SHORTHANDS).flat(), 'all'].filter(
     (name) => name === 'all' || name.startsWith('border'),
   );
-}
-
-/** Elements to which browsers give an ink of their own. */
-const COLOURED = new Set(
-  'a area mark input textarea select button meter progress option optgroup hr dialog table fieldset legend summary'.split(' '),
-);
-/** Whose borders take the colour of those around them. */
-const BORDERED = /^(?:thead|tbody|tfoot|tr|td|th|col|colgroup)$/u;
-
-/** What the browser's own rules go by. @throws Unsure where they hand on what is around */
-function ofBrowser({ el, part }: Holder, property: string): string {
-  if (part !== '') return '';
-  const { localName } = dom(el);
-  if (takesInkUnset(property) && BORDERED.test(localName)) throw new Unsure();
-  if (isInherited(property) && !COLOURED.has(localName)) return '';
-  const states = [
-    ':disabled',
-    ':any-link',
-    ':checked',
-    ':autofill',
-    ':focus-visible',
-    '[popover]',
-    '[multiple]',
-    '[size]',
-    '[open]',
-  ];
-  return [localName, dom(el).getAttribute('type') ?? '', ...states.filter((state) => dom(el).matches(state))].join(',');
-}
-
-/** Parts for which browsers set no colour. */
-const PLAIN_PARTS = new Set(['', 'before', 'after']);
-/** Elements that are framed by browsers. */
-const FRAMED = new Set('iframe object embed img frame frameset'.split(' '));
-
-/** The browser's own rules may set it where nothing of the page does. */
-function mayBeBrowsers({ el, part }: Holder, property: string): boolean {
-  if (property.startsWith('--')) return false;
-  if (!PLAIN_PARTS.has(part)) return true;
-  if (part !== '') return false;
-  const { localName } = dom(el);
-  return (
-    COLOURED.has(localName) ||
-    (takesInkUnset(property) && FRAMED.has(localName)) ||
-    dom(el).matches('[popover], :focus-visible, :autofill')
-  );
-}
-
-/** There the browser's own colours come before those of the page. */
-function isFilledIn({ el }: Holder): boolean {
-  return dom(el).matches('input:autofill, select:autofill, textarea:autofill');
 }

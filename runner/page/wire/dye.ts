@@ -24,6 +24,7 @@ export interface WireProperty {
 export interface WireServed {
   readonly name: string;
   readonly value: string;
+  /** Empty where nothing declares it and all its uses fall back to one colour. */
   readonly at: string;
   /** Nearly all of the page lies in that element. */
   readonly wide?: true;

@@ -21,6 +21,8 @@ export interface WireLevel {
   readonly rules: readonly (readonly [rule: number, selectors: readonly string[]])[];
   /** Text of the `style` attribute. */
   readonly inline: string | null;
+  /** What attributes of a drawing say of the properties that have a part in it. */
+  readonly attributes: readonly (readonly [property: string, value: string])[];
 }
 
 export interface WireSheet {

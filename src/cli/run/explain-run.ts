@@ -20,7 +20,7 @@ import type { CoverageRow } from '../../triage/tell/coverage.ts';
 import { isBaked, openInference } from '../../triage/tokens/infer-origins.ts';
 import { openTriage } from '../../triage/open-triage.ts';
 import type { Triage, Triaged } from '../../triage/open-triage.ts';
-import { pageWide } from '../../triage/tokens/page-wide.ts';
+import { pageWide, standIns } from '../../triage/tokens/page-wide.ts';
 import { indexTable } from '../../triage/tokens/table-index.ts';
 import { tableOfGraph } from '../../triage/tokens/table-of-graph.ts';
 import { openPageTable } from '../../triage/tokens/table-of-page.ts';
@@ -100,7 +100,9 @@ async function fedTriage(from: ExplainedFrom): Promise<{ readonly triage: Triage
   };
   const served = await servedProperties(facts, views);
   const table =
-    from.tokens === null ? await tableOfPages(configuration, served, eachView) : tableOfFiles(configuration, from.tokens);
+    from.tokens === null
+      ? await tableOfPages(configuration, { served, standIns: await servedProperties(facts, views, standIns) }, eachView)
+      : tableOfFiles(configuration, from.tokens);
   const infer = await inferenceFor(table, served, eachView);
   const drift = await facts.drift?.();
   const checks = activeChecks(configuration);
@@ -141,7 +143,7 @@ export async function inferenceFor(
 /** Without token files the page's own custom properties are the tokens. */
 async function tableOfPages(
   configuration: Configuration,
-  served: readonly ServedProperty[],
+  { served, standIns }: { readonly served: readonly ServedProperty[]; readonly standIns: readonly ServedProperty[] },
   eachView: EachView,
 ): Promise<TokenTable> {
   const themes = configuration.themes.map(({ name, tone }) => ({ name, tone }));
@@ -150,7 +152,7 @@ async function tableOfPages(
   await eachView((view, samples) => {
     table.add(view, samples);
   });
-  return table.close(served);
+  return table.close(served, standIns);
 }
 
 export function tableOfFiles(configuration: Configuration, tokens: ReadTokens): TokenTable {
@@ -172,10 +174,14 @@ export function activeChecks({ checks }: Configuration): ReadonlyMap<CheckId, Ac
   );
 }
 
-/** One view per page and theme tells what the page serves: states and viewports share its style sheets. */
+/**
+ * One view per page and theme tells what the page serves: states and viewports share its style sheets.
+ * @param choose which of its properties
+ */
 export async function servedProperties(
   facts: Pick<RunFacts, 'propertiesOf'>,
   views: readonly ViewRef[],
+  choose = pageWide,
 ): Promise<readonly ServedProperty[]> {
   const seen = new Set<string>();
   const served = new Map<string, ServedProperty>();
@@ -183,7 +189,7 @@ export async function servedProperties(
     const place = JSON.stringify([view.page, view.theme]);
     if (seen.has(place)) continue;
     seen.add(place);
-    for (const [name, value] of pageWide(await facts.propertiesOf(view.id))) {
+    for (const [name, value] of choose(await facts.propertiesOf(view.id))) {
       served.set(JSON.stringify([view.theme, name, value]), { theme: view.theme, name, value });
     }
   }

@@ -24,8 +24,17 @@ const OF_ROLE: Readonly<Record<Role, Said | null>> = {
 
 /** The last word that says anything decides: `--menu-border-color`, `field.line`. @returns true as well where none does */
 export function mayServeAs(role: Role, path: string): boolean {
-  const said = SAID.get(wordsIn(path).findLast((word) => SAID.has(word)) ?? '');
+  const said = saidIn(path);
   return said === undefined || said === OF_ROLE[role];
+}
+
+/** Its name says so. */
+export function isCalledFor(role: Role, path: string): boolean {
+  return saidIn(path) === OF_ROLE[role];
+}
+
+function saidIn(path: string): Said | undefined {
+  return SAID.get(wordsIn(path).findLast((word) => SAID.has(word)) ?? '');
 }
 
 /** What it is drawn as, and nothing of what it means. */

@@ -2,7 +2,7 @@
 import type { WrittenPlace } from '../../samples/paint.ts';
 
 export function isRule({ rule }: WrittenPlace): boolean {
-  return rule !== 'browser' && rule !== 'style attribute';
+  return rule !== 'browser' && rule !== 'style attribute' && rule !== 'presentation attribute';
 }
 
 /** Last first; what a theme declares for the whole page is no place's own, unless there is nothing else. */

@@ -109,10 +109,11 @@ export function readSample(sample: Painted, { level, judges, exempt }: ReadWith)
   }
 }
 
-/** The mark of a control may be filled or drawn (a track, a tick): what paints that is no colour of edges. */
-export function graphicRole({ role, paint }: GraphicSample): 'glyph' | 'edge' | 'ring' {
+/** The mark of a control may be filled or drawn (a track, a tick made of two borders): what paints that is no colour of edges. */
+export function graphicRole({ role, paint, key }: GraphicSample): 'glyph' | 'edge' | 'ring' {
   if (role === 'focus') return 'ring';
-  return role === 'icon' || !EDGES.test(paint.property) ? 'glyph' : 'edge';
+  const isTick = key.endsWith('|inside') && paint.property.startsWith('border');
+  return role === 'icon' || isTick || !EDGES.test(paint.property) ? 'glyph' : 'edge';
 }
 
 const EDGES = /^(?:border|outline|box-shadow)/u;

@@ -4,7 +4,7 @@ import { toCssText } from '../../colour/format-color.ts';
 import type { Case, Role } from './case.ts';
 import { appendTo } from '../counting.ts';
 import { tokensOf } from './paint-ref.ts';
-import { mayServeAs } from './name-words.ts';
+import { isCalledFor, mayServeAs } from './name-words.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 import type { World } from '../world.ts';
 import { weightOf } from '../world.ts';
@@ -29,7 +29,7 @@ export interface TokenUsage {
 
 /** A token is meant for what at least this share of its uses is (ours). */
 const STRANGE = 0.2;
-/** Who fails says nothing of what a token is meant for; where as many rules take it for the same, and its name does not say otherwise, that is no mistake of theirs (ours). */
+/** Who fails says nothing of what a token is meant for; where as many rules take it for the same, and its name does not say otherwise, that is no mistake of theirs (ours). Where its name says so one will do. */
 const RULES_AGREE = 2;
 const NONE: ReadonlyMap<number, number> = new Map();
 
@@ -113,7 +113,9 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
       if (all === 0) return false;
       if (!isUsed) return sum(meant.get(role)) === 0;
       const { rules, weight } = failing.get(`${role} ${token}`) ?? NOWHERE;
-      const failed = rules.size >= RULES_AGREE && mayServeAs(role, index.pathOf(token)) ? weight : 0;
+      const path = index.pathOf(token);
+      const isMeant = isCalledFor(role, path) ? rules.size > 0 : rules.size >= RULES_AGREE && mayServeAs(role, path);
+      const failed = isMeant ? weight : 0;
       return sum(meant.get(role)) + failed < STRANGE * (all + failed);
     },
     idleAs: (role) => {

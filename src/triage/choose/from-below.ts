@@ -8,6 +8,7 @@ import { isReadOn } from '../propose/named-for.ts';
 import { evaluate } from './evaluate.ts';
 import { openLinks } from './links.ts';
 import { mendedGround } from './mended-ground.ts';
+import { onLeftSurfaces } from './on-left-surfaces.ts';
 import type { Change } from '../recolor/change.ts';
 import { bothRecolorings } from '../recolor/recoloring.ts';
 import { withoutServedGaps } from './served-gaps.ts';
@@ -23,6 +24,8 @@ export interface GroundedExplanation extends Explanation {
 export interface GroundedChoice {
   readonly explanations: readonly GroundedExplanation[];
   readonly unexplained: readonly CaseFault[];
+  /** Of these what lies on a surface that is itself among them, with the surface's fault. */
+  readonly onLeft: ReadonlyMap<CaseFault, CaseFault>;
 }
 
 /** How far up the chain an explanation stands that something besides the sums speaks for; the others come last. */
@@ -68,14 +71,30 @@ export function chooseFromBelow(ground: Ground, isStale: (theme: number, token: 
     upon.push(...parts);
     choice = choose(openLinks(here, stillStale));
   }
-  const last = withoutServedGaps(here, choice.explanations);
-  const explanations = [...done, ...last.map((each) => ({ ...each, ground: here, upon: [...upon] }))];
+  const onLeft = onLeftSurfaces(here, choice.unexplained);
+  const left = new Set([...onLeft].flat());
+  if (left.size > 0) {
+    here = mendedGround(here, [], left);
+    choice = choose(openLinks(here, stillStale));
+  }
+  const last = withoutServedGaps(here, choice.explanations).map((each) => ({ ...each, ground: here, upon: [...upon] }));
+  const explanations = [...done, ...gapsUponOthers(here, last)];
   const original = new Map(ground.world.faults.map((fault) => [faultKey(fault), fault]));
-  const inOriginal = (fault: CaseFault): readonly CaseFault[] => [original.get(faultKey(fault)) ?? fault];
+  const toOriginal = (fault: CaseFault): CaseFault => original.get(faultKey(fault)) ?? fault;
   return {
-    explanations: explanations.map((each) => ({ ...each, faults: each.faults.flatMap(inOriginal) })),
-    unexplained: choice.unexplained.flatMap(inOriginal),
+    explanations: explanations.map((each) => ({ ...each, faults: each.faults.map(toOriginal) })),
+    unexplained: [...choice.unexplained, ...left].map(toOriginal),
+    onLeft: new Map([...onLeft].map(([fault, surface]) => [toOriginal(fault), toOriginal(surface)])),
   };
+}
+
+/** What is to be asked of a token that is missing is asked of the page with all else mended: a surface may get another colour. */
+function gapsUponOthers(here: Ground, explanations: readonly GroundedExplanation[]): readonly GroundedExplanation[] {
+  const others = explanations.filter(({ layer }) => layer !== 'gap');
+  const parts = others.flatMap(({ changes }) => changes);
+  if (parts.length === 0 || others.length === explanations.length) return explanations;
+  const ground = mendedGround(here, parts, new Set(others.flatMap(({ faults }) => faults)));
+  return explanations.map((each) => (each.layer === 'gap' ? { ...each, ground, upon: [...each.upon, ...parts] } : each));
 }
 
 /** With what only several of them mend together, which goes to the first that touches it. */

@@ -20,13 +20,13 @@ export function mendedGround(
   explained: ReadonlySet<CaseFault>,
 ): Ground {
   const { world } = ground;
+  if (parts.length === 0 && explained.size === 0) return ground;
   const [first, ...rest] = parts.map((part) => part.recoloring);
-  if (first === undefined) return ground;
-  const recoloring = rest.reduce(bothRecolorings, first);
+  const recoloring = first === undefined ? null : rest.reduce(bothRecolorings, first);
   const index = indexTable(parts.reduce((table, { change }) => withChange(ground, table, change), world.index.table));
-  const touched = new Set(recoloring.touched);
+  const touched = new Set(recoloring?.touched);
   const cases = world.cases.map((one) =>
-    withoutExplained(touched.has(one.id) ? recolored(one, recoloring) : one, world.faultsOf(one), explained),
+    withoutExplained(recoloring !== null && touched.has(one.id) ? recolored(one, recoloring) : one, world.faultsOf(one), explained),
   );
   return openGround(openWorld({ index, cases, judges: world.judges, level: world.level, answers: world.answers }), ground.exempt);
 }

@@ -15,7 +15,7 @@ import { groundOf } from '../cases/usage.ts';
 import { nearbyColors } from './nearby-colors.ts';
 import { isOtherHue } from '../../tokens/match/fit.ts';
 import { throughFilters } from '../recolor/through-filters.ts';
-import type { CaseFault } from '../world.ts';
+import type { CaseFault, World } from '../world.ts';
 
 /** A new token is the last thing to ask for; where nothing of the set would do, the first (ours, on planted faults). */
 const BASE = { hopeless: 0.75, unnatural: 2.5 } as const;
@@ -81,7 +81,7 @@ function madeGap(
 /** Where no one colour would do on all that they lie on: those on the ground that most of them share. */
 function onePerToken(ground: Ground, faults: readonly CaseFault[]): readonly CaseFault[] {
   const cases = [...new Set(faults.map((fault) => fault.case))];
-  if (cases.length === 0 || demandsOf(ground, cases).every(({ suggestion }) => suggestion !== null)) return faults;
+  if (cases.length === 0 || demandsOf(ground.world, cases).every(({ suggestion }) => suggestion !== null)) return faults;
   const lying = new Map<string, CaseFault[]>();
   const groundsOf = new Map(cases.map((one) => [one, ground.world.familyOf(one).map(seenOn).join(' ')]));
   for (const fault of faults) appendTo(lying, groundsOf.get(fault.case) ?? '', fault);
@@ -162,14 +162,14 @@ export interface Demand {
   readonly suggestion: Color | null;
 }
 
-/** One for each theme in which the places exist, whether or not they fail there. */
-export function demandsOf(ground: Ground, cases: readonly Case[]): readonly Demand[] {
+/** @param cases of that world @returns one for each theme in which the places exist, whether or not they fail there */
+export function demandsOf(world: World, cases: readonly Case[]): readonly Demand[] {
   const families = new Set(cases.map((one) => one.family));
   const all = [...families].flatMap((family) => {
     const one = cases.find((each) => each.family === family);
-    return one === undefined ? [] : ground.world.familyOf(one);
+    return one === undefined ? [] : world.familyOf(one);
   });
-  return ground.world.index.table.themes.flatMap((_, theme) => {
+  return world.index.table.themes.flatMap((_, theme) => {
     const here = all.filter((one) => one.theme === theme);
     const [first] = here;
     if (first === undefined) return [];

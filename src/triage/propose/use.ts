@@ -13,7 +13,8 @@ import { isOwn } from '../recolor/make-recoloring.ts';
 import { FOREIGN, isForeignTo, namesOfPlace } from './foreign-name.ts';
 import { isOnSomething, isReadOn, saysTheSame, wordsMeant } from './named-for.ts';
 import { refKey } from '../cases/paint-ref.ts';
-import { saysOtherInk, wordsIn } from '../cases/name-words.ts';
+import { isSameRamp, isStep } from './same-ramp.ts';
+import { mayServeAs, saysOtherInk, wordsIn } from '../cases/name-words.ts';
 import { lastPart } from '../cases/selectors.ts';
 import { familyOf, groundOf, groupOf } from '../cases/usage.ts';
 
@@ -107,6 +108,8 @@ function speaksAgainst(ground: Ground, place: KnownSite, token: number): boolean
   if (!saysTheSame(index, token, meant)) return true;
   // What it says besides is said of what it is read on.
   if (isMadeFor(ground, place, token)) return false;
+  // A border without a colour of its own takes the ink: that is no use of a text's token as a border's.
+  if (!mayServeAs(role, index.pathOf(token)) && ground.usage.isStrangeAs(role, token)) return true;
   return (role === 'surface' && current < 0 && isOnSomething(index, token)) || isForeignTo(index, token, { ref: site.ref, names });
 }
 
@@ -206,7 +209,7 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
   };
   // The colour of a token says nothing of what is meant where it is not meant for this, or where names say it.
   const other = isStrange || place.meant.length > 0 ? null : world.index.colorOf(place.there, token);
-  const isOneRamp = current >= 0 && isStep(ground, token) && isSameRamp(ground, token, current);
+  const isOneRamp = current >= 0 && isStep(world.index, token) && isSameRamp(world.index, token, current);
   const strayed = other === null ? 0 : hueStrain(colorNow(ground, place, place.there), other, isOneRamp);
   const evidence: Evidence = { ...(isStrange ? { role: 'strange' } : {}), ...(isForeign ? { foreign: true } : {}) };
   const merges = place.role === 'surface' && place.grounds.includes(token);
@@ -267,7 +270,7 @@ function fitHere(
     uses: there.reduce((sum, each) => sum + (each.get(token) ?? 0), 0),
     most: there.reduce((sum, each) => sum + Math.max(0, ...each.values()), 0),
     isBareStep: index.stepOf(token) !== null && (current < 0 || index.stepOf(current) === null),
-    isOtherRamp: !isSameRamp(ground, token, current),
+    isOtherRamp: !isSameRamp(index, token, current),
     isPartner: partner,
     isRelated:
       isAskedFor(ground, place, token) ||
@@ -285,16 +288,4 @@ function isPartner({ usage, world: { index } }: Ground, { inks, current }: Known
   const family = familyOf(index.pathOf(token));
   if (family === '' || (current >= 0 && familyOf(index.pathOf(current)) === family)) return false;
   return inks.some((ink) => usage.partnersOf(ink).includes(token));
-}
-
-function isStep({ world: { index } }: Ground, token: number): boolean {
-  return index.stepOf(index.rootOf(index.table.reference, token)) !== null;
-}
-
-/** In the reference theme; a literal has no ramp to keep to. */
-function isSameRamp({ world: { index } }: Ground, token: number, current: number): boolean {
-  if (current < 0) return true;
-  const { reference } = index.table;
-  const [one, other] = [index.stepOf(index.rootOf(reference, token)), index.stepOf(index.rootOf(reference, current))];
-  return one?.ramp === other?.ramp;
 }

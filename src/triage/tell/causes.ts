@@ -56,7 +56,8 @@ export function causeOf(ground: Ground, findings: readonly Finding[], explanatio
   const named = placeName(placesOf(explanation), surface ?? at?.selector);
   const place = readablePlace(named, at, text);
   const variants = variantsOf(index, explanation);
-  const repair = shown === null ? null : repairOf(ground, { parts, shown, themes, ...counts, place, variants });
+  const repair =
+    shown === null ? null : repairOf(ground, { parts, upon: explanation.ground.world, shown, themes, ...counts, place, variants });
   const why =
     shown === null || repair === null
       ? ''

@@ -1,6 +1,9 @@
 // Which causes must be mended first for a repair to keep what it promises: what it was judged upon was the page with those already mended.
 import type { Ground, Part } from '../propose/candidate.ts';
 import { evaluate } from '../choose/evaluate.ts';
+import type { Case } from '../cases/case.ts';
+import { demandsOf } from '../propose/gap.ts';
+import type { World } from '../world.ts';
 import type { Outcome } from '../choose/evaluate.ts';
 import type { RuledExplanation } from '../choose/split-by-rule.ts';
 import { recoloringOf } from '../recolor/make-recoloring.ts';
@@ -33,12 +36,27 @@ export function withOrder(
 
 /** As good on the page as it is as on the one it was judged upon. */
 function holdsAlone(ground: Ground, { ground: { world }, changes, upon }: RuledExplanation): boolean {
-  if (upon.length === 0 || changes.some(({ change }) => change.kind === 'add')) return true;
+  if (upon.length === 0) return true;
+  const added = addedIn(changes);
+  if (added.length > 0) return asks(ground.world, added) === asks(world, added);
   const alone = outcomeOf(ground, changes);
   const promised = evaluate(world, changes.map((part) => part.recoloring).reduce(bothRecolorings));
   const mended = keys(alone.mended);
   const broken = keys(promised.broken);
   return [...keys(promised.mended)].every((key) => mended.has(key)) && [...keys(alone.broken)].every((key) => broken.has(key));
+}
+
+function addedIn(changes: readonly Part[]): readonly number[] {
+  return changes.flatMap(({ change }) => (change.kind === 'add' ? change.cases : []));
+}
+
+/** What a missing token must be, to compare. */
+function asks(world: World, added: readonly number[]): string {
+  return JSON.stringify(demandsOf(world, casesOf(world, added)));
+}
+
+function casesOf({ cases }: World, ids: readonly number[]): readonly Case[] {
+  return ids.flatMap((id) => cases[id] ?? []);
 }
 
 function outcomeOf({ world }: Ground, changes: readonly Part[]): Outcome {
@@ -52,7 +70,8 @@ function keys(found: readonly { readonly case: { readonly id: number }; readonly
 /** It changes a token that the explanation leads through, or cases that it paints. */
 function isBeneath({ ground: { world }, changes }: RuledExplanation, { change, recoloring }: Part): boolean {
   const touched = new Set(recoloring.touched);
-  if (changes.some((part) => part.recoloring.touched.some((id) => touched.has(id)))) return true;
+  const served = casesOf(world, addedIn(changes)).flatMap((one) => world.familyOf(one).map(({ id }) => id));
+  if ([...changes.flatMap((part) => part.recoloring.touched), ...served].some((id) => touched.has(id))) return true;
   const token = 'token' in change ? change.token : null;
   if (token === null) return false;
   const themes = world.index.table.themes.keys();

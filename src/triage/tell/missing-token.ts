@@ -36,7 +36,7 @@ export function missingToken(ground: Ground, of: MissingToken, where: string): s
     evidence.hopeless === true
       ? `No token of the set can be read on ${on}`
       : `The set has no ${[...wordsMeant(index, shown), 'token'].join(' ')} for ${WHAT[shown.role]} on ${on}${more(index, of)}`;
-  return `${lead} in ${where}: ${now} reaches ${reached}; a new one needs a contrast of ${repair.to}`;
+  return `${lead} in ${where}: ${now}${writtenIn(of)} reaches ${reached}; a new one needs a contrast of ${repair.to}`;
 }
 
 /** Of an app without tokens. */
@@ -49,6 +49,15 @@ function untold(ground: Ground, of: MissingToken, where: string): string {
 function placeOf({ shown, place }: MissingToken): string {
   const rule = ownRule(shown.wrote);
   return rule === undefined ? place : readableName(rule, place);
+}
+
+/** A colour that no token names is found by the rules that write it. */
+function writtenIn({ faults, shown, place }: MissingToken): string {
+  const rule = ownRule(shown.wrote);
+  if (shown.fore.kind !== 'literal' || rule === undefined) return '';
+  const rules = new Set(faults.flatMap((fault) => ownRule(fault.case.wrote) ?? []));
+  rules.delete(rule);
+  return ` (${readableName(rule, place)}${rules.size === 0 ? '' : ` and ${counted(rules.size, 'other rule')}`})`;
 }
 
 /** Surfaces besides the one that is told. */

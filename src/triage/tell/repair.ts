@@ -13,9 +13,12 @@ import { listed, nameOfColor, nameOfRef, themeNames, themesOfChange, WHAT, nameI
 import { refKey } from '../cases/paint-ref.ts';
 import { lastPart, uncounted } from '../cases/selectors.ts';
 import { groundOf } from '../cases/usage.ts';
+import type { World } from '../world.ts';
 
 export interface RepairOf {
   readonly parts: readonly Part[];
+  /** As it is where the repair is made: with all mended that comes before. */
+  readonly upon: World;
   /** The case to show. */
   readonly shown: Case;
   /** Themes of the faults. */
@@ -104,7 +107,7 @@ function kindOf(selector = ''): string | undefined {
   return last === '' || last.includes('#') ? undefined : last;
 }
 
-function partOf(ground: Ground, change: Change, { shown, place }: RepairOf): RepairPart {
+function partOf(ground: Ground, change: Change, { shown, place, upon }: RepairOf): RepairPart {
   const { index } = ground.world;
   switch (change.kind) {
     case 'value': {
@@ -140,7 +143,7 @@ function partOf(ground: Ground, change: Change, { shown, place }: RepairOf): Rep
       return styleOf(placeName(change.written, change.selector), { property: 'filter', from: change.filter, to: 'none' });
     case 'add': {
       const surface = shown.backFixed ? -1 : groundOf(shown);
-      const asks = asksOf(ground, demandsOf(ground, casesOf(ground, change.cases)));
+      const asks = asksOf(ground, demandsOf(upon, casesOf(upon, change.cases)));
       return {
         change: 'add',
         of: surface >= 0 ? index.pathOf(surface) : place,
@@ -167,8 +170,8 @@ function styleOf(of: string, style: StyleSwap): RepairPart {
   return { change: 'style', of, from: `${property}: ${from}`, to: `${property}: ${to}`, style };
 }
 
-function casesOf(ground: Ground, ids: readonly number[]): readonly Case[] {
-  return ids.flatMap((id) => ground.world.cases[id] ?? []);
+function casesOf({ cases }: World, ids: readonly number[]): readonly Case[] {
+  return ids.flatMap((id) => cases[id] ?? []);
 }
 
 export function opacityOf(one: Case): number {

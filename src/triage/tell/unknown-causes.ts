@@ -20,24 +20,35 @@ export function unknownCauses(
   ground: Ground,
   findings: readonly Finding[],
   faults: readonly CaseFault[],
+  onLeft: ReadonlyMap<CaseFault, CaseFault>,
 ): readonly ExplainedCause[] {
   const groups = new Map<string, CaseFault[]>();
+  const upon = new Map<CaseFault, CaseFault[]>();
+  const all = new Set(faults);
   for (const fault of faults) {
+    const surface = onLeft.get(fault);
+    // It may have its cause in another state of the page.
+    if (surface !== undefined && all.has(surface)) {
+      appendTo(upon, surface, fault);
+      continue;
+    }
     const own = isWrittenOut(ground, fault) ? (ownRule(fault.case.wrote) ?? '') : obstacle(ground, fault);
     appendTo(groups, `${fault.check} ${refKey(fault.case.fore)} ${own}`, fault);
   }
   return [...groups].map(([key, group]) => {
     const { index } = ground.world;
     const shown = shownOf(group);
-    const ids = ascending(group.flatMap((fault) => fault.findings));
+    const lying = group.flatMap((fault) => upon.get(fault) ?? []);
+    const own = ascending(group.flatMap((fault) => fault.findings));
+    const ids = ascending([...group, ...lying].flatMap((fault) => fault.findings));
     const themes = themeNames(index, ascending(group.map((fault) => fault.case.theme)));
     const [first] = group;
-    const at = findings[ids[0] ?? -1];
+    const at = findings[own[0] ?? -1];
     const place = shown === null ? '' : placeName(shown, at);
     const isKnown = first !== undefined && isWrittenOut(ground, first);
     const why =
       shown !== null && isKnown
-        ? `${place} writes out ${nameOfRef(index, shown.fore)} for its ${WHAT[shown.role]}, ${shortfall(ground, shown)} in ${listed(themes)}; ${nothingFor(index)}.`
+        ? `${place} writes out ${nameOfRef(index, shown.fore)} for its ${WHAT[shown.role]}, ${shortfall(ground, shown)} in ${listed(themes)}; ${nothingFor(index)}${lying.length === 0 ? '' : '; until it follows, what lies on it cannot be read'}.`
         : `${shown === null ? '' : `${place} (${nameOfRef(index, shown.fore)})`} in ${listed(themes)} cannot be told: ${first === undefined ? '' : obstacle(ground, first)}.`;
     return {
       cause: {
@@ -49,6 +60,7 @@ export function unknownCauses(
         pages: new Set(ids.map((at) => findings[at]?.page)).size,
         confidence: 0,
         why,
+        ...(place === '' ? {} : { place }),
       },
       findings: ids,
       changes: [],

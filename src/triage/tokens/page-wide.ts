@@ -11,3 +11,8 @@ export function pageWide(properties: readonly PageProperty[]): ReadonlyMap<strin
   const around = properties.filter(({ at, wide }) => wide === true && !WIDE.includes(at));
   return new Map([...onRoots, ...around].map(({ name, value }) => [name, value]));
 }
+
+/** Those that a view names but does not declare, each with the colour that all its uses fall back to. */
+export function standIns(properties: readonly PageProperty[]): ReadonlyMap<string, string> {
+  return new Map(properties.flatMap(({ name, value, at }) => (at === '' ? [[name, value] as const] : [])));
+}

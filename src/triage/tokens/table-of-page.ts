@@ -16,8 +16,11 @@ import { localKey } from './token-table.ts';
 export interface PageTable {
   /** All samples of the run, in any order. */
   add(view: ViewRef, samples: Iterable<Sample>): void;
-  /** @param served values on the root of each page */
-  close(served: Iterable<ServedProperty>): TokenTable;
+  /**
+   * @param served values on the root of each page
+   * @param standIns where nothing declares a property, the colour that all its uses fall back to
+   */
+  close(served: Iterable<ServedProperty>, standIns?: Iterable<ServedProperty>): TokenTable;
 }
 
 export function openPageTable(settings: {
@@ -50,12 +53,19 @@ export function openPageTable(settings: {
         if (local !== null) keepLeast(locals, localKey(view.theme, local.property, local.color), local.from);
       }
     },
-    close: (served) => {
+    close: (served, standIns = []) => {
       const values = new Map(themes.map(({ name }) => [name, new Map<string, string>()]));
       const texts = new Map(themes.map(({ name }) => [name, new Map<string, string>()]));
       for (const { theme, name, value } of served) {
         const here = values.get(theme);
         keepLeast(texts.get(theme) ?? new Map<string, string>(), name, value.trim());
+        if (here !== undefined && colorIn(value) !== null) keepLeast(here, name, value.trim());
+      }
+      const declared = new Map([...values].map(([theme, here]) => [theme, new Set(here.keys())]));
+      for (const { theme, name, value } of standIns) {
+        // One that no theme declares is an offer of the page's author, not a token of the set.
+        const isToken = [...declared.values()].some((names) => names.has(name));
+        const here = declared.get(theme)?.has(name) === true || !isToken ? undefined : values.get(theme);
         if (here !== undefined && colorIn(value) !== null) keepLeast(here, name, value.trim());
       }
       const targets = targetsIn(values, { ends, nexts });

@@ -8,6 +8,10 @@ const FLAT = 'button{border:0;background:none;padding:8px;color:var(--ink)}';
 const MASK = `url("data:image/svg+xml,${encodeURIComponent('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 20"><path d="M3 3h14v14H3z"/></svg>')}")`;
 const TICK = 'input{appearance:none;width:20px;height:20px;margin:0;border:2px solid var(--control);background:var(--page)}';
 
+/** For assistive technology alone (common practice). */
+const HIDDEN =
+  'input{position:absolute;overflow:hidden;width:1px;height:1px;margin:-1px;padding:0;border:0;clip:rect(0 0 0 0);white-space:nowrap}';
+
 /** A component that keeps its button in a shadow tree and shows what is put into it. */
 const component = (inner: string): string =>
   `<x-action><template shadowrootmode="open"><style>button{border:0;background:none;padding:8px;color:inherit}</style><button><slot></slot></button></template>${inner}</x-action>`;
@@ -15,6 +19,18 @@ const component = (inner: string): string =>
 testCases({
   check: 'graphic-contrast',
   fires: [
+    {
+      name: 'a check box that lies hidden while its label draws it faintly',
+      html: '<input id="c" type="checkbox"><label for="c">Alarm</label>',
+      css: `${HIDDEN}label{position:relative;padding-left:24px}label::before{content:"";position:absolute;left:0;top:2px;width:14px;height:14px;border:1px solid #777}`,
+      dusk: 'label::before{border-color:#333}',
+    },
+    {
+      name: 'a switch that is seen through while a box beside it in its label is the track',
+      html: '<label><input type="checkbox" role="switch" checked><i></i> Alarm</label>',
+      css: 'input{opacity:0;position:absolute}i{display:inline-block;width:40px;height:20px;border-radius:10px;background:#0b5d6b}',
+      dusk: 'i{background:#262626}',
+    },
     {
       name: 'a wide field under a filter, whose weak edge its words do not make up for',
       html: '<div class="f"><input aria-label="Vessel" placeholder="As on the stern, in capitals"></div>',
@@ -150,6 +166,17 @@ testCases({
     },
   ],
   silent: [
+    {
+      name: 'a check box that lies hidden while its label draws it, with a thin tick turned about',
+      // Derived: white on #2e7d4f reaches 5.1:1; the pixels of a line of one px turned by 45° less than 3:1.
+      html: '<input id="c" type="checkbox" checked><label for="c">Alarm</label>',
+      css: `${HIDDEN}label{position:relative;padding-left:24px}label::before{content:"";position:absolute;left:0;top:2px;width:14px;height:14px;background:#2e7d4f}label::after{content:"";position:absolute;left:5px;top:4px;width:3px;height:7px;border:1px solid #fff;border-left:0;border-top:0;transform:rotate(45deg)}`,
+    },
+    {
+      name: 'a switch that lies hidden for assistive technology while its label draws it',
+      html: '<button id="t" role="switch" aria-checked="true"></button><label for="t"><span>Alarm</span><i></i></label>',
+      css: '#t{position:absolute;overflow:hidden;padding:0;border:0;margin:-1px;height:1px;width:1px;clip:rect(0,0,0,0);white-space:nowrap}i{display:inline-block;width:48px;height:24px;border-radius:12px;background:var(--control)}i::before{content:"";display:block;width:18px;height:18px;margin:3px;border-radius:50%;background:var(--page)}',
+    },
     {
       name: 'a thin round line without a pixel of its own colour',
       html: '<input type="radio" aria-label="Tide">',

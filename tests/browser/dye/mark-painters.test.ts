@@ -53,6 +53,12 @@ function markOf(name: keyof typeof PAGES, kind: 'mark' | 'inside'): GraphicSampl
 }
 
 describe('marks of controls', () => {
+  test('what of the mark lies behind what is drawn in it is known', () => {
+    const { layers, paint } = markOf('hidden', 'inside');
+    expect(paint.origin).toMatchObject({ kind: 'token', property: '--tick' });
+    expect(layers.at(-1)).toMatchObject({ kind: 'color', paint: { origin: { kind: 'token', property: '--on' } } });
+  });
+
   test('the ring of a generated box', () => {
     const { color, paint } = markOf('generated', 'mark');
     expect(color).toBe('#767676');

@@ -38,10 +38,12 @@ const IMPORTING = `@import "layers.css" layer(imported);
 
 const MORE = '.x { color: #999; fill: #9a9; stroke: #9b9 } @layer z { .x { stroke: #fff } }';
 
+// Colours as the browser tells those of attributes.
 const BODY = `<p class=x>a<b class=x>b</b></p>
 <div class=y><p class="x k" data-a=b>c</p><p class="x zz" style="color: red; color: blue !important; background: nonsense">d</p></div>
 <p style="color: red }">e</p><p class=m>f <i style="--mark: #fed">g</i> <u class=m style="--mark: #edf">h</u></p><input class=x placeholder=q>
-<section class=made>i</section><section class=put>j</section>`;
+<section class=made>i</section><section class=put>j</section>
+<svg stroke=currentcolor fill="rgb(17, 51, 85)" color=" rgb(34, 68, 102) "><path d="M0 0h9" fill=nonsense /></svg><svg class=x fill="rgb(17, 51, 85)" stroke="rgb(34, 68, 102)" color=none></svg>`;
 
 const head = (styles: string): string => `<!doctype html>\n<meta charset=utf-8><title>Harbour ⚓</title>\n${styles}\n${BODY}`;
 
@@ -89,7 +91,21 @@ afterAll(async () => {
   await harbour.close();
 });
 
-const ELEMENTS = ['p', 'p > b', '.k', '.zz', 'p[style]:not(.x)', '.m', '.m > i', 'u.m', 'input', '.made', '.put'];
+const ELEMENTS = [
+  'p',
+  'p > b',
+  '.k',
+  '.zz',
+  'p[style]:not(.x)',
+  '.m',
+  '.m > i',
+  'u.m',
+  'input',
+  '.made',
+  '.put',
+  'svg:not(.x)',
+  'svg.x',
+];
 const ASKS: readonly WrittenAsk[] = [...ELEMENTS, 'p::before', '.k::before', 'input::placeholder'].flatMap((selector) =>
   PROPERTIES.map((property) => ({ selector, property })),
 );
@@ -129,6 +145,22 @@ test.each([
   expect(byText.filter((written) => written !== null).length).toBeGreaterThanOrEqual(least);
   // Places that nothing paints would agree anyway.
   expect(byText.filter((written) => written !== null && written.length > 0).length).toBeGreaterThanOrEqual(50);
+});
+
+test('an attribute of a drawing counts less than a rule, and leads on to the ink', async () => {
+  await tab.goto(`${harbour.origin}/linked`);
+  await tab.page.waitForLoadState('load');
+  const byText = await told();
+  const of = (selector: string, property: string): unknown => {
+    const at = ASKS.findIndex((ask) => ask.selector === selector && ask.property === property);
+    return byText[at]?.map((hop) => `${hop.property}: ${hop.value} (${hop.rule})`);
+  };
+  expect(of('svg:not(.x)', 'fill')).toEqual(['fill: rgb(17, 51, 85) (presentation attribute)']);
+  expect(of('svg:not(.x)', 'stroke')).toEqual([
+    'stroke: currentcolor (presentation attribute)',
+    'color: rgb(34, 68, 102) (presentation attribute)',
+  ]);
+  expect(of('svg.x', 'fill')).toEqual(['fill: #dee (.x)']);
 });
 
 test.each([

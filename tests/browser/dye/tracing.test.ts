@@ -24,7 +24,10 @@ let browser: Browser;
 let tab: Tab;
 
 beforeAll(async () => {
-  harbour = await serve(Object.fromEntries(CASES.map((each, at) => [`/${String(at)}`, pageOf(each)])));
+  harbour = await serve({
+    ...Object.fromEntries(CASES.map((each, at) => [`/${String(at)}`, pageOf(each)])),
+    '/fallbacks': FALLBACKS,
+  });
   browser = await launchBrowser(await findBrowser(process.env));
   tab = await Tab.open(browser, { limits: LIMITS, signal: new AbortController().signal });
   await tab.setViewport({ name: 'desk', widthCssPx: 400, heightCssPx: 300, scale: 1 });
@@ -36,11 +39,20 @@ afterAll(async () => {
   await harbour.close();
 });
 
-function pageOf({ css = '', html }: DyeCase): string {
+function pageOf({ css = '', html }: Pick<DyeCase, 'css' | 'html'>): string {
   return `<!doctype html><meta charset=utf-8><title>Harbour</title><style>${css}</style><body>${html}`;
 }
 
-async function open(at: number): Promise<void> {
+/** Derived: `--silt` is declared, `--card` and `--deck` are not; `--edge` falls back to two colours, `--gap` to none. */
+const FALLBACKS = pageOf({
+  css: `:root { --silt: #ddd }
+    #x { background: var(--card, var(--deck, #fff)); color: var(--ink, var(--silt)); margin: var(--room, 4px) }
+    p { border: 1px solid var(--edge, #ccc); outline-color: var(--edge, #bbb); fill: var(--gap); stroke: var(--own, #123) }
+    aside { --own: #456 }`,
+  html: '<main id=x><p>Gauge<aside>North</aside></main>',
+});
+
+async function open(at: number | string): Promise<void> {
   await tab.goto(`${harbour.origin}/${String(at)}`);
   await tab.page.waitForLoadState('load');
   await tab.call('freeze', { on: true });
@@ -104,6 +116,13 @@ describe('which custom property painted it', () => {
       expect(shown(traced.originOf(at, property, colorsIn(value)[which]?.text))).toBe(is);
     },
   );
+});
+
+test('what nothing declares is told by the one colour that all its uses fall back to', async () => {
+  await open('fallbacks');
+  const { served } = await trace();
+  const told = served.map(({ name, value, at }) => `${name} ${value} ${at}`).toSorted();
+  expect(told).toEqual(['--card #fff ', '--deck #fff ', '--ink #ddd ', '--own #456 #x > aside', '--silt #ddd html']);
 });
 
 describe('the page is left as it was', () => {
