@@ -15,7 +15,7 @@ const THEMES: readonly Theme[] = ['noon', 'dusk', 'stark', 'regatta'].map((name)
   name,
   tone: name === 'dusk' ? 'dark' : 'light',
   tokens: {},
-  apply: { attribute: { on: 'html', name: 'data-theme', value: name } },
+  apply: { attributes: [{ on: 'html', name: 'data-theme', value: name }] },
 }));
 const VIEWPORT = { name: 'desk', widthCssPx: 1280, heightCssPx: 800, scale: 1 };
 

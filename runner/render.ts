@@ -7,7 +7,8 @@ import type { RenderRequest } from './render-request.ts';
 import { openRetries } from './visit/retry.ts';
 import { openEntries, withoutSecrets } from './app/session.ts';
 import { failed } from './visit/visit-page.ts';
-import { apartWhereAlone, planVisits } from './visit/visits.ts';
+import { apartWhereFew, planVisits } from './visit/visits.ts';
+import { openShownInPlace } from './visit/shown-in-place.ts';
 import { visitQueue } from './visit/visit-queue.ts';
 import type { VisitQueue } from './visit/visit-queue.ts';
 import { workVisits } from './visit/work-visits.ts';
@@ -26,8 +27,7 @@ export type Sink = (result: ViewResult) => Promise<void> | void;
  */
 export async function render(request: RenderRequest, sink: Sink): Promise<void> {
   request.signal.throwIfAborted();
-  const planned = planVisits(request.views, request.pages, request.configuration);
-  const visits = apartWhereAlone(planned, { workers: request.workers, pages: request.pages.length });
+  const visits = apartWhereFew(planVisits(request.views, request.pages, request.configuration), request.workers);
   if (visits.length === 0) return;
   const queue = visitQueue(visits);
   const browsers = openBrowsers(request.browser);
@@ -62,6 +62,8 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
     const retries = openRetries(request.configuration.retries ?? 0, queue);
     const hopeless = openHopelessPages();
     const rulesLookedUp = openRulesLookedUp();
+    const shownInPlace = openShownInPlace();
+    const shared = { browsers, retries, hopeless, rulesLookedUp, shownInPlace };
     const suspects = visitQueue([]);
     const work = async (
       staff: readonly (Entry | undefined)[],
@@ -69,7 +71,7 @@ export async function render(request: RenderRequest, sink: Sink): Promise<void> 
     ): Promise<void> => {
       const workers = staff.map(async (entry) => {
         try {
-          await workVisits({ ...request, signal }, { browsers, retries, hopeless, rulesLookedUp, entry, ...place }, deliver);
+          await workVisits({ ...request, signal }, { ...shared, entry, ...place }, deliver);
         } catch (error) {
           fault.abort(error);
           throw error;

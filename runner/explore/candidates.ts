@@ -141,7 +141,7 @@ function toCandidate(tally: Judged): Candidate {
 function applyOf(found: Switch, on: string): ThemeApply {
   return found.kind === 'class'
     ? { class: { on, add: [found.name], remove: [] } }
-    : { attribute: { on, name: found.name, value: found.value } };
+    : { attributes: [{ on, name: found.name, value: found.value }] };
 }
 
 /** `theme-dusk`, `dusk-mode`, `is-dusk` → `dusk`; safe as a name in a configuration. */

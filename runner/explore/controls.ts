@@ -113,19 +113,21 @@ function waysFrom(before: WireTraces, after: WireTraces): readonly ThemeApply[] 
       .filter(([name, value]) => then[name] !== value)
       .sort(([a], [b]) => Number(a === 'style') - Number(b === 'style'))
       .map(([name, value]) =>
-        name === 'class' ? { class: { on, ...classChange(then['class'] ?? '', value) } } : { attribute: { on, name, value } },
+        name === 'class' ? { class: { on, ...classChange(then['class'] ?? '', value) } } : { attributes: [{ on, name, value }] },
       );
   });
-  const attribute = inPlace.find((apply) => apply.attribute !== undefined);
+  const attribute = inPlace.find((apply) => apply.attributes !== undefined);
   const classes = inPlace.find((apply) => apply.class !== undefined);
   const both = attribute !== undefined && classes !== undefined ? [{ ...attribute, ...classes }] : [];
+  const attributes = inPlace.flatMap((apply) => apply.attributes ?? []).filter(({ name }) => name !== 'style');
+  const several = attributes.length > 1 ? [{ attributes, ...classes }] : [];
   const loaded = (['query', 'storage', 'cookie'] as const).flatMap((kind): ThemeApply[] => {
     const source = kind === 'cookie' ? 'cookies' : kind;
     const changed = Object.entries(after[source]).filter(([name, value]) => before[source][name] !== value);
     const single = changed.map(([name, value]): ThemeApply => ({ [kind]: { [name]: value } }));
     return changed.length > 1 ? [...single, { [kind]: Object.fromEntries(changed) }] : single;
   });
-  return [...inPlace, ...both, ...loaded];
+  return [...inPlace, ...both, ...several, ...loaded];
 }
 
 function classChange(before: string, after: string): { readonly add: readonly string[]; readonly remove: readonly string[] } {
@@ -134,7 +136,7 @@ function classChange(before: string, after: string): { readonly add: readonly st
   return { add: is.filter((name) => !was.includes(name)), remove: was.filter((name) => !is.includes(name)) };
 }
 
-function valueOf({ attribute, class: classes, storage, cookie, query }: ThemeApply): string | undefined {
+function valueOf({ attributes: [attribute] = [], class: classes, storage, cookie, query }: ThemeApply): string | undefined {
   if (attribute !== undefined && attribute.name !== 'style') return attribute.value === '' ? attribute.name : attribute.value;
   const [first] = classes?.add ?? [];
   const stored = Object.values(storage ?? cookie ?? query ?? {})[0];

@@ -131,7 +131,7 @@ async function exploreThemes(
     onStep('trying stored settings, cookies and queries');
     const values = switches
       .filter((candidate) => candidate.strong)
-      .flatMap(({ applies: [apply] }) => apply?.attribute?.value ?? apply?.class?.add ?? []);
+      .flatMap(({ applies: [apply] }) => apply?.attributes?.map(({ value }) => value) ?? apply?.class?.add ?? []);
     for (const candidate of storedCandidates({ scripts, reads, cookies: exploring.cookieNames(), values, links })) {
       if (!goOn()) break;
       tried.push(...(await tryLoaded(exploring, candidate, url)));
@@ -215,7 +215,7 @@ async function tryInPlace(
   let change = -1;
   for (const alternative of candidate.applies) {
     if (change > 0.01) break;
-    if (!(await exploring.isLarge((alternative.attribute ?? alternative.class)?.on ?? 'html'))) continue;
+    if (!(await exploring.isLarge((alternative.attributes?.[0] ?? alternative.class)?.on ?? 'html'))) continue;
     for (const apply of [alternative, ...withoutOthers(alternative, traces, switches)]) {
       try {
         await exploring.putOn(apply);

@@ -69,18 +69,17 @@ function asLoaded(base: Base, tried: readonly Tried[], others: readonly Observed
   const tone = toneOf(base.look);
   const evidence = ['as the app loads'];
   for (const { apply } of others) {
-    const { attribute } = apply;
-    if (attribute === undefined || attribute.name === 'style') continue;
-    const value = base.valueOf(attribute.on, attribute.name);
-    if (value !== undefined && value !== '')
-      return { name: themeName(value), tone, apply: { attribute: { ...attribute, value } }, evidence };
-    const same = tried.find(
-      (one) =>
-        one.apply.attribute?.name === attribute.name &&
-        one.apply.attribute.on === attribute.on &&
-        one.apply.attribute.value !== '' &&
-        isSame(difference(base.look, one.look), base.noise),
-    );
+    const { attributes = [] } = apply;
+    const [first] = attributes;
+    if (first === undefined || attributes.some(({ name }) => name === 'style')) continue;
+    const own = attributes.map((each) => ({ ...each, value: base.valueOf(each.on, each.name) ?? '' }));
+    if (own.every(({ value }) => value !== ''))
+      return { name: themeName(own[0]?.value ?? ''), tone, apply: { attributes: own }, evidence };
+    const same = tried.find((one) => {
+      const [its, ...more] = one.apply.attributes ?? [];
+      const isOfIt = its?.name === first.name && its.on === first.on && its.value !== '' && more.length === 0;
+      return isOfIt && isSame(difference(base.look, one.look), base.noise);
+    });
     if (same !== undefined) return { name: same.name, tone, apply: same.apply, evidence: [...evidence, same.evidence] };
   }
   return { name: tone, tone, apply: {}, evidence };
@@ -96,8 +95,9 @@ function areOne(a: Tried, b: Tried, noise: Difference): boolean {
 
 /** Two values of one attribute. */
 function areKin(a: Tried, b: Tried): boolean {
-  const [one, other] = [a.apply.attribute, b.apply.attribute];
-  return one !== undefined && other !== undefined && one.on === other.on && one.name === other.name && one.value !== other.value;
+  const [[one, ...more] = [], [other, ...others] = []] = [a.apply.attributes, b.apply.attributes];
+  if (one === undefined || other === undefined || more.length + others.length > 0) return false;
+  return one.on === other.on && one.name === other.name && one.value !== other.value;
 }
 
 function isTheme({ strong, look: now }: Tried, before: Look, change: Difference, noise: Difference): boolean {
@@ -112,8 +112,9 @@ function plainest(group: readonly Tried[]): Tried | undefined {
 }
 
 function rank(apply: ThemeApply): number {
-  const { attribute, class: classes, media, storage, cookie, query } = apply;
-  const parts = Object.keys(apply).length - 1;
+  const { attributes = [], class: classes, media, storage, cookie, query } = apply;
+  const [attribute] = attributes;
+  const parts = Object.keys(apply).length - 1 + Math.max(0, attributes.length - 1);
   // A style attribute is somebody's implementation, not a switch.
   const inPlace = attribute?.name === 'style' ? 45 : (attribute ?? classes)?.on === 'html' ? 10 : 15;
   const own =

@@ -17,9 +17,9 @@ export async function withThemeEarly<T>(tab: Tab, apply: ThemeApply, load: () =>
   }
 }
 
-function earlyScript({ attribute, class: classes }: ThemeApply): string | null {
+function earlyScript({ attributes = [], class: classes }: ThemeApply): string | null {
   const steps = [
-    ...(attribute === undefined ? [] : [{ on: attribute.on, attribute: [attribute.name, attribute.value], add: [], remove: [] }]),
+    ...attributes.map(({ on, name, value }) => ({ on, attribute: [name, value], add: [], remove: [] })),
     ...(classes === undefined ? [] : [{ on: classes.on, attribute: null, add: classes.add, remove: classes.remove }]),
   ];
   return steps.length === 0 ? null : `(${String(putOnEarly)})(${JSON.stringify(steps)},${JSON.stringify(EARLY_MARK)})`;
@@ -31,6 +31,9 @@ interface EarlyStep {
   readonly add: readonly string[];
   readonly remove: readonly string[];
 }
+
+/** As the page has it: attributes, null where there is none, and `class`. */
+type EarlyNote = readonly [before: Record<string, string | null>, classes: string];
 
 /** The parts of the page's own world that this function uses once it is there. */
 interface EarlyElement {
@@ -56,11 +59,12 @@ function putOnEarly(steps: readonly EarlyStep[], mark: string): void {
       const el = browser.document.querySelector(step.on);
       if (el === null) continue;
       left.splice(left.indexOf(step), 1);
-      if (el.getAttribute(mark) === null) {
-        const name = step.attribute?.[0];
-        el.setAttribute(mark, JSON.stringify([name === undefined ? null : el.getAttribute(name), el.getAttribute('class') ?? '']));
-      }
-      if (step.attribute !== null) el.setAttribute(step.attribute[0], step.attribute[1]);
+      const noted = el.getAttribute(mark);
+      const [before, classes] = (noted === null ? [{}, el.getAttribute('class') ?? ''] : JSON.parse(noted)) as EarlyNote;
+      const [name, value] = step.attribute ?? [];
+      if (name !== undefined && !(name in before)) before[name] = el.getAttribute(name);
+      el.setAttribute(mark, JSON.stringify([before, classes]));
+      if (name !== undefined && value !== undefined) el.setAttribute(name, value);
       el.classList.remove(...step.remove);
       el.classList.add(...step.add);
     }

@@ -56,10 +56,10 @@ export async function prepareTheme(tab: Tab, theme: Theme, url: string): Promise
 
 /** Attribute, class and script; in the loaded page. Media too, for themes that are put on in place. */
 export async function putThemeOn(tab: Tab, theme: Theme): Promise<void> {
-  const { attribute, class: classes, script } = theme.apply;
+  const { attributes, class: classes, script } = theme.apply;
   await putMediaOn(tab, theme.apply);
   const { missing } = await tab.call('putOn', {
-    ...(attribute === undefined ? {} : { attribute }),
+    ...(attributes === undefined ? {} : { attributes }),
     ...(classes === undefined ? {} : { class: classes }),
   });
   const [selector] = missing;

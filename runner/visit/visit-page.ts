@@ -1,5 +1,5 @@
 // One visit: loads a page once and captures its views one after the other.
-import { captureFailed, placeNotFound } from '../../src/errors/capture-errors.ts';
+import { captureFailed } from '../../src/errors/capture-errors.ts';
 import { GloamError } from '../../src/errors/gloam-error.ts';
 import type { CapturedView, KnownView, ViewResult } from '../../src/samples/captured-view.ts';
 import type { Note } from '../../src/samples/note.ts';
@@ -12,15 +12,16 @@ import { walkView } from './walk-view.ts';
 import type { State } from '../../src/plan/configuration.ts';
 import { isWalk } from '../../src/plan/walk.ts';
 import { focusSamples } from '../painted/focus-samples.ts';
-import { differsFromFresh } from '../theme/fresh-load.ts';
+import type { Look } from '../theme/fresh-load.ts';
 import { enterState } from '../theme/enter-state.ts';
 import type { Rules } from '../page/wire/wire.ts';
-import { withThemeEarly } from '../theme/put-on-early.ts';
-import { loadInTheme, needsLoad, putThemeOn, themedUrl } from '../theme/put-theme-on.ts';
-import { settleAfterChange, settleAfterLoad } from '../theme/settle.ts';
+import { putThemeOn } from '../theme/put-theme-on.ts';
+import { settleAfterChange } from '../theme/settle.ts';
 import type { Tab } from '../tab/tab.ts';
+import { loadPage } from './load-page.ts';
+import { besideInPlace, differenceFromFresh, leftNothingBehind, lookInPlace } from './proof.ts';
+import type { ShownInPlace } from './shown-in-place.ts';
 import type { Task, Visit } from './visits.ts';
-import type { Whereabouts } from './whereabouts.ts';
 import { openWhereabouts } from './whereabouts.ts';
 import { openWrittenBook } from '../written/written-book.ts';
 import type { RulesLookedUp } from '../written/once-for-rules.ts';
@@ -38,20 +39,33 @@ export interface VisitWishes {
   readonly knownFor: (view: View) => Promise<KnownView | undefined>;
   /** Of the whole run. */
   readonly rulesLookedUp: RulesLookedUp;
+  readonly shownInPlace: ShownInPlace;
   /** The time for new views is over. */
   readonly isOver: () => boolean;
 }
+
+type Done = (result: ViewResult) => Promise<void>;
 
 /**
  * Hands each result to `done` as it comes. What fails is a result too, except when the tab died: then the rest is left.
  * On some pages one theme that was switched on in place is proved against a fresh load; where they differ, the rest wants loads of its own.
  * @returns tasks that were not come to
  */
-export async function visitPage(
+export async function visitPage(tab: Tab, visit: Visit, wishes: VisitWishes, done: Done): Promise<Left> {
+  // What is held against another visit's look waits for that, while this one goes on.
+  const waiting: Promise<void>[] = [];
+  try {
+    return await visitTasks(tab, visit, wishes, { done, waiting });
+  } finally {
+    await Promise.all(waiting);
+  }
+}
+
+async function visitTasks(
   tab: Tab,
   visit: Visit,
   wishes: VisitWishes,
-  done: (result: ViewResult) => Promise<void>,
+  { done, waiting }: { readonly done: Done; readonly waiting: Promise<void>[] },
 ): Promise<Left> {
   const [first] = visit.tasks;
   if (first === undefined) return NOTHING_LEFT;
@@ -66,7 +80,7 @@ export async function visitPage(
   const where = openWhereabouts(tab, visit, first);
   tab.beginView();
   try {
-    loadNotes = await tab.watch.time('loading', () => load(tab, visit, first, where));
+    loadNotes = await tab.watch.time('loading', () => loadPage(tab, visit, first, where));
   } catch (error) {
     tab.signal.throwIfAborted();
     const ms = since();
@@ -78,13 +92,15 @@ export async function visitPage(
   /** Of the page at rest in the theme it has on. */
   let atRest: string | undefined;
   let isWorn = false;
-  let isProved = !visit.prove;
+  const { proof } = visit;
+  let isProved = proof?.by !== 'loading';
   let asBefore = false;
   let apart = false;
   const written = openWrittenBook(tab.limits.writtenMs, wishes.rulesLookedUp);
   for (const [index, task] of visit.tasks.entries()) {
     if (index > 0 && wishes.isOver()) return { tasks: visit.tasks.slice(index), apart };
     let result: ViewResult;
+    let lookedAt: Promise<readonly Note[]> | null = null;
     // The load is part of the first view.
     if (index > 0) tab.beginView();
     try {
@@ -120,7 +136,7 @@ export async function visitPage(
       const isSwitched = task.theme !== first.theme && task.state.kind === 'rest' && wear === null && notes.length === 0;
       if (!isProved && isSwitched && captured.reused !== true) {
         isProved = true;
-        const isKnown = asBefore && (await leftNothingBehind(visit, wishes));
+        const isKnown = asBefore && (await leftNothingBehind(viewsOf(visit), wishes.knownFor));
         const prove = (): Promise<string | null> => differenceFromFresh(tab, { visit, task, where }, { captured, pieced });
         const difference = isKnown ? null : await tab.watch.time('proving', prove);
         if (difference !== null) {
@@ -137,19 +153,40 @@ export async function visitPage(
       const ruled = wishes.ruled.length === 0 ? undefined : await tab.call('ruled', { selectors: wishes.ruled });
       const told = [...captured.notes, ...(isWritten ? [] : written.lacking(tab, samples))];
       result = { ...captured, samples, notes: told, ms: since(), ...(ruled === undefined ? {} : { ruled }) };
+      const isSeen = proof?.by === 'seeing' && task.state.kind === 'rest' && wear === null && notes.length === 0;
+      if (isSeen && captured.reused !== true) lookedAt = besideInPlace(wishes.shownInPlace.of(task.view), { captured, pieced });
       if (task.state.kind === 'rest') atRest = captured.fingerprint;
       asBefore ||= index === 0 && captured.reused === true;
     } catch (error) {
       tab.signal.throwIfAborted();
       result = failed(task.view, since(), error);
     }
-    await done(result);
+    if (lookedAt === null) await done(result);
+    else {
+      const told = lookedAt.then((notes) => done(withNotes(result, notes)));
+      // Heard in the end.
+      told.catch(() => undefined);
+      waiting.push(told);
+    }
     // A page that hung or crashed cannot be trusted with the next view; the caller opens a fresh one.
     if (result.status === 'failed' && (tab.dead || result.code !== 'place-not-found'))
       return { tasks: visit.tasks.slice(index + 1), apart };
     if (apart) return { tasks: visit.tasks.slice(index + 1), apart };
   }
+  if (proof?.by === 'showing' && wishes.wearFor(proof.view) === null) {
+    const isKnown = asBefore && (await leftNothingBehind([proof.view], wishes.knownFor));
+    const look = (): Promise<Look | null> => lookInPlace(tab, visit, proof.theme);
+    if (!isKnown) wishes.shownInPlace.show(proof.view, await tab.watch.time('proving', look));
+  }
   return NOTHING_LEFT;
+}
+
+function viewsOf({ tasks }: Visit): readonly View[] {
+  return tasks.map(({ view }) => view);
+}
+
+function withNotes(result: ViewResult, notes: readonly Note[]): ViewResult {
+  return result.status === 'failed' || notes.length === 0 ? result : { ...result, notes: [...result.notes, ...notes] };
 }
 
 /** Focus is what differs between two pictures; walks read the page again and again. */
@@ -175,20 +212,6 @@ function lookUnder(state: State): Parameters<ReturnType<typeof openWrittenBook>[
 
 const FORCED = { hover: ['hover'], active: ['hover', 'active'], focus: ['focus', 'focus-visible', 'focus-within'] } as const;
 
-/** Loads the page with the theme on. @returns where it looks otherwise than in place; null as well where the load did not come to rest */
-async function differenceFromFresh(
-  tab: Tab,
-  { visit, task, where }: { readonly visit: Visit; readonly task: Task; readonly where: Whereabouts },
-  { captured, pieced }: Pick<SeenView, 'captured' | 'pieced'>,
-): Promise<string | null> {
-  // It is a view more.
-  tab.beginView();
-  const notes = await withThemeEarly(tab, task.theme.apply, () => load(tab, visit, task, where));
-  await putThemeOn(tab, task.theme);
-  const more = await settleAfterChange(tab);
-  return notes.length + more.length > 0 ? null : differsFromFresh(tab, captured, pieced);
-}
-
 /** What a visit did not come to. */
 export interface Left {
   readonly tasks: readonly Task[];
@@ -197,12 +220,6 @@ export interface Left {
 }
 
 const NOTHING_LEFT: Left = { tasks: [], apart: false };
-
-/** As an earlier night saw it. A page that is as it was then, but for the values of tokens, was proved on the night when it was new. */
-async function leftNothingBehind({ tasks }: Visit, { knownFor }: VisitWishes): Promise<boolean> {
-  const known = await Promise.all(tasks.map(({ view }) => knownFor(view)));
-  return known.every((each) => each?.notes.some(({ code }) => code === 'left-behind') === false);
-}
 
 /** What did not rest after loading may not rest after the theme either; it is said once. */
 function once(notes: readonly Note[]): readonly Note[] {
@@ -225,41 +242,6 @@ async function captureIn(
   if (state.kind !== 'focus' || painted === null) return { captured, linesMoved, pieced };
   const focus = await tab.watch.time('states', () => focusSamples(tab, painted));
   return { captured: { ...captured, samples: [...captured.samples, ...focus] }, linesMoved, pieced };
-}
-
-/** @throws GloamError also where it ends elsewhere than asked */
-async function load(tab: Tab, visit: Visit, first: Task, where: Whereabouts): Promise<readonly Note[]> {
-  const { apply } = first.theme;
-  const url = needsLoad(apply) ? themedUrl(first.view.url, apply) : first.view.url;
-  await tab.setViewport(visit.viewport);
-  await loadInTheme(tab, first.theme, { url, status: visit.page.status });
-  const { waitFor } = visit.page;
-  if (waitFor !== undefined) await waitForPlace(tab, waitFor, where);
-  const notes = await settleAfterLoad(tab);
-  await where.prove();
-  // Clicks and scripts are done once: done again for each theme they might undo themselves.
-  if (!isPassing(first.state)) {
-    await putThemeOn(tab, first.theme);
-    await settleAfterChange(tab);
-    await enterState(tab, first.state);
-    await where.stayHere();
-  }
-  return notes;
-}
-
-async function waitForPlace(tab: Tab, selector: string, where: Whereabouts): Promise<void> {
-  try {
-    await tab.guard(
-      'waiting',
-      tab.page.waitForSelector(selector, { state: 'attached', timeout: tab.limits.settleMs * 2 }),
-      tab.limits.settleMs * 3,
-    );
-  } catch (error) {
-    if (error instanceof GloamError || tab.signal.aborted) throw error;
-    // On another page nobody would look for it.
-    await where.prove();
-    throw placeNotFound(tab.url, 'waitFor', selector);
-  }
 }
 
 export function failed(view: View, ms: number, error: unknown): ViewResult {

@@ -16,9 +16,17 @@ export interface Visit {
   readonly page: Page;
   readonly viewport: Viewport;
   readonly tasks: readonly Task[];
-  /** One theme that is switched on in place is compared with a fresh load. */
-  readonly prove: boolean;
+  /** How it is made sure that a theme that is switched on in place looks as it does on a fresh load; null: it is not, on this page. */
+  readonly proof: Proof | null;
 }
+
+export type Proof =
+  /** One theme is looked at on a fresh load as well. */
+  | { readonly by: 'loading' }
+  /** In the end this view's theme is switched on in place, and shown to the visit that loads it. */
+  | { readonly by: 'showing'; readonly view: View; readonly theme: Theme }
+  /** The visit of the theme that is shown: its first view is held against it. */
+  | { readonly by: 'seeing' };
 
 /**
  * What a switch leaves behind it mostly leaves on every page: the first pages, and of the others one in four (ours). By the place among
@@ -53,7 +61,11 @@ export function planVisits(views: readonly View[], pages: readonly Page[], confi
     visits.set(key, visit);
   }
   const proved = new Set(pages.filter((_, at) => at < PROVED_FIRST || at % PROVED_ONE_IN === 0));
-  return [...visits.values()].map((visit) => ({ ...visit, tasks: inOrder(visit.tasks), prove: proved.has(visit.page) }));
+  return [...visits.values()].map((visit) => ({
+    ...visit,
+    tasks: inOrder(visit.tasks),
+    proof: proved.has(visit.page) ? { by: 'loading' } : null,
+  }));
 }
 
 /** What a script did cannot be undone: it may share a load only with themes whose own script sets everything anew. */
@@ -74,22 +86,30 @@ function inOrder(tasks: readonly Task[]): readonly Task[] {
     });
 }
 
-/** More themes than this are sooner switched on in place, one after the other (measured on two cores: 2 and 3 gain, 5 of a small page lose). */
-const MOST_APART = 3;
+/** More loads than this take longer than themes switched on in place (measured on two cores: 3 of one page and 2 of two gain, 5 of one lose). */
+const MOST_APART: Readonly<Record<number, number>> = { 1: 3, 2: 2 };
 
 /**
- * One page of many, alone, would keep one core at work: each of its few themes gets a load of its own. Where the app is one page, its themes
- * are switched on in place all the same, or nobody would hear that a switch leaves something behind.
+ * Fewer pages than tabs would leave a tab without work: each of their few themes gets a load of its own. So that it is noticed all the same
+ * what a switch leaves behind, the first visit of a page shows one other theme in place to the visit that loads it.
  */
-export function apartWhereAlone(
-  visits: readonly Visit[],
-  { workers, pages }: { workers: number; pages: number },
-): readonly Visit[] {
-  const [only] = visits;
-  if (only === undefined || visits.length > 1 || workers < 2 || pages < 2) return visits;
-  const themes = [...new Set(only.tasks.map((task) => task.theme))];
-  if (themes.length > MOST_APART) return visits;
-  return themes.map((theme) => ({ ...only, tasks: only.tasks.filter((task) => task.theme === theme) }));
+export function apartWhereFew(visits: readonly Visit[], workers: number): readonly Visit[] {
+  if (visits.length >= workers) return visits;
+  return visits.flatMap((visit) => {
+    const themes = [...new Set(visit.tasks.map((task) => task.theme))];
+    if (themes.length > (MOST_APART[visits.length] ?? 1)) return [visit];
+    return themes.map((theme, at): Visit => {
+      const tasks = visit.tasks.filter((task) => task.theme === theme);
+      return { ...visit, tasks, proof: proofApart(visit, themes[1], at) };
+    });
+  });
+}
+
+function proofApart({ proof, tasks }: Visit, second: Theme | undefined, at: number): Proof | null {
+  if (proof === null || second === undefined) return proof;
+  const shown = tasks.find(({ theme, state }) => theme === second && state.kind === 'rest');
+  if (shown === undefined || at > 1) return null;
+  return at === 0 ? { by: 'showing', view: shown.view, theme: second } : { by: 'seeing' };
 }
 
 function named<T extends { readonly name: string }>(list: readonly T[], name: string, what: string): T {

@@ -15,6 +15,7 @@ import { withoutSecrets } from '../app/session.ts';
 import { Tab } from '../tab/tab.ts';
 import type { TabWishes } from '../tab/tab.ts';
 import type { RulesLookedUp } from '../written/once-for-rules.ts';
+import type { ShownInPlace } from './shown-in-place.ts';
 import type { VisitQueue } from './visit-queue.ts';
 import { failed, visitPage } from './visit-page.ts';
 import type { Left } from './visit-page.ts';
@@ -32,6 +33,7 @@ export interface WorkPlace {
   readonly hopeless: HopelessPages;
   readonly entry: Entry | undefined;
   readonly rulesLookedUp: RulesLookedUp;
+  readonly shownInPlace: ShownInPlace;
   /** Takes up what was under way when a browser was held up or lost: one of them is to blame. Null: they are alone by now. */
   readonly suspects: VisitQueue | null;
 }
@@ -59,61 +61,70 @@ export async function workVisits(
     if (!(await tab.closeWithin(CLOSE_MS))) await browsers.end(browser);
   };
 
+  const workOn = async (current: Visit): Promise<void> => {
+    const lost = hopeless.reason(current);
+    if (lost !== null) {
+      for (const { view } of current.tasks)
+        await done(withoutSecrets(failed(view, 0, pageHopeless(view.url, lost)), request.access));
+      return;
+    }
+    const browser = await browsers.current();
+    if (used !== null && used.browser !== browser) await leave();
+    const seen = { trouble: false };
+    const set: Task[] = [];
+    const watched = async (result: ViewResult): Promise<void> => {
+      seen.trouble ||= result.status === 'failed';
+      const isForeign = result.status === 'failed' && (MAY_BE_ANOTHERS.has(result.code) || !browser.isConnected());
+      if (isForeign && (await isSuspect(browser))) {
+        set.push(...current.tasks.filter(({ view }) => view.id === result.view.id));
+        return;
+      }
+      hopeless.take(current, result);
+      const kept = retries.judge(current, result, suspects === null || hopeless.reason(current) !== null);
+      if (kept !== null) await done(withoutSecrets(kept, request.access));
+    };
+    try {
+      used ??= { tab: await Tab.open(browser, tabWishes), browser };
+      const { tab } = used;
+      const left = await visitPage(
+        tab,
+        current,
+        {
+          rules: rulesFor(request.configuration, current.page),
+          ruled: [...new Set(ruleSelectors(request.configuration).map(({ selector }) => selector))],
+          dye: request.dye,
+          wearFor: request.wear ?? (() => null),
+          knownFor: request.known ?? (() => Promise.resolve(undefined)),
+          rulesLookedUp: place.rulesLookedUp,
+          shownInPlace: place.shownInPlace,
+          isOver: request.isOver ?? (() => false),
+        },
+        watched,
+      );
+      request.onVisit?.(current.page, [...tab.requested]);
+      queue.giveBack(visitsOf(current, left));
+      seen.trouble ||= leavesStorage(entry);
+      if (!seen.trouble) seen.trouble = !(await tab.storage.clear());
+    } catch (error) {
+      request.signal.throwIfAborted();
+      // The tab could not be opened or tidied: the next visit gets a fresh one.
+      if (used === null) for (const task of current.tasks) await watched(failed(task.view, 0, error));
+      seen.trouble = true;
+    }
+    if (set.length > 0) suspects?.again(current, set);
+    if (seen.trouble) await leave();
+  };
+
   try {
     for (let visit = queue.take(); visit !== undefined; visit = queue.take()) {
-      request.signal.throwIfAborted();
-      if (request.isOver?.() === true) break;
-      const current = visit;
-      const lost = hopeless.reason(current);
-      if (lost !== null) {
-        for (const { view } of current.tasks)
-          await done(withoutSecrets(failed(view, 0, pageHopeless(view.url, lost)), request.access));
-        continue;
-      }
-      const browser = await browsers.current();
-      if (used !== null && used.browser !== browser) await leave();
-      const seen = { trouble: false };
-      const set: Task[] = [];
-      const watched = async (result: ViewResult): Promise<void> => {
-        seen.trouble ||= result.status === 'failed';
-        const isForeign = result.status === 'failed' && (MAY_BE_ANOTHERS.has(result.code) || !browser.isConnected());
-        if (isForeign && (await isSuspect(browser))) {
-          set.push(...current.tasks.filter(({ view }) => view.id === result.view.id));
-          return;
-        }
-        hopeless.take(current, result);
-        const kept = retries.judge(current, result, suspects === null || hopeless.reason(current) !== null);
-        if (kept !== null) await done(withoutSecrets(kept, request.access));
-      };
       try {
-        used ??= { tab: await Tab.open(browser, tabWishes), browser };
-        const { tab } = used;
-        const left = await visitPage(
-          tab,
-          current,
-          {
-            rules: rulesFor(request.configuration, current.page),
-            ruled: [...new Set(ruleSelectors(request.configuration).map(({ selector }) => selector))],
-            dye: request.dye,
-            wearFor: request.wear ?? (() => null),
-            knownFor: request.known ?? (() => Promise.resolve(undefined)),
-            rulesLookedUp: place.rulesLookedUp,
-            isOver: request.isOver ?? (() => false),
-          },
-          watched,
-        );
-        request.onVisit?.(current.page, [...tab.requested]);
-        queue.giveBack(visitsOf(current, left));
-        seen.trouble ||= leavesStorage(entry);
-        if (!seen.trouble) seen.trouble = !(await tab.storage.clear());
-      } catch (error) {
         request.signal.throwIfAborted();
-        // The tab could not be opened or tidied: the next visit gets a fresh one.
-        if (used === null) for (const task of current.tasks) await watched(failed(task.view, 0, error));
-        seen.trouble = true;
+        if (request.isOver?.() === true) break;
+        await workOn(visit);
+      } finally {
+        // Whoever waits for its look waits no longer.
+        if (visit.proof?.by === 'showing') place.shownInPlace.show(visit.proof.view, null);
       }
-      if (set.length > 0) suspects?.again(current, set);
-      if (seen.trouble) await leave();
     }
   } finally {
     await leave();

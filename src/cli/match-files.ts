@@ -108,12 +108,12 @@ function readSource(kit: Kit, { file, text }: SourceFile): ReadSource | Unreadab
   return kit.readScript(text, /^\.[mc]?ts$/.test(ending) ? 'ts' : 'js');
 }
 
-function signsOf({ name, apply: { attribute, class: classes, media } }: Theme): ThemeSigns {
+function signsOf({ name, apply: { attributes = [], class: classes, media } }: Theme): ThemeSigns {
   const scheme = media?.colorScheme ?? 'no-preference';
   const contrast = media?.contrast ?? 'no-preference';
   return {
     name,
-    ...(attribute === undefined ? {} : { attribute }),
+    attributes,
     classes: classes?.add ?? [],
     media: {
       ...(scheme === 'no-preference' ? {} : { 'prefers-color-scheme': scheme }),

@@ -1,6 +1,7 @@
 // What a first look found out → the text of a configuration: commented TypeScript, or plain JSON. Pure.
+import { shortApply } from './short-apply.ts';
 import type { ObservedApp, ObservedTheme } from '../plan/observed-app.ts';
-import type { AppSource, ThemeApply } from '../plan/configuration.ts';
+import type { AppSource } from '../plan/configuration.ts';
 import type { ProposedTokens } from './propose-configuration-tokens.ts';
 
 export interface Proposal {
@@ -99,24 +100,6 @@ function toFile({ observed, app, tokens }: Proposal): ProposedFile {
 function themeMember({ name, tone, apply }: ObservedTheme, tokens: ProposedTokens | null): object {
   const input = tokens?.kind === 'resolver' ? (tokens.inputs[name] ?? {}) : {};
   return { tone, apply: shortApply(apply), ...(Object.keys(input).length === 0 ? {} : { tokens: input }) };
-}
-
-/** Without what is assumed anyway. */
-function shortApply({ attribute, class: classes, ...rest }: ThemeApply): object {
-  const on = (selector: string): object => (selector === 'html' ? {} : { on: selector });
-  return {
-    ...(attribute === undefined ? {} : { attribute: { ...on(attribute.on), name: attribute.name, value: attribute.value } }),
-    ...(classes === undefined
-      ? {}
-      : {
-          class: {
-            ...on(classes.on),
-            ...(classes.add.length === 0 ? {} : { add: classes.add }),
-            ...(classes.remove.length === 0 ? {} : { remove: classes.remove }),
-          },
-        }),
-    ...rest,
-  };
 }
 
 function tokenMember(tokens: ProposedTokens): object {

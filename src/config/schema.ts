@@ -34,14 +34,16 @@ const app = z
   })
   .meta({ description: 'The app under test: `serve`, or `url`, or `start` with `url`.' });
 
+const attribute = z.strictObject({
+  on: text('Selector of the element that carries it; `html` unless set.').default('html'),
+  name: text('Attribute name.'),
+  value: z.string().meta({ description: 'Its value in this theme.' }),
+});
+
 const apply = z.strictObject({
   attribute: z
-    .strictObject({
-      on: text('Selector of the element that carries it; `html` unless set.').default('html'),
-      name: text('Attribute name.'),
-      value: z.string().meta({ description: 'Its value in this theme.' }),
-    })
-    .meta({ description: 'Sets an attribute.' })
+    .union([attribute, z.array(attribute).min(1)])
+    .meta({ description: 'Sets an attribute; a list sets several.' })
     .optional(),
   class: z
     .strictObject({

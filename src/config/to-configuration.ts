@@ -41,9 +41,10 @@ export function toConfiguration(
   const report: Report = (at, found, expected) => faults.push({ at: show(at), found, expected });
 
   const themes = Object.entries(parsed.themes).map(([name, theme]): Theme => {
-    const { script, media, ...rest } = theme.apply;
+    const { attribute, script, media, ...rest } = theme.apply;
     const apply: ThemeApply = defined({
       ...rest,
+      attributes: attribute === undefined ? undefined : [attribute].flat(),
       media: media === undefined ? undefined : defined(media),
       script: script === undefined ? undefined : inFolder(script),
     });

@@ -11,9 +11,17 @@ export type AppSource =
   | { readonly kind: 'url'; readonly url: string }
   | { readonly kind: 'start'; readonly command: string; readonly url: string; readonly cwd: string };
 
+export interface ThemeAttribute {
+  /** Selector of the elements that carry it. */
+  readonly on: string;
+  readonly name: string;
+  readonly value: string;
+}
+
 /** How a theme is put on. Members may be combined; all are applied. */
 export interface ThemeApply {
-  readonly attribute?: { readonly on: string; readonly name: string; readonly value: string };
+  /** One at least, where there are any. */
+  readonly attributes?: readonly ThemeAttribute[];
   readonly class?: { readonly on: string; readonly add: readonly string[]; readonly remove: readonly string[] };
   readonly media?: {
     readonly colorScheme?: 'light' | 'dark' | 'no-preference';

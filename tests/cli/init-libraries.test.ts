@@ -33,7 +33,7 @@ describe.concurrent('gloam init on pages of style libraries', () => {
     expect(init.stderr).not.toContain('fault');
     expect(init.code).toBe(0);
     const { themes, viewports } = await readConfiguration({ folder });
-    const byAttribute = (value: string): unknown => ({ attribute: { on: 'html', name: 'data-theme', value } });
+    const byAttribute = (value: string): unknown => ({ attributes: [{ on: 'html', name: 'data-theme', value }] });
     expect(themes.map((theme) => [theme.name, theme.tone, theme.apply])).toEqual([
       ['light', 'light', byAttribute('light')],
       ['dark', 'dark', byAttribute('dark')],
@@ -73,7 +73,7 @@ describe('gloam init on the harbour screens', () => {
     expect(new Set(made.themes.map((theme) => theme.name))).toEqual(new Set(own.themes.map((theme) => theme.name)));
     for (const theme of made.themes) {
       const known = own.themes.find((other) => other.name === theme.name);
-      expect([theme.tone, theme.apply.attribute], theme.name).toEqual([known?.tone, known?.apply.attribute]);
+      expect([theme.tone, theme.apply.attributes], theme.name).toEqual([known?.tone, known?.apply.attributes]);
     }
     expect(made.tokens).toMatchObject({ kind: 'resolver', file: path.join(folder, 'tokens/harbour.resolver.json') });
     const pathsOf = (configuration: typeof made): readonly string[] =>

@@ -16,7 +16,7 @@ describe('gloam init', () => {
     expect(stderr).toContain('trying attributes');
     expect(code).toBe(0);
     expect(stdout).toContain('2 pages');
-    expect(stdout).toContain('  night (dark)  {"attribute":{"on":"html","name":"data-watch","value":"night"}}');
+    expect(stdout).toContain('  night (dark)  {"attribute":{"name":"data-watch","value":"night"}}');
     expect(stdout).toContain('the control "Night watch" switches it');
     expect(stdout).toContain('written: gloam.config.ts');
     const run = await gloam(folder, 'run');

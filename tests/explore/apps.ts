@@ -51,7 +51,7 @@ export const SMALL_APPS: readonly SmallApp[] = [
     ),
     themes: {
       light: { tone: 'light', apply: {} },
-      night: { tone: 'dark', apply: { attribute: { on: 'html', name: 'data-watch', value: 'night' } } },
+      night: { tone: 'dark', apply: { attributes: [{ on: 'html', name: 'data-watch', value: 'night' }] } },
     },
   },
   {
@@ -63,8 +63,8 @@ export const SMALL_APPS: readonly SmallApp[] = [
       for (const link of document.querySelectorAll('[data-pick]')) link.onclick = (event) => { event.preventDefault(); put(link.dataset.pick); document.querySelector('details').open = false; };</script>`,
     ),
     themes: {
-      day: { tone: 'light', apply: { attribute: { on: 'html', name: 'data-lamp', value: 'day' } } },
-      dusk: { tone: 'dark', apply: { attribute: { on: 'html', name: 'data-lamp', value: 'dusk' } } },
+      day: { tone: 'light', apply: { attributes: [{ on: 'html', name: 'data-lamp', value: 'day' }] } },
+      dusk: { tone: 'dark', apply: { attributes: [{ on: 'html', name: 'data-lamp', value: 'dusk' }] } },
     },
   },
   {
@@ -152,8 +152,8 @@ export const SMALL_APPS: readonly SmallApp[] = [
     ),
     themes: {
       light: { tone: 'light', apply: {} },
-      dusk: { tone: 'dark', apply: { attribute: { on: '#pier', name: 'data-coat', value: 'dusk' } } },
-      stark: { tone: 'dark', apply: { attribute: { on: '#pier', name: 'data-coat', value: 'stark' } } },
+      dusk: { tone: 'dark', apply: { attributes: [{ on: '#pier', name: 'data-coat', value: 'dusk' }] } },
+      stark: { tone: 'dark', apply: { attributes: [{ on: '#pier', name: 'data-coat', value: 'stark' }] } },
     },
   },
   {

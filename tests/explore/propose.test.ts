@@ -17,10 +17,21 @@ const THEMES: readonly ObservedTheme[] = [
     name: 'dusk-watch',
     tone: 'dark',
     apply: {
-      attribute: { on: 'html', name: 'data-watch', value: "o'dusk" },
+      attributes: [{ on: 'html', name: 'data-watch', value: "o'dusk" }],
       class: { on: 'body', add: ['dusk'], remove: ['noon'] },
     },
     evidence: [HOSTILE],
+  },
+  {
+    name: 'stark',
+    tone: 'dark',
+    apply: {
+      attributes: [
+        { on: 'html', name: 'data-watch', value: 'night' },
+        { on: 'body', name: 'data-contrast', value: 'more' },
+      ],
+    },
+    evidence: ['a switch'],
   },
   {
     name: 'stored',
@@ -120,7 +131,7 @@ describe('token files', () => {
     expect(await findTokens(folder.path, THEMES, ['silt-600', 'sheet'])).toEqual({
       kind: 'resolver',
       file: 'tokens/pier.resolver.json',
-      inputs: { noon: { watch: 'noon' }, 'dusk-watch': { watch: 'dark' }, stored: { watch: 'dark' } },
+      inputs: { noon: { watch: 'noon' }, 'dusk-watch': { watch: 'dark' }, stark: { watch: 'dark' }, stored: { watch: 'dark' } },
       css: {},
       fit: { tokens: 2, onPage: 2 },
     });

@@ -12,7 +12,7 @@ const visit = (page: string, ...views: readonly string[]): Visit => ({
   page: { name: page, path: `/${page}`, states: [] },
   viewport: { name: 'desk', widthCssPx: 800, heightCssPx: 600, scale: 1 },
   tasks: views.map(task),
-  prove: false,
+  proof: null,
 });
 const taken = (found: Visit | undefined): string | undefined =>
   found === undefined ? undefined : `${found.page.name}: ${found.tasks.map(({ view }) => view.id).join(' ')}`;

@@ -1,6 +1,6 @@
 // Which views share one load of a page.
 import { expect, test } from 'vitest';
-import { apartWhereAlone } from '../../runner/visit/visits.ts';
+import { apartWhereFew } from '../../runner/visit/visits.ts';
 import type { Task, Visit } from '../../runner/visit/visits.ts';
 import type { Theme, Viewport } from '../../src/plan/configuration.ts';
 
@@ -22,24 +22,41 @@ function visit(count: number): Visit {
       };
     }),
   );
-  return { page: { name: 'tides', path: '/tides', states: [] }, viewport: DESK, tasks, prove: true };
+  return { page: { name: 'tides', path: '/tides', states: [] }, viewport: DESK, tasks, proof: { by: 'loading' } };
 }
 
-const among = { workers: 3, pages: 12 };
+const ids = (visits: readonly Visit[]): readonly (readonly string[])[] =>
+  visits.map(({ tasks }) => tasks.map(({ view }) => `${view.theme}/${view.state}`));
 
 test('a page alone is loaded once for each of two or three themes, with all of its states', () => {
-  const apart = apartWhereAlone([visit(3)], among);
-  expect(apart.map(({ tasks }) => tasks.map(({ view }) => view.id))).toEqual(
-    [0, 1, 2].map((i) => [`tides@theme-${String(i)}/rest/desk`, `tides@theme-${String(i)}/hovered/desk`]),
-  );
+  const apart = apartWhereFew([visit(3)], 3);
+  expect(ids(apart)).toEqual([0, 1, 2].map((i) => [`theme-${String(i)}/rest`, `theme-${String(i)}/hovered`]));
+});
+
+test('of two pages each of two themes is loaded', () => {
+  expect(ids(apartWhereFew([visit(2), visit(2)], 3))).toHaveLength(4);
+});
+
+test('the first load shows the second theme in place to the load of it; a page that is not proved shows nothing', () => {
+  const [one, ...rest] = apartWhereFew([visit(3)], 3).map(({ proof }) => proof);
+  expect(one).toMatchObject({ by: 'showing', view: { id: 'tides@theme-1/rest/desk' }, theme: { name: 'theme-1' } });
+  expect(rest).toEqual([{ by: 'seeing' }, null]);
+  expect(apartWhereFew([{ ...visit(2), proof: null }], 3).map(({ proof }) => proof)).toEqual([null, null]);
+});
+
+test('where nothing is captured at rest, nothing is shown', () => {
+  const { tasks, ...more } = visit(2);
+  const hovered = { ...more, tasks: tasks.filter(({ state }) => state.kind !== 'rest') };
+  expect(apartWhereFew([hovered], 3).map(({ proof }) => proof)).toEqual([null, null]);
 });
 
 test.each([
-  ['of more themes', [visit(4)], among],
-  ['beside other visits', [visit(2), visit(2)], among],
-  ['where one worker does everything', [visit(2)], { ...among, workers: 1 }],
-  ['where it is all of the app', [visit(2)], { ...among, pages: 1 }],
-  ['where there is none', [], among],
-] as const)('it keeps its one load: %s', (_, visits, from) => {
-  expect(apartWhereAlone(visits, from)).toEqual(visits);
+  ['of more themes', [visit(4)], 3],
+  ['of three themes, beside another', [visit(3), visit(3)], 3],
+  ['of one theme', [visit(1)], 3],
+  ['as many visits as tabs', [visit(2), visit(2), visit(2)], 3],
+  ['where one worker does everything', [visit(2)], 1],
+  ['where there is none', [], 3],
+] as const)('they keep their one load: %s', (_, visits, workers) => {
+  expect(apartWhereFew(visits, workers)).toEqual(visits);
 });

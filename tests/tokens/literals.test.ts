@@ -183,10 +183,10 @@ describe('which literals may be replaced unseen', () => {
 
 describe('the theme a rule is written for', () => {
   const signs = [
-    { name: 'noon', attribute: { name: 'data-theme', value: 'noon' }, classes: [], media: {} },
+    { name: 'noon', attributes: [{ name: 'data-theme', value: 'noon' }], classes: [], media: {} },
     {
       name: 'dusk',
-      attribute: { name: 'data-theme', value: 'dusk' },
+      attributes: [{ name: 'data-theme', value: 'dusk' }],
       classes: ['dusk'],
       media: { 'prefers-color-scheme': 'dark' },
     },
@@ -203,5 +203,22 @@ describe('the theme a rule is written for', () => {
     [['.a'], null],
   ])('%j → %s', (scopes, theme) => {
     expect(themeOfScopes(scopes, signs)).toBe(theme);
+  });
+
+  const mode = (value: string): { readonly name: string; readonly value: string } => ({ name: 'data-mode', value });
+  const palette = (value: string): { readonly name: string; readonly value: string } => ({ name: 'data-dark', value });
+  const two = [
+    { name: 'day', attributes: [mode('light')], classes: [], media: {} },
+    { name: 'night', attributes: [mode('dark'), palette('soft')], classes: [], media: {} },
+    { name: 'stark', attributes: [mode('dark'), palette('stark')], classes: [], media: {} },
+  ];
+  test.each([
+    [['[data-mode=dark][data-dark=stark] .a'], 'stark'],
+    [['[data-dark="soft"] .a'], 'night'],
+    [['[data-mode=dark] .a'], null],
+    [['[data-mode=light] .a'], 'day'],
+    [['[data-mode=light][data-dark=soft] .a'], 'day'],
+  ])('where two attributes make a theme: %j → %s', (scopes, theme) => {
+    expect(themeOfScopes(scopes, two)).toBe(theme);
   });
 });

@@ -25,13 +25,13 @@ function putOn(theme: WireTheme): { readonly missing: readonly string[]; readonl
   const undo: (() => void)[] = [];
   const missing: string[] = [];
   const found = new Map<Element, Before>();
-  if (theme.attribute !== undefined) {
-    const { on, name, value } = theme.attribute;
+  for (const { on, name, value } of theme.attributes ?? []) {
     for (const el of all(on, missing)) {
-      const { attribute } = beforeOf(el, name, found);
+      const { attributes } = beforeOf(el, found);
+      const before = name in attributes ? (attributes[name] ?? null) : dom(el).getAttribute(name);
       undo.push(() => {
-        if (attribute === null) dom(el).removeAttribute(name);
-        else dom(el).setAttribute(name, attribute);
+        if (before === null) dom(el).removeAttribute(name);
+        else dom(el).setAttribute(name, before);
       });
       dom(el).setAttribute(name, value);
     }
@@ -39,7 +39,7 @@ function putOn(theme: WireTheme): { readonly missing: readonly string[]; readonl
   if (theme.class !== undefined) {
     const { on, add, remove } = theme.class;
     for (const el of all(on, missing)) {
-      const { classes } = beforeOf(el, '', found);
+      const { classes } = beforeOf(el, found);
       const added = add.filter((name) => !classes.includes(name));
       const removed = remove.filter((name) => classes.includes(name));
       undo.push(() => {
@@ -59,37 +59,31 @@ function putOn(theme: WireTheme): { readonly missing: readonly string[]; readonl
 }
 
 interface Before {
-  readonly attribute: string | null;
+  /** Of those that were put on early; null where there was none. */
+  readonly attributes: Readonly<Record<string, string | null>>;
   readonly classes: readonly string[];
 }
 
 /** As the page was loaded: of an element that had the theme put on early, that is noted on it (put-on-early.ts). */
-function beforeOf(el: Element, name: string, found: Map<Element, Before>): Before {
+function beforeOf(el: Element, found: Map<Element, Before>): Before {
   const known = found.get(el);
   if (known !== undefined) return known;
   const noted = dom(el).getAttribute(EARLY_MARK);
   dom(el).removeAttribute(EARLY_MARK);
-  const before: Before =
-    noted === null
-      ? { attribute: name === '' ? null : dom(el).getAttribute(name), classes: [...dom(el).classList] }
-      : parse(noted, el);
+  const before = (noted === null ? null : parse(noted)) ?? { attributes: {}, classes: [...dom(el).classList] };
   found.set(el, before);
   return before;
 }
 
-function parse(noted: string, el: Element): Before {
-  const now = { attribute: null, classes: [...dom(el).classList] };
+/** @returns null where the page wrote something of its own there */
+function parse(noted: string): Before | null {
   try {
-    const [attribute, classes]: readonly unknown[] = JSON.parse(noted) as readonly unknown[];
-    return typeof classes === 'string'
-      ? {
-          attribute: typeof attribute === 'string' ? attribute : null,
-          classes: classes.split(/\s+/u).filter((name) => name !== ''),
-        }
-      : now;
+    const [attributes, classes]: readonly unknown[] = JSON.parse(noted) as readonly unknown[];
+    if (typeof classes !== 'string' || typeof attributes !== 'object' || attributes === null) return null;
+    const before = Object.entries(attributes).map(([name, value]) => [name, typeof value === 'string' ? value : null] as const);
+    return { attributes: Object.fromEntries(before), classes: classes.split(/\s+/u).filter((name) => name !== '') };
   } catch {
-    // The page wrote something of its own there.
-    return now;
+    return null;
   }
 }
 

@@ -22,7 +22,7 @@ export interface Rules {
 
 /** How a theme is put on in place. */
 export interface WireTheme {
-  readonly attribute?: { readonly on: string; readonly name: string; readonly value: string };
+  readonly attributes?: readonly { readonly on: string; readonly name: string; readonly value: string }[];
   readonly class?: { readonly on: string; readonly add: readonly string[]; readonly remove: readonly string[] };
 }
 

@@ -5,6 +5,7 @@ import path from 'node:path';
 import type { Command } from 'commander';
 import type { Proposal } from '../../config/propose-configuration.ts';
 import type { ProposedTokens } from '../../config/propose-configuration-tokens.ts';
+import { shortApply } from '../../config/short-apply.ts';
 import { wrongUse } from '../../errors/command-errors.ts';
 import { configThere } from '../../errors/gate-errors.ts';
 import type { ObservedApp } from '../../plan/observed-app.ts';
@@ -161,7 +162,7 @@ function tell(io: Io, observed: ObservedApp, tokens: ProposedTokens | null, note
   if (pages.length > 12) io.say(`  and ${count(pages.length - 12, 'more', 'more')}`);
   io.say(io.style('bold', count(themes.length, 'theme')));
   for (const { name, tone, apply, evidence } of themes) {
-    io.say(`  ${name} (${tone})  ${Object.keys(apply).length === 0 ? 'nothing to put on' : JSON.stringify(apply)}`);
+    io.say(`  ${name} (${tone})  ${Object.keys(apply).length === 0 ? 'nothing to put on' : JSON.stringify(shortApply(apply))}`);
     for (const one of evidence.slice(0, 3)) io.say(`    ${io.style('dim', one)}`);
   }
   io.say(io.style('bold', count(viewports.length, 'viewport')));

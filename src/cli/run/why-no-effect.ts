@@ -1,15 +1,15 @@
 // Why a theme changed nothing, in words: what puts it on, and what in the app would answer to it. Pure.
 import type { ThemeAnswers } from '../../../runner/app/theme-answers.ts';
 import { nearestName } from '../../config/nearest-name.ts';
-import type { ThemeApply } from '../../plan/configuration.ts';
+import type { ThemeApply, ThemeAttribute } from '../../plan/configuration.ts';
 
 /** @param answers null where the app could not be asked @returns one clause for each thing that puts the theme on */
 export function whyNoEffect(
-  { attribute, class: classes, media, storage, cookie, query, script }: ThemeApply,
+  { attributes = [], class: classes, media, storage, cookie, query, script }: ThemeApply,
   answers: ThemeAnswers | null,
 ): string {
   const clauses = [
-    ...(attribute === undefined ? [] : [attributeClause(attribute, answers)]),
+    ...attributes.map((each) => attributeClause(each, answers)),
     ...(classes?.add ?? []).map((name) => nameClause(`class "${name}"`, name, answers && [...answers.classes], BY_RULES)),
     ...(classes?.remove ?? []).map((name) => `class "${name}" is taken off`),
     ...Object.entries(media ?? {}).map(([name, value]) => mediaClause(name, value, answers)),
@@ -46,7 +46,7 @@ function nameClause(what: string, name: string, known: readonly string[] | null,
   return `${what} ${none}${near === null ? '' : `; "${near}" ${by}`}`;
 }
 
-function attributeClause({ on, name, value }: NonNullable<ThemeApply['attribute']>, answers: ThemeAnswers | null): string {
+function attributeClause({ on, name, value }: ThemeAttribute, answers: ThemeAnswers | null): string {
   const what = `${name}="${value}" on ${on}`;
   if (answers === null) return `${what} changed nothing`;
   const values = answers.attributes.get(name);

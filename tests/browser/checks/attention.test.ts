@@ -14,7 +14,7 @@ import { captured, renderAll, serve } from '../session/harness.ts';
 const theme = (name: string, tone: 'light' | 'dark'): Theme => ({
   name,
   tone,
-  apply: { attribute: { on: 'html', name: 'data-theme', value: name } },
+  apply: { attributes: [{ on: 'html', name: 'data-theme', value: name }] },
   tokens: {},
 });
 const THEMES = [theme('noon', 'light'), theme('dusk', 'dark')];

@@ -28,8 +28,8 @@ export interface Table {
 }
 
 const THEMES: readonly Theme[] = [
-  { name: 'noon', tone: 'light', apply: { attribute: { on: 'html', name: 'data-theme', value: 'noon' } }, tokens: {} },
-  { name: 'dusk', tone: 'dark', apply: { attribute: { on: 'html', name: 'data-theme', value: 'dusk' } }, tokens: {} },
+  { name: 'noon', tone: 'light', apply: { attributes: [{ on: 'html', name: 'data-theme', value: 'noon' }] }, tokens: {} },
+  { name: 'dusk', tone: 'dark', apply: { attributes: [{ on: 'html', name: 'data-theme', value: 'dusk' }] }, tokens: {} },
 ];
 
 const BASE = `

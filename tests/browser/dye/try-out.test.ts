@@ -16,7 +16,7 @@ import { renderAll, serve } from '../session/harness.ts';
 const THEMES: readonly Theme[] = (['noon', 'dusk'] as const).map((name) => ({
   name,
   tone: name === 'noon' ? 'light' : 'dark',
-  apply: { attribute: { on: 'html', name: 'data-theme', value: name } },
+  apply: { attributes: [{ on: 'html', name: 'data-theme', value: name }] },
   tokens: {},
 }));
 

@@ -190,7 +190,7 @@ test('the filter that turns a picture over is known by its rule and by the prope
   });
   try {
     const themes = ['noon', 'dusk'].map((name): Theme => {
-      const apply = { attribute: { on: 'html', name: 'data-look', value: name } };
+      const apply = { attributes: [{ on: 'html', name: 'data-look', value: name }] };
       return { name, tone: name === 'noon' ? 'light' : 'dark', apply, tokens: {} };
     });
     const results = await renderAll({ origin: quay.origin, paths: ['/'], themes, request: { browser } });

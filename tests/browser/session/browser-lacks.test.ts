@@ -6,6 +6,7 @@ import { launchBrowser } from '../../../runner/browser/launch-browser.ts';
 import type { Capability } from '../../../runner/driver/page-driver.ts';
 import { LIMITS } from '../../../runner/tab/limits.ts';
 import { Tab } from '../../../runner/tab/tab.ts';
+import { openShownInPlace } from '../../../runner/visit/shown-in-place.ts';
 import { openRulesLookedUp } from '../../../runner/written/once-for-rules.ts';
 import { visitPage } from '../../../runner/visit/visit-page.ts';
 import type { State } from '../../../src/plan/configuration.ts';
@@ -51,7 +52,7 @@ async function seenWithout(lacks: readonly Capability[], { state = REST, path = 
     const results: ViewResult[] = [];
     await visitPage(
       tab,
-      { page, viewport, prove: false, tasks: [{ view, theme: PLAIN, state }] },
+      { page, viewport, proof: null, tasks: [{ view, theme: PLAIN, state }] },
       {
         rules: { exempt: [], owners: [], mask: [], stay: [] },
         ruled: [],
@@ -59,6 +60,7 @@ async function seenWithout(lacks: readonly Capability[], { state = REST, path = 
         wearFor: () => null,
         knownFor: () => Promise.resolve(undefined),
         rulesLookedUp: openRulesLookedUp(),
+        shownInPlace: openShownInPlace(),
         isOver: () => false,
       },
       (result) => {

@@ -33,8 +33,8 @@ const PAGE = `<!doctype html><title>Berths</title><style>
 
 const on = 'html';
 const THEMES: readonly Theme[] = [
-  { name: 'noon', tone: 'light', tokens: {}, apply: { attribute: { on, name: 'data-look', value: 'noon' } } },
-  { name: 'dusk', tone: 'dark', tokens: {}, apply: { attribute: { on, name: 'data-look', value: 'dusk' } } },
+  { name: 'noon', tone: 'light', tokens: {}, apply: { attributes: [{ on, name: 'data-look', value: 'noon' }] } },
+  { name: 'dusk', tone: 'dark', tokens: {}, apply: { attributes: [{ on, name: 'data-look', value: 'dusk' }] } },
 ];
 
 let folder: string;

@@ -22,7 +22,7 @@ const themes: readonly Theme[] = ['noon', 'dusk'].map((name) => ({
   name,
   tone: name === 'noon' ? 'light' : 'dark',
   tokens: {},
-  apply: { attribute: { on: 'html', name: 'data-look', value: name } },
+  apply: { attributes: [{ on: 'html', name: 'data-look', value: name }] },
 }));
 
 let harbour: Harbour;

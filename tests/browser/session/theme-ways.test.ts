@@ -46,7 +46,7 @@ interface Way {
 let elsewhere: Harbour;
 const LOCAL = board(`wear(localStorage.getItem('look'))`);
 const WAYS: readonly Way[] = [
-  { name: 'attribute', apply: (value) => ({ attribute: { on: 'html', name: 'data-look', value } }), page: board('') },
+  { name: 'attribute', apply: (value) => ({ attributes: [{ on: 'html', name: 'data-look', value }] }), page: board('') },
   { name: 'class', apply: (look) => ({ class: { on: 'html', add: [look], remove: [] } }), page: board('') },
   {
     name: 'media',
@@ -99,7 +99,7 @@ const WAYS: readonly Way[] = [
   },
   {
     name: 'attribute with a load',
-    apply: (value) => ({ attribute: { on: 'html', name: 'data-look', value }, reload: true }),
+    apply: (value) => ({ attributes: [{ on: 'html', name: 'data-look', value }], reload: true }),
     page: board(''),
   },
 ];
