@@ -6,6 +6,8 @@ import type { TokenEntry } from '../../src/triage/tokens/token-table.ts';
 import { paintApp } from './paint-app.ts';
 import { seeded } from './seeded.ts';
 import { triageApp } from './triage-app.ts';
+import type { Put } from './with-more.ts';
+import { causesWith } from './with-more.ts';
 
 // Derived: a tray and a note on it were put in with their light colours written out, beside tokens of these very colours that no page
 // uses yet. On white, #4a5f58 reaches 6.9:1; on the tray's dark #14201b it reaches 2.5:1.
@@ -70,4 +72,57 @@ test('a token whose name says that it is for something else is not put to use th
   ]);
   const { causes } = triageApp(app, paintApp(app));
   expect(causes[0]?.cause.repair).toMatchObject({ to: 'tray.face', also: [{ to: 'tray.note' }] });
+});
+
+// Derived: #00605a reaches 7.3:1 on white, and 2.2:1 on a dark ground.
+test('an icon written out in the colour of a token of words takes that token, before others of that colour that nobody uses', () => {
+  const tide: Put = { path: 'tide.fg', colors: ['#00605a', '#5fd0c5', '#00605a'] };
+  const causes = causesWith([{ ...tide, path: 'terminal.tide' }, tide], (page) => [
+    ...['#ebb', '#flow'].map((selector): PlaceModel => ({
+      ...{ kind: 'text', page, selector, ink: { kind: 'token', path: 'tide.fg' }, opacity: 1, large: false },
+      on: [{ kind: 'token', path: 'face.page' }],
+    })),
+    {
+      ...{ kind: 'graphic', role: 'icon', page, selector: '#pin', ink: { kind: 'literal', color: '#00605a' } },
+      on: [{ kind: 'token', path: 'face.page' }],
+    },
+  ]);
+  expect(causes.map(({ repair }) => [repair?.of, repair?.to])).toEqual([['#pin', 'tide.fg']]);
+});
+
+test('of unused tokens of one colour the one that is called after what it is to be is taken', () => {
+  const colors = ['#00605a', '#5fd0c5', '#00605a'] as const;
+  const causes = causesWith(
+    [
+      { path: 'terminal.tide', colors },
+      { path: 'tide.fg', colors },
+    ],
+    (page) => [
+      {
+        ...{ kind: 'text', page, selector: '#rise', ink: { kind: 'literal', color: '#00605a' }, opacity: 1, large: false },
+        on: [{ kind: 'token', path: 'face.page' }],
+      },
+    ],
+  );
+  expect(causes.map(({ repair }) => [repair?.of, repair?.to])).toEqual([['#rise', 'tide.fg']]);
+});
+
+test('a card that merges with the page where it is as meant takes the token of the page', () => {
+  const colors = ['#fafbfb', '#0b1416', '#fafbfb'] as const;
+  const causes = causesWith(
+    [
+      { path: 'sheet.face', colors },
+      { path: 'board.face', colors: ['#fafbfb', '#102023', '#fafbfb'] },
+    ],
+    (page) => {
+      const sheet = { kind: 'surface', page, selector: '#sheet', fill: { kind: 'token', path: 'sheet.face' } } as const;
+      const card = { kind: 'surface', page, selector: '#card', fill: { kind: 'literal', color: '#fafbfb' } } as const;
+      return [
+        { ...sheet, on: [{ kind: 'token', path: 'face.page' }], widthCssPx: 900, heightCssPx: 700 },
+        { ...sheet, selector: '#list', on: [{ kind: 'token', path: 'sheet.face' }], widthCssPx: 500, heightCssPx: 300 },
+        { ...card, on: [{ kind: 'token', path: 'sheet.face' }], widthCssPx: 500, heightCssPx: 200 },
+      ];
+    },
+  );
+  expect(causes.find(({ repair }) => repair?.of === '#card')?.repair?.to).toBe('sheet.face');
 });

@@ -1,7 +1,7 @@
 // A token whose name says what it is read on: wrong by itself where it cannot be read there, the first to be offered there, and no surface.
 import { describe, expect, test } from 'vitest';
 import { saysOtherInk } from '../../src/triage/cases/name-words.ts';
-import { isOnSomething, isReadOn } from '../../src/triage/propose/named-for.ts';
+import { isOnSomething, isReadOn, madeFor } from '../../src/triage/propose/named-for.ts';
 import type { PlaceModel } from './app-model.ts';
 import { tableOf } from './made-cases.ts';
 import type { Put } from './with-more.ts';
@@ -50,6 +50,27 @@ describe('names', () => {
   });
 });
 
+// Derived from what the names say: the closest name wins, and a kind is what a name ends with.
+test.each([
+  ['--berth-emphasis', ['--on-emphasis']],
+  ['--tide-emphasis', ['--on-tide-emphasis']],
+  ['--emphasis', ['--on-emphasis']],
+  ['--emphasis-soft', []],
+  ['--soft', []],
+] as const)('made for %s: %j', (ground, made) => {
+  const paths = [
+    '--berth-emphasis',
+    '--tide-emphasis',
+    '--emphasis',
+    '--emphasis-soft',
+    '--soft',
+    '--on-emphasis',
+    '--on-tide-emphasis',
+  ];
+  const index = tableOf(Object.fromEntries(paths.map((path) => [path, ['#c00000', '#ff8080']])));
+  expect([...madeFor(index, index.tokenAt(ground))].map((token) => index.pathOf(token))).toEqual(made);
+});
+
 // Derived: white reaches 6.4:1 on #00639a and 1.7:1 on #94ccff.
 const BRAND: Put = { path: 'berth.brand', colors: ['#00639a', '#94ccff', '#00639a'] };
 const ON_BRAND: Put = { path: 'berth.on-brand', colors: ['#ffffff', '#ffffff', '#ffffff'] };
@@ -83,6 +104,23 @@ test('a token of the set that cannot be read there is replaced by the one for it
   ]);
   expect(causes.map(({ layer, repair }) => [layer, repair?.change, repair?.of, repair?.to, repair?.breaks])).toEqual([
     ['usage', 'use', '#moor', 'berth.on-brand', 0],
+  ]);
+});
+
+// Derived: white reaches 5.4:1 on #cf222e and 4.6:1 on #d93732; the darkest of inks at noon 2.9:1, the lightest in dusk 4.1:1.
+test('text on a surface whose kind the set has an ink for takes that ink, though another red would do in one theme', () => {
+  const alarm: Put = { path: 'signal.surge-emphasis', colors: ['#cf222e', '#d93732', '#cf222e'] };
+  const on: Put = { path: 'words.on-emphasis', colors: ['#ffffff', '#ffffff', '#ffffff'] };
+  const face = { kind: 'token', path: 'signal.surge-emphasis' } as const;
+  const causes = causesWith([alarm, on, { path: 'words.main', colors: ['#1f2328', '#e6ebf1', '#000000'] }], (page) => [
+    ...['#gate', '#lock', '#quay'].map((selector): PlaceModel => ({
+      ...{ kind: 'text', page, selector, ink: { kind: 'token', path: 'words.main' }, opacity: 1, large: false },
+      on: [{ kind: 'token', path: 'face.page' }],
+    })),
+    { kind: 'text', page, selector: '#surge', ink: { kind: 'token', path: 'words.main' }, opacity: 1, large: false, on: [face] },
+  ]);
+  expect(causes.map(({ layer, repair }) => [layer, repair?.of, repair?.to, repair?.breaks])).toEqual([
+    ['usage', '#surge', 'words.on-emphasis', 0],
   ]);
 });
 

@@ -4,7 +4,7 @@ import { toCssText } from '../../colour/format-color.ts';
 import type { Case, Role } from './case.ts';
 import { appendTo } from '../counting.ts';
 import { tokensOf } from './paint-ref.ts';
-import { isCalledFor, mayServeAs } from './name-words.ts';
+import { isCalledFor, mayServeAs, saysOtherInk } from './name-words.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 import type { World } from '../world.ts';
 import { weightOf } from '../world.ts';
@@ -21,8 +21,8 @@ export interface TokenUsage {
   /** Whether the token is used as something else; of an unused one, whether the others of its group are. */
   isStrangeAs(role: Role, token: number): boolean;
   /**
-   * Tokens with a colour that no page uses and no token refers to: defined, and not put to use yet. Left out are ramp steps, exempt ones,
-   * and those whose name says that they are for something else.
+   * Tokens with a colour that no page uses and no token refers to: defined, and not put to use yet; for icons also those of words, and the
+   * other way round. Left out are ramp steps, exempt ones, and those whose name says that they are for something else.
    */
   idleAs(role: Role): readonly number[];
 }
@@ -96,6 +96,15 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
   world.index.table.tokens.forEach(({ path }, token) => {
     if (world.index.stepOf(token) === null) appendTo(groups, groupOf(path), token);
   });
+  const serves = (role: Role, token: number): boolean => {
+    const path = index.pathOf(token);
+    return mayServeAs(role, path) && !saysOtherInk(role, path);
+  };
+  /** An ink may draw icons as well as words. */
+  const otherInk = (role: Role): readonly number[] => {
+    const other = role === 'glyph' ? 'ink' : role === 'ink' ? 'glyph' : null;
+    return other === null ? [] : [...(roles.get(other)?.keys() ?? [])].filter((token) => roles.get(role)?.has(token) !== true);
+  };
   return {
     as: (role) => roles.get(role) ?? NONE,
     on: (role, ground) => onGround.get(`${role} ${ground}`) ?? NONE,
@@ -120,7 +129,7 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
     },
     idleAs: (role) => {
       let known = idleByRole.get(role);
-      if (known === undefined) idleByRole.set(role, (known = idle.filter((token) => mayServeAs(role, index.pathOf(token)))));
+      if (known === undefined) idleByRole.set(role, (known = [...otherInk(role), ...idle].filter((token) => serves(role, token))));
       return known;
     },
   };

@@ -44,6 +44,35 @@ export function isReadOn(index: TableIndex, token: number, ground: number): bool
   return under.length > 0 && upon.length === under.length && under.every((word) => upon.includes(word));
 }
 
+/**
+ * Tokens whose names say that they are read on that one; where none is called after it alone, those that are called after its kind:
+ * `on-emphasis` on `danger-emphasis`.
+ */
+export function madeFor(index: TableIndex, ground: number): ReadonlySet<number> {
+  const known = madeForKnown(index);
+  let found = known.get(ground);
+  if (found === undefined) known.set(ground, (found = tokensMadeFor(index, ground)));
+  return found;
+}
+
+const madeForKnown = perSet((): Map<number, ReadonlySet<number>> => new Map());
+
+function tokensMadeFor(index: TableIndex, ground: number): ReadonlySet<number> {
+  const all = index.table.tokens.map((_, token) => token);
+  const own = all.filter((token) => isReadOn(index, token, ground));
+  if (own.length > 0) return new Set(own);
+  const under = ownWords(index, ground);
+  const ends = (words: readonly string[]): boolean =>
+    words.length > 0 && words.every((word, at) => word === under.at(at - words.length));
+  const ofKind = all.flatMap((token) => {
+    const words = ownWords(index, token);
+    const upon = uponWhat(words);
+    return isUpon(words) && ends(upon) ? [{ token, upon }] : [];
+  });
+  const most = Math.max(0, ...ofKind.map(({ upon }) => upon.length));
+  return new Set(ofKind.filter(({ upon }) => upon.length === most).map(({ token }) => token));
+}
+
 /** Its name says that it is read on something. */
 export function isOnSomething(index: TableIndex, token: number): boolean {
   return isUpon(ownWords(index, token));

@@ -11,10 +11,10 @@ import type { Change, InkUse, UseSite } from '../recolor/change.ts';
 import { inksFor } from '../recolor/inks-for.ts';
 import { isOwn } from '../recolor/make-recoloring.ts';
 import { FOREIGN, isForeignTo, namesOfPlace } from './foreign-name.ts';
-import { isOnSomething, isReadOn, saysTheSame, wordsMeant } from './named-for.ts';
+import { isOnSomething, madeFor, saysTheSame, wordsMeant } from './named-for.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { isSameRamp, isStep } from './same-ramp.ts';
-import { mayServeAs, saysOtherInk, wordsIn } from '../cases/name-words.ts';
+import { isCalledFor, mayServeAs, saysOtherInk, wordsIn } from '../cases/name-words.ts';
 import { lastPart } from '../cases/selectors.ts';
 import { familyOf, groundOf, groupOf } from '../cases/usage.ts';
 
@@ -90,7 +90,10 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
       ? []
       : [{ token, distance, isIdle: at >= used.size }];
   });
-  options.sort((a, b) => a.distance - b.distance || Number(a.isIdle) - Number(b.isIdle) || a.token - b.token);
+  // Of tokens that look alike the one that is in use, then the one that is called after what it is to be.
+  const rank = ({ token, isIdle }: (typeof options)[number]): number =>
+    Number(isIdle) * 2 + Number(!isCalledFor(role, world.index.pathOf(token)));
+  options.sort((a, b) => a.distance - b.distance || rank(a) - rank(b) || a.token - b.token);
   const tried = options.slice(0, MOST_TRIED);
   const bestOf = (isForeign: boolean): Candidate | null =>
     best(
@@ -120,7 +123,7 @@ function isMeant({ world: { index } }: Ground, { meant }: KnownSite, token: numb
 
 /** Its name says that it is read on what the place lies on. */
 function isMadeFor({ world: { index } }: Ground, { role, grounds }: KnownSite, token: number): boolean {
-  return role !== 'surface' && grounds.some((each) => isReadOn(index, token, each));
+  return role !== 'surface' && grounds.some((each) => madeFor(index, each).has(token));
 }
 
 /** By its name; no use needs to tell. */
@@ -190,7 +193,9 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
   if (!fit.known && (current >= 0 || distance > SIMILAR)) return [];
   const isStrange = current >= 0 && (usage.isStrangeAs(role, current) || fit.partner);
   const isAlone = current >= 0 && !hasHealthyUses(ground, isOpen, place);
-  const base = current < 0 ? BASE.literal : isStrange ? BASE.strange : isAlone ? BASE.alone : BASE.plain;
+  // What lies on a surface that the set has an ink for is to have that one, however far it is from what is there.
+  const isProven = current >= 0 && isMadeFor(ground, place, token) && !isMadeFor(ground, place, current);
+  const base = current < 0 ? BASE.literal : isStrange || isProven ? BASE.strange : isAlone ? BASE.alone : BASE.plain;
   const pairs = new Map(
     cases.map((one) => {
       const [behind = WHITE] = backsOf(one);
@@ -201,23 +206,24 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
   const isForeign = speaksAgainst(ground, place, token);
   // A literal that is the token’s colour where it is as meant only failed to follow it elsewhere, unless the name says it is by chance.
   const isFrozen = current < 0 && place.isSound && distance <= ONE_COLOUR && !isForeign;
-  const size = isFrozen ? 0 : Math.max(...[...pairs.values()].map(([one, other]) => (other === null ? 1 : deltaEOk(one, other))));
+  const size =
+    isFrozen || isProven ? 0 : Math.max(...[...pairs.values()].map(([one, other]) => (other === null ? 1 : deltaEOk(one, other))));
   const visible = (one: Case): number => {
     const [before, after] = pairs.get(one.theme) ?? [];
     const seen = before === undefined || after === undefined || after === null ? 1 : visibility(before, after);
     return seen * (fit.partner || (isFrozen && place.isAtFault) ? AS_MEANT : 1);
   };
   // The colour of a token says nothing of what is meant where it is not meant for this, or where names say it.
-  const other = isStrange || place.meant.length > 0 ? null : world.index.colorOf(place.there, token);
+  const other = isStrange || isProven || place.meant.length > 0 ? null : world.index.colorOf(place.there, token);
   const isOneRamp = current >= 0 && isStep(world.index, token) && isSameRamp(world.index, token, current);
   const strayed = other === null ? 0 : hueStrain(colorNow(ground, place, place.there), other, isOneRamp);
   const evidence: Evidence = { ...(isStrange ? { role: 'strange' } : {}), ...(isForeign ? { foreign: true } : {}) };
-  const merges = place.role === 'surface' && place.grounds.includes(token);
+  const merges = place.role === 'surface' && place.grounds.includes(token) && !isMergedThere(ground, place, token);
   const way = (inks: readonly InkUse[]): Weighing | null => {
     const change: Change = { kind: 'use', site, token, inks, partner: fit.partner };
     const cost =
       base +
-      strainOf(fit, distance, current < 0 && place.isSound) +
+      (isProven ? 0 : strainOf(fit, distance, current < 0 && place.isSound)) +
       strayed +
       (place.isBlamed ? BLAMED : 0) +
       (isForeign ? FOREIGN : 0) +
@@ -233,6 +239,13 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
   if (site.side === 'fore' || !place.isAtFault) return [way([])];
   const inks = inksFor(ground, isOpen, { site, token, cases });
   return inks.length === 0 ? [way([])] : [way([]), way(inks)];
+}
+
+/** Where it is as meant, it looks like what it lies on. */
+function isMergedThere(ground: Ground, place: KnownSite, token: number): boolean {
+  const { isSound, there, seenOn } = place;
+  const color = ground.world.index.colorOf(there, token);
+  return isSound && color !== null && seenDistance(color, colorNow(ground, place, there), seenOn) <= ONE_COLOUR;
 }
 
 /** The last part of a token’s path says what it is for: the others name whole groups. */

@@ -9,7 +9,8 @@ import { compositeFore } from './composite-layers.ts';
 import { appendTo } from '../counting.ts';
 import { MARGIN } from './judge.ts';
 import { isOwn } from './make-recoloring.ts';
-import { saysTheSame, wordsMeant } from '../propose/named-for.ts';
+import { isCalledFor } from '../cases/name-words.ts';
+import { madeFor, saysTheSame, wordsMeant } from '../propose/named-for.ts';
 import { FOREIGN, isForeignTo, namesOfPlace } from '../propose/foreign-name.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { fitOf, hueStrain, ONE_COLOUR, seenDistance, strainOf } from '../../tokens/match/fit.ts';
@@ -63,6 +64,7 @@ function bySuit({ usage, world: { index } }: Ground, group: readonly Case[], sur
       : [];
   const names = namesOfPlace(shown);
   const meant = wordsMeant(index, shown);
+  const made = madeFor(index, surface);
   const strain = (ink: number, uses: number): number => {
     const fit = fitOf({
       ...{
@@ -84,7 +86,15 @@ function bySuit({ usage, world: { index } }: Ground, group: readonly Case[], sur
   };
   return [...on, ...idle.map((ink) => [ink, 0] as const)]
     .filter(([ink]) => saysTheSame(index, ink, meant))
-    .map(([ink, uses]) => ({ ink, uses, strain: strain(ink, uses) }))
-    .toSorted((one, other) => one.strain - other.strain || other.uses - one.uses || one.ink - other.ink)
+    .map(([ink, uses]) => ({
+      ink,
+      uses,
+      strain: made.has(ink) ? 0 : strain(ink, uses),
+      called: isCalledFor(shown.role, index.pathOf(ink)),
+    }))
+    .toSorted(
+      (one, other) =>
+        one.strain - other.strain || other.uses - one.uses || Number(other.called) - Number(one.called) || one.ink - other.ink,
+    )
     .map(({ ink }) => ink);
 }
