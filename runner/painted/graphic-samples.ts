@@ -23,6 +23,11 @@ const DRAWN_SHARE = 0.03;
 /** The same of a slider, whose thumb is about as wide as it is high: of the square at its end (ours). */
 const THUMB_SHARE = 0.12;
 
+/** Share of a mark on each side that its edge may take (ours). */
+const WITHIN = 0.12;
+/** Times its height that a track is long at most, unless a page stretches it (ours). */
+const TRACK_SHAPE = 2.5;
+
 /** Of one channel, 0–1: anti-aliased edges keep thin lines from being quite the colour that they are declared in (ours). */
 const SAME_COLOUR = 8 / 255;
 
@@ -131,11 +136,14 @@ const farthest = (one: Opaque, other: Opaque): number =>
 function insidePair(painted: PaintedView, place: WireGraphic): Pair | null {
   const { seen } = painted;
   const [x, y, width, height] = place.rect;
-  const inner: Rect = [x + width * 0.12, y + height * 0.12, width * 0.76, height * 0.76];
+  // A stretched track has its thumb at one end.
+  const long = Math.min(width, height * TRACK_SHAPE);
+  const [besideX, besideY] = [long * WITHIN, height * WITHIN];
+  const inner: Rect = [x + besideX, y + besideY, width - 2 * besideX, height - 2 * besideY];
   const mode = modeOf(tallyOf(codesIn(seen, inner)));
   if (mode === null) return null;
   const against = toColor(mode.code);
-  const ink = drawnColor(codesIn(seen, inner), against);
+  const ink = drawnColor(codesIn(seen, inner), against, DRAWN_SHARE * (long / width));
   const paint = painterOf(place, ink, against);
   const outside = outsideOf(painted, place.rect);
   const solid = place.painters?.filter(({ opacity }) => opacity === undefined) ?? [];

@@ -110,6 +110,11 @@ function rulesOf(world: World, change: Change, theme: number, places: Places): r
       return [{ within: '', css: `${change.selector}{filter:none!important}` }];
     case 'indicator':
       return selectors.map((selector) => ruleFor(selector, `outline:2px solid ${valueInUse(world.index, change.token)}`));
+    case 'outline':
+      // Drawn within, so that nothing moves.
+      return selectors.map((selector) =>
+        ruleFor(selector, `outline:1px solid ${valueInUse(world.index, change.token)};outline-offset:-1px`),
+      );
     case 'opacity':
       // The opacity may be that of any element around.
       return selectors.flatMap((selector) => [ruleFor(selector, 'opacity:1'), ruleFor(`:has(${selector})`, 'opacity:1')]);

@@ -276,7 +276,9 @@ describe('a sample', () => {
     const paintedBy = (property: string): Paint => ({ ...icon.paint, property });
     expect(read({ ...icon, role: 'border', paint: paintedBy('border-top-color') }).role).toBe('edge');
     expect(read({ ...icon, role: 'border', paint: paintedBy('box-shadow') }).role).toBe('edge');
-    expect(read({ ...icon, role: 'border', paint: paintedBy('background-color') }).role).toBe('glyph');
+    expect(read({ ...icon, role: 'border', paint: paintedBy('background-color') }).role).toBe('face');
+    expect(read({ ...icon, role: 'border', key: 'switch|inside', paint: paintedBy('background-color') }).role).toBe('glyph');
+    expect(read({ ...icon, role: 'border', paint: paintedBy('color') }).role).toBe('glyph');
     expect(read({ ...icon, role: 'focus' }).role).toBe('ring');
     expect(read({ ...icon, exempt: 'decoration' })).toMatchObject({ required: 0, judged: false, hidden: false });
     expect(read({ ...icon, exempt: 'hidden' })).toMatchObject({ judged: false, hidden: true });

@@ -156,3 +156,44 @@ describe('numbers of a colour', () => {
     expect([nameInUse(index, ink), valueInUse(index, ink)]).toEqual(['--ink', 'var(----ink)']);
   });
 });
+
+// Derived: #1d2129 reaches 1.1:1 on #17171a and 16:1 on white; #00b42a 2.8:1 on white.
+describe('what is as meant in the reference theme', () => {
+  const SHEET: Put = { path: 'sheet.face', colors: ['#ffffff', '#17171a', '#ffffff'] };
+  const BOARD: Put = { path: 'board.face', colors: ['#ffffff', '#232324', '#ffffff'] };
+  const WORDS: Put = { path: 'words.main', colors: ['#1d2129', '#f6f6f6', '#1d2129'] };
+  const filled = (page: string, selector: string, fill: PlaceModel & { kind: 'surface' }, on: string): PlaceModel => ({
+    ...fill,
+    ...{ page, selector, on: [{ kind: 'token', path: on }] },
+  });
+  const box = { kind: 'surface', page: '', selector: '', on: [], widthCssPx: 500, heightCssPx: 200 } as const;
+
+  test('keeps its tone there: a bar that is dark on a light page does not turn light with what is written on it', () => {
+    const causes = causesWith([SHEET, BOARD, WORDS], (page) => [
+      filled(
+        page,
+        '#sheet',
+        { ...box, fill: { kind: 'token', path: 'sheet.face' }, widthCssPx: 900, heightCssPx: 900 },
+        'face.page',
+      ),
+      ...['#board', '#list'].map((selector) =>
+        filled(page, selector, { ...box, fill: { kind: 'token', path: 'board.face' } }, 'sheet.face'),
+      ),
+      text(page, '#name', 'words.main', 'board.face', { ground: '#board' }),
+      filled(page, '#bar', { ...box, fill: { kind: 'literal', color: '#17171a' }, widthCssPx: 900 }, 'sheet.face'),
+      text(page, '#bar-name', 'words.main', '', { ground: '#bar', on: [{ kind: 'literal', color: '#17171a' }] }),
+    ]);
+    expect(causes.flatMap(({ layer, repair }) => (repair?.of === '#bar' ? [[layer, repair.to]] : []))).toEqual([]);
+    expect(causes.map(({ repair }) => repair?.of)).toContain('#bar-name');
+  });
+
+  test('a colour that cannot be read in one theme and stays in the other lacks a token; it does not become grey', () => {
+    const causes = causesWith([WORDS], (page) => [
+      ...['#a', '#b', '#c'].map((selector) => text(page, selector, 'words.main', 'face.page')),
+      text(page, '#rise', '', 'face.page', { ink: { kind: 'literal', color: '#00b42a' } }),
+    ]);
+    expect(causes.map(({ layer, repair, themes }) => [layer, repair?.change, themes])).toEqual([
+      ['gap', 'add', ['noon', 'dusk', 'stark']],
+    ]);
+  });
+});

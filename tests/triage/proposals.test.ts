@@ -17,6 +17,7 @@ import { openGround } from '../../src/triage/propose/open-ground.ts';
 import {
   proposeIndicator,
   proposeOpacity,
+  proposeOutline,
   proposeRebuild,
   proposeRemoval,
   proposeUnfilter,
@@ -136,6 +137,18 @@ describe('what could mend a fault', () => {
     ];
     expect(keys(0, cases)[0]).toBe('use 0,1');
     expect(literalKey(cases[2] ?? made())).toBe('glyph l#999999');
+  });
+
+  test('where words lie on the face of a control, no other face but an outline; what tells a face is missing as an outline is', () => {
+    const face = text(0, {
+      ...{ role: 'face', elements: new Set([7]), required: 3, back: [], fore: written('#eeeeee') },
+      ...failing([0], 'graphic-contrast'),
+    });
+    const words = text(1, { grounds: new Set([7]) });
+    const gaps = ['gap edge f0 grey', 'gap f0'];
+    expect(keys(0, [face])).toEqual(['use 0', ...gaps]);
+    expect(keys(0, [face, text(1, { grounds: new Set([8]) })])).toEqual(['use 0', ...gaps]);
+    expect(keys(0, [face, words])).toEqual(['outline 0', ...gaps]);
   });
 
   test('an opacity, a shadow written out, a focus indicator that is not there, filters', () => {
@@ -330,6 +343,18 @@ describe('a proposal made concrete', () => {
     expect(found?.parts[0].change).toMatchObject({ kind: 'indicator', token: at('edge.ring') });
     expect(tell(found)).toEqual(['usage', 0.4, 'indicator', 1, 0]);
     expect(proposeIndicator(groundOf(bare), fore).propose(all)).toBeNull();
+    const field = text(0, {
+      ...{ role: 'face', required: 3, fore: written('#eeeeee'), facts: { kind: 'graphic', standing: '', edged: false } },
+      place: { ...made().place, sample: graphic({ color: '#eeeeee', against: '#ffffff', role: 'border' }) },
+      ...failing([0], 'graphic-contrast'),
+    });
+    const edge = { ...drawn, role: 'edge', fore: token(at('edge.ring'), '#333333') } as const;
+    const outlined = proposeOutline(groundOf(field, edge), fore, field).propose(all);
+    expect(outlined?.parts[0].change).toMatchObject({ kind: 'outline', token: at('edge.ring') });
+    expect(tell(outlined)).toEqual(['usage', 0.4, 'outline', 1, 0]);
+    // What words are drawn in is no colour for outlines, though somewhere it is one.
+    const odd = { ...edge, fore: token(at('mark.good'), '#333333') };
+    expect(proposeOutline(groundOf(field, odd), fore, field).propose(all)).toBeNull();
     const turned = text(0, {
       fore: token(at('mark.good'), '#333333'),
       seenFore: shown('#cccccc'),

@@ -49,6 +49,7 @@ export function withChange(app: App, triaged: Triaged, change: Change): App {
       };
     }
     case 'indicator':
+    case 'outline':
     case 'alpha':
     case 'remove':
     case 'filter':

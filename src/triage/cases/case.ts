@@ -7,8 +7,8 @@ import type { Sample, SampleKind } from '../../samples/sample.ts';
 import type { Tone, ViewRef } from '../../samples/view.ts';
 import type { PaintRef } from './paint-ref.ts';
 
-/** What a colour is used as. */
-export type Role = 'ink' | 'surface' | 'edge' | 'ring' | 'glyph' | 'shadow' | 'picture';
+/** What a colour is used as. `face`: what a control is filled with, where that tells it from the page. */
+export type Role = 'ink' | 'surface' | 'edge' | 'ring' | 'glyph' | 'face' | 'shadow' | 'picture';
 
 export interface CaseLayer {
   readonly ref: PaintRef;
@@ -64,7 +64,7 @@ export interface Case {
   readonly judged: boolean;
   /** Checks whose findings there are exempt. */
   readonly exempt: ReadonlySet<CheckId>;
-  /** Elements that paint the fore of surfaces, and elements that paint the uppermost layer behind; as numbers, see `elementNumber`. */
+  /** Elements that paint the fore of surfaces and faces, and elements that paint the uppermost layer behind; as numbers, see `elementNumber`. */
   readonly elements: ReadonlySet<number>;
   readonly grounds: ReadonlySet<number>;
   /** How many samples it stands for, with and without findings. */

@@ -90,6 +90,7 @@ export function openCases({ index, readPaint, findings, judges, level, isExempt 
     const top = reading.layers?.at(-1);
     if (top !== undefined) found.grounds.add(elementNumber(view, top.selector ?? CANVAS));
     if (sample.kind === 'surface') found.elements.add(elementNumber(view, sample.selector));
+    else if (reading.role === 'face') found.elements.add(elementNumber(view, reading.paint.on ?? sample.selector));
     count(found, view, sample, own ?? []);
   };
 

@@ -16,6 +16,7 @@ const OF_ROLE: Readonly<Record<Role, Said | null>> = {
   ink: 'ink',
   glyph: 'ink',
   surface: 'ground',
+  face: 'ground',
   edge: 'line',
   ring: 'line',
   shadow: 'shadow',

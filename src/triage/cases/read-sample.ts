@@ -109,11 +109,13 @@ export function readSample(sample: Painted, { level, judges, exempt }: ReadWith)
   }
 }
 
-/** The mark of a control may be filled or drawn (a track, a tick made of two borders): what paints that is no colour of edges. */
-export function graphicRole({ role, paint, key }: GraphicSample): 'glyph' | 'edge' | 'ring' {
+/** A control may be drawn, or filled (a track, a field without an outline), and so may its mark: what paints that is no colour of edges. */
+export function graphicRole({ role, paint, key }: GraphicSample): 'glyph' | 'edge' | 'ring' | 'face' {
   if (role === 'focus') return 'ring';
-  const isTick = key.endsWith('|inside') && paint.property.startsWith('border');
-  return role === 'icon' || isTick || !EDGES.test(paint.property) ? 'glyph' : 'edge';
+  if (role === 'icon') return 'glyph';
+  const isMark = key.endsWith('|inside');
+  if (EDGES.test(paint.property)) return isMark && paint.property.startsWith('border') ? 'glyph' : 'edge';
+  return isMark || paint.property !== 'background-color' ? 'glyph' : 'face';
 }
 
 const EDGES = /^(?:border|outline|box-shadow)/u;

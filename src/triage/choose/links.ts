@@ -15,8 +15,8 @@ export function openLinks(ground: Ground, isStale: Links['isStale']): Links {
   // Only elements of failing places are ever asked for.
   const asked = new Set<number>();
   for (const { case: one } of world.faults) {
-    if (one.role === 'surface') for (const element of one.elements) asked.add(element);
-    else for (const element of one.grounds) asked.add(element);
+    for (const element of one.elements) asked.add(element);
+    if (one.role !== 'surface') for (const element of one.grounds) asked.add(element);
   }
   for (const one of world.cases) {
     if (one.fore.kind === 'literal') appendTo(sameLiteral, literalKey(one), one.id);

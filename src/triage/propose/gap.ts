@@ -59,11 +59,14 @@ function madeGap(
   from: { readonly faults: readonly CaseFault[]; readonly base: number; readonly evidence: Evidence },
 ): Candidate | null {
   const { faults: unserved, base, evidence } = from;
-  const gain = weightIn(unserved, isOpen);
-  if (gain === 0) return null;
+  if (weightIn(unserved, isOpen) === 0) return null;
   const cases = [...new Set(unserved.map((fault) => fault.case))];
   // It has a colour in each theme: what stayed there follows then.
-  const stuck = cases.flatMap((one) => ground.world.faultsOf(one).filter((fault) => fault.check === 'unthemed' && isOpen(fault)));
+  const everywhere = new Set(cases.flatMap((one) => ground.world.familyOf(one)));
+  const stuck = [...everywhere].flatMap((one) =>
+    ground.world.faultsOf(one).filter((fault) => fault.check === 'unthemed' && isOpen(fault)),
+  );
+  const gain = weightIn([...unserved, ...stuck], isOpen);
   const outcome = { mended: [...unserved, ...stuck], broken: [], left: [], unsure: [], gain, bystanders: 0, harm: 0 };
   const part = partOf(ground, { kind: 'add', cases: cases.map((one) => one.id) }, 'gap');
   return {

@@ -1,9 +1,13 @@
-// Candidates that take something away from the page: an opacity, a shadow written out, a filter; and the one that builds it anew.
+// Candidates that take something away from the page (an opacity, a shadow written out, a filter) or draw what it lacks (what shows focus, an
+// outline); and the one that builds it anew.
 import type { Ground, IsOpen, Proposal, Weighing } from './candidate.ts';
 import { best, openWeighing, partOf } from './candidate.ts';
 import type { CauseLayer } from '../../samples/finding.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
+import type { Case } from '../cases/case.ts';
+import { mayServeAs } from '../cases/name-words.ts';
 import type { Change, UseSite } from '../recolor/change.ts';
+import { isForeignTo, namesOfPlace } from './foreign-name.ts';
 
 /** That the page differs from its files is an observation, not a guess. */
 const REBUILD_BASE = 0.3;
@@ -80,6 +84,22 @@ export function proposeIndicator(ground: Ground, site: UseSite): Proposal {
     propose: (isOpen) => {
       const tokens = [...ground.usage.as('ring')].toSorted((one, other) => other[1] - one[1] || one[0] - other[0]);
       return best(tokens.map(([token]) => plain(ground, isOpen, { kind: 'indicator', site, token }, 'usage', INDICATOR_BASE)));
+    },
+  };
+}
+
+/** A token that others use for their outlines. */
+export function proposeOutline(ground: Ground, site: UseSite, one: Case): Proposal {
+  const { index } = ground.world;
+  const names = namesOfPlace(one);
+  const suits = (token: number): boolean =>
+    mayServeAs('edge', index.pathOf(token)) && !isForeignTo(index, token, { ref: site.ref, names });
+  return {
+    key: `outline ${site.cases.join(',')}`,
+    propose: (isOpen) => {
+      const tokens = [...ground.usage.as('edge')].toSorted((one, other) => other[1] - one[1] || one[0] - other[0]);
+      const tried = tokens.filter(([token]) => suits(token));
+      return best(tried.map(([token]) => plain(ground, isOpen, { kind: 'outline', site, token }, 'usage', INDICATOR_BASE)));
     },
   };
 }

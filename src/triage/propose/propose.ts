@@ -1,7 +1,7 @@
 // All changes that could mend a fault, whatever layer they lie in.
 import { toCssText } from '../../colour/format-color.ts';
 import type { Ground, Proposal } from './candidate.ts';
-import type { Case, CaseFilter } from '../cases/case.ts';
+import type { Case, CaseFilter, Role } from '../cases/case.ts';
 import type { UseSite } from '../recolor/change.ts';
 import { looksAlike } from '../recolor/composite-layers.ts';
 import { ascending } from '../counting.ts';
@@ -12,7 +12,15 @@ import { refKey } from '../cases/paint-ref.ts';
 import { uncounted } from '../cases/selectors.ts';
 import { proposeAlias } from './alias.ts';
 import { hueFamily } from '../../tokens/match/fit.ts';
-import { proposeAlpha, proposeIndicator, proposeOpacity, proposeRebuild, proposeRemoval, proposeUnfilter } from './page.ts';
+import {
+  proposeAlpha,
+  proposeIndicator,
+  proposeOpacity,
+  proposeOutline,
+  proposeRebuild,
+  proposeRemoval,
+  proposeUnfilter,
+} from './page.ts';
 import { proposeUse } from './use.ts';
 import { proposeValue } from './value.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
@@ -54,7 +62,8 @@ export function proposalsFor(links: Links, fault: CaseFault): readonly Proposal[
   if (one.role === 'picture') return out;
   for (const ref of [one.fore, ...one.back.map((layer) => layer.ref)]) out.push(...tokenProposals(links, one.theme, ref));
   const site = foreSite(links, one);
-  out.push(proposeUse(ground, site));
+  // Another face would have to suit the words on it.
+  out.push(one.role === 'face' && hasWords(links, one) ? proposeOutline(ground, site, one) : proposeUse(ground, site));
   if (one.role !== 'surface') {
     const top = one.back.at(-1);
     if (top !== undefined && one.grounds.size > 0) out.push(proposeUse(ground, surfaceSite(links, top.ref, one.grounds)));
@@ -129,6 +138,11 @@ function surfaceSite(links: Links, ref: PaintRef, elements: ReadonlySet<number>)
   return { side: 'surface', ref, elements, cases };
 }
 
+/** Words lie on the control itself. */
+function hasWords({ casesOn, ground: { world } }: Links, { elements }: Case): boolean {
+  return casesOn(elements).some((id) => world.cases[id]?.role === 'ink');
+}
+
 /** Focused and unfocused look the same. */
 function showsNothing(one: Case): boolean {
   return one.seenBacks.every((back) => looksAlike(one.seenFore, back));
@@ -148,8 +162,10 @@ export function groundKey(index: TableIndex, one: Case): string {
   if (index.table.tokens.length === 0)
     return [one.role, ...[one.fore, ...(top === undefined ? [] : [top.ref])].map(({ color }) => toCssText(color))].join(' ');
   const meant = wordsMeant(index, one);
-  if (meant.length > 0) return [one.role, 'means', ...meant].join(' ');
-  return [one.role, top === undefined ? one.family : refKey(top.ref), hueFamily(one.fore.color)].join(' ');
+  // What tells a face from the page is an outline.
+  const as: Role = one.role === 'face' ? 'edge' : one.role;
+  if (meant.length > 0) return [as, 'means', ...meant].join(' ');
+  return [as, top === undefined ? one.family : refKey(top.ref), hueFamily(one.fore.color)].join(' ');
 }
 
 export function literalKey(one: Case): string {

@@ -1,22 +1,21 @@
 // Candidates that let places of the page use another token: instead of a literal, or of a token meant for something else.
-import type { Color, Opaque } from '../../colour/color.ts';
-import { BLACK, WHITE } from '../../colour/color.ts';
+import { WHITE } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
 import { deltaEOk } from '../../colour/lightness.ts';
 import { fitOf, hueStrain, NEAR, ONE_COLOUR, seenDistance, SIMILAR, strainOf } from '../../tokens/match/fit.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal, Weighing } from './candidate.ts';
 import { best, openWeighing, partOf, visibility } from './candidate.ts';
-import type { Case, Role } from '../cases/case.ts';
+import type { KnownSite } from './known-site.ts';
+import { backsOf, colorNow, isMergedThere, knownOf, turnsOver } from './known-site.ts';
+import type { Case } from '../cases/case.ts';
 import type { Change, InkUse, UseSite } from '../recolor/change.ts';
 import { inksFor } from '../recolor/inks-for.ts';
-import { isOwn } from '../recolor/make-recoloring.ts';
-import { FOREIGN, isForeignTo, namesOfPlace } from './foreign-name.ts';
-import { isOnSomething, madeFor, saysTheSame, wordsMeant } from './named-for.ts';
+import { FOREIGN, isForeignTo } from './foreign-name.ts';
+import { isOnSomething, madeFor, saysTheSame } from './named-for.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { isSameRamp, isStep } from './same-ramp.ts';
 import { isCalledFor, mayServeAs, saysOtherInk, wordsIn } from '../cases/name-words.ts';
-import { lastPart } from '../cases/selectors.ts';
-import { familyOf, groundOf, groupOf } from '../cases/usage.ts';
+import { familyOf, groupOf } from '../cases/usage.ts';
 
 /** Tokens tried for one place; nearest in the reference theme first, of equals those in use. */
 const MOST_TRIED = 60;
@@ -36,34 +35,6 @@ const OTHER_INK = 0.25;
 const MADE_FOR_IT = 0.3;
 /** A panel whose inks change with it is more to explain. */
 const PER_INK = 0.1;
-
-/** What is known of the places before any token is tried. */
-interface KnownSite {
-  readonly site: UseSite;
-  readonly cases: readonly Case[];
-  readonly role: Role;
-  /** Token in use; −1 for a literal. */
-  readonly current: number;
-  /** Theme in which the present colour is as meant: the reference, unless that is where it fails. */
-  readonly there: number;
-  readonly isSound: boolean;
-  /** What lies behind there. */
-  readonly seenOn: readonly Opaque[];
-  /** Something is said of the surface itself, not only of what is drawn on it. */
-  readonly isAtFault: boolean;
-  /** Nothing is, and other things of the kind that fails are drawn on such surfaces without fault. */
-  readonly isBlamed: boolean;
-  /** Surface tokens that it lies on. */
-  readonly grounds: readonly number[];
-  /** Ink tokens that lie on it. */
-  readonly inks: readonly number[];
-  /** What ids and classes call it. */
-  readonly words: ReadonlySet<string>;
-  /** Words of the token in use that mean something here. */
-  readonly meant: readonly string[];
-  /** What rules, elements and roles call it. */
-  readonly names: readonly string[];
-}
 
 export function proposeUse(ground: Ground, site: UseSite): Proposal {
   const key = site.side === 'fore' ? `use ${site.cases.join(',')}` : `use surface ${refKey(site.ref)} ${site.cases.join(',')}`;
@@ -137,60 +108,13 @@ function covers({ world: { index } }: Ground, { side, ref }: UseSite, token: num
   return index.table.themes.every((_, theme) => (index.colorOf(theme, token)?.alpha ?? 1) === 1);
 }
 
-function knownOf(ground: Ground, isOpen: IsOpen, site: UseSite): KnownSite | null {
-  const { world } = ground;
-  const { reference } = world.index.table;
-  const cases = site.cases.flatMap((id) => world.cases[id] ?? []);
-  const painted = site.side === 'fore' ? cases : cases.filter((one) => isOwn(site, one));
-  const rank = (one: Case): number => (one.theme === reference ? -1 : one.theme);
-  const [shown] = (painted.length > 0 ? painted : cases).toSorted((one, other) => rank(one) - rank(other));
-  if (shown === undefined) return null;
-  const sound = cases.find((one) => one.theme === reference && !world.faultsOf(one).some(isOpen));
-  const upon = site.side === 'fore' ? [] : cases.filter((one) => !isOwn(site, one));
-  const isAtFault = painted.some((one) => world.faultsOf(one).some(isOpen));
-  const failing = upon.filter((one) => world.faultsOf(one).some(isOpen));
-  return {
-    site,
-    cases,
-    isAtFault,
-    isBlamed: !isAtFault && failing.length > 0 && failing.every((one) => ground.usage.on(one.role, groundOf(one)).size > 0),
-    role: site.side === 'surface' ? 'surface' : shown.role,
-    current: site.ref.kind === 'token' || site.ref.kind === 'stale' ? site.ref.token : -1,
-    there: (sound ?? shown).theme,
-    isSound: sound !== undefined,
-    seenOn: backsOf(sound ?? shown),
-    grounds: distinct(painted.map(groundOf)),
-    inks: distinct(upon.map((one) => (one.fore.kind === 'token' ? one.fore.token : -1))),
-    meant: [...new Set(painted.flatMap((one) => wordsMeant(world.index, one)))],
-    names: [...new Set(painted.flatMap(namesOfPlace))],
-    words: new Set(painted.flatMap((one) => namesOf(one.place.sample?.selector ?? '').flatMap(wordsIn))),
-  };
-}
-
-/** Of the element itself, not of those around it. */
-function namesOf(selector: string): readonly string[] {
-  return lastPart(selector).match(/[#.][\w-]+/gu) ?? [];
-}
-
-/** Where it is not known: a veil is not the opaque colour that it makes on a white page. */
-function backsOf({ seenBacks }: Case): readonly Opaque[] {
-  return seenBacks.length > 0 ? seenBacks : [WHITE, BLACK];
-}
-
-function distinct(tokens: readonly number[]): readonly number[] {
-  return [...new Set(tokens)].filter((token) => token >= 0);
-}
-
-function colorNow({ world: { index } }: Ground, { site, current }: KnownSite, theme: number): Color {
-  return current < 0 ? site.ref.color : (index.colorOf(theme, current) ?? site.ref.color);
-}
-
 /** The token alone; on a surface that something is said of also together with inks for what lies there. */
 function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: number, distance: number): readonly (Weighing | null)[] {
   const { world, usage } = ground;
   const { site, cases, role, current } = place;
   const fit = fitHere(ground, place, token, distance);
   if (!fit.known && (current >= 0 || distance > SIMILAR)) return [];
+  if (turnsOver(ground, place, token)) return [];
   const isStrange = current >= 0 && (usage.isStrangeAs(role, current) || fit.partner);
   const isAlone = current >= 0 && !hasHealthyUses(ground, isOpen, place);
   // What lies on a surface that the set has an ink for is to have that one, however far it is from what is there.
@@ -239,13 +163,6 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
   if (site.side === 'fore' || !place.isAtFault) return [way([])];
   const inks = inksFor(ground, isOpen, { site, token, cases });
   return inks.length === 0 ? [way([])] : [way([]), way(inks)];
-}
-
-/** Where it is as meant, it looks like what it lies on. */
-function isMergedThere(ground: Ground, place: KnownSite, token: number): boolean {
-  const { isSound, there, seenOn } = place;
-  const color = ground.world.index.colorOf(there, token);
-  return isSound && color !== null && seenDistance(color, colorNow(ground, place, there), seenOn) <= ONE_COLOUR;
 }
 
 /** The last part of a token’s path says what it is for: the others name whole groups. */

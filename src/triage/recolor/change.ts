@@ -45,6 +45,8 @@ export type Change =
     }
   /** A focus indicator where there is none. */
   | { readonly kind: 'indicator'; readonly site: UseSite; readonly token: number }
+  /** An outline for a control that its face alone does not tell from the page. */
+  | { readonly kind: 'outline'; readonly site: UseSite; readonly token: number }
   /** Takes opacity away from what stands in front. */
   | { readonly kind: 'opacity'; readonly site: UseSite }
   /** Takes back some of what a declaration takes off the alpha of a token; `alpha`: what is left of the token's own, 0–1. */

@@ -24,6 +24,7 @@ export function recoloringOf(change: Change, world: World): Recoloring {
     case 'use':
       return use(change, world);
     case 'indicator':
+    case 'outline':
       return {
         touched: change.site.cases,
         colorOf: (one, at) => (at === -1 ? index.colorOf(one.theme, change.token) : undefined),

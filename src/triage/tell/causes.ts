@@ -177,6 +177,7 @@ function chainOfChange(change: Change, repair: Repair, painted: readonly ChainLi
       return change.written.length > 0 ? chainOfFilter(change.written) : style;
     case 'indicator':
       return style;
+    case 'outline':
     case 'opacity':
       return [...style, ...painted];
     case 'value':

@@ -60,6 +60,8 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
       return useSentence(ground, change, of);
     case 'indicator':
       return `${of.place} shows nothing when it is focused by keyboard in ${where}; others draw an outline in ${index.pathOf(change.token)}`;
+    case 'outline':
+      return `${of.place}${onPages(of)} has no outline${whatIsWrong(ground, of)}; others draw one in ${index.pathOf(change.token)}`;
     case 'opacity':
       return `${part.layer === 'usage' ? of.place : ''} is drawn with ${repair.from} in ${where}, which leaves ${WHAT[of.shown.role]} ${showRatio(lowest(pairsOf(of.shown)))} of the ${of.shown.required} it needs`;
     case 'alpha':
@@ -173,11 +175,15 @@ function rampOf(index: TableIndex, theme: number, token: number): string {
   return step === null ? 'no ramp' : (index.table.ramps[step.ramp]?.name ?? '');
 }
 
+function onPages({ pages }: WhyOf): string {
+  return pages > 1 ? ` (${counted(pages, 'page')})` : '';
+}
+
 function useSentence(ground: Ground, change: Part['change'] & { kind: 'use' }, of: WhyOf): string {
   const { index } = ground.world;
   const { site } = change;
   const what = WHAT[site.side === 'surface' ? 'surface' : of.shown.role];
-  const pages = of.pages > 1 ? ` (${counted(of.pages, 'page')})` : '';
+  const pages = onPages(of);
   const from = nameOfRef(index, site.ref);
   const verb = site.ref.kind === 'literal' ? 'writes out' : 'takes';
   const strange = of.evidence.role === 'strange' ? `, which elsewhere is no colour for ${many(what)}` : '';
@@ -239,6 +245,7 @@ function companion(ground: Ground, part: Part): string {
     case 'value':
     case 'use':
     case 'indicator':
+    case 'outline':
     case 'alpha':
     case 'remove':
     case 'filter':
@@ -270,6 +277,7 @@ function effect(ground: Ground, { repair, touched, parts, evidence, broken }: Wh
     case 'add':
       return `; it would mend ${mends}`;
     case 'indicator':
+    case 'outline':
       return `; doing the same mends ${mends} and ${breaks}`;
     case 'alpha':
       return `; ${shareOf(change.alpha)} of it ${change.alpha < 1 ? 'is enough, ' : ''}mends ${mends} and ${breaks}`;

@@ -87,6 +87,7 @@ function leadsTo(change: Change): readonly number[] {
     case 'use':
       return [change.token, ...change.inks.map((ink) => ink.token)];
     case 'indicator':
+    case 'outline':
     case 'value':
     case 'rebuild':
       return [change.token];

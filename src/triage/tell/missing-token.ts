@@ -35,7 +35,7 @@ export function missingToken(ground: Ground, of: MissingToken, where: string): s
   const lead =
     evidence.hopeless === true
       ? `No token of the set can be read on ${on}`
-      : `The set has no ${[...wordsMeant(index, shown), 'token'].join(' ')} for ${WHAT[shown.role]} on ${on}${more(index, of)}`;
+      : `The set has no ${[...wordsMeant(index, shown), 'token'].join(' ')} for ${WHAT[shown.role === 'face' ? 'edge' : shown.role]} on ${on}${more(index, of)}`;
   return `${lead} in ${where}: ${now}${writtenIn(of)} reaches ${reached}; a new one needs a contrast of ${repair.to}`;
 }
 

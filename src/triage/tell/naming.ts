@@ -31,6 +31,7 @@ export const WHAT: Readonly<Record<Role, string>> = {
   edge: 'outline',
   ring: 'focus ring',
   glyph: 'icon',
+  face: 'face',
   shadow: 'shadow',
   picture: 'picture',
 };
@@ -62,6 +63,7 @@ export function themesOfChange(change: Change): readonly number[] | null {
       return change.themes;
     case 'use':
     case 'indicator':
+    case 'outline':
     case 'opacity':
     case 'alpha':
     case 'remove':

@@ -133,6 +133,8 @@ function partOf(ground: Ground, change: Change, { shown, place, upon }: RepairOf
         from: 'none',
         to: `2px solid ${valueInUse(index, change.token)}`,
       });
+    case 'outline':
+      return styleOf(place, { property: 'border', from: 'none', to: `1px solid ${valueInUse(index, change.token)}` });
     case 'opacity':
       return styleOf(place, { property: 'opacity', from: String(opacityOf(shown)), to: '1' });
     case 'alpha':

@@ -20,6 +20,12 @@ testCases({
   check: 'graphic-contrast',
   fires: [
     {
+      name: 'a faint thumb at one end of a switch that its form stretches over the page',
+      html: '<button role="switch" aria-checked="false" aria-label="Alarm"><i></i></button>',
+      css: 'button{position:relative;display:block;width:420px;height:24px;padding:0;border:0;border-radius:12px;background:#0b5d6b}i{position:absolute;left:4px;top:4px;width:16px;height:16px;border-radius:50%;background:#fff}',
+      dusk: 'button{background:#8fb8c0}i{background:#a9cbd2}',
+    },
+    {
       name: 'a check box that lies hidden while its label draws it faintly',
       html: '<input id="c" type="checkbox"><label for="c">Alarm</label>',
       css: `${HIDDEN}label{position:relative;padding-left:24px}label::before{content:"";position:absolute;left:0;top:2px;width:14px;height:14px;border:1px solid #777}`,
@@ -166,6 +172,12 @@ testCases({
     },
   ],
   silent: [
+    {
+      name: 'a switch that its form stretches over the page, with its thumb at one end',
+      html: '<button role="switch" aria-checked="false" aria-label="Alarm"><i></i></button>',
+      css: 'button{position:relative;display:block;width:420px;height:24px;padding:0;border:0;border-radius:12px;background:#0b5d6b}i{position:absolute;left:4px;top:4px;width:16px;height:16px;border-radius:50%;background:#fff}',
+      dusk: 'button{background:#8fb8c0}i{background:#06232a}',
+    },
     {
       name: 'a check box that lies hidden while its label draws it, with a thin tick turned about',
       // Derived: white on #2e7d4f reaches 5.1:1; the pixels of a line of one px turned by 45° less than 3:1.

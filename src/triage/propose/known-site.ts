@@ -1,0 +1,115 @@
+// What is known of places that might take another token, before any is tried.
+import type { Color, Opaque } from '../../colour/color.ts';
+import { BLACK, WHITE } from '../../colour/color.ts';
+import { over } from '../../colour/composite.ts';
+import { cieLightness } from '../../colour/lightness.ts';
+import { ONE_COLOUR, seenDistance } from '../../tokens/match/fit.ts';
+import type { Ground, IsOpen } from './candidate.ts';
+import type { Case, Role } from '../cases/case.ts';
+import { wordsIn } from '../cases/name-words.ts';
+import { lastPart } from '../cases/selectors.ts';
+import { groundOf } from '../cases/usage.ts';
+import type { UseSite } from '../recolor/change.ts';
+import { isOwn } from '../recolor/make-recoloring.ts';
+import { namesOfPlace } from './foreign-name.ts';
+import { wordsMeant } from './named-for.ts';
+
+/** L* between the tones, and by which two tones differ that are no shades of one (ours). */
+const MIDDLE_LIGHTNESS = 50;
+const TURNED = 20;
+
+export interface KnownSite {
+  readonly site: UseSite;
+  readonly cases: readonly Case[];
+  readonly role: Role;
+  /** Token in use; −1 for a literal. */
+  readonly current: number;
+  /** Theme in which the present colour is as meant: the reference, unless that is where it fails. */
+  readonly there: number;
+  readonly isSound: boolean;
+  /** A surface that nothing is said of there itself. */
+  readonly stands: boolean;
+  /** What lies behind there. */
+  readonly seenOn: readonly Opaque[];
+  /** Something is said of the surface itself, not only of what is drawn on it. */
+  readonly isAtFault: boolean;
+  /** Nothing is, and other things of the kind that fails are drawn on such surfaces without fault. */
+  readonly isBlamed: boolean;
+  /** Surface tokens that it lies on. */
+  readonly grounds: readonly number[];
+  /** Ink tokens that lie on it. */
+  readonly inks: readonly number[];
+  /** What ids and classes call it. */
+  readonly words: ReadonlySet<string>;
+  /** Words of the token in use that mean something here. */
+  readonly meant: readonly string[];
+  /** What rules, elements and roles call it. */
+  readonly names: readonly string[];
+}
+
+export function knownOf(ground: Ground, isOpen: IsOpen, site: UseSite): KnownSite | null {
+  const { world } = ground;
+  const { reference } = world.index.table;
+  const cases = site.cases.flatMap((id) => world.cases[id] ?? []);
+  const painted = site.side === 'fore' ? cases : cases.filter((one) => isOwn(site, one));
+  const rank = (one: Case): number => (one.theme === reference ? -1 : one.theme);
+  const [shown] = (painted.length > 0 ? painted : cases).toSorted((one, other) => rank(one) - rank(other));
+  if (shown === undefined) return null;
+  const sound = cases.find((one) => one.theme === reference && !world.faultsOf(one).some(isOpen));
+  const upon = site.side === 'fore' ? [] : cases.filter((one) => !isOwn(site, one));
+  const isAtFault = painted.some((one) => world.faultsOf(one).some(isOpen));
+  const failing = upon.filter((one) => world.faultsOf(one).some(isOpen));
+  return {
+    site,
+    cases,
+    isAtFault,
+    isBlamed: !isAtFault && failing.length > 0 && failing.every((one) => ground.usage.on(one.role, groundOf(one)).size > 0),
+    role: site.side === 'surface' ? 'surface' : shown.role,
+    current: site.ref.kind === 'token' || site.ref.kind === 'stale' ? site.ref.token : -1,
+    there: (sound ?? shown).theme,
+    isSound: sound !== undefined,
+    stands: site.side === 'surface' && painted.some((one) => one.theme === reference && !world.faultsOf(one).some(isOpen)),
+    seenOn: backsOf(sound ?? shown),
+    grounds: distinct(painted.map(groundOf)),
+    inks: distinct(upon.map((one) => (one.fore.kind === 'token' ? one.fore.token : -1))),
+    meant: [...new Set(painted.flatMap((one) => wordsMeant(world.index, one)))],
+    names: [...new Set(painted.flatMap(namesOfPlace))],
+    words: new Set(painted.flatMap((one) => namesOf(one.place.sample?.selector ?? '').flatMap(wordsIn))),
+  };
+}
+
+/** Of the element itself, not of those around it. */
+function namesOf(selector: string): readonly string[] {
+  return lastPart(selector).match(/[#.][\w-]+/gu) ?? [];
+}
+
+/** Where it is not known: a veil is not the opaque colour that it makes on a white page. */
+export function backsOf({ seenBacks }: Case): readonly Opaque[] {
+  return seenBacks.length > 0 ? seenBacks : [WHITE, BLACK];
+}
+
+function distinct(tokens: readonly number[]): readonly number[] {
+  return [...new Set(tokens)].filter((token) => token >= 0);
+}
+
+export function colorNow({ world: { index } }: Ground, { site, current }: KnownSite, theme: number): Color {
+  return current < 0 ? site.ref.color : (index.colorOf(theme, current) ?? site.ref.color);
+}
+
+/** A surface that is as meant keeps its tone there: a bar that is dark on a light page was made so. */
+export function turnsOver(ground: Ground, place: KnownSite, token: number): boolean {
+  const color = ground.world.index.colorOf(place.there, token);
+  if (!place.stands || color === null) return false;
+  const [behind = WHITE] = place.seenOn;
+  const [now, then] = [colorNow(ground, place, place.there), color].map((each) => cieLightness(over(each, behind)));
+  return (
+    now !== undefined && then !== undefined && now < MIDDLE_LIGHTNESS !== then < MIDDLE_LIGHTNESS && Math.abs(now - then) >= TURNED
+  );
+}
+
+/** Where it is as meant, it looks like what it lies on. */
+export function isMergedThere(ground: Ground, place: KnownSite, token: number): boolean {
+  const { isSound, there, seenOn } = place;
+  const color = ground.world.index.colorOf(there, token);
+  return isSound && color !== null && seenDistance(color, colorNow(ground, place, there), seenOn) <= ONE_COLOUR;
+}
