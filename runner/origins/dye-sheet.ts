@@ -4,8 +4,10 @@ import { findColor } from '../../src/colour/parse-color.ts';
 import type { WireProperty } from '../page/wire/dye.ts';
 import { markerCodes, markerText } from './markers.ts';
 
-/** Every element, and every pseudo-element that can declare a custom property of its own; `:host` reaches what shadow trees set there. */
-const EVERYTHING = ':host,*,::before,::after,::marker,::placeholder,::backdrop,::first-line,::first-letter';
+/** Every element, and pseudo-elements that can declare a custom property of their own; `:host` reaches what shadow trees set there. */
+const ELEMENTS = ':host,*,::before,::after,::marker,::placeholder,::backdrop';
+/** Those of lines as well; a rule for them parts the text of the page, so they are for a moment's dye only. */
+const EVERYTHING = `${ELEMENTS},::first-line,::first-letter`;
 
 /**
  * For a page that stands still: what only its root declares is dyed there and inherited, at a third of what dyeing all elements takes
@@ -29,7 +31,7 @@ export function dyeSheet(properties: Iterable<readonly [index: number, property:
 /** For a page that goes on. @param properties with the colour that each is to have */
 export function recoloredSheet(properties: readonly (readonly [property: WireProperty, color: string])[]): string {
   return sheetOf(
-    EVERYTHING,
+    ELEMENTS,
     properties.map(([property, text]) => {
       const { r, g, b } = findColor(text) ?? BLACK;
       const code = (channel: number): number => Math.round(Math.min(1, Math.max(0, channel)) * 255);

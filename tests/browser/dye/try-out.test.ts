@@ -10,6 +10,7 @@ import type { Triaged } from '../../../src/triage/open-triage.ts';
 import { openTriage } from '../../../src/triage/open-triage.ts';
 import { openPageTable } from '../../../src/triage/tokens/table-of-page.ts';
 import { compareTry, openTryOut } from '../../../src/triage/try-out.ts';
+import type { Wear } from '../../../runner/theme/wear.ts';
 import type { Harbour } from '../session/harness.ts';
 import { renderAll, serve } from '../session/harness.ts';
 
@@ -106,6 +107,29 @@ afterAll(async () => {
 describe('an app that has only style sheets', () => {
   test('all its views were rendered', () => {
     expect(views.length).toBe(4);
+  });
+
+  test('a value that is put on changes nothing but its colour: texts are parted and read as without', async () => {
+    const read = (seen: readonly CapturedView[]): readonly unknown[] =>
+      seen.flatMap(({ view, samples }) =>
+        samples.flatMap((sample) =>
+          sample.kind === 'text'
+            ? [
+                {
+                  view: view.id,
+                  key: sample.key,
+                  rect: sample.rect,
+                  color: sample.color,
+                  on: sample.background,
+                  basis: sample.basis,
+                },
+              ]
+            : [],
+        ),
+      );
+    const wear = (): Wear => ({ properties: [{ name: '--edge-unused', color: '#8197a1' }], rules: [] });
+    const worn = captured(await renderAll({ ...setup(), request: { wear } }));
+    expect(read(worn)).toEqual(read(views));
   });
 
   test('its planted faults are the causes, each in its layer and place', () => {
