@@ -17,6 +17,7 @@ import { paintOf } from './tell/chain.ts';
 import { refKey } from './cases/paint-ref.ts';
 import { bothRecolorings } from './recolor/recoloring.ts';
 import { valueInUse } from './tell/naming.ts';
+import { shadowStyle } from './tell/repair.ts';
 import type { World } from './world.ts';
 
 /** A colour for a custom property, everywhere in the page; what else its value holds (lengths of a shadow) stays. */
@@ -120,10 +121,12 @@ function rulesOf(world: World, change: Change, theme: number, places: Places): r
       return selectors.flatMap((selector) => [ruleFor(selector, 'opacity:1'), ruleFor(`:has(${selector})`, 'opacity:1')]);
     case 'alpha':
       return alphaRules(world, change, theme, selectors);
-    case 'remove':
-      return selectors.flatMap((selector) =>
-        ['box-shadow:none', 'text-shadow:none', 'filter:none'].map((text) => ruleFor(selector, text)),
-      );
+    case 'unglow': {
+      const [shown] = change.site.cases.flatMap((id) => world.cases[id] ?? []).filter((one) => one.theme === theme);
+      if (shown === undefined) return [];
+      const { property, to } = shadowStyle(shown);
+      return selectors.map((selector) => ruleFor(selector, `${property}:${to}`));
+    }
     case 'use':
       return useRules(world, change, places);
   }

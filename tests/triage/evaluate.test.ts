@@ -240,13 +240,13 @@ describe('a change on the colours of a case', () => {
     ]).toEqual([...[false, false, false, false]]);
   });
 
-  test('that takes opacity, a shadow or nothing away, or draws anew', () => {
+  test('that takes opacity or nothing away, makes a shadow black, or draws anew', () => {
     const clear = recoloringOf({ kind: 'opacity', site }, world);
     expect([clear.opacityOf?.(one), clear.touched]).toEqual([1, [0, 3]]);
     expect(ask({ kind: 'opacity', site }, one, -1, 0)).toEqual(['#999999', undefined]);
     expect(ask({ kind: 'opacity', site }, text(0, '#ffffff'), -1)).toEqual([undefined]);
     expect(ask({ kind: 'opacity', site }, text(0, '#ffffff', { fore: written('#11111180') }), -1)).toEqual([undefined]);
-    expect(ask({ kind: 'remove', site }, one, -1, 0)).toEqual(['rgb(153 153 153 / 0)', undefined]);
+    expect(ask({ kind: 'unglow', site }, one, -1, 0)).toEqual(['#000000', undefined]);
     const ring: Change = { kind: 'indicator', site, token: DARK };
     expect([ask(ring, one, -1, 0), recoloringOf(ring, world).redraws?.(one)]).toEqual([['#333333', undefined], true]);
     expect(recoloringOf({ kind: 'add', cases: [0] }, world).touched).toEqual([]);
@@ -375,9 +375,7 @@ describe('tried out on the page', () => {
     );
     expect(wear({ kind: 'indicator', site, token: DARK }, view('noon', 'z'))).toBeNull();
     expect(worn({ kind: 'opacity', site })).toEqual(rules('#t0{opacity:1!important}', ':has(#t0){opacity:1!important}'));
-    expect(worn({ kind: 'remove', site })).toEqual(
-      rules('#t0{box-shadow:none!important}', '#t0{text-shadow:none!important}', '#t0{filter:none!important}'),
-    );
+    expect(worn({ kind: 'unglow', site })).toEqual(rules('#t0{box-shadow:#000000!important}'));
     const filter = {
       kind: 'filter',
       selector: 'html',

@@ -19,7 +19,7 @@ import {
   proposeOpacity,
   proposeOutline,
   proposeRebuild,
-  proposeRemoval,
+  proposeUnglow,
   proposeUnfilter,
 } from '../../src/triage/propose/page.ts';
 import { groundKey, literalKey, proposalsFor } from '../../src/triage/propose/propose.ts';
@@ -163,7 +163,7 @@ describe('what could mend a fault', () => {
       'alpha 0',
       ...gaps,
     ]);
-    expect(own({ role: 'shadow', ...failing([0], 'glow') })).toEqual(['use 0', 'remove 0']);
+    expect(own({ role: 'shadow', ...failing([0], 'glow') })).toEqual(['use 0', 'unglow 0']);
     expect(own({ role: 'shadow', fore: token(at('fall.low'), '#888888'), ...failing([0], 'glow') })).toEqual([
       'value fall.low 0',
       'use 0',
@@ -318,7 +318,7 @@ describe('a proposal made concrete', () => {
       ...failing([0]),
     });
     expect(tell(proposeOpacity(groundOf(faint), fore).propose(all))).toEqual(['usage', 0.9, 'opacity', 1, 0]);
-    expect(proposeRemoval(groundOf(faint), fore).propose(all)).toBeNull();
+    expect(proposeUnglow(groundOf(faint), fore).propose(all)).toBeNull();
     const stale = text(0, {
       fore: { kind: 'stale', token: at('mark.good'), alpha: 1, color: parseColor('#999999') },
       ...failing([0]),
@@ -533,7 +533,7 @@ describe('a repair that rests on others', () => {
       change('mark.own', 'silt.1'),
       use('fall.low'),
       { kind: 'opacity', site },
-      { kind: 'remove', site },
+      { kind: 'unglow', site },
       { kind: 'filter', selector: 'html', selectors: ['html'], filter: 'invert(1)', written: [], themes: [0], cases: [] },
     ];
     expect(aside.map((then) => isNamed(step, then))).toEqual(aside.map(() => false));

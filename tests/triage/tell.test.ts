@@ -291,9 +291,9 @@ describe('other changes', () => {
       `.note is drawn with FROM in dusk, which leaves text ${ratio} of the 4.5 it needs; without it both findings are gone and nothing breaks.`,
     ],
     [
-      { kind: 'remove', site: fore() },
+      { kind: 'unglow', site: fore() },
       { themes: [0, 1] },
-      '.note writes out a shadow (FROM) that is lighter than what it falls on in noon and dusk; without it both findings are gone and nothing breaks.',
+      '.note writes out a shadow (FROM) that is lighter than what it falls on in noon and dusk; in black both findings are gone and nothing breaks.',
     ],
     [
       filter('html > body'),
@@ -348,8 +348,8 @@ describe('other changes', () => {
     expect(end({ breaks: 7 }, { broken: ['#a', '#b', '#c', '#d'] })).toBe(
       'TO mends both findings and breaks 7 places (#a, #b, #c and 1 more).',
     );
-    const away = why([{ kind: 'remove', site: fore() }], { fixes: 1, breaks: 2 }, { touched: 1, broken: ['#a'] });
-    expect(away).toMatch(/; without it the one finding is gone and breaks 2 places \(#a\)\.$/u);
+    const away = why([{ kind: 'unglow', site: fore() }], { fixes: 1, breaks: 2 }, { touched: 1, broken: ['#a'] });
+    expect(away).toMatch(/; in black the one finding is gone and breaks 2 places \(#a\)\.$/u);
   });
 });
 
@@ -422,33 +422,39 @@ describe('a repair', () => {
     ],
     [
       'a shadow of no sample',
-      { kind: 'remove', site: fore() },
+      { kind: 'unglow', site: fore() },
       { shown: { ...quiet, fore: written('#88ff8880') } },
-      style('box-shadow', 'rgb(136 255 136 / 0.50196)', 'none'),
+      style('box-shadow', 'rgb(136 255 136 / 0.50196)', 'rgb(0 0 0 / 0.50196)'),
     ],
     [
       'a box shadow',
-      { kind: 'remove', site: fore() },
+      { kind: 'unglow', site: fore() },
       { shown: fall({ ...lit, offset: [0, -4], blur: 12, spread: 2 }) },
-      style('box-shadow', '0 -4px 12px 2px rgb(136 255 136 / 0.50196)', 'none'),
+      style('box-shadow', '0 -4px 12px 2px rgb(136 255 136 / 0.50196)', '0 -4px 12px 2px rgb(0 0 0 / 0.50196)'),
     ],
     [
       'an inset one',
-      { kind: 'remove', site: fore() },
+      { kind: 'unglow', site: fore() },
       { shown: fall({ ...lit, offset: [1, 0], blur: 0, spread: 0, inset: true }) },
-      style('box-shadow', 'inset 1px 0 0 0 rgb(136 255 136 / 0.50196)', 'none'),
+      style('box-shadow', 'inset 1px 0 0 0 rgb(136 255 136 / 0.50196)', 'inset 1px 0 0 0 rgb(0 0 0 / 0.50196)'),
     ],
     [
       'a text shadow',
-      { kind: 'remove', site: fore() },
+      { kind: 'unglow', site: fore() },
       { shown: fall({ ...lit, property: 'text-shadow', offset: [0, 1], blur: 2 }) },
-      style('text-shadow', '0 1px 2px rgb(136 255 136 / 0.50196)', 'none'),
+      style('text-shadow', '0 1px 2px rgb(136 255 136 / 0.50196)', '0 1px 2px rgb(0 0 0 / 0.50196)'),
+    ],
+    [
+      'a halo, which is none in black',
+      { kind: 'unglow', site: fore() },
+      { shown: fall({ ...lit, property: 'text-shadow', offset: [0, 0], blur: 14 }) },
+      style('text-shadow', '0 0 14px rgb(136 255 136 / 0.50196)', 'none'),
     ],
     [
       'a drop shadow',
-      { kind: 'remove', site: fore() },
+      { kind: 'unglow', site: fore() },
       { shown: fall({ ...lit, property: 'drop-shadow', offset: [0, 1], blur: 2 }) },
-      style('filter', 'drop-shadow(0 1px 2px rgb(136 255 136 / 0.50196))', 'none'),
+      style('filter', 'drop-shadow(0 1px 2px rgb(136 255 136 / 0.50196))', 'drop-shadow(0 1px 2px rgb(0 0 0 / 0.50196))'),
     ],
     [
       'a build',
@@ -698,7 +704,7 @@ describe('names', () => {
       { kind: 'indicator', site: fore(), token: 0 },
       { kind: 'opacity', site: fore() },
       { kind: 'alpha', site: fore(), alpha: 0.6 },
-      { kind: 'remove', site: fore() },
+      { kind: 'unglow', site: fore() },
       { kind: 'add', cases: [] },
     ];
     expect(themed.map(themesOfChange)).toEqual(themed.map(() => [1]));

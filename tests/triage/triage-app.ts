@@ -51,7 +51,7 @@ export function withChange(app: App, triaged: Triaged, change: Change): App {
     case 'indicator':
     case 'outline':
     case 'alpha':
-    case 'remove':
+    case 'unglow':
     case 'filter':
     case 'add':
       return app;

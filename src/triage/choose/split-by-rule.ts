@@ -23,7 +23,7 @@ export interface Variant {
 }
 
 /** What was looked up is the declaration of a colour; opacity is declared elsewhere, often on an element around. */
-const WRITTEN_KINDS: readonly string[] = ['use', 'alpha', 'remove', 'indicator', 'outline'];
+const WRITTEN_KINDS: readonly string[] = ['use', 'alpha', 'unglow', 'indicator', 'outline'];
 
 export function splitByRule(explanations: readonly GroundedExplanation[]): readonly RuledExplanation[] {
   const merged = new Map<string, RuledExplanation>();

@@ -1,4 +1,4 @@
-// Candidates that take something away from the page (an opacity, a shadow written out, a filter) or draw what it lacks (what shows focus, an
+// Candidates that take something away from the page (an opacity, the colour of a shadow, a filter) or draw what it lacks (what shows focus, an
 // outline); and the one that builds it anew.
 import type { Ground, IsOpen, Proposal, Weighing } from './candidate.ts';
 import { best, openWeighing, partOf } from './candidate.ts';
@@ -53,10 +53,11 @@ export function proposeAlpha(ground: Ground, site: UseSite, now: number): Propos
 }
 
 /** For shadows that a declaration writes out. */
-export function proposeRemoval(ground: Ground, site: UseSite): Proposal {
+/** On dark ground nothing but black is sure to be a shadow; without any the panel might not be told from the page. */
+export function proposeUnglow(ground: Ground, site: UseSite): Proposal {
   return {
-    key: `remove ${site.cases.join(',')}`,
-    propose: (isOpen) => best([plain(ground, isOpen, { kind: 'remove', site }, 'usage', STYLE_BASE)]),
+    key: `unglow ${site.cases.join(',')}`,
+    propose: (isOpen) => best([plain(ground, isOpen, { kind: 'unglow', site }, 'usage', STYLE_BASE)]),
   };
 }
 

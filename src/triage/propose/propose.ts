@@ -18,7 +18,7 @@ import {
   proposeOpacity,
   proposeOutline,
   proposeRebuild,
-  proposeRemoval,
+  proposeUnglow,
   proposeUnfilter,
 } from './page.ts';
 import { proposeUse } from './use.ts';
@@ -71,7 +71,7 @@ export function proposalsFor(links: Links, fault: CaseFault): readonly Proposal[
   if (one.role === 'ring' && one.foreFixed && showsNothing(one)) out.push(proposeIndicator(ground, site));
   if (one.foreOpacity < 1) out.push(proposeOpacity(ground, site));
   else if (one.fore.kind === 'token' && one.fore.alpha < 1) out.push(proposeAlpha(ground, site, one.fore.alpha));
-  if (one.role === 'shadow' && one.fore.kind === 'literal') out.push(proposeRemoval(ground, site));
+  if (one.role === 'shadow' && one.fore.kind === 'literal') out.push(proposeUnglow(ground, site));
   if (isContrast(fault) && !(one.role === 'ring' && showsNothing(one))) {
     const lying = groundKey(world.index, one);
     out.push(proposeGap(ground, lying, links.faultsOn.get(lying) ?? [fault]));

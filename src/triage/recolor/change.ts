@@ -51,8 +51,8 @@ export type Change =
   | { readonly kind: 'opacity'; readonly site: UseSite }
   /** Takes back some of what a declaration takes off the alpha of a token; `alpha`: what is left of the token's own, 0–1. */
   | { readonly kind: 'alpha'; readonly site: UseSite; readonly alpha: number }
-  /** Takes a shadow away. */
-  | { readonly kind: 'remove'; readonly site: UseSite }
+  /** Makes a shadow that glows black, as dense as it is; a halo goes. */
+  | { readonly kind: 'unglow'; readonly site: UseSite }
   /** Takes a filter away from the page. */
   | {
       readonly kind: 'filter';

@@ -1,5 +1,6 @@
 // Change → recolouring.
 import type { Color } from '../../colour/color.ts';
+import { BLACK } from '../../colour/color.ts';
 import type { CheckId } from '../../samples/finding.ts';
 import type { Case } from '../cases/case.ts';
 import type { Change, UseSite } from './change.ts';
@@ -43,8 +44,11 @@ export function recoloringOf(change: Change, world: World): Recoloring {
       };
     case 'add':
       return { touched: [], colorOf: () => undefined };
-    case 'remove':
-      return { touched: change.site.cases, colorOf: (one, at) => (at === -1 ? { ...one.fore.color, alpha: 0 } : undefined) };
+    case 'unglow':
+      return {
+        touched: change.site.cases,
+        colorOf: (one, at) => (at === -1 ? { ...BLACK, alpha: isHalo(one) ? 0 : one.fore.color.alpha } : undefined),
+      };
     case 'filter':
       return {
         touched: change.cases,
@@ -61,6 +65,11 @@ export function recoloringOf(change: Change, world: World): Recoloring {
           }),
       };
   }
+}
+
+/** It falls nowhere, but lies all around. */
+export function isHalo({ place: { sample } }: Case): boolean {
+  return sample?.kind === 'shadow' && sample.offset.every((length) => length === 0);
 }
 
 function slotOf(one: Case, at: number): PaintRef | undefined {

@@ -186,7 +186,7 @@ function chainOfChange(change: Change, repair: Repair, painted: readonly ChainLi
     case 'alpha':
     case 'add':
     case 'rebuild':
-    case 'remove':
+    case 'unglow':
       return painted;
   }
 }

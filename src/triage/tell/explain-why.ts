@@ -66,7 +66,7 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
       return `${part.layer === 'usage' ? of.place : ''} is drawn with ${repair.from} in ${where}, which leaves ${WHAT[of.shown.role]} ${showRatio(lowest(pairsOf(of.shown)))} of the ${of.shown.required} it needs`;
     case 'alpha':
       return alphaSentence(ground, change, of, where);
-    case 'remove':
+    case 'unglow':
       return `${of.place} writes out a shadow (${repair.from}) that is lighter than what it falls on in ${where}`;
     case 'filter':
       return PAGE_ROOTS.includes(change.selector)
@@ -247,7 +247,7 @@ function companion(ground: Ground, part: Part): string {
     case 'indicator':
     case 'outline':
     case 'alpha':
-    case 'remove':
+    case 'unglow':
     case 'filter':
     case 'add':
     case 'rebuild':
@@ -261,6 +261,7 @@ function effect(ground: Ground, { repair, touched, parts, evidence, broken }: Wh
   const all = total === 1 ? 'the one finding' : total === 2 ? 'both findings' : `all ${total} findings`;
   const mends = total === repair.fixes ? all : `${repair.fixes} of ${total} findings`;
   const breaks = repair.breaks === 0 ? 'breaks nothing' : `breaks ${counted(repair.breaks, 'place')} (${listedBriefly(broken, 3)})`;
+  const gone = `${mends} ${repair.fixes === 1 ? 'is' : 'are'} gone and ${repair.breaks === 0 ? 'nothing breaks' : breaks}`;
   if (parts.length > 1) return `; together that mends ${mends} and ${breaks}`;
   const change = parts[0]?.change;
   if (repair.change === 'value' && repair.components !== undefined) {
@@ -282,9 +283,10 @@ function effect(ground: Ground, { repair, touched, parts, evidence, broken }: Wh
     case 'alpha':
       return `; ${shareOf(change.alpha)} of it ${change.alpha < 1 ? 'is enough, ' : ''}mends ${mends} and ${breaks}`;
     case 'opacity':
-    case 'remove':
     case 'filter':
-      return `; without it ${mends} ${repair.fixes === 1 ? 'is' : 'are'} gone and ${repair.breaks === 0 ? 'nothing breaks' : breaks}`;
+      return `; without it ${gone}`;
+    case 'unglow':
+      return `; ${repair.change === 'style' && repair.style.to === 'none' ? 'without it' : 'in black'} ${gone}`;
     case 'value':
     case 'alias':
     case undefined:

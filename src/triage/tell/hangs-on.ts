@@ -93,7 +93,7 @@ function leadsTo(change: Change): readonly number[] {
       return [change.token];
     case 'opacity':
     case 'alpha':
-    case 'remove':
+    case 'unglow':
     case 'filter':
     case 'add':
       return [];

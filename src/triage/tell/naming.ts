@@ -66,7 +66,7 @@ export function themesOfChange(change: Change): readonly number[] | null {
     case 'outline':
     case 'opacity':
     case 'alpha':
-    case 'remove':
+    case 'unglow':
     case 'add':
       return null;
   }

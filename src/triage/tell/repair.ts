@@ -1,9 +1,11 @@
 // Changes → the repair of a cause, in the words that are shown and exported.
+import { BLACK } from '../../colour/color.ts';
 import { toCssText } from '../../colour/format-color.ts';
 import type { Ask, Repair, RepairPart, StyleSwap } from '../../samples/finding.ts';
 import type { Ground, Part } from '../propose/candidate.ts';
 import type { Case } from '../cases/case.ts';
 import type { Change } from '../recolor/change.ts';
+import { isHalo } from '../recolor/make-recoloring.ts';
 import type { Demand } from '../propose/gap.ts';
 import { demandsOf } from '../propose/gap.ts';
 import { isRule } from '../cases/own-rules.ts';
@@ -139,7 +141,7 @@ function partOf(ground: Ground, change: Change, { shown, place, upon }: RepairOf
       return styleOf(place, { property: 'opacity', from: String(opacityOf(shown)), to: '1' });
     case 'alpha':
       return styleOf(place, alphaStyle(index, shown, change.alpha));
-    case 'remove':
+    case 'unglow':
       return styleOf(place, shadowStyle(shown));
     case 'filter':
       return styleOf(placeName(change.written, change.selector), { property: 'filter', from: change.filter, to: 'none' });
@@ -181,17 +183,26 @@ export function opacityOf(one: Case): number {
   return Number(factor.toFixed(3));
 }
 
-/** The declaration that draws a shadow, and what it would be without. */
-function shadowStyle({ place: { sample }, fore }: Case): StyleSwap {
-  if (sample?.kind !== 'shadow') return { property: 'box-shadow', from: toCssText(fore.color), to: 'none' };
+/** The declaration that draws a shadow, and the same in black; a halo is none then. */
+export function shadowStyle(one: Case): StyleSwap {
+  const {
+    place: { sample },
+    fore,
+  } = one;
+  const black = toCssText({ ...BLACK, alpha: fore.color.alpha });
+  if (sample?.kind !== 'shadow') return { property: 'box-shadow', from: toCssText(fore.color), to: black };
   const [x, y] = sample.offset;
   const lengths = [x, y, sample.blur, ...(sample.property === 'box-shadow' ? [sample.spread] : [])].map((length) =>
     length === 0 ? '0' : `${length}px`,
   );
-  const shadow = `${sample.inset ? 'inset ' : ''}${lengths.join(' ')} ${toCssText(fore.color)}`;
-  return sample.property === 'drop-shadow'
-    ? { property: 'filter', from: `drop-shadow(${shadow})`, to: 'none' }
-    : { property: sample.property, from: shadow, to: 'none' };
+  const shadow = (color: string): string => `${sample.inset ? 'inset ' : ''}${lengths.join(' ')} ${color}`;
+  const isFilter = sample.property === 'drop-shadow';
+  const drawn = (color: string): string => (isFilter ? `drop-shadow(${shadow(color)})` : shadow(color));
+  return {
+    property: isFilter ? 'filter' : sample.property,
+    from: drawn(toCssText(fore.color)),
+    to: isHalo(one) ? 'none' : drawn(black),
+  };
 }
 
 function servedOf(shown: Case, token: number): Case['fore']['color'] {
