@@ -22,6 +22,7 @@ import {
   proposeUnglow,
   proposeUnfilter,
 } from '../../src/triage/propose/page.ts';
+import { unlikeGap } from '../../src/triage/propose/gap.ts';
 import { groundKey, literalKey, proposalsFor } from '../../src/triage/propose/propose.ts';
 import { proposeAlpha } from '../../src/triage/propose/page.ts';
 import { proposeAlias } from '../../src/triage/propose/alias.ts';
@@ -365,6 +366,20 @@ describe('a proposal made concrete', () => {
     });
     const filter = { selector: 'main', selectors: ['main'], filter: 'invert(1)', written: [], themes: [0], cases: [0] };
     expect(tell(proposeUnfilter(groundOf(turned), filter).propose(all))).toEqual(['usage', 0.4, 'filter', 1, 0]);
+  });
+
+  test('a token that is missing serves the same declaration in the theme in which it merely stayed, on whatever it lies there', () => {
+    const wrote = [{ property: 'color', value: '#999999', rule: '.hint' }];
+    const stayed = (over: Partial<Case>): Case =>
+      text(1, { fore: written('#999999'), theme: 1, family: 'b', ...failing([1], 'unthemed'), ...over });
+    const missing = (other: Case): readonly unknown[] => {
+      const ground = groundOf(text(0, { fore: written('#999999'), family: 'a', wrote, ...failing([0]) }), other);
+      const [change] = unlikeGap(ground, all, ground.world.faults)?.parts.map((part) => part.change) ?? [];
+      return change?.kind === 'add' ? change.cases : [];
+    };
+    expect(missing(stayed({ wrote }))).toEqual([0, 1]);
+    expect(missing(stayed({ wrote: [{ property: 'color', value: '#999999', rule: '.note' }] }))).toEqual([0]);
+    expect(missing(stayed({}))).toEqual([0]);
   });
 
   test('that takes something away is held against neither what it sets right along the way, nor what stays wrong', () => {

@@ -60,14 +60,17 @@ function madeGap(
 ): Candidate | null {
   const { faults: unserved, base, evidence } = from;
   if (weightIn(unserved, isOpen) === 0) return null;
-  const cases = [...new Set(unserved.map((fault) => fault.case))];
-  // It has a colour in each theme: what stayed there follows then.
-  const everywhere = new Set(cases.flatMap((one) => ground.world.familyOf(one)));
-  const stuck = [...everywhere].flatMap((one) =>
-    ground.world.faultsOf(one).filter((fault) => fault.check === 'unthemed' && isOpen(fault)),
+  const unread = new Set(unserved.map((fault) => fault.case));
+  // It has a colour in each theme: what stayed there follows then, though it lies on something else there.
+  const families = new Set([...unread].flatMap((one) => ground.world.familyOf(one)));
+  const declared = new Set([...unread].flatMap((one) => declarationOf(one) ?? []));
+  const stuck = ground.world.faults.filter(
+    (fault) =>
+      fault.check === 'unthemed' && isOpen(fault) && (families.has(fault.case) || declared.has(declarationOf(fault.case) ?? '')),
   );
   const gain = weightIn([...unserved, ...stuck], isOpen);
   const outcome = { mended: [...unserved, ...stuck], broken: [], left: [], unsure: [], gain, bystanders: 0, harm: 0 };
+  const cases = [...new Set([...unread, ...stuck.map((fault) => fault.case)])];
   const part = partOf(ground, { kind: 'add', cases: cases.map((one) => one.id) }, 'gap');
   return {
     parts: [part],
@@ -79,6 +82,12 @@ function madeGap(
     evidence,
     score: scoreOf({ gain, left: 0, bystanders: 0, harm: 0, base, size: 0 }),
   };
+}
+
+/** Of a literal the declaration that writes it out; null where it was not looked up. */
+function declarationOf({ fore, role, wrote }: Case): string | null {
+  const own = wrote.at(-1);
+  return fore.kind === 'literal' && own !== undefined ? `${role} ${toCssText(fore.color)} ${JSON.stringify(own)}` : null;
 }
 
 /** Where no one colour would do on all that they lie on: those on the ground that most of them share. */

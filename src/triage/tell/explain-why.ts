@@ -73,7 +73,7 @@ function sentence(ground: Ground, part: Part, of: WhyOf): string {
         ? `${repair.from} on ${repair.of} turns the whole page over in ${where}, with its pictures, its shadows and what should keep its tone`
         : `${repair.from} on ${repair.of} inverts what it shows in ${where}`;
     case 'add':
-      return missingToken(ground, of, where);
+      return missingToken(ground, of);
     case 'rebuild':
       return `The page serves ${repair.of} as ${repair.from} in ${where}, but the token files say ${repair.to}`;
   }

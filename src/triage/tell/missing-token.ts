@@ -9,22 +9,23 @@ import { pairsOf } from '../recolor/recolor.ts';
 import { lowest } from '../recolor/recolored-sample.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 import type { CaseFault } from '../world.ts';
-import { counted, nameOfRef, WHAT } from './naming.ts';
+import { counted, listed, nameOfRef, themeNames, WHAT } from './naming.ts';
 import { readableName } from './readable-place.ts';
 import { backName, shortfall } from './shortfall.ts';
 
 interface MissingToken {
   readonly repair: Repair;
   readonly evidence: Evidence;
+  readonly themes: readonly number[];
   readonly faults: readonly CaseFault[];
   readonly shown: Case;
   readonly pages: number;
   readonly place: string;
 }
 
-/** @param where its themes */
-export function missingToken(ground: Ground, of: MissingToken, where: string): string {
+export function missingToken(ground: Ground, of: MissingToken): string {
   const { index } = ground.world;
+  const where = listed(themeNames(index, unreadIn(of)));
   const { shown, repair, evidence } = of;
   if (index.table.tokens.length === 0) return untold(ground, of, where);
   const on = backName(index, shown);
@@ -37,6 +38,12 @@ export function missingToken(ground: Ground, of: MissingToken, where: string): s
       ? `No token of the set can be read on ${on}`
       : `The set has no ${[...wordsMeant(index, shown), 'token'].join(' ')} for ${WHAT[shown.role === 'face' ? 'edge' : shown.role]} on ${on}${more(index, of)}`;
   return `${lead} in ${where}: ${now}${writtenIn(of)} reaches ${reached}; a new one needs a contrast of ${repair.to}`;
+}
+
+/** What merely stayed what it was can be read there. */
+function unreadIn({ themes, faults }: MissingToken): readonly number[] {
+  const unread = themes.filter((theme) => faults.some((fault) => fault.case.theme === theme && fault.check !== 'unthemed'));
+  return unread.length === 0 ? themes : unread;
 }
 
 /** Of an app without tokens. */
