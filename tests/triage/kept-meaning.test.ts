@@ -2,6 +2,7 @@
 // is faded asks no more of it; numbers of a colour are offered in their function.
 import { describe, expect, test } from 'vitest';
 import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
+import { cieLightness } from '../../src/colour/lightness.ts';
 import { toCssText } from '../../src/colour/format-color.ts';
 import { opaque } from '../../src/colour/color.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
@@ -195,5 +196,18 @@ describe('what is as meant in the reference theme', () => {
     expect(causes.map(({ layer, repair, themes }) => [layer, repair?.change, themes])).toEqual([
       ['gap', 'add', ['noon', 'dusk', 'stark']],
     ]);
+  });
+
+  // #fbf5be is another yellow, 1 L* darker.
+  test('a surface that stayed light is not mended by another shade of light', () => {
+    const causes = causesWith([{ path: 'tint.warm', colors: ['#fef9c2', '#fef9c2', '#fef9c2'] }], (page) => [
+      filled(page, '#notice', { ...box, fill: { kind: 'token', path: 'tint.warm' } }, 'face.page'),
+      text(page, '#notice-text', 'mark.main', 'tint.warm', { ground: '#notice', ink: { kind: 'literal', color: '#733e0a' } }),
+    ]);
+    expect(causes.length).toBeGreaterThan(0);
+    for (const { repair, themes } of causes) {
+      expect(themes).toEqual(['dusk']);
+      if (repair?.change === 'value') expect(cieLightness(opaque(parseColor(repair.to)))).toBeLessThan(50);
+    }
   });
 });

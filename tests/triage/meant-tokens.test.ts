@@ -15,7 +15,15 @@ import { seeded } from './seeded.ts';
 import type { Put } from './with-more.ts';
 import { causesWith } from './with-more.ts';
 
-const PATHS = ['--color-error', '--color-error-content', '--color-error-strong', '--tide-text', '--ink', '--color-base'] as const;
+const PATHS = [
+  '--color-white',
+  '--color-error',
+  '--color-error-content',
+  '--color-error-strong',
+  '--tide-text',
+  '--ink',
+  '--color-base',
+] as const;
 const index = tableOf(Object.fromEntries(PATHS.map((path) => [path, ['#c00000', '#ff8080']])));
 const at = (path: (typeof PATHS)[number]): number => index.table.tokens.findIndex((each) => each.path === path);
 
@@ -31,6 +39,8 @@ describe('a rule that is called after its token', () => {
     ['.error .note', '--color-error-content', []],
     ['.tide', '--tide-text', ['tide']],
     ['.gauge', '--tide-text', []],
+    // A palette's name for a colour.
+    ['.bg-white', '--color-white', []],
     // Nothing tells it from others.
     ['.base', '--color-base', []],
     ['.ink', '--ink', []],

@@ -3,6 +3,7 @@
 import { describe, expect, test } from 'vitest';
 import { graphicContrast } from '../../src/checks/graphic-contrast.ts';
 import { textContrast } from '../../src/checks/text-contrast.ts';
+import { opaque } from '../../src/colour/color.ts';
 import { toCssText } from '../../src/colour/format-color.ts';
 import { parseColor } from '../../src/colour/parse-color.ts';
 import type { Case } from '../../src/triage/cases/case.ts';
@@ -22,12 +23,12 @@ import {
   proposeUnglow,
   proposeUnfilter,
 } from '../../src/triage/propose/page.ts';
-import { unlikeGap } from '../../src/triage/propose/gap.ts';
+import { demandsOf, unlikeGap } from '../../src/triage/propose/gap.ts';
 import { groundKey, literalKey, proposalsFor } from '../../src/triage/propose/propose.ts';
 import { proposeAlpha } from '../../src/triage/propose/page.ts';
 import { proposeAlias } from '../../src/triage/propose/alias.ts';
 import { proposeUse } from '../../src/triage/propose/use.ts';
-import { openFaults, proposeValue } from '../../src/triage/propose/value.ts';
+import { ofTokens, openFaults, proposeValue } from '../../src/triage/propose/value.ts';
 import { between, fitted, paintable } from '../../src/triage/propose/nearby-colors.ts';
 import type { Change, UseSite } from '../../src/triage/recolor/change.ts';
 import type { ExplainedCause } from '../../src/triage/tell/causes.ts';
@@ -138,6 +139,14 @@ describe('what could mend a fault', () => {
     ];
     expect(keys(0, cases)[0]).toBe('use 0,1');
     expect(literalKey(cases[2] ?? made())).toBe('glyph l#999999');
+  });
+
+  test('for a surface that is written out and cannot be told from the page, the page is not to change', () => {
+    const bar = (fore: Case['fore']): Case => text(0, { role: 'surface', required: 0, fore, ...failing([0], 'separation') });
+    const isAsked = (fore: Case['fore']): boolean =>
+      groundOf(bar(fore)).world.faults.some(ofTokens((fault) => fault.check === 'separation'));
+    expect(isAsked(written('#ffffff'))).toBe(false);
+    expect(isAsked(token(at('mark.own'), '#ffffff'))).toBe(true);
   });
 
   test('where words lie on the face of a control, no other face but an outline; what tells a face is missing as an outline is', () => {
@@ -366,6 +375,14 @@ describe('a proposal made concrete', () => {
     });
     const filter = { selector: 'main', selectors: ['main'], filter: 'invert(1)', written: [], themes: [0], cases: [0] };
     expect(tell(proposeUnfilter(groundOf(turned), filter).propose(all))).toEqual(['usage', 0.4, 'filter', 1, 0]);
+  });
+
+  test('a token that is missing is asked for on what is seen: colours beyond sRGB are painted clipped', () => {
+    // recorded: sRGB of oklch(57.7% 0.245 27.325), with a channel below 0
+    const red = opaque(parseColor('color(srgb 0.90646 -0.09594 0.04221)'));
+    const one = text(0, { seenBacks: [red], ...failing([0]) });
+    const [demand] = demandsOf(groundOf(one).world, [one]);
+    expect(demand === undefined ? '' : toCssText(demand.on)).toBe('#e7000b');
   });
 
   test('a token that is missing serves the same declaration in the theme in which it merely stayed, on whatever it lies there', () => {

@@ -1,5 +1,7 @@
 // A change → what it would mend and break on all cases of all themes, by the same sums and checks that found the faults.
 import type { Judge } from '../../checks/check.ts';
+import type { Opaque } from '../../colour/color.ts';
+import { cieLightness, deltaEOk } from '../../colour/lightness.ts';
 import type { CheckId } from '../../samples/finding.ts';
 import type { Case } from '../cases/case.ts';
 import type { Recoloring } from '../recolor/recoloring.ts';
@@ -131,10 +133,24 @@ function verdictOn(
   const judge = world.judges.get(check);
   const now = judge === undefined ? 'no' : answerNow(world, judge, one);
   if (judge === undefined || now === 'no') return 'unclear';
+  if (check === 'unthemed' && after.painted === undefined && !follows(one, after)) return 'left';
   const then = answerOf(world, judge, after, reference, 'repaired');
   // What the run found to be one of a crowd is so as long as it has a part in it.
   const stays = then === 'yes' || (then === 'part' && now === 'part');
   return stays && change.sharesFault?.(one, check) !== true ? 'left' : 'mended';
+}
+
+/** ΔE OK below which a colour has hardly left what it was in the other theme: a few times just noticeable (ours). */
+const LEAST_TURN = 0.05;
+
+/** Another shade of a value that stayed follows no theme: a surface has to come much nearer to what is around it, all else to change plainly. */
+function follows(one: Case, { pairs: [pair] }: SeenCase): boolean {
+  const [back] = one.seenBacks;
+  if (pair === undefined || back === undefined) return true;
+  const step = (fore: Opaque, behind: Opaque): number => Math.abs(cieLightness(fore) - cieLightness(behind));
+  return one.role === 'surface'
+    ? step(pair.fore, pair.back) <= step(one.seenFore, back) / 2
+    : deltaEOk(pair.fore, one.seenFore) >= LEAST_TURN;
 }
 
 function breaks(world: World, judge: Judge, one: Case, { after, reference }: Under): boolean {

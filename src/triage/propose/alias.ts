@@ -4,7 +4,7 @@ import { deltaEOk } from '../../colour/lightness.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
 import { apart, best, openWeighing, partOf, visibility } from './candidate.ts';
 import type { Case } from '../cases/case.ts';
-import { openFaults } from './value.ts';
+import { ofTokens, openFaults } from './value.ts';
 import { strangeShare } from './strange-uses.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 
@@ -29,7 +29,8 @@ export function proposeAlias(ground: Ground, token: number, themes: readonly num
   return { key: `alias ${token} ${themes.join(',')}`, propose: (isOpen) => tryTargets(ground, isOpen, token, themes) };
 }
 
-function tryTargets(ground: Ground, isOpen: IsOpen, token: number, themes: readonly number[]): Candidate | null {
+function tryTargets(ground: Ground, isStillOpen: IsOpen, token: number, themes: readonly number[]): Candidate | null {
+  const isOpen = ofTokens(isStillOpen);
   const { index } = ground.world;
   const [theme = -1] = themes;
   const before = new Map(themes.map((each) => [each, index.colorOf(each, token)]));

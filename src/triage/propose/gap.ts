@@ -196,7 +196,7 @@ export function demandsOf(world: World, cases: readonly Case[]): readonly Demand
       ? color
       : (nearbyColors({ ...color, alpha: 1 }, false).find((tried) => reads(tried.color))?.color ?? null);
     const painted = suggestion === null ? null : asPainted(suggestion);
-    return [{ theme, on: hardest(backs) ?? first.seenFore, contrast, suggestion: painted }];
+    return [{ theme, on: asPainted(hardest(backs) ?? first.seenFore), contrast, suggestion: painted }];
   });
 }
 

@@ -10,6 +10,13 @@ import type { TableIndex } from '../tokens/table-index.ts';
 /** Words that every token of a set may have (common practice). */
 const COMMON = new Set(['color', 'colour', 'clr', 'theme', 'token', 'sys', 'ref', 'default', 'base', 'main']);
 
+/** What palettes call their colours (common practice). */
+const HUES = new Set([
+  ...['white', 'black', 'gray', 'grey', 'slate', 'zinc', 'neutral', 'stone', 'silver', 'brown', 'tan'],
+  ...['red', 'orange', 'amber', 'yellow', 'gold', 'lime', 'green', 'emerald', 'teal', 'cyan', 'aqua', 'sky', 'blue', 'navy'],
+  ...['indigo', 'violet', 'purple', 'magenta', 'fuchsia', 'pink', 'rose'],
+]);
+
 /**
  * The words by which a rule is called after the token, or that of a state; empty where the token means nothing there. Of a literal the state
  * that its rule is called after, where the set has a token of it.
@@ -18,7 +25,9 @@ export function wordsMeant(index: TableIndex, { fore, wrote }: Pick<Case, 'fore'
   if (fore.kind === 'literal') return stateOfRule(index, wrote);
   if (fore.kind !== 'token') return [];
   const own = ownWords(index, fore.token);
-  if (own.length > 0 && wrote.some((place) => own.every((word) => calledBy(place).has(word)))) return own;
+  // What a palette calls white means nothing: `.bg-white` wants whatever is light there.
+  const isHue = own.every((word) => HUES.has(word));
+  if (own.length > 0 && !isHue && wrote.some((place) => own.every((word) => calledBy(place).has(word)))) return own;
   // What is read on the colour of a state says nothing itself.
   return isUpon(own) ? [] : own.filter((word) => stateIn(word) !== null).slice(0, 1);
 }

@@ -37,7 +37,7 @@ function tryValues(ground: Ground, isStillOpen: IsOpen, token: number, themes: r
   // What is faded as well would ask for more than the token is to give.
   const isFaded = ({ case: one }: CaseFault): boolean => one.foreOpacity < 1;
   const solid = openFaults(ground, isStillOpen, token, themes).some((fault) => !isFaded(fault));
-  const isOpen: IsOpen = (fault) => isStillOpen(fault) && !(solid && isFaded(fault));
+  const isOpen = ofTokens((fault) => isStillOpen(fault) && !(solid && isFaded(fault)));
   const { index } = world;
   const [theme = -1] = themes;
   const start = index.colorOf(theme, token);
@@ -223,6 +223,11 @@ function visibleAs(start: Color, color: Color, course: StepCourse | null): numbe
 
 function isBack(course: StepCourse | null, color: Color): boolean {
   return course !== null && course.odd && deltaEOk(color, course.expected) < course.off;
+}
+
+/** For a bar whose colour is written out, and that cannot be told from the page, the page is not to change. */
+export function ofTokens(isOpen: IsOpen): IsOpen {
+  return (fault) => isOpen(fault) && !(fault.check === 'separation' && fault.case.fore.kind === 'literal');
 }
 
 /** Open faults that a change of the token reaches, by id. */
