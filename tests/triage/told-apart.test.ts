@@ -266,7 +266,7 @@ describe('what nothing mends', () => {
     [
       { foreFixed: true },
       'glow',
-      '#a (#9aa3a8) in noon cannot be told: what is seen is not what its colours add up to (a filter, blend mode or picture changes it).',
+      '#a (#9aa3a8) in noon cannot be told: what is seen is not what its colours add up to (a filter, blend mode, picture or shadow above changes it).',
     ],
     [
       { fore: { kind: 'derived', tokens: [0, 1], color } },

@@ -145,6 +145,8 @@ function roleOf(sample: Exclude<Sample, { readonly kind: 'picture' }>): Role {
     case 'shadow':
       return 'shadow';
     case 'graphic':
-      return graphicRole(sample) === 'glyph' ? 'glyph' : 'edge';
+      return ROLE_OF_GRAPHIC[graphicRole(sample)];
   }
 }
+
+const ROLE_OF_GRAPHIC = { glyph: 'glyph', face: 'surface', edge: 'edge', ring: 'edge' } as const;
