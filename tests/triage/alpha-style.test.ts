@@ -22,11 +22,16 @@ test.each([
   ['1px solid hsl(var(--edge-quay) / 25%)', '1px solid hsl(var(--edge-quay) / 0.6)'],
   ['rgb(var(--edge-quay) / calc(var(--faint) * 2))', 'rgb(var(--edge-quay) / 0.6)'],
   ['color-mix(in oklab, var(--edge-quay) 25%, transparent)', 'color-mix(in oklab, var(--edge-quay) 60%, transparent)'],
+  ['rgb(from var(--edge-quay) r g b / 25%)', 'rgb(from var(--edge-quay) r g b / 0.6)'],
+  [
+    'inset 0 0 0 1px oklch(from var(--edge-quay) l c h/0.25), 0 1px 1px oklch(from var(--edge-quay) l c h/0.3)',
+    'inset 0 0 0 1px oklch(from var(--edge-quay) l c h/0.6), 0 1px 1px oklch(from var(--edge-quay) l c h/0.3)',
+  ],
 ])('%s becomes %s', (from, to) => {
   expect(alphaStyle(index, made({ fore, wrote: [wrote(from)] }), 0.6)).toEqual({ property: 'border-color', from, to });
 });
 
-test.each([[[]], [[wrote('rgb(from var(--edge-quay) r g b / 25%)')]], [[wrote('rgb(var(--other) / 0.25)')]]])(
+test.each([[[]], [[wrote('rgb(from var(--edge-quay) r g calc(b * 0.5) / 25%)')]], [[wrote('rgb(var(--other) / 0.25)')]]])(
   'what was not looked up, or is written otherwise, is told as a mix: %j',
   (hops) => {
     const sample = textRun({ color: '#cccccc', background: '#ffffff' });
