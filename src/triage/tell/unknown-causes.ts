@@ -86,7 +86,8 @@ function placeName({ fore, wrote, place: { sample } }: Case, at: Finding | undef
 
 function obstacle(ground: Ground, { case: one, check }: CaseFault): string {
   if (one.fore.kind === 'unknown') return 'its colour could not be traced to a declaration';
-  if (one.foreFixed) return 'what is seen is not what its colours add up to (a filter, blend mode, picture or shadow above changes it)';
+  if (one.foreFixed)
+    return 'what is seen is not what its colours add up to (a filter, blend mode, picture or shadow above changes it)';
   if (one.fore.kind === 'derived') return `its colour is computed from ${nameOfRef(ground.world.index, one.fore)}`;
   if (one.foreOpacity < 1)
     return `it is faded (opacity ${Number(one.foreOpacity.toFixed(3))}), and no change of that alone or with its colour mends it`;
