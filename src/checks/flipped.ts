@@ -1,6 +1,7 @@
 // A surface that left the tone it must keep, or (without configuration) a dark surface of the light reference theme that became
 // a light one in a dark theme, and the other way round.
 import type { Tone } from '../samples/view.ts';
+import { MIDDLE_LIGHTNESS } from '../colour/lightness.ts';
 import type { Against, Fault, OptionsOf, SampleOf } from './check.ts';
 import { defineCheck } from './check.ts';
 import { nameOf, rounded, showLightness } from './wording.ts';
@@ -123,7 +124,7 @@ function swapped(
 const MOSTLY = 0.75;
 
 function toneOf(lightness: number): Tone {
-  return lightness < 50 ? 'dark' : 'light';
+  return lightness < MIDDLE_LIGHTNESS ? 'dark' : 'light';
 }
 
 function other(tone: Tone): Tone {

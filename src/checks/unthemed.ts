@@ -1,6 +1,6 @@
 // A colour written out as a literal that stayed as it is while the theme changed around it.
 // One check with its parameters and all it says, hence the length.
-import { cieLightness, deltaEOk, toOklch } from '../colour/lightness.ts';
+import { cieLightness, deltaEOk, MIDDLE_LIGHTNESS, toOklch } from '../colour/lightness.ts';
 import { opaque } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';
 import type { Paint } from '../samples/paint.ts';
@@ -268,7 +268,7 @@ function chromaOf(color: string): number {
 
 function toneOf(color: string): 'light' | 'dark' | null {
   const found = findColor(color);
-  return found === null ? null : cieLightness(opaque(found)) < 50 ? 'dark' : 'light';
+  return found === null ? null : cieLightness(opaque(found)) < MIDDLE_LIGHTNESS ? 'dark' : 'light';
 }
 
 /** A hairline at 1.2:1 is discreet, at 4:1 it is the strongest thing in sight (ours). */

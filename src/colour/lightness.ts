@@ -31,6 +31,9 @@ const culoriRgb = (color: Color): { mode: 'rgb'; r: number; g: number; b: number
   b: color.b,
 });
 
+/** CIE L* between what reads as dark and as light (ours). */
+export const MIDDLE_LIGHTNESS = 50;
+
 /** CIE L* 0–100 of the WCAG relative luminance, D65 white (CIE 15). */
 export function cieLightness(color: Opaque): number {
   return lightnessOfLuminance(relativeLuminance(color));

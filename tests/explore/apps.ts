@@ -68,6 +68,25 @@ export const SMALL_APPS: readonly SmallApp[] = [
     },
   },
   {
+    says: 'two attributes that a button sets, neither of which does anything alone',
+    files: pages(
+      `<style>${LAYOUT}:root{${LIGHT}}[data-lamp=low][data-glass=red]{${DARK}}${USES}</style>`,
+      `<button onclick="Object.assign(document.documentElement.dataset, { lamp: 'low', glass: 'red' })">Dark theme</button>`,
+    ),
+    themes: {
+      light: { tone: 'light', apply: {} },
+      low: {
+        tone: 'dark',
+        apply: {
+          attributes: [
+            { on: 'html', name: 'data-lamp', value: 'low' },
+            { on: 'html', name: 'data-glass', value: 'red' },
+          ],
+        },
+      },
+    },
+  },
+  {
     says: 'classes on the root, one of them there from the start',
     files: {
       'index.html': html(`<style>${LAYOUT}.forenoon{${LIGHT}}.lamps{${DARK}}.glare{${STARK}}${USES}</style>`).replace(

@@ -2,7 +2,7 @@
 import type { Color, Opaque } from '../../colour/color.ts';
 import { BLACK, WHITE } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
-import { cieLightness } from '../../colour/lightness.ts';
+import { cieLightness, MIDDLE_LIGHTNESS } from '../../colour/lightness.ts';
 import { ONE_COLOUR, seenDistance } from '../../tokens/match/fit.ts';
 import type { Ground, IsOpen } from './candidate.ts';
 import type { Case, Role } from '../cases/case.ts';
@@ -14,8 +14,7 @@ import { isOwn } from '../recolor/make-recoloring.ts';
 import { namesOfPlace } from './foreign-name.ts';
 import { wordsMeant } from './named-for.ts';
 
-/** L* between the tones, and by which two tones differ that are no shades of one (ours). */
-const MIDDLE_LIGHTNESS = 50;
+/** CIE L* by which two tones differ that are no shades of one (ours). */
 const TURNED = 20;
 
 export interface KnownSite {

@@ -3,7 +3,7 @@ import type { Opaque } from '../../colour/color.ts';
 import { inSrgbGamut, opaque } from '../../colour/color.ts';
 import { contrastRatio } from '../../colour/contrast-ratio.ts';
 import { toCssText } from '../../colour/format-color.ts';
-import { cieLightness, toOklch } from '../../colour/lightness.ts';
+import { cieLightness, MIDDLE_LIGHTNESS, toOklch } from '../../colour/lightness.ts';
 import type { Paint } from '../../samples/paint.ts';
 import type { Sample, SurfaceSample } from '../../samples/sample.ts';
 import type { SeenPair } from './seen-pair.ts';
@@ -64,9 +64,7 @@ export function recoloredSample(
   }
 }
 
-/** L* between the tones; as long as a surface stays on its side it keeps the tone it was given. */
-const MIDDLE_LIGHTNESS = 50;
-
+/** As long as a surface stays on its side it keeps the tone it was given. */
 function toneOf(fore: Opaque, given: SurfaceSample['tone'], lightness: number): SurfaceSample['tone'] {
   const crossed = cieLightness(fore) < MIDDLE_LIGHTNESS !== lightness < MIDDLE_LIGHTNESS;
   return crossed ? (lightness < MIDDLE_LIGHTNESS ? 'dark' : 'light') : given;
