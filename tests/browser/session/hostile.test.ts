@@ -43,7 +43,8 @@ async function renderThem(paths: readonly string[], viewMs: number): Promise<voi
   for (const result of found) results.set(`/${result.view.page}`, result);
 }
 
-const isLate = (result: ViewResult | undefined): boolean => result?.status === 'failed' && result.code === 'view-out-of-time';
+const LATE: readonly string[] = ['view-out-of-time', 'page-timeout'];
+const isLate = (result: ViewResult | undefined): boolean => result?.status === 'failed' && LATE.includes(result.code);
 afterAll(() => harbour.close());
 
 const isRight = (result: ViewResult | undefined): void => {
