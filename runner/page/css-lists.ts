@@ -14,6 +14,14 @@ export function parseShadowList(value: string): readonly WrittenShadow[] {
   return splitOutside(value, ',').flatMap((part) => parseShadow(part) ?? []);
 }
 
+/** CSS px; thinner lines are not seen. */
+const LEAST_LINE = 0.5;
+
+/** Without blur it draws a line along a side, or around. */
+export function isLine({ x, y, blur, spread }: WrittenShadow): boolean {
+  return blur === 0 && Math.max(spread, Math.abs(x), Math.abs(y)) >= LEAST_LINE;
+}
+
 /** `drop-shadow()` functions of a computed `filter`, in order. */
 export function parseDropShadows(filter: string): readonly WrittenShadow[] {
   return functionsNamed(filter, 'drop-shadow').flatMap((part) => parseShadow(part) ?? []);

@@ -201,6 +201,7 @@ function edgePair(painted: PaintedView, place: WireGraphic, outside: Opaque): Pa
   }
   const fill = place.fill === undefined ? null : findColor(place.fill);
   const face = fill === null ? outside : on(fill, outside);
+  const own = place.fill === undefined ? null : { property: 'background-color', color: place.fill };
   const line = place.exempt?.reason === 'decoration';
   return best([
     ...place.paints.flatMap((paint): readonly Pair[] => {
@@ -211,12 +212,10 @@ function edgePair(painted: PaintedView, place: WireGraphic, outside: Opaque): Pa
         ? [{ ink, against: outside, paint }]
         : [
             { ink, against: outside, paint },
-            { ink, against: face, paint },
+            { ink, against: face, paint, beneath: opacity < 1 ? null : own },
           ];
     }),
-    ...(fill === null || line
-      ? []
-      : [{ ink: face, against: outside, paint: { property: 'background-color', color: place.fill ?? '' } }]),
+    ...(fill === null || line ? [] : [{ ink: face, against: outside, paint: own }]),
   ]);
 }
 

@@ -9,7 +9,7 @@ import { shadowPeak } from '../../src/colour/shadow-profile.ts';
 import type { Paint } from '../../src/samples/paint.ts';
 import type { SurfaceSample } from '../../src/samples/sample.ts';
 import type { WireArea } from '../page/wire/places.ts';
-import { parseShadowList } from '../page/css-lists.ts';
+import { isLine, parseShadowList } from '../page/css-lists.ts';
 import type { Dominant, Tally } from './dominant-colors.ts';
 import { count, groupsOf, modeOf } from './dominant-colors.ts';
 import type { Ownership } from './ownership.ts';
@@ -181,6 +181,10 @@ function edgeOf(area: WireArea, color: Opaque, around: Opaque): NonNullable<Surf
       const paint = findColor(border.color);
       return paint === null ? [] : [{ kind: 'border' as const, color: over(withOpacity(paint, area.opacity ?? 1), color) }];
     }),
+    ...innerLines(area).flatMap((line) => {
+      const paint = findColor(line);
+      return paint === null ? [] : [{ kind: 'border' as const, color: over(withOpacity(paint, area.opacity ?? 1), color) }];
+    }),
     ...shadowEdges(area, around).map((edge) => ({ kind: 'shadow' as const, color: edge })),
   ];
   const best = candidates.reduce<(typeof candidates)[number] | null>(
@@ -188,6 +192,11 @@ function edgeOf(area: WireArea, color: Opaque, around: Opaque): NonNullable<Surf
     null,
   );
   return best === null ? null : { kind: best.kind, color: toHex(best.color) };
+}
+
+/** What an inner shadow without blur draws along a side is a line like a border. */
+function innerLines({ shadow = '' }: WireArea): readonly string[] {
+  return parseShadowList(shadow).flatMap((one) => (one.inset && isLine(one) ? [one.color] : []));
 }
 
 /** Outer shadows together at their peaks. */

@@ -24,7 +24,7 @@ export const graphicContrast = defineCheck({
   guide: {
     why: 'A control whose edge is gone, an icon that fades, or focus that cannot be seen lock people out, though every text passes.',
     computed:
-      'The colour of the icon, edge or mark and of what it touches are read from the painted pixels around it, or between its strokes where it lies on a tile of its own. An edge or mark is judged only where it alone identifies the control; the edge of a field is its border, a ring that its shadow draws, its own face, or a frame built closely around it or laid over it; a focus indicator is what changes between the unfocused and the focused picture.',
+      'The colour of the icon, edge or mark and of what it touches are read from the painted pixels around it, or between its strokes where it lies on a tile of its own. An edge or mark is judged only where it alone identifies the control; the edge of a field is its border, a line that its shadow or background draws, its own face, or a frame built closely around it or laid over it; a focus indicator is what changes between the unfocused and the focused picture.',
     source: 'WCAG 2.2, SC 1.4.11, 2.4.7; 2.4.13 where `focusAppearance` is on.',
     mend: 'Give the edge, the icon or the focus ring a step of the ramp that reaches 3:1 on every ground it meets; a ring of two colours, one light and one dark, serves on all grounds.',
   },

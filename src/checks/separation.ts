@@ -1,5 +1,5 @@
 // Neighbouring surfaces whose step in lightness became far stronger than in the reference theme (harsh), or vanished (merged).
-import { cieLightness, deltaEOk, toOklch } from '../colour/lightness.ts';
+import { cieLightness, tintDistanceOk, toOklch } from '../colour/lightness.ts';
 import type { Opaque } from '../colour/color.ts';
 import { opaque } from '../colour/color.ts';
 import { findColor } from '../colour/parse-color.ts';
@@ -115,7 +115,7 @@ type Surface = SampleOf<'surface'>;
 
 /** Harsh is said of neutral steps only: what is coloured, or lies beside a colour, is meant to differ (OKLCH chroma, ours). */
 const NEUTRAL = 0.05;
-/** Colours further apart than this in OKLab are told apart by hue whatever their lightness: twice just noticeable (CSS Color 4 §13.2). */
+/** Colours whose tints are further apart than this in OKLab are told apart whatever their lightness: twice just noticeable (CSS Color 4 §13.2). */
 const TOLD_APART = 0.04;
 
 export const separation = defineCheck({
@@ -127,7 +127,7 @@ export const separation = defineCheck({
   guide: {
     why: 'Steps that were subtle on white become harsh on black, or vanish, when ramps are mapped one to one: the layout’s order is lost.',
     computed:
-      'ΔL* between a surface and what surrounds it, here and in the reference theme. Harsh: more than `harshFactor` times the step there plus `harshOffset`. Vanished: less than `mergedShare` of it, hue difference below an OKLab distance of 0.04, and no border or shadow that differs from both. A shadow counts where it fills what surrounds the surface in the reference theme.',
+      'ΔL* between a surface and what surrounds it, here and in the reference theme. Harsh: more than `harshFactor` times the step there plus `harshOffset`. Vanished: less than `mergedShare` of it, less than 0.04 between their tints (a and b of OKLab), and no border, shadow or line that an inner shadow or a background draws that differs from both. A shadow counts where it fills what surrounds the surface in the reference theme.',
     source: 'CIE 15 for L*; ΔE OK: CSS Color 4 §13.2. The bounds are opinions set on worked pairs.',
     mend: 'Space the dark end of the ramp by equal steps of L*, or point the surface’s token one step further off (nearer for harsh ones); a hairline may replace a step.',
   },
@@ -235,7 +235,7 @@ function merged(step: Step, theme: string, options: Options): Parting | null {
   if (told === null || (told === 'shadow' && surface.role === 'control')) return null;
   const share = told === 'shadow' ? 0 : options.mergedShare * before.difference;
   const least = Math.max(options.mergedFloor, Math.min(options.mergedCeiling, share));
-  if (difference >= least || deltaEOk(color, around) >= TOLD_APART || setOff(surface, options)) return null;
+  if (difference >= least || tintDistanceOk(color, around) >= TOLD_APART || setOff(surface, options)) return null;
   if (told === 'shadow') {
     return parting(step, 'note', `, and the shadow that sets it off in ${theme} cannot be seen here`, rounded(least, 1));
   }

@@ -323,7 +323,11 @@ function leftBehind(sample: Coloured, peers: readonly Peers[], leastPeers: numbe
   const kept = family.reduce((sum, group) => sum + group.kept, 0);
   if (changed < leastPeers || kept > changed / 4) return null;
   const example = family.find((group) => group.example !== '')?.example ?? '';
-  return { level: 'warning', because: `${String(changed)} others of that colour became ${example}`, expected: example };
+  return {
+    level: 'warning',
+    because: `stayed where ${String(changed)} others of that colour became ${example}`,
+    expected: example,
+  };
 }
 
 const JUDGED: ReadonlySet<SampleOf<'surface'>['role']> = new Set(['box', 'control', 'pseudo']);

@@ -81,6 +81,16 @@ export function deltaE2000OfLab(one: Lab, other: Lab): number {
   );
 }
 
+/** What differs besides lightness: the distance of a and b in OKLab, where near black a step of one code of grey is large and is not seen. */
+export function tintDistanceOk(one: Color, other: Color): number {
+  const [from, to] = [one, other].map((color) => {
+    const { chroma, hueDeg } = toOklch(color);
+    const angle = (hueDeg / 180) * Math.PI;
+    return [chroma * Math.cos(angle), chroma * Math.sin(angle)] as const;
+  });
+  return from === undefined || to === undefined ? 0 : Math.hypot(from[0] - to[0], from[1] - to[1]);
+}
+
 /** Euclidean distance in OKLab; .02 is just noticeable (CSS Color 4 §13.2). */
 export function deltaEOk(one: Color, other: Color): number {
   return euclidOk(culoriRgb(one), culoriRgb(other));

@@ -280,7 +280,7 @@ describe('unthemed', () => {
       ).map(({ message, expected }) => `${message} ${String(expected['color'])}`);
     };
     const LEFT = (count: number): readonly string[] => [
-      `#gauge kept #2a7f8c (background-color) from noon: it ${String(count)} others of that colour became #a8432f. #a8432f`,
+      `#gauge kept #2a7f8c (background-color) from noon: it stayed where ${String(count)} others of that colour became #a8432f. #a8432f`,
     ];
 
     test('that all changed leave a literal behind; a quarter of them may have kept', () => {

@@ -7,6 +7,7 @@ import { paintOrder } from '../scene/paint-order.ts';
 import type { PlaceFacts } from './place-facts.ts';
 import { isInControl, withinOf } from './in-control.ts';
 import { LEAST_OPACITY, opacityOf, placeOf } from './place-facts.ts';
+import { imageLayers, lineColors } from './image-layers.ts';
 import type { Pseudo } from './places.ts';
 import { borderBox, generatedStyle, pseudoBox, toRect, visiblePart } from './places.ts';
 import type { Specks } from './specks.ts';
@@ -188,12 +189,16 @@ function nearestAbove(entry: Entry, indexOf: ReadonlyMap<Entry, number>): number
 }
 
 function fillOf(style: CSSStyleDeclaration): Pick<WireArea, 'color' | 'image'> {
-  const { backgroundColor: color, backgroundImage: image } = style;
+  const { backgroundColor: color } = style;
+  const image = imageLayers(style)
+    .filter(({ line }) => line === null)
+    .map((layer) => layer.image)
+    .join();
   const plain = isTransparent(color);
-  if ((plain && image === 'none') || style.backgroundClip.includes('text')) return {};
+  if ((plain && image === '') || style.backgroundClip.includes('text')) return {};
   return {
     ...(plain ? {} : { color }),
-    ...(image === 'none'
+    ...(image === ''
       ? {}
       : {
           image: /url\(|image-set\(|cross-fade\(|element\(/u.test(image) ? 'picture' : 'gradient',
@@ -216,6 +221,7 @@ export function bordersOf(style: CSSStyleDeclaration): NonNullable<WireArea['bor
     const width = Number.parseFloat(style[`border${side}Width`]);
     add(`border-${side.toLowerCase()}-color`, style[`border${side}Color`], width, style[`border${side}Style`]);
   }
+  for (const color of lineColors(style)) add('background-image', color, 1, 'solid');
   const line = style.outlineStyle;
   if (line !== 'none') add('outline-color', style.outlineColor, Number.parseFloat(style.outlineWidth), line);
   return [...found.values()];

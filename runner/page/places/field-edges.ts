@@ -1,6 +1,5 @@
 // The edge that a field is told by: a border or a ring of its own, or what is built closely around it.
-import type { WrittenShadow } from '../css-lists.ts';
-import { parseShadowList } from '../css-lists.ts';
+import { isLine, parseShadowList } from '../css-lists.ts';
 import { dom } from '../dom.ts';
 import { bordersOf } from './areas.ts';
 import { isTransparent } from './colors.ts';
@@ -18,16 +17,12 @@ const MOST_UP = 3;
 /** CSS px; thinner lines are not seen. */
 const LEAST_LINE = 0.5;
 
-/** Borders, and lines that a shadow without blur draws. */
+/** Borders, lines of the background, and those that a shadow without blur draws. */
 export function edgesOf(style: CSSStyleDeclaration): WireGraphic['paints'] {
   const { boxShadow } = style;
   if (boxShadow === 'none') return bordersOf(style);
-  const lines = parseShadowList(boxShadow).filter(isLine);
+  const lines = parseShadowList(boxShadow).filter((line) => isLine(line) && !isTransparent(line.color));
   return [...bordersOf(style), ...lines.map(({ color }) => ({ property: 'box-shadow', color }))];
-}
-
-function isLine({ x, y, blur, spread, color }: WrittenShadow): boolean {
-  return blur === 0 && Math.max(spread, Math.abs(x), Math.abs(y)) >= LEAST_LINE && !isTransparent(color);
 }
 
 /** Fields without an edge of their own, by the frame that shows where they are. */
@@ -74,7 +69,10 @@ function isClosed(style: CSSStyleDeclaration): boolean {
   const { borderTopWidth, borderRightWidth, borderBottomWidth, borderLeftWidth, boxShadow } = style;
   const widths = [borderTopWidth, borderRightWidth, borderBottomWidth, borderLeftWidth];
   if (bordersOf(style).length > 0 && widths.every((width) => Number.parseFloat(width) >= LEAST_LINE)) return true;
-  return boxShadow !== 'none' && parseShadowList(boxShadow).some((line) => isLine(line) && line.spread >= LEAST_LINE);
+  return (
+    boxShadow !== 'none' &&
+    parseShadowList(boxShadow).some((line) => isLine(line) && line.spread >= LEAST_LINE && !isTransparent(line.color))
+  );
 }
 
 /** A list box made by script keeps a hidden field beside the one that is seen. */

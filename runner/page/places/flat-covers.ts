@@ -3,8 +3,10 @@
 import { parseShadowList, splitOutside } from '../css-lists.ts';
 import type { WireCover } from '../wire/wire.ts';
 import { isTransparent } from './colors.ts';
+import type { ImageList } from './image-layers.ts';
+import { imageLayers, onlyColor } from './image-layers.ts';
 
-type Painting = Pick<CSSStyleDeclaration, 'backgroundBlendMode' | 'backgroundImage' | 'backgroundRepeat' | 'boxShadow'>;
+type Painting = ImageList & Pick<CSSStyleDeclaration, 'backgroundBlendMode' | 'boxShadow'>;
 
 /** Bottom first. */
 export function flatCovers(style: Painting): readonly WireCover[] {
@@ -18,27 +20,15 @@ export function flatCovers(style: Painting): readonly WireCover[] {
 }
 
 /**
- * Colours of its background images, bottom first, where each is of one colour and covers the whole box.
+ * Colours of its background images, bottom first, where each is of one colour and covers the whole box; lines along its sides aside.
  * @returns null where one of them is not
  */
 export function flatImages(style: Omit<Painting, 'boxShadow'>): readonly string[] | null {
-  const { backgroundImage, backgroundRepeat, backgroundBlendMode } = style;
-  if (!splitOutside(backgroundRepeat, ',').every((each) => each === 'repeat')) return null;
-  if (!splitOutside(backgroundBlendMode, ',').every((each) => each === 'normal')) return null;
-  const colors = splitOutside(backgroundImage, ',').map(onlyColor);
+  const layers = imageLayers(style).filter(({ line }) => line === null);
+  if (!layers.every(({ repeat }) => repeat === 'repeat')) return null;
+  if (layers.length > 0 && !splitOutside(style.backgroundBlendMode, ',').every((each) => each === 'normal')) return null;
+  const colors = layers.map(({ image }) => onlyColor(image));
   return colors.includes(null) ? null : colors.flatMap((color) => color ?? []).reverse();
-}
-
-/** Computed stops are functions, without keywords. */
-const GRADIENT = /^(?:repeating-)?(?:linear|radial|conic)-gradient\((.*)\)$/u;
-const COLOR = /^(?:rgba?|color|oklab|oklch|lab|lch)\(/u;
-
-function onlyColor(image: string): string | null {
-  const [, stops] = GRADIENT.exec(image) ?? [];
-  if (stops === undefined) return null;
-  const colors = splitOutside(stops, ',').flatMap((stop) => splitOutside(stop, ' ').filter((word) => COLOR.test(word)));
-  const [first = null] = colors;
-  return colors.every((color) => color === first) ? first : null;
 }
 
 /** @returns undefined too where other inset shadows lie with it */

@@ -89,6 +89,7 @@ const MOMENTS: Readonly<Record<string, readonly string[]>> = {
   hover: ['hover', 'hovered'],
   press: ['press', 'pressed', 'click', 'clicked', 'active'],
   focus: ['focus', 'focused'],
+  choose: ['selected', 'checked'],
   off: ['disabled'],
   visit: ['visited'],
 };
@@ -117,12 +118,16 @@ const KINDS: Readonly<Record<string, RegExp>> = {
   menu: /^(?:menu|dropdown|popover|listbox)/u,
   code: /^(?:code|kbd|pre|samp)$/u,
   table: /^(?:table(?!t)|thead|tbody|td|th|tr)/u,
-  navigation: /^(?:nav|sidebar|topbar|appbar)/u,
+  navigation: /^(?:nav|sidebar|topbar|appbar|shell)/u,
+  footer: /^foot/u,
+  tab: /^tabs?$/u,
+  chart: /^(?:chart|graph|plot|series)/u,
+  image: /^(?:image|img|picture|photo)/u,
   highlight: /^(?:highlight|selection)/u,
   edit: /^(?:del|ins|deleted|inserted)$/u,
 };
 const OWN_KINDS =
-  /^(?:accordion|alert|avatar|badge|blockquote|breadcrumb|calendar|carousel|checkbox|chip|dialog|modal|drawer|pagination|progress|radio|rating|scrollbar|skeleton|slider|snackbar|spinner|stepper|switch|toast|toggle|tooltip)/u;
+  /^(?:accordion|alert|avatar|badge|blockquote|breadcrumb|calendar|carousel|checkbox|chip|dialog|modal|drawer|indicat|pagination|progress|radio|rating|scroll|skeleton|slider|snackbar|spinner|stepper|switch|toast|toggle|tooltip)/u;
 
 /** What kinds of things a name speaks of. */
 export function kindsIn(words: readonly string[]): readonly string[] {

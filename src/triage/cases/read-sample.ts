@@ -118,7 +118,8 @@ export function graphicRole({ role, paint, key }: GraphicSample): 'glyph' | 'edg
   return isMark || paint.property !== 'background-color' ? 'glyph' : 'face';
 }
 
-const EDGES = /^(?:border|outline|box-shadow)/u;
+/** What a background draws of a field without filling it is a line. */
+const EDGES = /^(?:border|outline|box-shadow|background-image)/u;
 
 function backsOf({ background, backgroundSpread }: TextSample): readonly string[] {
   const [only] = backgroundSpread;

@@ -36,8 +36,8 @@ interface Entry {
   at: number;
 }
 
-/** A change may break places if it mends this many times as many (ours). */
-const WORTH = 5;
+/** A change may break places if it mends this many times as many; or lets surfaces merge that nothing else tells apart (ours). */
+const [WORTH, MERGED_WORTH] = [5, 2] as const;
 
 export function choose(links: Links): Choice {
   const { ground } = links;
@@ -111,10 +111,10 @@ export function choose(links: Links): Choice {
   // What can only be mended by breaking something else is said all the same, where it mends far more.
   for (const candidate of all.toSorted((one, other) => other.score - one.score)) {
     const { mended, broken } = candidate.outcome;
+    const isUse = candidate.parts[0].change.kind === 'use';
     const places = mended.reduce((sum, fault) => sum + (isOpen(fault) ? fault.findings.length : 0), 0);
-    const lost = broken.reduce((sum, each) => sum + each.places, 0);
-    if (lost > 0 && places >= WORTH * lost)
-      explain(candidate.parts, { mended, score: candidate.score, evidence: candidate.evidence });
+    const lost = broken.reduce((sum, each) => sum + each.places * (isUse && each.check === 'separation' ? MERGED_WORTH : WORTH), 0);
+    if (lost > 0 && places >= lost) explain(candidate.parts, { mended, score: candidate.score, evidence: candidate.evidence });
   }
   for (const faults of lackingAlike(ground, open)) {
     const gap = unlikeGap(ground, isOpen, faults);

@@ -14,6 +14,9 @@ import { weightOf } from '../world.ts';
 /** What is under no duty (decoration, inactive controls) counts less when it comes to look different (ours). */
 const UNJUDGED = 0.3;
 
+/** A surface that is not told from its ground is a smaller harm than a text that cannot be read, or a white block on black (ours). */
+const MERELY_MERGED = 0.2;
+
 export interface Broken {
   readonly case: Case;
   readonly check: CheckId;
@@ -62,7 +65,12 @@ export function evaluate(world: World, change: Recoloring, options: EvaluateOpti
     }
     const after = seenUnder(one, change);
     const faults = world.faultsOf(one);
-    if (after === 'same') continue;
+    if (after === 'same') {
+      // A literal that is the token's own colour there stays as it was, and follows from now on.
+      if (change.paintedBy?.(one) !== undefined && (change.partOf?.(one) ?? 1) === 1)
+        mended.push(...faults.filter(({ check }) => check === 'unthemed'));
+      continue;
+    }
     if (after === 'unsure') {
       unsure.push(...faults);
       continue;
@@ -85,7 +93,7 @@ export function evaluate(world: World, change: Recoloring, options: EvaluateOpti
         change.isKnownElsewhere?.(one, judge.id, after.pairs) !== true
       ) {
         broken.push({ case: one, check: judge.id, places });
-        harm += weightOf(places);
+        harm += weightOf(places) * (judge.id === 'separation' && after.painted !== undefined ? MERELY_MERGED : 1);
         harmed = true;
       }
     }
@@ -132,6 +140,8 @@ function verdictOn(
 ): 'mended' | 'left' | 'unclear' {
   const judge = world.judges.get(check);
   const now = judge === undefined ? 'no' : answerNow(world, judge, one);
+  // Beside others of its colour that changed it is told of the whole view; what is painted by a token is not told at all.
+  if (check === 'unthemed' && now === 'no' && after.painted !== undefined && one.role !== 'surface') return 'mended';
   if (judge === undefined || now === 'no') return 'unclear';
   if (check === 'unthemed' && after.painted === undefined && !follows(one, after)) return 'left';
   const then = answerOf(world, judge, after, reference, 'repaired');

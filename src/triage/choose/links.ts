@@ -3,13 +3,19 @@ import type { Ground } from '../propose/candidate.ts';
 import { appendTo, ascending } from '../counting.ts';
 import { isContrast } from '../propose/gap.ts';
 import type { Links } from '../propose/propose.ts';
-import { groundKey, literalKey } from '../propose/propose.ts';
+import { groundKey, groundOfParted, literalKey } from '../propose/propose.ts';
 import type { CaseFault } from '../world.ts';
 
 export function openLinks(ground: Ground, isStale: Links['isStale']): Links {
   const { world } = ground;
   const faultsOn = new Map<string, CaseFault[]>();
   for (const fault of world.faults) if (isContrast(fault)) appendTo(faultsOn, groundKey(world.index, fault.case), fault);
+  const partedOn = new Map<string, Set<string>>();
+  for (const { check, case: one } of world.faults) {
+    if (check !== 'separation') continue;
+    const families = partedOn.get(groundOfParted(one)) ?? new Set();
+    partedOn.set(groundOfParted(one), families.add(one.family));
+  }
   const sameLiteral = new Map<string, number[]>();
   const byElement = new Map<number, number[]>();
   // Only elements of failing places are ever asked for.
@@ -29,6 +35,8 @@ export function openLinks(ground: Ground, isStale: Links['isStale']): Links {
     isStale,
     faultsOn,
     sameLiteral,
+    partedOn,
+    triedForAll: new Map(),
     casesOn: (elements) => ascending([...elements].flatMap((element) => byElement.get(element) ?? [])),
   };
 }

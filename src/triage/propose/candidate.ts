@@ -138,6 +138,8 @@ export function openWeighing(
     readonly visible: (one: Case) => number;
     /** Faults that stay although it touches them speak against it; not where it only takes away what lies over everything. */
     readonly mendsAll?: false;
+    /** Without mending any of these it is none. */
+    readonly must?: (one: Case) => boolean;
   },
 ): Weighing | null {
   const { world } = ground;
@@ -147,7 +149,9 @@ export function openWeighing(
   const failing = recoloring.touched.filter((id) => isFailing(world, id, isOpen));
   const among = evaluate(world, { ...recoloring, touched: failing }, { quick: true });
   const gain = weightIn(among.mended, isOpen);
-  if (gain === 0) return null;
+  const { must } = from;
+  const isIdle = must !== undefined && !among.mended.some((fault) => isOpen(fault) && must(fault.case));
+  if (gain === 0 || isIdle) return null;
   const left = from.mendsAll === false ? 0 : weightIn(among.left, isOpen) * leftShare(evidence);
   const scoreWith = ({ bystanders, harm }: Pick<Outcome, 'bystanders' | 'harm'>): number =>
     scoreOf({ gain, left, bystanders, harm, base, size });

@@ -2,11 +2,11 @@
 import type { Color, Opaque } from '../../colour/color.ts';
 import { BLACK, WHITE } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
-import { cieLightness, MIDDLE_LIGHTNESS } from '../../colour/lightness.ts';
+import { cieLightness, MIDDLE_LIGHTNESS, tintDistanceOk } from '../../colour/lightness.ts';
 import { ONE_COLOUR, seenDistance } from '../../tokens/match/fit.ts';
 import type { Ground, IsOpen } from './candidate.ts';
 import type { Case, Role } from '../cases/case.ts';
-import { wordsIn } from '../cases/name-words.ts';
+import { kindsIn, wordsIn } from '../cases/name-words.ts';
 import { lastPart } from '../cases/selectors.ts';
 import { groundOf } from '../cases/usage.ts';
 import type { UseSite } from '../recolor/change.ts';
@@ -32,6 +32,8 @@ export interface KnownSite {
   readonly seenOn: readonly Opaque[];
   /** Something is said of the surface itself, not only of what is drawn on it. */
   readonly isAtFault: boolean;
+  /** Of its step to what it lies on. */
+  readonly isParted: boolean;
   /** Nothing is, and other things of the kind that fails are drawn on such surfaces without fault. */
   readonly isBlamed: boolean;
   /** Surface tokens that it lies on. */
@@ -44,6 +46,8 @@ export interface KnownSite {
   readonly meant: readonly string[];
   /** What rules, elements and roles call it. */
   readonly names: readonly string[];
+  /** What kinds of things they say it is; an id is a name of its own. */
+  readonly kinds: readonly string[];
 }
 
 export function knownOf(ground: Ground, isOpen: IsOpen, site: UseSite): KnownSite | null {
@@ -62,6 +66,7 @@ export function knownOf(ground: Ground, isOpen: IsOpen, site: UseSite): KnownSit
     site,
     cases,
     isAtFault,
+    isParted: painted.some((one) => world.faultsOf(one).some((fault) => isOpen(fault) && fault.check === 'separation')),
     isBlamed: !isAtFault && failing.length > 0 && failing.every((one) => ground.usage.on(one.role, groundOf(one)).size > 0),
     role: site.side === 'surface' ? 'surface' : shown.role,
     current: site.ref.kind === 'token' || site.ref.kind === 'stale' ? site.ref.token : -1,
@@ -73,8 +78,18 @@ export function knownOf(ground: Ground, isOpen: IsOpen, site: UseSite): KnownSit
     inks: distinct(upon.map((one) => (one.fore.kind === 'token' ? one.fore.token : -1))),
     meant: [...new Set(painted.flatMap((one) => wordsMeant(world.index, one)))],
     names: [...new Set(painted.flatMap(namesOfPlace))],
+    kinds: [...new Set(painted.flatMap(kindsOf))],
     words: new Set(painted.flatMap((one) => namesOf(one.place.sample?.selector ?? '').flatMap(wordsIn))),
   };
+}
+
+function kindsOf(one: Case): readonly string[] {
+  const ids = new Set(
+    lastPart(one.place.sample?.selector ?? '')
+      .match(/#[\w-]+/gu)
+      ?.flatMap(wordsIn) ?? [],
+  );
+  return kindsIn(namesOfPlace(one).filter((name) => !ids.has(name)));
 }
 
 /** Of the element itself, not of those around it. */
@@ -111,4 +126,22 @@ export function isMergedThere(ground: Ground, place: KnownSite, token: number): 
   const { isSound, there, seenOn } = place;
   const color = ground.world.index.colorOf(there, token);
   return isSound && color !== null && seenDistance(color, colorNow(ground, place, there), seenOn) <= ONE_COLOUR;
+}
+
+/** CIE L* of a step that is seen, and of the least that is left of it; what their tints differ by in OKLab (as the check of steps has them). */
+const STEP = { seen: 2, least: 1.5, enough: 3, share: 0.4, tint: 0.04 } as const;
+
+/** A surface that its colour alone tells from its ground where it is as meant would be told no longer. */
+export function isLost(ground: Ground, place: KnownSite, token: number): boolean {
+  const { isSound, there, seenOn, site, cases } = place;
+  const color = ground.world.index.colorOf(there, token);
+  if (site.side === 'fore' || !isSound || color === null) return false;
+  if (cases.some((one) => isOwn(site, one) && one.facts.edged)) return false;
+  const now = colorNow(ground, place, there);
+  return seenOn.every((behind) => {
+    const [before, after] = [over(now, behind), over(color, behind)];
+    const [step, left] = [before, after].map((each) => Math.abs(cieLightness(each) - cieLightness(behind))) as [number, number];
+    const least = Math.max(STEP.least, Math.min(STEP.enough, STEP.share * step));
+    return step >= STEP.seen && left < least && tintDistanceOk(after, behind) < STEP.tint;
+  });
 }

@@ -37,6 +37,10 @@ export interface Links {
   readonly faultsOn: ReadonlyMap<string, readonly CaseFault[]>;
   /** Cases by role and literal. */
   readonly sameLiteral: ReadonlyMap<string, readonly number[]>;
+  /** Families of surfaces with faults of their step, by theme and what they lie on. */
+  readonly partedOn: ReadonlyMap<string, ReadonlySet<string>>;
+  /** What was found when one token was tried for all that wear a literal: whether it breaks nothing, by the key of the proposal. */
+  readonly triedForAll: Map<string, boolean>;
 }
 
 function isAlike(one: CaseFilter, other: CaseFilter): boolean {
@@ -60,10 +64,11 @@ export function proposalsFor(links: Links, fault: CaseFault): readonly Proposal[
     out.push(proposeUnfilter(ground, { selector, selectors, filter: filter.filter, written, themes: [one.theme], cases }));
   }
   if (one.role === 'picture') return out;
-  for (const ref of [one.fore, ...one.back.map((layer) => layer.ref)]) out.push(...tokenProposals(links, one.theme, ref));
+  for (const ref of [one.fore, ...(isOnlyParted(links, fault) ? [] : one.back.map((layer) => layer.ref))])
+    out.push(...tokenProposals(links, one.theme, ref));
   const site = foreSite(links, one);
   // Another face would have to suit the words on it.
-  out.push(one.role === 'face' && hasWords(links, one) ? proposeOutline(ground, site, one) : proposeUse(ground, site));
+  out.push(...(one.role === 'face' && hasWords(links, one) ? [proposeOutline(ground, site, one)] : usesFor(links, site, one)));
   if (one.role !== 'surface') {
     const top = one.back.at(-1);
     if (top !== undefined && one.grounds.size > 0) out.push(proposeUse(ground, surfaceSite(links, top.ref, one.grounds)));
@@ -79,6 +84,22 @@ export function proposalsFor(links: Links, fault: CaseFault): readonly Proposal[
     out.push(proposeGap(ground, one.family, faults));
   }
   return out;
+}
+
+/** What one surface alone is not told from, or differs from too much, is not changed for it, unless its ramp says that it is off. */
+function isOnlyParted({ ground, partedOn }: Links, { check, case: one }: CaseFault): boolean {
+  if (check !== 'separation') return false;
+  const { trend, world } = ground;
+  const [top] = one.back.slice(-1);
+  if (top === undefined || (partedOn.get(groundOfParted(one))?.size ?? 0) > 1) return false;
+  const root = top.ref.kind === 'token' ? world.index.rootOf(one.theme, top.ref.token) : -1;
+  return root < 0 || trend.courseOf(one.theme, root)?.odd !== true;
+}
+
+/** What a surface lies on, in its theme. */
+export function groundOfParted({ theme, back }: Case): string {
+  const top = back.at(-1);
+  return `${String(theme)} ${top === undefined ? '' : refKey(top.ref)}`;
 }
 
 /** For each token on the way to the literal: the literal, or where it points; everywhere it holds, or only where it fails. */
@@ -123,6 +144,26 @@ function foreSite(links: Links, one: Case): UseSite {
   }
   const alike = one.fore.kind === 'literal' ? (links.sameLiteral.get(literalKey(one)) ?? []) : [];
   return { side: 'fore', ref: one.fore, cases: ascending([...family.map((each) => each.id), ...alike]) };
+}
+
+/** Where no one token does for all that wear a literal, one for what lies on the same surface may. */
+function usesFor({ ground, triedForAll }: Links, site: UseSite, { family }: Case): readonly Proposal[] {
+  const { world } = ground;
+  const all = proposeUse(ground, site);
+  const own = site.side === 'fore' ? site.cases.filter((id) => world.cases[id]?.family === family) : site.cases;
+  if (site.side !== 'fore' || own.length === site.cases.length) return [all];
+  const apart = proposeUse(ground, { ...site, cases: own });
+  return [
+    {
+      key: all.key,
+      propose: (isOpen) => {
+        const found = all.propose(isOpen);
+        if (!triedForAll.has(all.key)) triedForAll.set(all.key, found !== null && found.outcome.broken.length === 0);
+        return found;
+      },
+    },
+    { key: apart.key, propose: (isOpen) => (triedForAll.get(all.key) === true ? null : apart.propose(isOpen)) },
+  ];
 }
 
 function surfaceSite(links: Links, ref: PaintRef, elements: ReadonlySet<number>): UseSite {

@@ -6,15 +6,16 @@ import { fitOf, hueStrain, NEAR, ONE_COLOUR, seenDistance, SIMILAR, strainOf } f
 import type { Candidate, Evidence, Ground, IsOpen, Proposal, Weighing } from './candidate.ts';
 import { best, openWeighing, partOf, visibility } from './candidate.ts';
 import type { KnownSite } from './known-site.ts';
-import { backsOf, colorNow, isMergedThere, knownOf, turnsOver } from './known-site.ts';
+import { backsOf, colorNow, isLost, isMergedThere, knownOf, turnsOver } from './known-site.ts';
 import type { Case } from '../cases/case.ts';
 import type { Change, InkUse, UseSite } from '../recolor/change.ts';
+import { isOwn } from '../recolor/make-recoloring.ts';
 import { inksFor } from '../recolor/inks-for.ts';
 import { FOREIGN, isForeignTo } from './foreign-name.ts';
 import { isOnSomething, madeFor, saysTheSame } from './named-for.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { isSameRamp, isStep } from './same-ramp.ts';
-import { isCalledFor, mayServeAs, saysOtherInk, wordsIn } from '../cases/name-words.ts';
+import { isCalledFor, kindsIn, mayServeAs, saysOtherInk, wordsIn } from '../cases/name-words.ts';
 import { familyOf, groupOf } from '../cases/usage.ts';
 
 /** Tokens tried for one place; nearest in the reference theme first, of equals those in use. */
@@ -29,6 +30,8 @@ const MERGED = 0.8;
 const BLAMED = 1.5;
 /** What speaks for a token that the place of a literal bears the name of, `.hint` for `mark.hint`: about as much as others using it more (ours). */
 const CALLED = 0.15;
+/** What speaks for a token of the kind of thing that the place is: more than that others are seen on the same ground (ours). */
+const OF_KIND = 0.6;
 /** What speaks against a text's token for an icon, and the other way round (ours). */
 const OTHER_INK = 0.25;
 /** What speaks for a token whose name says that it is read on what the place lies on (ours). */
@@ -54,7 +57,8 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
     .idleAs(role)
     .filter((token) => !used.has(token) && (isAskedFor(ground, place, token) || (current < 0 && place.isSound)));
   const options = [...used.keys(), ...idle].flatMap((token, at) => {
-    const color = token === current || !covers(ground, site, token) ? null : world.index.colorOf(there, token);
+    const isOut = token === current || !covers(ground, site, token) || !isAsWhole(ground, place, token);
+    const color = isOut ? null : world.index.colorOf(there, token);
     const distance = color === null ? Infinity : seenDistance(color, now, place.seenOn);
     // A literal that is the very colour of a token nobody uses yet was written before the token, or beside it.
     return distance > (at < used.size || isAskedFor(ground, place, token) ? Number.MAX_VALUE : ONE_COLOUR)
@@ -108,13 +112,19 @@ function covers({ world: { index } }: Ground, { side, ref }: UseSite, token: num
   return index.table.themes.every((_, theme) => (index.colorOf(theme, token)?.alpha ?? 1) === 1);
 }
 
+/** A token of a whole shadow or border stands for no colour, nor a colour for it; a shadow's own declaration may take either. */
+function isAsWhole({ world: { index } }: Ground, { role, current }: KnownSite, token: number): boolean {
+  const isComposite = (each: number): boolean => index.table.tokens[each]?.isComposite === true;
+  return role === 'shadow' || isComposite(token) === isComposite(current);
+}
+
 /** The token alone; on a surface that something is said of also together with inks for what lies there. */
 function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: number, distance: number): readonly (Weighing | null)[] {
   const { world, usage } = ground;
   const { site, cases, role, current } = place;
   const fit = fitHere(ground, place, token, distance);
   if (!fit.known && (current >= 0 || distance > SIMILAR)) return [];
-  if (turnsOver(ground, place, token)) return [];
+  if (turnsOver(ground, place, token) || isLost(ground, place, token)) return [];
   const isStrange = current >= 0 && (usage.isStrangeAs(role, current) || fit.partner);
   const isAlone = current >= 0 && !hasHealthyUses(ground, isOpen, place);
   // What lies on a surface that the set has an ink for is to have that one, however far it is from what is there.
@@ -143,6 +153,8 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
   const strayed = other === null ? 0 : hueStrain(colorNow(ground, place, place.there), other, isOneRamp);
   const evidence: Evidence = { ...(isStrange ? { role: 'strange' } : {}), ...(isForeign ? { foreign: true } : {}) };
   const merges = place.role === 'surface' && place.grounds.includes(token) && !isMergedThere(ground, place, token);
+  // A step that is lost or too hard is not mended by having none.
+  if (merges && place.isParted) return [];
   const way = (inks: readonly InkUse[]): Weighing | null => {
     const change: Change = { kind: 'use', site, token, inks, partner: fit.partner };
     const cost =
@@ -155,9 +167,13 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
       PER_INK * inks.length -
       // Of tokens that would do alike, what the place is called says which was meant, and what it lies on.
       (current < 0 && callsItself(place, world.index.pathOf(token)) ? CALLED : 0) -
+      (current < 0 && isOfKind(place, world.index.pathOf(token)) ? OF_KIND : 0) -
       (current < 0 && isMadeFor(ground, place, token) ? MADE_FOR_IT : 0) +
       (current < 0 && saysOtherInk(role, world.index.pathOf(token)) ? OTHER_INK : 0);
-    return openWeighing(ground, isOpen, { parts: [partOf(ground, change, 'usage')], base: cost, size, evidence, visible });
+    const parts = [partOf(ground, change, 'usage')] as const;
+    // Where new inks alone mend what is wrong there, the surface has no part in it.
+    const own = inks.length === 0 || site.side === 'fore' ? {} : { must: (one: Case) => isOwn(site, one) };
+    return openWeighing(ground, isOpen, { parts, base: cost, size, evidence, visible, ...own });
   };
   // A surface that nothing is said of is not changed together with what is drawn on it: what is drawn there is at fault.
   if (site.side === 'fore' || !place.isAtFault) return [way([])];
@@ -169,6 +185,12 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
 function callsItself({ words }: KnownSite, path: string): boolean {
   const named = wordsIn(path.split('.').at(-1) ?? path);
   return named.length > 0 && named.every((word) => words.has(word));
+}
+
+/** Its name speaks of the kind of thing that the place is, and of no other: `--button-face` for a button. */
+function isOfKind({ kinds }: KnownSite, path: string): boolean {
+  const own = kindsIn(wordsIn(path));
+  return own.length > 0 && own.every((kind) => kinds.includes(kind));
 }
 
 /** Whether the token is right in other places of the themes in which it fails here. */
@@ -204,7 +226,9 @@ function fitHere(
     isPartner: partner,
     isRelated:
       isAskedFor(ground, place, token) ||
-      (current >= 0 ? groupOf(index.pathOf(token)) === groupOf(index.pathOf(current)) : place.isSound && distance < NEAR),
+      (current >= 0
+        ? groupOf(index.pathOf(token)) === groupOf(index.pathOf(current))
+        : isOfKind(place, index.pathOf(token)) || (place.isSound && distance < NEAR)),
     isIdle:
       (isAskedFor(ground, place, token) || (current < 0 && place.isSound && distance <= ONE_COLOUR)) &&
       usage.idleAs(role).includes(token),

@@ -1,6 +1,7 @@
 // What no change mends: grouped by what stands in the way, and said so. A colour that is written out is known to be the fault, though
 // nothing is there to take its place.
 import { fnv1a64 } from '../../checks/finding-id.ts';
+import { cieLightness } from '../../colour/lightness.ts';
 import type { Finding } from '../../samples/finding.ts';
 import type { Ground } from '../propose/candidate.ts';
 import type { ExplainedCause } from './causes.ts';
@@ -68,9 +69,10 @@ export function unknownCauses(
   });
 }
 
-/** Of a set with tokens only what stayed in another theme is sure to want one. */
+/** Of a set with tokens only what stayed in another theme, or is not told from what lies around it there, is sure to want one. */
 function isWrittenOut({ world }: Ground, { case: one, check }: CaseFault): boolean {
-  return one.fore.kind === 'literal' && !one.foreFixed && (check === 'unthemed' || world.index.table.tokens.length === 0);
+  const wantsToken = check === 'unthemed' || check === 'separation' || world.index.table.tokens.length === 0;
+  return one.fore.kind === 'literal' && !one.foreFixed && wantsToken;
 }
 
 function nothingFor({ table }: TableIndex): string {
@@ -84,6 +86,13 @@ function placeName({ fore, wrote, place: { sample } }: Case, at: Finding | undef
   return rule === undefined ? there : readableName(rule, there);
 }
 
+/** CIE L*: harsh steps are far larger. */
+const MERGED = 4;
+
+function isMerged({ seenFore, seenBacks: [back = seenFore] }: Case): boolean {
+  return Math.abs(cieLightness(seenFore) - cieLightness(back)) < MERGED;
+}
+
 function obstacle(ground: Ground, { case: one, check }: CaseFault): string {
   if (one.fore.kind === 'unknown') return 'its colour could not be traced to a declaration';
   if (one.foreFixed)
@@ -92,5 +101,6 @@ function obstacle(ground: Ground, { case: one, check }: CaseFault): string {
   if (one.foreOpacity < 1)
     return `it is faded (opacity ${Number(one.foreOpacity.toFixed(3))}), and no change of that alone or with its colour mends it`;
   if (one.backFixed && check !== 'glow') return 'a picture, a gradient or something untraced lies behind it';
+  if (check === 'separation' && isMerged(one)) return 'nothing tells it from what is around it; an outline there would';
   return 'no change of one or two definitions or uses mends it without breaking others';
 }

@@ -20,6 +20,12 @@ testCases({
   check: 'graphic-contrast',
   fires: [
     {
+      name: 'a field whose line along its foot is as faint as its outline',
+      html: '<input aria-label="Vessel" value="Teal">',
+      css: 'input{border:0;box-shadow:inset 0 0 0 1px #777;background:linear-gradient(#555,#555) 0 100%/100% 1px no-repeat var(--page)}',
+      dusk: 'input{box-shadow:inset 0 0 0 1px #2c2c2c;background-image:linear-gradient(#333,#333)}',
+    },
+    {
       name: 'a faint thumb at one end of a switch that its form stretches over the page',
       html: '<button role="switch" aria-checked="false" aria-label="Alarm"><i></i></button>',
       css: 'button{position:relative;display:block;width:420px;height:24px;padding:0;border:0;border-radius:12px;background:#0b5d6b}i{position:absolute;left:4px;top:4px;width:16px;height:16px;border-radius:50%;background:#fff}',
@@ -172,6 +178,12 @@ testCases({
     },
   ],
   silent: [
+    {
+      name: 'a field with a faint outline and a plain line along its foot, drawn as a background',
+      html: '<input aria-label="Vessel" value="Teal">',
+      css: 'input{border:0;box-shadow:inset 0 0 0 1px #777;background:linear-gradient(#555,#555) 0 100%/100% 1px no-repeat var(--page)}',
+      dusk: 'input{box-shadow:inset 0 0 0 1px #2c2c2c;background-image:linear-gradient(#aaa,#aaa)}',
+    },
     {
       name: 'a switch that its form stretches over the page, with its thumb at one end',
       html: '<button role="switch" aria-checked="false" aria-label="Alarm"><i></i></button>',

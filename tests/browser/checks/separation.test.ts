@@ -15,6 +15,18 @@ testCases({
   check: 'separation',
   fires: [
     {
+      name: 'a card one code from black on black, which no tint tells apart',
+      html: on(box()),
+      css: '.s{background:#e9eef1}',
+      dusk: '.s{background:#010101}.card{background:#000!important}',
+    },
+    {
+      name: 'a bar that draws a short mark at its side, no line',
+      html: box(),
+      css: '.s{background:#e9eef1}',
+      dusk: '.s{background:linear-gradient(#fff,#fff) 0 0/4px 20px no-repeat #121212}',
+    },
+    {
       name: 'a card of the colour of the page whose shadow cannot be seen',
       html: box(),
       css: '.s{background:var(--page);box-shadow:0 4px 24px 4px rgb(0 0 0 / .35)}',
@@ -92,6 +104,18 @@ testCases({
     },
   ],
   silent: [
+    {
+      name: 'a bar of the colour of the page, parted from it by a line that an inner shadow draws',
+      html: box(),
+      css: '.s{background:#fff}',
+      dusk: '.s{background:#121212;box-shadow:inset 0 -1px #fff}',
+    },
+    {
+      name: 'a bar parted by a line that its background draws along its foot',
+      html: box(),
+      css: '.s{background:#fff}',
+      dusk: '.s{background:linear-gradient(#fff,#fff) 0 100%/100% 1px no-repeat #121212}',
+    },
     {
       name: 'the quiet button of a component, whose face lies beside it in its shadow tree',
       html: COMPONENT,
