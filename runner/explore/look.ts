@@ -7,6 +7,8 @@ import type { Tab } from '../tab/tab.ts';
 export interface Look {
   /** A number for each visible element. */
   readonly marks: readonly number[];
+  /** Style sheets that the page asked for and did not get. */
+  readonly lostSheets: number;
   /** Red, green, blue of every fourth pixel in both directions. */
   readonly pixels: Uint8Array;
 }
@@ -18,9 +20,9 @@ const PIXEL_DIFFERS = 8;
 const CLEARLY_ANOTHER = 32;
 
 export async function look(tab: Tab): Promise<Look> {
-  const marks = await tab.call('explorePaint', { most: MOST_ELEMENTS });
+  const { marks, lostSheets } = await tab.call('explorePaint', { most: MOST_ELEMENTS });
   const png = await tab.guard('taking a picture', tab.driver.picture());
-  return { marks, pixels: thin(await decodePng(png, { leftPx: 0, topPx: 0 })) };
+  return { marks, lostSheets, pixels: thin(await decodePng(png, { leftPx: 0, topPx: 0 })) };
 }
 
 function thin({ data, widthPx, heightPx, channels }: Pixels): Uint8Array {

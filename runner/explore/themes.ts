@@ -101,6 +101,8 @@ function areKin(a: Tried, b: Tried): boolean {
 }
 
 function isTheme({ strong, look: now }: Tried, before: Look, change: Difference, noise: Difference): boolean {
+  // A value that the app makes an address of, which leads nowhere: the page without its styles.
+  if (now.lostSheets > before.lostSheets) return false;
   if (strong) return change.elements - noise.elements >= CHANGED.strong || change.pixels - noise.pixels >= CHANGED.strong;
   // A class that moves things or hides text is no theme.
   return change.pixels - noise.pixels >= CHANGED.weak && isRepainted(before, now);

@@ -165,6 +165,21 @@ export const SMALL_APPS: readonly SmallApp[] = [
     },
   },
   {
+    says: 'a style sheet for each theme, whose address is made of what is stored',
+    files: {
+      ...pages(
+        `<style>${LAYOUT}</style><link id="coat-sheet" rel="stylesheet"><script>const coat=localStorage.getItem('pier-coat')??'noon';document.getElementById('coat-sheet').href='coat-'+coat+'.css';</script>`,
+        `<button onclick="localStorage.setItem('pier-coat','dusk');document.getElementById('coat-sheet').href='coat-dusk.css'">Dark</button>`,
+      ),
+      'coat-noon.css': `:root{${LIGHT}}${USES}`,
+      'coat-dusk.css': `:root{${DARK}}${USES}`,
+    },
+    themes: {
+      light: { tone: 'light', apply: {} },
+      dusk: { tone: 'dark', apply: { storage: { 'pier-coat': 'dusk' } } },
+    },
+  },
+  {
     says: 'a list of themes that marks a box inside the page',
     files: pages(
       `<style>${LAYOUT}#pier{min-height:100vh;${LIGHT};background:var(--sheet);color:var(--word)}#pier[data-coat=dusk]{${DARK}}#pier[data-coat=stark]{${STARK}}.bar,.panel{background:var(--band)}</style>`,
@@ -185,7 +200,7 @@ export const SMALL_APPS: readonly SmallApp[] = [
   },
 ];
 
-/** The box of the ninth app needs its id in the body. */
+/** The box of the app with a list of themes needs its id in the body. */
 function boxed(app: SmallApp): SmallApp {
   if (!app.says.startsWith('a list of themes')) return app;
   const select =

@@ -1,5 +1,6 @@
 // The colours a page is painted with, as numbers that can be held against those of another theme.
 import { dom, meetTree } from '../dom.ts';
+import type { WirePaint } from '../wire/explore.ts';
 
 const PROPERTIES = [
   'color',
@@ -14,7 +15,7 @@ const PROPERTIES = [
   'opacity',
 ] as const;
 
-export function explorePaint({ most }: { readonly most: number }): readonly number[] {
+export function explorePaint({ most }: { readonly most: number }): WirePaint {
   const marks: number[] = [];
   for (const el of allElements(document)) {
     if (marks.length >= most) break;
@@ -24,7 +25,18 @@ export function explorePaint({ most }: { readonly most: number }): readonly numb
     const style = getComputedStyle(el);
     marks.push(hash(PROPERTIES.map((name) => style.getPropertyValue(name)).join('|')));
   }
-  return marks;
+  return { marks, lostSheets: [...dom(document).querySelectorAll('link')].filter(isLostSheet).length };
+}
+
+/** Asked for, and without a rule: its address answers with an error, or with something else. */
+function isLostSheet({ relList, disabled, sheet }: HTMLLinkElement): boolean {
+  if (!relList.contains('stylesheet') || disabled) return false;
+  try {
+    return sheet === null || sheet.cssRules.length === 0;
+  } catch {
+    // Of another origin: what it holds is not for this page to know.
+    return false;
+  }
 }
 
 function* allElements(root: Document | ShadowRoot): Generator<Element> {

@@ -50,14 +50,20 @@ export interface WireTraces {
   readonly query: Readonly<Record<string, string>>;
 }
 
+export interface WirePaint {
+  /** A number for each visible element in document order that changes when any of its painted colours does. */
+  readonly marks: readonly number[];
+  /** Style sheets that the page links to and that hold no rule. */
+  readonly lostSheets: number;
+}
+
 export interface ExploreCalls {
   /** @param texts style sheets the page may not read itself, with their addresses */
   readonly exploreStyles: {
     readonly args: { readonly texts: readonly { readonly sheet: string; readonly text: string }[] };
     readonly result: WireStyles;
   };
-  /** A number for each visible element in document order that changes when any of its painted colours does. */
-  readonly explorePaint: { readonly args: { readonly most: number }; readonly result: readonly number[] };
+  readonly explorePaint: { readonly args: { readonly most: number }; readonly result: WirePaint };
   readonly exploreControls: { readonly args: { readonly most: number }; readonly result: readonly WireControl[] };
   readonly exploreTraces: { readonly args: null; readonly result: WireTraces };
   /** Presses a control, or chooses a value of it, as a visitor would; false where it is not there any more. */
