@@ -218,6 +218,8 @@ function faultOf(
 ): Stuck | null {
   if (sample.kind === 'surface' && before.kind === 'surface') {
     if (sample.stay !== undefined || sample.role === 'picture' || sample.fill === 'picture') return null;
+    // The thumb of a switch is white in every theme.
+    if (sample.role === 'control' && Math.max(sample.rect[2], sample.rect[3]) <= LARGEST_MARK) return null;
     if (sample.role === 'canvas') return rest?.hasOwnColours === false ? null : ofOtherTone(sample, against);
     const moved = Math.abs(sample.aroundLightness - before.aroundLightness);
     const now = Math.abs(sample.lightness - sample.aroundLightness);
@@ -257,6 +259,9 @@ function faultOf(
   }
   return null;
 }
+
+/** CSS px: larger controls are buttons and fields (ours; thumbs and ticks of common libraries take 16 to 24). */
+const LARGEST_MARK = 28;
 
 /** L*; a panel made for the light page lies near it, a fill further off suits dark pages as well (ours: a grey alert). */
 const NEAR_ITS_PAGE = 30;

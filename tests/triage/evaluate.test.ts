@@ -20,7 +20,7 @@ import { compareTry, openTryOut } from '../../src/triage/try-out.ts';
 import { propertiesUnder } from '../../src/triage/worn-properties.ts';
 import type { World } from '../../src/triage/world.ts';
 import { openWorld, weightOf } from '../../src/triage/world.ts';
-import { shadow, textRun } from '../checks/made-samples.ts';
+import { shadow, surface, textRun } from '../checks/made-samples.ts';
 import { layer, made, shown, tableOf, token, written } from './made-cases.ts';
 
 const index = tableOf({
@@ -149,6 +149,39 @@ describe('what compares', () => {
     expect(tell(world, other)).toMatchObject({ mended: [1], left: [] });
     // both change alike: it stays what it was
     expect(tell(world, both)).toMatchObject({ mended: [], left: [1] });
+  });
+});
+
+describe('of what stayed written out', () => {
+  // White stayed where the page went from #ffffff to #222222: 87 L* apart instead of 0.
+  const panel = (id: number, theme: number, around: string, over: Partial<Case> = {}): Case =>
+    made({
+      ...{ id, key: `p${String(id)}`, family: 'p', theme, role: 'surface', fore: written('#ffffff'), seenFore: shown('#ffffff') },
+      ...{ back: [layer(token(FACE, around))], seenBacks: [shown(around)] },
+      facts: { kind: 'surface', standing: '', edged: false },
+      place: { ...made().place, sample: surface({ color: '#ffffff', around, selector: '#panel', key: 'panel' }) },
+      ...over,
+    });
+  const world = worldOf(panel(0, 0, '#ffffff'), panel(1, 1, '#222222', failing([0], 'unthemed')));
+
+  test('a surface is not mended by what it lies on', () => {
+    const behind = (color: string): Recoloring => ({
+      touched: [1],
+      colorOf: (_, at) => (at === 0 ? parseColor(color) : undefined),
+    });
+    expect(tell(world, behind('#ffffff'))).toMatchObject({ mended: [], left: [1] });
+    const own: Recoloring = { touched: [1], colorOf: (_, at) => (at === -1 ? parseColor('#333333') : undefined) };
+    expect(tell(world, own)).toMatchObject({ mended: [1], left: [] });
+  });
+
+  test('a literal that is the colour of its token there follows it from now on', () => {
+    const [noon, dusk] = [0, 1].map((theme) =>
+      text(theme, '#ffffff', { fore: written('#999999'), family: 'f', theme, ...(theme === 1 ? failing([0], 'unthemed') : {}) }),
+    ) as [Case, Case];
+    const site: UseSite = { side: 'fore', ref: noon.fore, cases: [0, 1] };
+    const both = worldOf(noon, dusk);
+    const use: Change = { kind: 'use', site, token: INK, inks: [], partner: false };
+    expect(tell(both, recoloringOf(use, both))).toMatchObject({ mended: [1] });
   });
 });
 

@@ -157,10 +157,10 @@ const LEAST_TURN = 0.05;
 function follows(one: Case, { pairs: [pair] }: SeenCase): boolean {
   const [back] = one.seenBacks;
   if (pair === undefined || back === undefined) return true;
+  // What lies behind does not stay for its sake, nor go.
+  if (deltaEOk(pair.fore, one.seenFore) < LEAST_TURN) return false;
   const step = (fore: Opaque, behind: Opaque): number => Math.abs(cieLightness(fore) - cieLightness(behind));
-  return one.role === 'surface'
-    ? step(pair.fore, pair.back) <= step(one.seenFore, back) / 2
-    : deltaEOk(pair.fore, one.seenFore) >= LEAST_TURN;
+  return one.role !== 'surface' || step(pair.fore, pair.back) <= step(one.seenFore, back) / 2;
 }
 
 function breaks(world: World, judge: Judge, one: Case, { after, reference }: Under): boolean {

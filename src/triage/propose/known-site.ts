@@ -3,7 +3,7 @@ import type { Color, Opaque } from '../../colour/color.ts';
 import { BLACK, WHITE } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
 import { cieLightness, MIDDLE_LIGHTNESS, tintDistanceOk } from '../../colour/lightness.ts';
-import { ONE_COLOUR, seenDistance } from '../../tokens/match/fit.ts';
+import { isOtherHue, ONE_COLOUR, seenDistance } from '../../tokens/match/fit.ts';
 import type { Ground, IsOpen } from './candidate.ts';
 import type { Case, Role } from '../cases/case.ts';
 import { kindsIn, wordsIn } from '../cases/name-words.ts';
@@ -108,6 +108,12 @@ function distinct(tokens: readonly number[]): readonly number[] {
 
 export function colorNow({ world: { index } }: Ground, { site, current }: KnownSite, theme: number): Color {
   return current < 0 ? site.ref.color : (index.colorOf(theme, current) ?? site.ref.color);
+}
+
+/** A white surface that is written out is no yellow one, nor a red one green. */
+export function isOtherTint({ world: { index } }: Ground, { role, current, site, there }: KnownSite, token: number): boolean {
+  const color = index.colorOf(there, token);
+  return role === 'surface' && current < 0 && color !== null && isOtherHue(site.ref.color, color);
 }
 
 /** A surface that is as meant keeps its tone there: a bar that is dark on a light page was made so. */

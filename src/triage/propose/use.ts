@@ -6,7 +6,7 @@ import { fitOf, hueStrain, NEAR, ONE_COLOUR, seenDistance, SIMILAR, strainOf } f
 import type { Candidate, Evidence, Ground, IsOpen, Proposal, Weighing } from './candidate.ts';
 import { best, openWeighing, partOf, visibility } from './candidate.ts';
 import type { KnownSite } from './known-site.ts';
-import { backsOf, colorNow, isLost, isMergedThere, knownOf, turnsOver } from './known-site.ts';
+import { backsOf, colorNow, isLost, isOtherTint, isMergedThere, knownOf, turnsOver } from './known-site.ts';
 import type { Case } from '../cases/case.ts';
 import type { Change, InkUse, UseSite } from '../recolor/change.ts';
 import { isOwn } from '../recolor/make-recoloring.ts';
@@ -124,7 +124,7 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
   const { site, cases, role, current } = place;
   const fit = fitHere(ground, place, token, distance);
   if (!fit.known && (current >= 0 || distance > SIMILAR)) return [];
-  if (turnsOver(ground, place, token) || isLost(ground, place, token)) return [];
+  if (isOtherTint(ground, place, token) || turnsOver(ground, place, token) || isLost(ground, place, token)) return [];
   const isStrange = current >= 0 && (usage.isStrangeAs(role, current) || fit.partner);
   const isAlone = current >= 0 && !hasHealthyUses(ground, isOpen, place);
   // What lies on a surface that the set has an ink for is to have that one, however far it is from what is there.

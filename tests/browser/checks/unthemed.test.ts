@@ -99,6 +99,12 @@ testCases({
   ],
   silent: [
     {
+      name: 'the white thumb of a switch that is off',
+      html: '<button role="switch" aria-checked="false" aria-label="Siren"><i></i></button>',
+      css: 'button{position:relative;width:60px;height:28px;border:0;border-radius:14px;background:rgb(0 0 0 / .1)}i{position:absolute;left:2px;top:2px;width:24px;height:24px;border-radius:50%;background:#fff}',
+      dusk: 'button{background:rgb(255 255 255 / .1)}',
+    },
+    {
       name: 'a gold star, which stays gold',
       html: '<p><svg width="24" height="24"><path fill="#faaf00" d="M12 2l3 7h7l-6 4 3 8-7-5-7 5 3-8-6-4h7z"/></svg></p>',
     },
