@@ -78,6 +78,7 @@ async function useControl(
         ...working,
         name: themeName(valueOf(working.apply) ?? value ?? control.label),
         evidence: `${called} switches it`,
+        isChosen: true,
         strong: true,
       });
   }

@@ -214,7 +214,8 @@ async function tryInPlace(
   let best: Tried | undefined;
   let change = -1;
   for (const alternative of candidate.applies) {
-    if (change > 0.01) break;
+    // Put on elsewhere, a theme may reach but half of the page.
+    if (change > 0.01 && !strong) break;
     if (!(await exploring.isLarge((alternative.attributes?.[0] ?? alternative.class)?.on ?? 'html'))) continue;
     for (const apply of [alternative, ...withoutOthers(alternative, traces, switches)]) {
       try {

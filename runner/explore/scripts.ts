@@ -63,5 +63,7 @@ function unique(words: readonly string[]): readonly string[] {
 
 /** Whether a name sounds as if a theme were kept under it. */
 export function soundsLikeTheme(name: string): boolean {
+  // How close things stand is no colour.
+  if (/compact|dens|comfort|cosy|cozy/i.test(name)) return false;
   return /theme|dark|light|night|appearance|scheme|mode|contrast|skin|palette|look/i.test(name);
 }

@@ -14,6 +14,8 @@ export interface Tried {
   readonly evidence: string;
   /** A small change counts too. */
   readonly strong: boolean;
+  /** A control of the app puts it on. */
+  readonly isChosen?: true;
 }
 
 /** Two looks this close are the same (ours: clocks, carets and late pictures stay below it). */
@@ -61,7 +63,20 @@ export function toThemes(base: Base, tried: readonly Tried[]): readonly Observed
 /** Where a way is well founded, or called like a theme, the others are parts of the page that happen to paint much of it. */
 function founded(groups: readonly (readonly Tried[])[]): readonly (readonly Tried[])[] {
   const sound = groups.filter((group) => group.some(({ strong, name }) => strong || soundsLikeTheme(name)));
-  return sound.length > 0 ? sound : groups;
+  const chosen = groups.flat().filter(({ isChosen }) => isChosen === true);
+  // Where people choose a theme by a control, rules for something else mostly colour parts of pages, unless they are called like themes.
+  const isOfChoice = (one: Tried): boolean =>
+    classOrAttribute(one.apply) === undefined || soundsLikeTheme(saidBy(one.apply)) || chosen.some((other) => areKin(one, other));
+  const kept = chosen.length === 0 ? sound : sound.filter((group) => group.some(isOfChoice));
+  return kept.length > 0 ? kept : groups;
+}
+
+function classOrAttribute({ attributes = [], class: classes }: ThemeApply): unknown {
+  return attributes[0] ?? classes;
+}
+
+function saidBy({ attributes = [], class: classes }: ThemeApply): string {
+  return [...attributes.map(({ name, value }) => `${name} ${value}`), ...(classes?.add ?? [])].join(' ');
 }
 
 /** Named as the app itself names it, where the switch of another theme has a value for it. */
@@ -103,7 +118,9 @@ function areKin(a: Tried, b: Tried): boolean {
 function isTheme({ strong, look: now }: Tried, before: Look, change: Difference, noise: Difference): boolean {
   // A value that the app makes an address of, which leads nowhere: the page without its styles.
   if (now.lostSheets > before.lostSheets) return false;
-  if (strong) return change.elements - noise.elements >= CHANGED.strong || change.pixels - noise.pixels >= CHANGED.strong;
+  if (strong && change.elements - noise.elements >= CHANGED.strong) return true;
+  // Colours of few elements may repaint much; that things move repaints nothing.
+  if (strong && change.pixels - noise.pixels >= CHANGED.strong && isRepainted(before, now)) return true;
   // A class that moves things or hides text is no theme.
   return change.pixels - noise.pixels >= CHANGED.weak && isRepainted(before, now);
 }

@@ -165,6 +165,17 @@ export const SMALL_APPS: readonly SmallApp[] = [
     },
   },
   {
+    says: 'a class that a button puts on the body, where the root shows half of it, beside classes of parts and of spacing',
+    files: pages(
+      `<style>${LAYOUT}:root{--band:#dfe7e4}body{--sheet:#f4efe2;--word:#1c2b33}.dusk-mode{${DARK}}.quay-banner{--sheet:#0b2b4a;--word:#f4efe2;--band:#123a5f}.compact-mode{--sheet:#f4efe2;--word:#1c2b33;--band:#dfe7e4}.compact-mode *{margin:2px;padding:2px}${USES}</style>`,
+      `<button onclick="document.body.classList.toggle('dusk-mode')">Dark mode</button>`,
+    ),
+    themes: {
+      light: { tone: 'light', apply: {} },
+      dusk: { tone: 'dark', apply: { class: { on: 'body', add: ['dusk-mode'], remove: [] } } },
+    },
+  },
+  {
     says: 'a style sheet for each theme, whose address is made of what is stored',
     files: {
       ...pages(
