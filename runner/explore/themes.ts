@@ -90,12 +90,15 @@ function asLoaded(base: Base, tried: readonly Tried[], others: readonly Observed
     const own = attributes.map((each) => ({ ...each, value: base.valueOf(each.on, each.name) ?? '' }));
     if (own.every(({ value }) => value !== ''))
       return { name: themeName(own[0]?.value ?? ''), tone, apply: { attributes: own }, evidence };
-    const same = tried.find((one) => {
+    const alike = tried.filter((one) => {
       const [its, ...more] = one.apply.attributes ?? [];
       const isOfIt = its?.name === first.name && its.on === first.on && its.value !== '' && more.length === 0;
-      return isOfIt && isSame(difference(base.look, one.look), base.noise);
+      return isOfIt && one.strong && isSame(difference(base.look, one.look), base.noise);
     });
-    if (same !== undefined) return { name: same.name, tone, apply: same.apply, evidence: [...evidence, same.evidence] };
+    // Values that mean nothing there look the same as well: of several nobody can tell.
+    const [same, ...others] = new Map(alike.map((one) => [one.apply.attributes?.[0]?.value, one])).values();
+    if (same !== undefined && others.length === 0)
+      return { name: same.name, tone, apply: same.apply, evidence: [...evidence, same.evidence] };
   }
   return { name: tone, tone, apply: {}, evidence };
 }

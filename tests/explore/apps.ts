@@ -46,7 +46,7 @@ export const SMALL_APPS: readonly SmallApp[] = [
   {
     says: 'an attribute on the root, kept in storage by a button',
     files: pages(
-      `<style>${LAYOUT}:root{${LIGHT}}[data-watch="night"]{${DARK}}${USES}</style><script>const kept = localStorage.getItem('watch'); if (kept) document.documentElement.dataset.watch = kept;</script>`,
+      `<style>${LAYOUT}:root{${LIGHT}}[data-watch="night"]{${DARK}}[data-watch="signal"] .lamp{color:#123}[data-watch="signal"] .horn{color:#321}${USES}</style><script>const kept = localStorage.getItem('watch'); if (kept) document.documentElement.dataset.watch = kept;</script>`,
       `<button onclick="const w = document.documentElement.dataset.watch === 'night' ? 'day' : 'night'; document.documentElement.dataset.watch = w; localStorage.setItem('watch', w)">Night watch</button>`,
     ),
     themes: {

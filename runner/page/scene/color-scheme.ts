@@ -1,10 +1,15 @@
 // Which colours of the browser's own an element is drawn with (CSS Color Adjust 1 §2).
 import { dom } from '../dom.ts';
-import type { Entry } from './scene.ts';
+import type { Shown } from './scene.ts';
 
 export type Scheme = 'light' | 'dark';
 
-export function colorSchemeOf({ style, shown }: Pick<Entry, 'style' | 'shown'>): Scheme {
+interface Styled {
+  readonly style: CSSStyleDeclaration;
+  readonly shown: Pick<Shown, 'document' | 'window'>;
+}
+
+export function colorSchemeOf({ style, shown }: Styled): Scheme {
   const own = style.colorScheme;
   // Where the element says nothing, the page's meta element counts (HTML §4.2.5.1).
   const meta = dom(dom(shown.document).querySelector('meta[name="color-scheme" i]'))?.getAttribute('content');

@@ -4,8 +4,11 @@ import { dom, isDocument } from '../dom.ts';
 import type { Note } from '../../../src/samples/note.ts';
 import type { WireProperties, WireProperty, WireServed } from '../wire/dye.ts';
 import { allRoots } from '../rest/freeze.ts';
+import type { Scheme } from '../scene/color-scheme.ts';
+import { colorSchemeOf } from '../scene/color-scheme.ts';
 import type { Identity } from '../scene/identity.ts';
 import type { Scene } from '../scene/scene.ts';
+import { openResolver } from './resolved-value.ts';
 
 type Root = Document | ShadowRoot;
 
@@ -49,22 +52,31 @@ export function findProperties(known: readonly string[], scene: Scene, identity:
   const served: WireServed[] = [];
   const isWide = openWide();
   const selectors = new Map(scene.entries.map((entry) => [entry.el, entry] as const));
+  const resolve = openResolver();
+  const colorOn = (value: string, el: Element): string => resolve(value, () => schemeOn(el));
   const rooted = (name: string): string => page.getPropertyValue(name).trim();
   const properties = [...found].map(([name, facts]): WireProperty => {
     const onRoot = rooted(name);
-    if (onRoot !== '') served.push({ name, value: onRoot, at: 'html' });
+    if (onRoot !== '') served.push({ name, value: colorOn(onRoot, dom(document).documentElement), at: 'html' });
     const isOfScript = onRoot !== '' && !facts.declared;
     if (unread || isOfScript || child.getPropertyValue(name).trim() !== onRoot) facts.elsewhere = true;
     const elsewhere = scopesOf(name, onRoot, facts);
     for (const { el, value } of elsewhere) {
       const entry = selectors.get(el);
-      if (entry !== undefined) served.push({ name, value, at: identity.selectorOf(entry), ...(isWide(el) ? { wide: true } : {}) });
+      if (entry !== undefined)
+        served.push({ name, value: colorOn(value, el), at: identity.selectorOf(entry), ...(isWide(el) ? { wide: true } : {}) });
     }
     const standIn = onRoot === '' && elsewhere.length === 0 ? standInFor(facts, rooted) : null;
-    if (standIn !== null) served.push({ name, value: standIn, at: '' });
+    if (standIn !== null) served.push({ name, value: colorOn(standIn, dom(document).documentElement), at: '' });
     return describe(name, facts, onRoot === '' ? (elsewhere[0]?.value ?? '') : onRoot);
   });
   return { properties, served, lightDark, notes };
+}
+
+function schemeOn(el: Element): Scheme {
+  const { ownerDocument } = dom(el);
+  const view = dom(ownerDocument).defaultView ?? window;
+  return colorSchemeOf({ style: view.getComputedStyle(el), shown: { document: ownerDocument, window: view } });
 }
 
 /** Share of the elements of a page in one of them from which what it sets holds for the page (ours): the rest are dialogs beside the app. */

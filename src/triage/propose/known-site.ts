@@ -56,9 +56,10 @@ export function knownOf(ground: Ground, isOpen: IsOpen, site: UseSite): KnownSit
   const cases = site.cases.flatMap((id) => world.cases[id] ?? []);
   const painted = site.side === 'fore' ? cases : cases.filter((one) => isOwn(site, one));
   const rank = (one: Case): number => (one.theme === reference ? -1 : one.theme);
-  const [shown] = (painted.length > 0 ? painted : cases).toSorted((one, other) => rank(one) - rank(other));
+  const own = painted.length > 0 ? painted : cases;
+  const [shown] = own.toSorted((one, other) => rank(one) - rank(other));
   if (shown === undefined) return null;
-  const sound = cases.find((one) => one.theme === reference && !world.faultsOf(one).some(isOpen));
+  const sound = own.find((one) => one.theme === reference && !world.faultsOf(one).some(isOpen));
   const upon = site.side === 'fore' ? [] : cases.filter((one) => !isOwn(site, one));
   const isAtFault = painted.some((one) => world.faultsOf(one).some(isOpen));
   const failing = upon.filter((one) => world.faultsOf(one).some(isOpen));

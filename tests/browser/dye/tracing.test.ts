@@ -27,6 +27,7 @@ beforeAll(async () => {
   harbour = await serve({
     ...Object.fromEntries(CASES.map((each, at) => [`/${String(at)}`, pageOf(each)])),
     '/fallbacks': FALLBACKS,
+    '/schemes': SCHEMES,
   });
   browser = await launchBrowser(await findBrowser(process.env));
   tab = await Tab.open(browser, { limits: LIMITS, signal: new AbortController().signal });
@@ -50,6 +51,15 @@ const FALLBACKS = pageOf({
     p { border: 1px solid var(--edge, #ccc); outline-color: var(--edge, #bbb); fill: var(--gap); stroke: var(--own, #123) }
     aside { --own: #456 }`,
   html: '<main id=x><p>Gauge<aside>North</aside></main>',
+});
+
+/** CSS Color 5 §7: one of both by the scheme of the element; §3: half of #ff0000 and #0000ff in sRGB is (0.5, 0, 0.5). */
+const SCHEMES = pageOf({
+  css: `:root { color-scheme: dark; --page: light-dark(#fff, rgb(1 2 3)); --nested: light-dark(red, light-dark(blue, lime)) }
+    :root { --mix: color-mix(in srgb, #f00, light-dark(#0f0, #00f)); --fall: 0 1px 2px light-dark(#ccc, #000); --own: color-mix(in srgb, currentcolor, red) }
+    aside { color-scheme: light; --page: light-dark(#eee, #111) }
+    main { color: var(--page); background: var(--mix) }`,
+  html: '<main id=x>Gauge<aside>North</aside></main>',
 });
 
 async function open(at: number | string): Promise<void> {
@@ -123,6 +133,20 @@ test('what nothing declares is told by the one colour that all its uses fall bac
   const { served } = await trace();
   const told = served.map(({ name, value, at }) => `${name} ${value} ${at}`).toSorted();
   expect(told).toEqual(['--card #fff ', '--deck #fff ', '--ink #ddd ', '--own #456 #x > aside', '--silt #ddd html']);
+});
+
+test('one of two for the scheme and mixes are told as the colours they come to', async () => {
+  await open('schemes');
+  const { served } = await trace();
+  const told = served.map(({ name, value, at }) => `${name} ${value} ${at}`).toSorted();
+  expect(told).toEqual([
+    '--fall 0 1px 2px #000 html',
+    '--mix color(srgb 0.5 0 0.5) html',
+    '--nested lime html',
+    '--own color-mix(in srgb, currentcolor, red) html',
+    '--page #eee #x > aside',
+    '--page rgb(1 2 3) html',
+  ]);
 });
 
 describe('the page is left as it was', () => {
