@@ -181,6 +181,7 @@ function sampleOf(facts: TextFacts, run: WireRun, part: Part, { formula, layers,
     ...(disagrees ? { disagreement: says } : {}),
     ink: inkOf(run, facts),
     inkOpacity: inkOpacity(run, facts.text.grounds),
+    ...fadeOf(run, facts.text.grounds),
     layers,
   };
 }
@@ -229,6 +230,14 @@ const hexOf = (color: number): string => `#${color.toString(16).padStart(6, '0')
 
 function inkOpacity(run: WireRun, grounds: readonly WireGround[]): number {
   return chainOf(grounds, run.ground).reduce((product, ground) => product * (ground.opacity ?? 1), run.inkAlpha ?? 1);
+}
+
+/** Of several the strongest, of equals the outermost. */
+function fadeOf(run: WireRun, grounds: readonly WireGround[]): Pick<TextSample, 'fade'> {
+  const [fade] = chainOf(grounds, run.ground)
+    .flatMap(({ selector, opacity = 1 }) => (opacity < 1 ? [{ selector, opacity }] : []))
+    .toSorted((one, other) => one.opacity - other.opacity);
+  return fade === undefined ? {} : { fade };
 }
 
 export function around(rects: readonly Rect[]): Rect {

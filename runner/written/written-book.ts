@@ -5,7 +5,7 @@ import type { ContrastLevel } from '../../src/colour/text-requirement.ts';
 import { requiredContrast } from '../../src/colour/text-requirement.ts';
 import type { Note } from '../../src/samples/note.ts';
 import type { Paint, WrittenPlace } from '../../src/samples/paint.ts';
-import type { PictureFilter, Sample } from '../../src/samples/sample.ts';
+import type { Fade, PictureFilter, Sample } from '../../src/samples/sample.ts';
 import type { Tab } from '../tab/tab.ts';
 import type { RulesLookedUp } from './once-for-rules.ts';
 import type { Under, Written } from './where-written.ts';
@@ -26,7 +26,9 @@ const MOST_ALIKE = 3;
 const MOST_A_VIEW = 96;
 /** Filters looked up of one view. */
 const MOST_FILTERS = 24;
-/** Of both, places that the browser is asked about; filters come first. */
+/** Opacities looked up of one view. */
+const MOST_FADES = 12;
+/** Of all, places that the browser is asked about; filters come first. */
 const MOST_ASKED = 48;
 /**
  * A page on which a place takes longer is slow by itself: one with ten thousand nested rules needs 23 s and more for each (measured);
@@ -43,7 +45,7 @@ export function openWrittenBook(budgetMs: number, rules: RulesLookedUp): Written
   return {
     note: async (tab, samples, look) => {
       const painted = placesToLookUp(samples);
-      const wanted = [...filtersToLookUp(samples), ...painted];
+      const wanted = [...filtersToLookUp(samples), ...fadesToLookUp(samples), ...painted];
       // What may not be asked for at all is left out where the page is slow. The time that is left does not decide: it hangs on what else
       // the machine does, and every night is to find the same.
       const isWorthIt = ({ isStrict }: LookUp): boolean => !isStrict || !isSlow;
@@ -62,7 +64,7 @@ export function openWrittenBook(budgetMs: number, rules: RulesLookedUp): Written
       return samples.map((sample, index) =>
         sample.kind === 'picture'
           ? { ...sample, filters: sample.filters.map((filter) => withPlaces(filter, known.get(filterKey(filter)) ?? [])) }
-          : withWritten(sample, byIndex.get(index) ?? []),
+          : withFade(withWritten(sample, byIndex.get(index) ?? []), known),
       );
     },
     lacking: (tab, samples) =>
@@ -72,6 +74,7 @@ export function openWrittenBook(budgetMs: number, rules: RulesLookedUp): Written
     learn: (samples) => {
       for (const { index, key } of placesToLookUp(samples)) known.set(key, writtenOf(samples[index]));
       for (const filter of turning(samples)) known.set(filterKey(filter), filter.written ?? []);
+      for (const fade of fading(samples)) known.set(fadeKey(fade), fade.written ?? []);
     },
   };
 }
@@ -135,6 +138,37 @@ function filtersToLookUp(samples: readonly Sample[]): readonly LookUp[] {
   });
   // Each icon may be turned by a hue of its own.
   return places.slice(0, MOST_FILTERS);
+}
+
+/** Of opacities that are equal, as of paints. */
+function fadesToLookUp(samples: readonly Sample[]): readonly LookUp[] {
+  const alike = new Map<number, Set<string>>();
+  const places = fading(samples).flatMap((fade) => {
+    const selectors = alike.get(fade.opacity) ?? new Set();
+    alike.set(fade.opacity, selectors);
+    if (selectors.has(fade.selector) || selectors.size === MOST_ALIKE) return [];
+    selectors.add(fade.selector);
+    return [{ key: fadeKey(fade), selector: fade.selector, property: 'opacity', isStrict: false }];
+  });
+  return places.slice(0, MOST_FADES);
+}
+
+/** Those behind a text that falls short. */
+function fading(samples: readonly Sample[]): readonly Fade[] {
+  return samples.flatMap((sample) =>
+    sample.kind === 'text' && sample.fade !== undefined && fallsShort(sample, 'AA') ? [sample.fade] : [],
+  );
+}
+
+function fadeKey({ selector, opacity }: Fade): string {
+  return `${selector}\nopacity ${String(opacity)}`;
+}
+
+function withFade(sample: Sample, known: ReadonlyMap<string, readonly WrittenPlace[]>): Sample {
+  if (sample.kind !== 'text' || sample.fade === undefined) return sample;
+  const { written: _, ...fade } = sample.fade;
+  const places = known.get(fadeKey(fade)) ?? [];
+  return { ...sample, fade: places.length === 0 ? fade : { ...fade, written: places } };
 }
 
 /** Filters that turn a picture over: those alone need explaining. */

@@ -228,6 +228,7 @@ function whole(own: Own): Case {
     samples: 1,
     findings: NO_FINDINGS,
     written: NO_WRITTEN,
+    faded: NO_FADES,
     wrote: [],
     place: NOWHERE,
   };
@@ -236,4 +237,5 @@ function whole(own: Own): Case {
 const NONE: ReadonlySet<never> = new Set<never>();
 const NO_FINDINGS: Case['findings'] = new Map();
 const NO_WRITTEN: Case['written'] = new Map();
+const NO_FADES: Case['faded'] = new Map();
 const NOWHERE: Case['place'] = { view: { id: '', page: '', theme: '', state: '', viewport: '' }, sample: null };

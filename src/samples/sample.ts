@@ -56,8 +56,19 @@ export interface TextSample extends Place {
   readonly ink: Paint;
   /** Product of the opacities over the ink, 0–1. */
   readonly inkOpacity: number;
+  /** The element that takes most of its strength, where one does: itself or one around it. */
+  readonly fade?: Fade;
   /** What lies behind, in painting order, bottom first. Empty when not known. */
   readonly layers: readonly Layer[];
+}
+
+/** An element with an opacity of its own. */
+export interface Fade {
+  readonly selector: string;
+  /** 0–1. */
+  readonly opacity: number;
+  /** The declaration first; where it was looked up. */
+  readonly written?: readonly WrittenPlace[];
 }
 
 /** A painted box that others lie on. */

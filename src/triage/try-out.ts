@@ -69,9 +69,13 @@ function ownWear({ world }: Ground, cause: ExplainedCause, findings: readonly Fi
     const own = new Set(cases.flatMap((one) => [...one.findings.values()].flat()));
     return selectorsOf(cause.findings.filter((at) => own.has(at)));
   };
+  const own = new Set(cause.findings.filter((at) => findings[at]?.view === view.id));
+  const fades = world.cases.flatMap(({ faded }) => [...faded].flatMap(([at, { selector }]) => (own.has(at) ? [selector] : [])));
+  // Of what is drawn it is not known: the opacity may be that of any element around.
+  const fading = fades.length > 0 ? [...new Set(fades)] : selectors.flatMap((selector) => [selector, `:has(${selector})`]);
   return {
     properties: cause.changes.flatMap((change) => propertiesOf(world, change, theme)),
-    rules: cause.changes.flatMap((change) => rulesOf(world, change, theme, { selectors, among })),
+    rules: cause.changes.flatMap((change) => rulesOf(world, change, theme, { selectors, among, fading })),
   };
 }
 
@@ -80,6 +84,8 @@ interface Places {
   readonly selectors: readonly string[];
   /** Those whose findings are of these cases. */
   readonly among: (cases: readonly Case[]) => readonly string[];
+  /** What fades them: the elements themselves, or such around them. */
+  readonly fading: readonly string[];
 }
 
 /** Every token that hangs on the changed one: a build may have written their values out. */
@@ -117,8 +123,7 @@ function rulesOf(world: World, change: Change, theme: number, places: Places): r
         ruleFor(selector, `outline:1px solid ${valueInUse(world.index, change.token)};outline-offset:-1px`),
       );
     case 'opacity':
-      // The opacity may be that of any element around.
-      return selectors.flatMap((selector) => [ruleFor(selector, 'opacity:1'), ruleFor(`:has(${selector})`, 'opacity:1')]);
+      return places.fading.map((selector) => ruleFor(selector, 'opacity:1'));
     case 'alpha':
       return alphaRules(world, change, theme, selectors);
     case 'unglow': {

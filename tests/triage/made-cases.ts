@@ -28,7 +28,7 @@ export function made(facts: Partial<Case> = {}): Case {
     ...{ back: [layer(written('#ffffff'))], foreFixed: false, backFixed: false, seenFore: shown('#000000'), filters: [] },
     ...{ isLifted: false, seenBacks: [shown('#ffffff')], required: 4.5, judged: true, exempt: new Set(), samples: 1 },
     facts: { kind: 'text', edged: false, standing: '' },
-    ...{ elements: new Set(), grounds: new Set(), findings: new Map(), written: new Map(), wrote: [] },
+    ...{ elements: new Set(), grounds: new Set(), findings: new Map(), written: new Map(), faded: new Map(), wrote: [] },
     place: { view: { id: 'v', page: 'quay', theme: 'noon', state: 'rest', viewport: 'desk' }, sample: null },
     ...facts,
   };

@@ -210,6 +210,21 @@ describe('uses by where they are written', () => {
     expect(splitByRule([explained(at3(one, other))])).toHaveLength(count);
   });
 
+  test('an opacity over things of several colours is one change, by the rule that declares it', () => {
+    const faded = (id: number, rule: string): GroundedExplanation => {
+      const fade = { selector: '#tides', opacity: 0.4, written: [place(rule, { property: 'opacity', value: '.4' })] };
+      const change: Change = { kind: 'opacity', site: { ...site, cases: [id] } };
+      return explained(made({ ...failing([id]), id: 0, faded: new Map([[id, fade]]), written: new Map([[id, [place('.ink')]]]) }), {
+        change,
+      });
+    };
+    const [joined, ...others] = splitByRule([faded(0, '.faint'), faded(1, '.faint')]);
+    expect(others).toEqual([]);
+    expect(joined?.changes.map(({ change }) => change.kind === 'opacity' && change.site.cases)).toEqual([[0, 1]]);
+    expect(joined?.faults.map(({ findings }) => findings)).toEqual([[0], [1]]);
+    expect(splitByRule([faded(0, '.faint'), faded(1, '.old')]).map(({ written: [own] }) => own?.rule)).toEqual(['.faint', '.old']);
+  });
+
   test('of other layers and kinds nothing is parted; a surface goes by where it is painted', () => {
     const two = at3(place('.a'), place('.b'));
     const alias: Change = { kind: 'alias', token: at('mark.main'), themes: [0], target: at('silt.2') };

@@ -3,7 +3,7 @@ import type { BlendMode } from '../../colour/composite.ts';
 import type { Color, Opaque } from '../../colour/color.ts';
 import type { CheckId } from '../../samples/finding.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
-import type { Sample, SampleKind } from '../../samples/sample.ts';
+import type { Fade, Sample, SampleKind } from '../../samples/sample.ts';
 import type { Tone, ViewRef } from '../../samples/view.ts';
 import type { PaintRef } from './paint-ref.ts';
 
@@ -73,6 +73,8 @@ export interface Case {
   readonly findings: ReadonlyMap<CheckId, readonly number[]>;
   /** Where the fore is written, by finding, for those that were looked up. */
   readonly written: ReadonlyMap<number, readonly WrittenPlace[]>;
+  /** What fades it, by finding, where something does. */
+  readonly faded: ReadonlyMap<number, Fade>;
   /** Where the fore is written at the first place that was looked up, with findings or without; empty where none was. */
   readonly wrote: readonly WrittenPlace[];
   readonly place: Example;

@@ -6,7 +6,7 @@ import { findColor } from '../../colour/parse-color.ts';
 import type { ContrastLevel } from '../../colour/text-requirement.ts';
 import type { CheckId, Finding } from '../../samples/finding.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
-import type { PictureSample, Sample, SampleKind } from '../../samples/sample.ts';
+import type { Fade, PictureSample, Sample, SampleKind } from '../../samples/sample.ts';
 import type { ViewRef } from '../../samples/view.ts';
 import type { Case, CaseFilter, CaseLayer, Example } from './case.ts';
 import { familyKey, foreAndBackKey, toldKey } from './case-key.ts';
@@ -27,7 +27,7 @@ export interface CaseCollector {
   close(): readonly Case[];
 }
 
-type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'written' | 'wrote' | 'place' | 'elements' | 'grounds'> & {
+type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'written' | 'faded' | 'wrote' | 'place' | 'elements' | 'grounds'> & {
   /** The key without what was seen. */
   readonly made: string;
   samples: number;
@@ -35,6 +35,7 @@ type Growing = Omit<Case, 'id' | 'samples' | 'findings' | 'written' | 'wrote' | 
   readonly grounds: Set<number>;
   readonly findings: Map<CheckId, number[]>;
   readonly written: Map<number, readonly WrittenPlace[]>;
+  readonly faded: Map<number, Fade>;
   wrote: readonly WrittenPlace[];
   /** The sample that says so. */
   writer: Example;
@@ -157,10 +158,12 @@ export function openCases({ index, readPaint, findings, judges, level, isExempt 
       into.wrote = written;
       into.writer = { view, sample };
     }
+    const faded = sample.kind === 'text' ? sample.fade : undefined;
     for (const at of own) {
       const check = findings[at]?.check;
       if (check !== undefined) appendTo(into.findings, check, at);
       if (written !== undefined) into.written.set(at, written);
+      if (faded !== undefined) into.faded.set(at, faded);
     }
   };
 
@@ -187,7 +190,7 @@ export function openCases({ index, readPaint, findings, judges, level, isExempt 
 
 function begin(): Pick<
   Growing,
-  'samples' | 'elements' | 'grounds' | 'findings' | 'written' | 'wrote' | 'writer' | 'place' | 'last'
+  'samples' | 'elements' | 'grounds' | 'findings' | 'written' | 'faded' | 'wrote' | 'writer' | 'place' | 'last'
 > {
   const nowhere = { id: '\uffff', page: '', theme: '', state: '', viewport: '' };
   return {
@@ -196,6 +199,7 @@ function begin(): Pick<
     grounds: new Set(),
     findings: new Map(),
     written: new Map(),
+    faded: new Map(),
     wrote: [],
     writer: { view: nowhere, sample: null },
     place: { view: nowhere, sample: null },
@@ -252,6 +256,7 @@ function mergeEqual(cases: readonly Growing[]): readonly Growing[] {
     for (const ground of each.grounds) known.grounds.add(ground);
     for (const [check, list] of each.findings) for (const at of list) appendTo(known.findings, check, at);
     for (const [at, written] of each.written) known.written.set(at, written);
+    for (const [at, fade] of each.faded) known.faded.set(at, fade);
     const { view, sample } = each.writer;
     if (sample !== null && comesBefore(view, sample, known.writer)) {
       known.wrote = each.wrote;

@@ -3,7 +3,8 @@ import type { WrittenPlace } from '../../samples/paint.ts';
 import type { GroundedExplanation } from './from-below.ts';
 import type { Part } from '../propose/candidate.ts';
 import { isOwn } from '../recolor/make-recoloring.ts';
-import { appendTo } from '../counting.ts';
+import { appendTo, ascending } from '../counting.ts';
+import { bothRecolorings } from '../recolor/recoloring.ts';
 import type { CaseFault } from '../world.ts';
 
 export interface RuledExplanation extends GroundedExplanation {
@@ -22,8 +23,12 @@ export interface Variant {
   readonly findings: number;
 }
 
-/** What was looked up is the declaration of a colour; opacity is declared elsewhere, often on an element around. */
+/** What is written where a colour is; an opacity has a declaration of its own, often of an element around. */
 const WRITTEN_KINDS: readonly string[] = ['use', 'alpha', 'unglow', 'indicator', 'outline'];
+
+function isOpacity({ changes: [first, ...more] }: GroundedExplanation): boolean {
+  return first?.change.kind === 'opacity' && more.length === 0;
+}
 
 export function splitByRule(explanations: readonly GroundedExplanation[]): readonly RuledExplanation[] {
   const merged = new Map<string, RuledExplanation>();
@@ -44,7 +49,9 @@ export function splitByRule(explanations: readonly GroundedExplanation[]): reado
 }
 
 function partsOf(explanation: GroundedExplanation): readonly RuledExplanation[] {
-  const isUse = explanation.layer === 'usage' && explanation.changes.every(({ change }) => WRITTEN_KINDS.includes(change.kind));
+  const isFade = isOpacity(explanation);
+  const isUse =
+    isFade || (explanation.layer === 'usage' && explanation.changes.every(({ change }) => WRITTEN_KINDS.includes(change.kind)));
   if (!isUse) return [{ ...explanation, written: [], isPart: false, variants: [] }];
   const surface = surfaceWritten(explanation);
   if (surface !== null) return [withVariant(explanation, surface)];
@@ -55,7 +62,7 @@ function partsOf(explanation: GroundedExplanation): readonly RuledExplanation[] 
   const loose: { readonly fault: CaseFault; readonly at: number }[] = [];
   for (const fault of explanation.faults) {
     for (const at of fault.findings) {
-      const written = fault.case.written.get(at) ?? [];
+      const written = (isFade ? fault.case.faded.get(at)?.written : fault.case.written.get(at)) ?? [];
       const key = blockKey(written);
       if (key === null) {
         loose.push({ fault, at });
@@ -80,7 +87,7 @@ function partsOf(explanation: GroundedExplanation): readonly RuledExplanation[] 
 function withVariant(explanation: GroundedExplanation, written: readonly WrittenPlace[]): RuledExplanation {
   const findings = explanation.faults.reduce((sum, fault) => sum + fault.findings.length, 0);
   const [part] = explanation.changes;
-  const isOne = part !== undefined && explanation.changes.length === 1 && written.length > 0;
+  const isOne = part !== undefined && part.change.kind !== 'opacity' && explanation.changes.length === 1 && written.length > 0;
   return { ...explanation, written, isPart: false, variants: isOne ? [{ part, written, findings }] : [] };
 }
 
@@ -104,10 +111,20 @@ function faultsOf(places: readonly { readonly fault: CaseFault; readonly at: num
 function join(one: RuledExplanation, other: RuledExplanation): RuledExplanation {
   const weight = (each: RuledExplanation): number => each.faults.reduce((sum, fault) => sum + fault.findings.length, 0);
   const [first, second] = weight(other) > weight(one) ? [other, one] : [one, other];
-  const changes = [...first.changes, ...second.changes.filter((part) => !first.changes.includes(part))];
+  const faded = bothFaded(first, second);
+  const changes = faded === null ? [...first.changes, ...second.changes.filter((part) => !first.changes.includes(part))] : [faded];
   const faults = [...first.faults, ...second.faults].toSorted((a, b) => a.id - b.id);
   const variants = [...first.variants, ...second.variants].toSorted((a, b) => b.findings - a.findings);
   return { ...first, changes, faults, variants, rival: Math.max(first.rival, second.rival), isPart: true };
+}
+
+/** One opacity over things of several colours; null where it is not all that changes. */
+function bothFaded(one: RuledExplanation, other: RuledExplanation): Part | null {
+  const [[part, ...more], [second, ...others]] = [one.changes, other.changes];
+  if (part?.change.kind !== 'opacity' || second?.change.kind !== 'opacity' || more.length + others.length > 0) return null;
+  const cases = ascending([...part.change.site.cases, ...second.change.site.cases]);
+  const change = { ...part.change, site: { ...part.change.site, cases } };
+  return { ...part, change, recoloring: bothRecolorings(part.recoloring, second.recoloring) };
 }
 
 /**

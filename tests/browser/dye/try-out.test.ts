@@ -84,7 +84,7 @@ beforeAll(async () => {
     '/': page('Stations', '<p class=lost>Lost property</p>'),
     '/tides': page(
       'Tides',
-      '<p class="quiet faint">Faint print</p><p class=level>3.42 m</p><p class=surge>Surge</p><p class=ebb>Ebbing</p><p class=calm>Calm</p>',
+      '<div class=faint><p class=quiet>Faint print</p><p class=unit>Faint unit</p></div><p class=level>3.42 m</p><p class=surge>Surge</p><p class=ebb>Ebbing</p><p class=calm>Calm</p>',
     ),
   });
   views = captured(await renderAll(setup()));
@@ -145,7 +145,7 @@ describe('an app that has only style sheets', () => {
         'token value --surge-rgb in dusk',
         'token value hsl(var(--level-hue) 60% var(--level-light)) in dusk',
         'token value --fall in dusk',
-        'usage style p "Faint print" in noon+dusk',
+        'usage style .faint in noon+dusk',
         // It can be read in dusk, but did not follow the theme.
         'usage use .lost in noon+dusk',
       ].toSorted(),
