@@ -166,9 +166,12 @@ function fadeKey({ selector, opacity }: Fade): string {
 
 function withFade(sample: Sample, known: ReadonlyMap<string, readonly WrittenPlace[]>): Sample {
   if (sample.kind !== 'text' || sample.fade === undefined) return sample;
-  const { written: _, ...fade } = sample.fade;
-  const places = known.get(fadeKey(fade)) ?? [];
-  return { ...sample, fade: places.length === 0 ? fade : { ...fade, written: places } };
+  return { ...sample, fade: fadeWith(sample.fade, known.get(fadeKey(sample.fade)) ?? []) };
+}
+
+/** What an earlier look said goes. */
+function fadeWith({ written: _, ...fade }: Fade, places: readonly WrittenPlace[]): Fade {
+  return places.length === 0 ? fade : { ...fade, written: places };
 }
 
 /** Filters that turn a picture over: those alone need explaining. */
