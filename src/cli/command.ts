@@ -18,7 +18,7 @@ export interface CommonOptions {
   readonly json?: boolean;
 }
 
-export interface Session extends Pick<Surroundings, 'folder' | 'env' | 'signal' | 'command'> {
+export interface Session extends Pick<Surroundings, 'folder' | 'env' | 'signal' | 'command' | 'browser'> {
   readonly io: Io;
   /** What nothing that is written may hold; `io` and errors are rid of it. */
   readonly secrets: Secrets;
@@ -73,7 +73,7 @@ function withoutSecrets(error: unknown, { scrub }: Secrets): unknown {
 }
 
 function openSession(options: CommonOptions, around: Surroundings): Session {
-  const { folder, env, signal, command: self } = around;
+  const { folder, env, signal, command: self, browser } = around;
   const secrets = openSecrets();
   let read: Promise<Configuration> | undefined;
   const configuration = (): Promise<Configuration> => {
@@ -95,6 +95,7 @@ function openSession(options: CommonOptions, around: Surroundings): Session {
     env,
     signal,
     command: self,
+    ...(browser === undefined ? {} : { browser }),
     configuration,
     configurationIfAny: async () => {
       try {

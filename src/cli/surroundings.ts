@@ -1,4 +1,6 @@
 // What a call of the command line has around it: main.ts takes it from the process, so that no command touches that.
+import type { Browser } from 'playwright';
+
 export interface Surroundings {
   /** Where it was called. */
   readonly folder: string;
@@ -9,6 +11,8 @@ export interface Surroundings {
   readonly signal: AbortSignal;
   /** What to start to call it once more. */
   readonly command: readonly string[];
+  /** A browser that is open already, for runs, and stays so; asked for when it is needed. */
+  readonly browser?: () => Promise<Browser>;
 }
 
 /** A stream of text; a terminal says how wide it is. */

@@ -4,6 +4,7 @@ import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { call } from '../../src/cli/call.ts';
+import { sharedBrowser } from '../shared-browser.ts';
 
 export const MAIN = path.resolve(import.meta.dirname, '..', '..', 'dist', 'cli', 'main.js');
 
@@ -75,6 +76,7 @@ export async function gloam(folder: string, ...args: readonly string[]): Promise
     err: { write: (text) => (said.stderr += text) },
     signal: new AbortController().signal,
     command: [process.execPath, MAIN],
+    browser: sharedBrowser,
   });
   return { code, ...said };
 }

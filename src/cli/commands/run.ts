@@ -81,7 +81,12 @@ export async function runOnce(session: Session, options: RunOptions): Promise<{ 
     io,
   };
   refuseAlone(options);
-  const here = { ...(part === undefined ? {} : { part }), ...(workers === undefined ? {} : { workers }) };
+  const browser = options.onQueue === true ? undefined : await session.browser?.();
+  const here = {
+    ...(part === undefined ? {} : { part }),
+    ...(workers === undefined ? {} : { workers }),
+    ...(browser === undefined ? {} : { browser }),
+  };
   const outcome =
     options.onQueue === true
       ? await (await loadLeadRun()).leadRun(request)

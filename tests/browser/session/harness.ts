@@ -8,6 +8,7 @@ import type { Configuration, Page, State, Theme } from '../../../src/plan/config
 import { makePlan } from '../../../src/plan/make-plan.ts';
 import type { CapturedView, ViewResult } from '../../../src/samples/captured-view.ts';
 import type { TextSample } from '../../../src/samples/sample.ts';
+import { sharedBrowser } from '../../shared-browser.ts';
 
 export type Answer = string | ((request: IncomingMessage, response: ServerResponse) => void);
 
@@ -60,6 +61,8 @@ export interface Setup {
   readonly states?: readonly State[];
   readonly configuration?: Partial<Configuration>;
   readonly request?: Partial<RenderRequest>;
+  /** For pages that take a browser down with them, and for what is asked of its start and end. */
+  readonly ownBrowser?: true;
   /** Sees each result before it is kept. */
   readonly onResult?: (result: ViewResult) => void;
 }
@@ -103,6 +106,7 @@ export async function renderAll(setup: Setup): Promise<readonly ViewResult[]> {
     workers: 1,
 
     signal: new AbortController().signal,
+    ...(setup.ownBrowser === true ? {} : { browser: await sharedBrowser() }),
     ...setup.request,
   };
   await render(request, (result) => {

@@ -38,6 +38,7 @@ async function renderThem(paths: readonly string[], viewMs: number): Promise<voi
     paths,
     // As configured by default: on a busy machine a healthy page may need its second try.
     configuration: { retries: 1 },
+    ownBrowser: true,
     request: { workers: 2, limits: limitsWithin(viewMs) },
   });
   for (const result of found) results.set(`/${result.view.page}`, result);
