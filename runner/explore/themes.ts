@@ -128,9 +128,10 @@ function isTheme({ strong, look: now }: Tried, before: Look, change: Difference,
   return change.pixels - noise.pixels >= CHANGED.weak && isRepainted(before, now);
 }
 
-/** In place before media before reloads: the quicker a theme is put on, the quicker a run is. */
+/** In place before media before reloads: the quicker a theme is put on, the quicker a run is. Of equals what the app itself does. */
 function plainest(group: readonly Tried[]): Tried | undefined {
-  return [...group].sort((a, b) => rank(a.apply) - rank(b.apply))[0];
+  const isChosen = (one: Tried): number => (one.isChosen === true ? 0 : 1);
+  return [...group].sort((a, b) => rank(a.apply) - rank(b.apply) || isChosen(a) - isChosen(b))[0];
 }
 
 function rank(apply: ThemeApply): number {

@@ -60,22 +60,36 @@ export function openTryOut(ground: Ground, cause: ExplainedCause, findings: read
 
 function ownWear({ world }: Ground, cause: ExplainedCause, findings: readonly Finding[], view: ViewRef): Wear {
   const theme = world.index.themeAt(view.theme);
-  const selectorsOf = (places: readonly number[]): readonly string[] => {
-    const here = places.flatMap((at) => findings[at] ?? []).filter((finding) => finding.view === view.id);
-    return [...new Set(here.map(({ selector }) => selector))];
-  };
-  const selectors = selectorsOf(cause.findings);
-  const among = (cases: readonly Case[]): readonly string[] => {
-    const own = new Set(cases.flatMap((one) => [...one.findings.values()].flat()));
-    return selectorsOf(cause.findings.filter((at) => own.has(at)));
-  };
-  const own = new Set(cause.findings.filter((at) => findings[at]?.view === view.id));
-  const fades = world.cases.flatMap(({ faded }) => [...faded].flatMap(([at, { selector }]) => (own.has(at) ? [selector] : [])));
-  // Of what is drawn it is not known: the opacity may be that of any element around.
-  const fading = fades.length > 0 ? [...new Set(fades)] : selectors.flatMap((selector) => [selector, `:has(${selector})`]);
   return {
     properties: cause.changes.flatMap((change) => propertiesOf(world, change, theme)),
-    rules: cause.changes.flatMap((change) => rulesOf(world, change, theme, { selectors, among, fading })),
+    rules: cause.changes.flatMap((change) => {
+      // What a declaration takes it takes in every theme that has it, also where nothing is found there.
+      const isEverywhere = change.kind === 'use' && change.site.cases.some((id) => world.cases[id]?.theme === theme);
+      const isHere = (at: number): boolean => {
+        const finding = findings[at];
+        if (finding === undefined || !isEverywhere) return finding?.view === view.id;
+        return finding.page === view.page && finding.state === view.state && finding.viewport === view.viewport;
+      };
+      return rulesOf(world, change, theme, placesOf(world, cause.findings.filter(isHere), findings));
+    }),
+  };
+}
+
+function placesOf(world: World, here: readonly number[], findings: readonly Finding[]): Places {
+  const selectorsOf = (places: readonly number[]): readonly string[] => [
+    ...new Set(places.flatMap((at) => findings[at]?.selector ?? [])),
+  ];
+  const own = new Set(here);
+  const fades = world.cases.flatMap(({ faded }) => [...faded].flatMap(([at, { selector }]) => (own.has(at) ? [selector] : [])));
+  const selectors = selectorsOf(here);
+  return {
+    selectors,
+    among: (cases) => {
+      const theirs = new Set(cases.flatMap((one) => [...one.findings.values()].flat()));
+      return selectorsOf(here.filter((at) => theirs.has(at)));
+    },
+    // Of what is drawn it is not known: the opacity may be that of any element around.
+    fading: fades.length > 0 ? [...new Set(fades)] : selectors.flatMap((selector) => [selector, `:has(${selector})`]),
   };
 }
 
@@ -133,8 +147,16 @@ function rulesOf(world: World, change: Change, theme: number, places: Places): r
       return selectors.map((selector) => ruleFor(selector, `${property}:${to}`));
     }
     case 'use':
-      return useRules(world, change, places);
+      return [...schemeRules(world, change, theme), ...useRules(world, change, places)];
   }
+}
+
+/** What the browser paints by itself goes by the scheme that the page says it has: it is to be that of the theme. */
+function schemeRules({ index }: World, { site }: Change & { readonly kind: 'use' }, theme: number): readonly WornRule[] {
+  const tone = index.table.themes[theme]?.tone;
+  return site.ref.kind !== 'system' || site.side === 'fore' || tone === undefined
+    ? []
+    : [{ within: '', css: `:root{color-scheme:${tone}!important}` }];
 }
 
 /** Wherever the page may declare it. */

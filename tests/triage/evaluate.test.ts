@@ -461,6 +461,37 @@ describe('tried out on the page', () => {
     expect(worn(use({ site: { side: 'surface', ref: site.ref, cases: [0], elements: new Set([1]) } }))).toBeNull();
   });
 
+  test('uses: in every theme in which the declaration holds, also where nothing is found', () => {
+    const both = openGround(
+      worldOf(
+        text(0, '#ffffff', { fore: written('#999999'), ...failing([0]) }),
+        text(1, '#222222', { fore: written('#999999'), theme: 1 }),
+      ),
+      new Set(),
+    );
+    const use: Change = {
+      kind: 'use',
+      site: { ...site, ref: written('#999999'), cases: [0, 1] },
+      token: DARK,
+      inks: [],
+      partner: false,
+    };
+    const inDusk = (change: Change): unknown =>
+      openTryOut(both, { ...cause([change]), findings: [0] }, only).wearFor(view('dusk', 'u'));
+    expect(inDusk(use)).toEqual(rules('#t0{color:var(--dark)!important}'));
+    expect(inDusk({ ...use, site: { ...use.site, cases: [0] } })).toBeNull();
+    expect(inDusk({ kind: 'indicator', site: use.site, token: DARK })).toBeNull();
+  });
+
+  test('uses: what the browser paints by itself goes by the scheme of the theme', () => {
+    const own = { kind: 'system', color: parseColor('#ffffff') } as const;
+    const box = text(0, '#ffffff', { role: 'surface', fore: own, elements: new Set([7]), ...failing([0]) });
+    const site: UseSite = { side: 'surface', ref: own, cases: [0], elements: new Set([7]) };
+    expect(worn({ kind: 'use', site, token: DARK, inks: [], partner: false }, openGround(worldOf(box), new Set()))).toEqual(
+      rules(':root{color-scheme:light!important}', '#t0{color:var(--dark)!important}'),
+    );
+  });
+
   test('a surface where it is itself found fault with, and not on what lies on it', () => {
     const face = token(FACE, '#ffffff');
     const sample = shadow({

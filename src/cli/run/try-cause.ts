@@ -1,6 +1,7 @@
 // A cause's repair put on the live pages: the affected views are rendered again with it, and what was predicted is held against what happens.
 import { compareTry, openTryOut } from '../../triage/try-out.ts';
 import type { TryOutcome } from '../../triage/try-out.ts';
+import { groupId } from '../../plan/make-plan.ts';
 import type { WornFrom } from './render-worn.ts';
 import { renderWorn } from './render-worn.ts';
 
@@ -17,7 +18,9 @@ export async function tryCause(from: WornFrom & { readonly cause: string }): Pro
     const explained = triaged.causes.find(({ cause }) => cause.id === from.cause);
     if (explained === undefined) return null;
     const shown = new Set(explained.findings.flatMap((place) => findings[place]?.view ?? []));
-    const here = plan.filter(({ id }) => shown.has(id));
+    // In all themes of the page: what a declaration takes it takes in each of them.
+    const groups = new Set(plan.filter(({ id }) => shown.has(id)).map(groupId));
+    const here = plan.filter((view) => groups.has(groupId(view)));
     const { wearFor, forecast } = openTryOut(triaged.ground, explained, findings);
     return { wear: new Map(here.map((view) => [view.id, wearFor(view)])), kept: forecast };
   });

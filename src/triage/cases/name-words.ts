@@ -87,7 +87,7 @@ export function stateIn(word: string): State | null {
 /** What sets call the moments of a control (common practice). */
 const MOMENTS: Readonly<Record<string, readonly string[]>> = {
   hover: ['hover', 'hovered'],
-  press: ['press', 'pressed', 'click', 'clicked', 'active'],
+  press: ['press', 'pressed', 'click', 'clicked', 'active', 'activated'],
   focus: ['focus', 'focused'],
   choose: ['selected', 'checked'],
   off: ['disabled'],

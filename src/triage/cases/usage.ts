@@ -8,6 +8,7 @@ import { isCalledFor, mayServeAs, saysOtherInk } from './name-words.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 import type { World } from '../world.ts';
 import { weightOf } from '../world.ts';
+import { numberedSteps } from '../tokens/numbered-steps.ts';
 
 export interface TokenUsage {
   /** Weight of a token's uses as `role`, by token. */
@@ -82,13 +83,10 @@ export function openUsage(world: World, exempt: ReadonlySet<number>): TokenUsage
   };
   const { index } = world;
   const busy = new Set(world.cases.flatMap(({ fore, back }) => [fore, ...back.map(({ ref }) => ref)].flatMap(tokensOf)));
-  const stems = new Map<string, number>();
-  for (const { path } of index.table.tokens) if (NUMBERED.test(path)) stems.set(stemOf(path), (stems.get(stemOf(path)) ?? 0) + 1);
-  // Without token files nobody may point at a step, so that no ramp is known: names say it.
-  const isStep = (token: number, path: string): boolean =>
-    index.stepOf(token) !== null || (NUMBERED.test(path) && (stems.get(stemOf(path)) ?? 0) >= STEPS);
-  const idle = index.table.tokens.flatMap(({ isComposite, path }, token) => {
-    if (isComposite === true || busy.has(token) || exempt.has(token) || isStep(token, path)) return [];
+  const numbered = numberedSteps(index);
+  const isStep = (token: number): boolean => index.stepOf(token) !== null || numbered.has(token);
+  const idle = index.table.tokens.flatMap(({ isComposite }, token) => {
+    if (isComposite === true || busy.has(token) || exempt.has(token) || isStep(token)) return [];
     return index.table.themes.some((_, theme) => index.dependentsOf(theme, token).some((each) => each !== token)) ? [] : [token];
   });
   const idleByRole = new Map<Role, readonly number[]>();
@@ -146,14 +144,6 @@ function openOffer({ table, colorOf }: TableIndex): (token: number, alpha: numbe
     const { isBare, properties = [] } = table.tokens[token] ?? {};
     return isBare !== true || (alpha === 1 && properties.length > 0 && !colors.has(key(token)));
   };
-}
-
-const NUMBERED = /(?<=[a-z][-._]?)\d+$/iu;
-/** Tokens of one name with numbers that make a ramp (ours). */
-const STEPS = 3;
-
-function stemOf(path: string): string {
-  return path.replace(NUMBERED, '');
 }
 
 /** All of a path but its last part; empty where there is no more. */

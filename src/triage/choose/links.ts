@@ -2,6 +2,7 @@
 import type { Ground } from '../propose/candidate.ts';
 import { appendTo, ascending } from '../counting.ts';
 import { isContrast } from '../propose/gap.ts';
+import { repeatedSteps } from '../tokens/numbered-steps.ts';
 import type { Links } from '../propose/propose.ts';
 import { groundKey, groundOfParted, literalKey } from '../propose/propose.ts';
 import type { CaseFault } from '../world.ts';
@@ -36,6 +37,7 @@ export function openLinks(ground: Ground, isStale: Links['isStale']): Links {
     faultsOn,
     sameLiteral,
     partedOn,
+    repeatedSteps: repeatedSteps(world.index),
     triedForAll: new Map(),
     casesOn: (elements) => ascending([...elements].flatMap((element) => byElement.get(element) ?? [])),
   };

@@ -6,6 +6,7 @@ import { apart, best, openWeighing, partOf, visibility } from './candidate.ts';
 import type { Case } from '../cases/case.ts';
 import { ofTokens, openFaults } from './value.ts';
 import { strangeShare } from './strange-uses.ts';
+import { stepBeside } from '../tokens/numbered-steps.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 
 /** As for values: odd among its siblings is the plain explanation (ours, on planted faults). */
@@ -51,17 +52,20 @@ function tryTargets(ground: Ground, isStillOpen: IsOpen, token: number, themes: 
     ? [index.rootOf(index.table.reference, token), ...opinion.expected]
     : opinion.expected;
   const [preferred] = expected;
+  const pointsAt = index.definitionOf(theme, token);
   return best(
-    targetsOf(ground, token, theme, expected).map((target) => {
-      if (target === current || target === token) return null;
+    targetsOf(ground, token, theme, expected).map((step) => {
+      if (step === current || step === token) return null;
+      // What points at a step of a family stays with it.
+      const target = pointsAt?.kind === 'alias' ? stepBeside(index, step, pointsAt.target, themes) : step;
       const colors = themes.map((each) => [before.get(each) ?? null, index.colorOf(each, target)] as const);
       if (colors.some(([, after]) => after === null)) return null;
       const size = Math.max(...colors.map(([one, other]) => (one === null || other === null ? 1 : apart(one, other))));
-      const inLine = opinion.odd && opinion.expected.includes(target) ? BACK_IN_LINE : 1;
+      const inLine = opinion.odd && opinion.expected.includes(step) ? BACK_IN_LINE : 1;
       const seen = new Map(themes.map((each, at) => [each, seenBetween(colors[at]) * inLine]));
       return openWeighing(ground, isOpen, {
         parts: [partOf(ground, { kind: 'alias', token, themes, target }, 'token')],
-        base: base * (target === preferred ? AS_SIBLINGS : 1) * (isShaky(ground, theme, target) ? SHAKY : 1),
+        base: base * (step === preferred ? AS_SIBLINGS : 1) * (isShaky(ground, theme, target) ? SHAKY : 1),
         size,
         evidence,
         visible: (one) => seen.get(one.theme) ?? 1,

@@ -39,6 +39,8 @@ export interface Links {
   readonly sameLiteral: ReadonlyMap<string, readonly number[]>;
   /** Families of surfaces with faults of their step, by theme and what they lie on. */
   readonly partedOn: ReadonlyMap<string, ReadonlySet<string>>;
+  /** Steps of ramps that another one repeats. */
+  readonly repeatedSteps: ReadonlySet<number>;
   /** What was found when one token was tried for all that wear a literal: whether it breaks nothing, by the key of the proposal. */
   readonly triedForAll: Map<string, boolean>;
 }
@@ -114,6 +116,8 @@ function tokenProposals(links: Links, theme: number, ref: PaintRef): readonly Pr
     return [proposeRebuild(ground, stale, themes)];
   }
   const isComposite = (token: number): boolean => index.table.tokens[token]?.isComposite === true;
+  const isPointed = (token: number): boolean =>
+    index.stepOf(token) === null && !links.repeatedSteps.has(token) && !isComposite(token);
   return chain.flatMap((token) => {
     const isLiteral = index.definitionOf(theme, token)?.kind === 'literal';
     const governed = index.governedBy(theme, token);
@@ -122,7 +126,7 @@ function tokenProposals(links: Links, theme: number, ref: PaintRef): readonly Pr
     if (failing.length > 1) groups.push([theme]);
     return groups.flatMap((themes) => [
       ...(isLiteral ? [proposeValue(ground, token, themes)] : []),
-      ...(index.stepOf(token) === null && !isComposite(token) ? [proposeAlias(ground, token, themes)] : []),
+      ...(isPointed(token) ? [proposeAlias(ground, token, themes)] : []),
     ]);
   });
 }
