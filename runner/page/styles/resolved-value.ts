@@ -11,12 +11,21 @@ export function openResolver(): Resolve {
   return (value, scheme) => {
     const chosen = value.includes(CHOICE) ? choose(value, scheme()) : value;
     if (!COMPUTED.test(chosen) || /currentcolor/iu.test(chosen) || !CSS.supports('color', chosen)) return chosen;
-    pen ??= new OffscreenCanvas(1, 1).getContext('2d');
+    pen ??= openPen();
     if (pen === null) return chosen;
     pen.fillStyle = UNSET;
     pen.fillStyle = chosen;
     return pen.fillStyle === UNSET ? chosen : pen.fillStyle;
   };
+}
+
+/** Null where the page has taken it away, or put something else in its place. */
+function openPen(): OffscreenCanvasRenderingContext2D | null {
+  try {
+    return new OffscreenCanvas(1, 1).getContext('2d');
+  } catch {
+    return null;
+  }
 }
 
 const CHOICE = 'light-dark(';
