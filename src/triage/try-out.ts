@@ -226,12 +226,21 @@ export interface Forecast {
 
 function forecastOf(stages: readonly Stage[], findings: readonly Finding[]): Forecast {
   const outcomes = stages.map(({ outcome }) => outcome);
-  const faults = outcomes.flatMap(({ mended }) => mended);
-  const ids = new Set(faults.flatMap((fault) => fault.findings.flatMap((at) => findings[at]?.id ?? [])));
+  const mended = stages.flatMap(({ cause, outcome }) => {
+    const own = cause.changes.every(isWornOnFindings) ? new Set(cause.findings) : null;
+    return outcome.mended.flatMap((fault) => fault.findings.filter((at) => own === null || own.has(at)));
+  });
+  const ids = new Set(mended.flatMap((at) => findings[at]?.id ?? []));
   return {
     mended: [...ids].toSorted(),
     broken: outcomes.flatMap(({ broken }) => broken).reduce((sum, each) => sum + each.places, 0),
   };
+}
+
+/** Put on where the cause's own findings are, and nowhere else: what another rule does alike is another cause. */
+function isWornOnFindings(change: Change): boolean {
+  if (change.kind === 'use') return change.site.side === 'fore';
+  return change.kind === 'alpha' || change.kind === 'opacity' || change.kind === 'indicator' || change.kind === 'outline';
 }
 
 interface Stage {

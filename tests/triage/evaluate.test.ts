@@ -542,6 +542,10 @@ describe('tried out on the page', () => {
     expect(forecast([value('#333333', [0])])).toEqual({ mended: ['a', 'b', 'c'], broken: 3 });
     expect(forecast([value('#888888', [0])])).toEqual({ mended: [], broken: 3 });
     expect(forecast([])).toEqual({ mended: [], broken: 0 });
+    // Of what two rules do alike, each cause promises its own.
+    const use: Change = { kind: 'use', site, token: DARK, inks: [], partner: false };
+    expect(openTryOut(ground, cause([use]), findings).forecast.mended).toEqual(['a', 'b', 'c']);
+    expect(openTryOut(ground, { ...cause([use]), findings: [0] }, findings).forecast.mended).toEqual(['a']);
     // First the face turns dark, on which the ink reads as it is; a dark ink upon it loses these three places and the three that passed.
     const first = cause([{ kind: 'value', token: FACE, themes: [0], color: parseColor('#222222') }]);
     expect(forecast([value('#333333', [0])], [first])).toEqual({ mended: ['a', 'b', 'c'], broken: 6 });
