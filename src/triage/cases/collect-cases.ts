@@ -10,6 +10,7 @@ import type { Fade, PictureSample, Sample, SampleKind } from '../../samples/samp
 import type { ViewRef } from '../../samples/view.ts';
 import type { Case, CaseFilter, CaseLayer, Example } from './case.ts';
 import { familyKey, foreAndBackKey, toldKey } from './case-key.ts';
+import { elementNumber } from './element-number.ts';
 import { filterDeclarations } from './filter-declarations.ts';
 import { appendTo } from '../counting.ts';
 import type { PaintReader, PaintRef } from './paint-ref.ts';
@@ -277,16 +278,6 @@ function findingsByPlace(findings: readonly Finding[]): ReadonlyMap<string, Read
     appendTo(view, finding.key, at);
   });
   return views;
-}
-
-/** FNV-1a, 31 bits (RFC 9923): one number for an element of a page in all themes. Two elements may meet in one; that only blurs counts. */
-export function elementNumber(view: ViewRef, selector: string): number {
-  let hash = 0x811c9dc5;
-  for (const text of [view.page, view.state, view.viewport, selector]) {
-    for (let at = 0; at < text.length; at += 1) hash = Math.imul(hash ^ text.charCodeAt(at), 0x01000193);
-    hash = Math.imul(hash ^ 10, 0x01000193);
-  }
-  return hash >>> 1;
 }
 
 function openSight(): (text: string) => Opaque {
