@@ -15,7 +15,7 @@ export function parseShadowList(value: string): readonly WrittenShadow[] {
 }
 
 /** CSS px; thinner lines are not seen. */
-const LEAST_LINE = 0.5;
+export const LEAST_LINE = 0.5;
 
 /** Without blur it draws a line along a side, or around. */
 export function isLine({ x, y, blur, spread }: WrittenShadow): boolean {

@@ -126,31 +126,36 @@ function placesToLookUp(samples: readonly Sample[]): readonly PaintedPlace[] {
   return places;
 }
 
-/** Of filters that do the same, as of paints. */
+/** Of filters that do the same, as of paints; each icon may be turned by a hue of its own. */
 function filtersToLookUp(samples: readonly Sample[]): readonly LookUp[] {
-  const alike = new Map<string, Set<string>>();
-  const places = turning(samples).flatMap((filter) => {
-    const selectors = alike.get(filter.filter) ?? new Set();
-    alike.set(filter.filter, selectors);
-    if (selectors.has(filter.selector) || selectors.size === MOST_ALIKE) return [];
-    selectors.add(filter.selector);
-    return [{ key: filterKey(filter), selector: filter.selector, property: 'filter', isStrict: false }];
-  });
-  // Each icon may be turned by a hue of its own.
-  return places.slice(0, MOST_FILTERS);
+  return fewOfEach(
+    turning(samples).map((filter) => ({ ...filter, key: filterKey(filter), property: 'filter', value: filter.filter })),
+    MOST_FILTERS,
+  );
 }
 
 /** Of opacities that are equal, as of paints. */
 function fadesToLookUp(samples: readonly Sample[]): readonly LookUp[] {
-  const alike = new Map<number, Set<string>>();
-  const places = fading(samples).flatMap((fade) => {
-    const selectors = alike.get(fade.opacity) ?? new Set();
-    alike.set(fade.opacity, selectors);
-    if (selectors.has(fade.selector) || selectors.size === MOST_ALIKE) return [];
-    selectors.add(fade.selector);
-    return [{ key: fadeKey(fade), selector: fade.selector, property: 'opacity', isStrict: false }];
+  return fewOfEach(
+    fading(samples).map((fade) => ({ ...fade, key: fadeKey(fade), property: 'opacity', value: String(fade.opacity) })),
+    MOST_FADES,
+  );
+}
+
+/** @param most in all */
+function fewOfEach(
+  places: readonly (Pick<LookUp, 'key' | 'selector' | 'property'> & { readonly value: string })[],
+  most: number,
+): readonly LookUp[] {
+  const alike = new Map<string, Set<string>>();
+  const few = places.flatMap(({ key, selector, property, value }) => {
+    const selectors = alike.get(value) ?? new Set();
+    alike.set(value, selectors);
+    if (selectors.has(selector) || selectors.size === MOST_ALIKE) return [];
+    selectors.add(selector);
+    return [{ key, selector, property, isStrict: false }];
   });
-  return places.slice(0, MOST_FADES);
+  return few.slice(0, most);
 }
 
 /** Those behind a text that falls short. */

@@ -233,14 +233,37 @@ function merged(step: Step, theme: string, options: Options): Parting | null {
   if (before === null) return null;
   const told = toldBy(before.surface, before.difference, options);
   if (told === null || (told === 'shadow' && surface.role === 'control')) return null;
-  const share = told === 'shadow' ? 0 : options.mergedShare * before.difference;
-  const least = Math.max(options.mergedFloor, Math.min(options.mergedCeiling, share));
+  const least = leastStep(told === 'shadow' ? 0 : before.difference, options);
   if (difference >= least || tintDistanceOk(color, around) >= TOLD_APART || setOff(surface, options)) return null;
   if (told === 'shadow') {
     return parting(step, 'note', `, and the shadow that sets it off in ${theme} cannot be seen here`, rounded(least, 1));
   }
   const than = `, ${showLightness(before.difference)} in ${theme}: the step vanished and no edge replaces it`;
   return parting(step, 'warning', than, rounded(least, 1));
+}
+
+/** Whether a surface that its colour tells from its ground would be told no longer in another one, with the options as they are unless set. */
+export function losesStep(before: Opaque, after: Opaque, ground: Opaque): boolean {
+  const [step, left] = [difference(before, ground), difference(after, ground)];
+  const { leastReferenceStep, mergedFloor, mergedCeiling, mergedShare } = parameters;
+  const least = leastStep(step, {
+    mergedFloor: mergedFloor.default,
+    mergedCeiling: mergedCeiling.default,
+    mergedShare: mergedShare.default,
+  });
+  return step >= leastReferenceStep.default && left < least && tintDistanceOk(after, ground) < TOLD_APART;
+}
+
+function difference(one: Opaque, other: Opaque): number {
+  return Math.abs(cieLightness(one) - cieLightness(other));
+}
+
+/** What must be left of a step, CIE L*. */
+function leastStep(
+  before: number,
+  { mergedFloor, mergedCeiling, mergedShare }: Pick<Options, 'mergedFloor' | 'mergedCeiling' | 'mergedShare'>,
+): number {
+  return Math.max(mergedFloor, Math.min(mergedCeiling, mergedShare * before));
 }
 
 /** What tells a surface apart in the reference theme; what lies around a white card there may be its shadow, and no surface. */

@@ -79,8 +79,6 @@ function placesOf(world: World, here: readonly number[], findings: readonly Find
   const selectorsOf = (places: readonly number[]): readonly string[] => [
     ...new Set(places.flatMap((at) => findings[at]?.selector ?? [])),
   ];
-  const own = new Set(here);
-  const fades = world.cases.flatMap(({ faded }) => [...faded].flatMap(([at, { selector }]) => (own.has(at) ? [selector] : [])));
   const selectors = selectorsOf(here);
   return {
     selectors,
@@ -89,7 +87,11 @@ function placesOf(world: World, here: readonly number[], findings: readonly Find
       return selectorsOf(here.filter((at) => theirs.has(at)));
     },
     // Of what is drawn it is not known: the opacity may be that of any element around.
-    fading: fades.length > 0 ? [...new Set(fades)] : selectors.flatMap((selector) => [selector, `:has(${selector})`]),
+    fading: () => {
+      const own = new Set(here);
+      const fades = world.cases.flatMap(({ faded }) => [...faded].flatMap(([at, { selector }]) => (own.has(at) ? [selector] : [])));
+      return fades.length > 0 ? [...new Set(fades)] : selectors.flatMap((selector) => [selector, `:has(${selector})`]);
+    },
   };
 }
 
@@ -99,7 +101,7 @@ interface Places {
   /** Those whose findings are of these cases. */
   readonly among: (cases: readonly Case[]) => readonly string[];
   /** What fades them: the elements themselves, or such around them. */
-  readonly fading: readonly string[];
+  readonly fading: () => readonly string[];
 }
 
 /** Every token that hangs on the changed one: a build may have written their values out. */
@@ -137,7 +139,7 @@ function rulesOf(world: World, change: Change, theme: number, places: Places): r
         ruleFor(selector, `outline:1px solid ${valueInUse(world.index, change.token)};outline-offset:-1px`),
       );
     case 'opacity':
-      return places.fading.map((selector) => ruleFor(selector, 'opacity:1'));
+      return places.fading().map((selector) => ruleFor(selector, 'opacity:1'));
     case 'alpha':
       return alphaRules(world, change, theme, selectors);
     case 'unglow': {

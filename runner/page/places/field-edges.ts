@@ -1,5 +1,5 @@
 // The edge that a field is told by: a border or a ring of its own, or what is built closely around it.
-import { isLine, parseShadowList } from '../css-lists.ts';
+import { isLine, LEAST_LINE, parseShadowList } from '../css-lists.ts';
 import { dom } from '../dom.ts';
 import { bordersOf } from './areas.ts';
 import { isTransparent } from './colors.ts';
@@ -14,9 +14,6 @@ export const FIELDS =
 const CLOSE = 20;
 /** Elements from a field up to its frame (ours: a label, an icon and a field lie in one or two boxes). */
 const MOST_UP = 3;
-/** CSS px; thinner lines are not seen. */
-const LEAST_LINE = 0.5;
-
 /** Borders, lines of the background, and those that a shadow without blur draws. */
 export function edgesOf(style: CSSStyleDeclaration): WireGraphic['paints'] {
   const { boxShadow } = style;

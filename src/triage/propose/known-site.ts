@@ -2,8 +2,9 @@
 import type { Color, Opaque } from '../../colour/color.ts';
 import { BLACK, WHITE } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
-import { cieLightness, MIDDLE_LIGHTNESS, tintDistanceOk } from '../../colour/lightness.ts';
+import { cieLightness, MIDDLE_LIGHTNESS } from '../../colour/lightness.ts';
 import { isOtherHue, ONE_COLOUR, seenDistance } from '../../tokens/match/fit.ts';
+import { losesStep } from '../../checks/separation.ts';
 import type { Ground, IsOpen } from './candidate.ts';
 import type { Case, Role } from '../cases/case.ts';
 import { kindsIn, wordsIn } from '../cases/name-words.ts';
@@ -135,9 +136,6 @@ export function isMergedThere(ground: Ground, place: KnownSite, token: number): 
   return isSound && color !== null && seenDistance(color, colorNow(ground, place, there), seenOn) <= ONE_COLOUR;
 }
 
-/** CIE L* of a step that is seen, and of the least that is left of it; what their tints differ by in OKLab (as the check of steps has them). */
-const STEP = { seen: 2, least: 1.5, enough: 3, share: 0.4, tint: 0.04 } as const;
-
 /** A surface that its colour alone tells from its ground where it is as meant would be told no longer. */
 export function isLost(ground: Ground, place: KnownSite, token: number): boolean {
   const { isSound, there, seenOn, site, cases } = place;
@@ -145,10 +143,5 @@ export function isLost(ground: Ground, place: KnownSite, token: number): boolean
   if (site.side === 'fore' || !isSound || color === null) return false;
   if (cases.some((one) => isOwn(site, one) && one.facts.edged)) return false;
   const now = colorNow(ground, place, there);
-  return seenOn.every((behind) => {
-    const [before, after] = [over(now, behind), over(color, behind)];
-    const [step, left] = [before, after].map((each) => Math.abs(cieLightness(each) - cieLightness(behind))) as [number, number];
-    const least = Math.max(STEP.least, Math.min(STEP.enough, STEP.share * step));
-    return step >= STEP.seen && left < least && tintDistanceOk(after, behind) < STEP.tint;
-  });
+  return seenOn.every((behind) => losesStep(over(now, behind), over(color, behind), behind));
 }
