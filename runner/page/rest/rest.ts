@@ -69,13 +69,14 @@ export async function rest(
         wasPending = isDue;
       }
       if (now > deadline) {
+        // Where nothing of this is seen, the page is given the few frames in which it can show that it rests.
         const restless: Note[] = [
           ...(moved > 0 ? [{ code: 'animated-again', data: {} } as const] : []),
           ...waiting.slice(0, 3).map((img) => ({ code: 'picture-loading', at: img.currentSrc, data: {} }) as const),
           ...(fonts ? [{ code: 'fonts-loading', data: {} } as const] : []),
           ...(!quiet ? [...changed].slice(0, 5).map((at) => ({ code: 'keeps-changing', at, data: {} }) as const) : []),
         ];
-        return { restless, loading: loadingSign(roots) };
+        if (restless.length > 0) return { restless, loading: loadingSign(roots) };
       }
     }
   } finally {
@@ -124,10 +125,13 @@ function frame({ ticks }: Pace): Promise<void> {
   });
 }
 
-/** Timers of the page that are due run before this one: a browser that is behind with its frames lets them wait. */
+/**
+ * Timers of the page that are due run before this one: a browser that is behind with its frames lets them wait.
+ * Not one of 0 ms: it would run before those that became due in a long frame (measured).
+ */
 function turn({ ticks }: Pace): Promise<void> {
   if (!ticks) return Promise.resolve();
-  return new Promise((resolve) => setTimeout(resolve, 0));
+  return new Promise((resolve) => setTimeout(resolve, 1));
 }
 
 function within(deadline: number, what: Promise<unknown>): Promise<unknown> {

@@ -84,6 +84,14 @@ const ODD: readonly Odd[] = [
     code: 'unsettled',
   },
   {
+    path: '/heavy',
+    about: 'a document that changes all the time, with long frames between',
+    answer: page(
+      '<i id="t"></i><script>setInterval(()=>t.textContent=Math.random(),10);(function f(){const t=performance.now();while(performance.now()-t<200);requestAnimationFrame(f)})()</script>',
+    ),
+    code: 'unsettled',
+  },
+  {
     path: '/spins',
     about: 'a canvas that never rests',
     answer: page(
