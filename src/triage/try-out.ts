@@ -18,6 +18,8 @@ import { refKey } from './cases/paint-ref.ts';
 import { bothRecolorings } from './recolor/recoloring.ts';
 import { valueInUse } from './tell/naming.ts';
 import { shadowStyle } from './tell/repair.ts';
+import type { Places } from './tried-places.ts';
+import { placesOf, STEP, treeOf } from './tried-places.ts';
 import type { World } from './world.ts';
 
 /** A colour for a custom property, everywhere in the page; what else its value holds (lengths of a shadow) stays. */
@@ -75,35 +77,6 @@ function ownWear({ world }: Ground, cause: ExplainedCause, findings: readonly Fi
   };
 }
 
-function placesOf(world: World, here: readonly number[], findings: readonly Finding[]): Places {
-  const selectorsOf = (places: readonly number[]): readonly string[] => [
-    ...new Set(places.flatMap((at) => findings[at]?.selector ?? [])),
-  ];
-  const selectors = selectorsOf(here);
-  return {
-    selectors,
-    among: (cases) => {
-      const theirs = new Set(cases.flatMap((one) => [...one.findings.values()].flat()));
-      return selectorsOf(here.filter((at) => theirs.has(at)));
-    },
-    // Of what is drawn it is not known: the opacity may be that of any element around.
-    fading: () => {
-      const own = new Set(here);
-      const fades = world.cases.flatMap(({ faded }) => [...faded].flatMap(([at, { selector }]) => (own.has(at) ? [selector] : [])));
-      return fades.length > 0 ? [...new Set(fades)] : selectors.flatMap((selector) => [selector, `:has(${selector})`]);
-    },
-  };
-}
-
-/** Places of a cause's findings in one view. */
-interface Places {
-  readonly selectors: readonly string[];
-  /** Those whose findings are of these cases. */
-  readonly among: (cases: readonly Case[]) => readonly string[];
-  /** What fades them: the elements themselves, or such around them. */
-  readonly fading: () => readonly string[];
-}
-
 /** Every token that hangs on the changed one: a build may have written their values out. */
 function propertiesOf(world: World, change: Change, theme: number): readonly WornProperty[] {
   const { index } = world;
@@ -146,7 +119,10 @@ function rulesOf(world: World, change: Change, theme: number, places: Places): r
       const [shown] = change.site.cases.flatMap((id) => world.cases[id] ?? []).filter((one) => one.theme === theme);
       if (shown === undefined) return [];
       const { property, to } = shadowStyle(shown);
-      return selectors.map((selector) => ruleFor(selector, `${property}:${to}`));
+      return [
+        ...places.alike([shown]).map((rule) => alikeFor(rule, `${property}:${to}`)),
+        ...selectors.map((selector) => ruleFor(selector, `${property}:${to}`)),
+      ];
     }
     case 'use':
       return [...schemeRules(world, change, theme), ...useRules(world, change, places)];
@@ -178,7 +154,11 @@ function alphaRules(
   return selectors.map((selector) => ruleFor(selector, `${property}:${to}`));
 }
 
-function useRules(world: World, change: Change & { readonly kind: 'use' }, { selectors, among }: Places): readonly WornRule[] {
+function useRules(
+  world: World,
+  change: Change & { readonly kind: 'use' },
+  { selectors, among, alike }: Places,
+): readonly WornRule[] {
   const { site, token, inks } = change;
   const cases = site.cases.flatMap((id) => world.cases[id] ?? []);
   const own = site.side === 'fore' ? cases : cases.filter((one) => isOwn(site, one));
@@ -188,6 +168,7 @@ function useRules(world: World, change: Change & { readonly kind: 'use' }, { sel
   // A surface is painted where it is itself found fault with, not also on what lies on it.
   const surfaces = site.side === 'fore' ? [] : among(own);
   const painted = surfaces.length > 0 ? surfaces : selectors;
+  const alikes = site.side === 'surface' ? alike(own) : [];
   const rules = painted.flatMap((selector) => [
     ruleFor(selector, `${property}:${value}`),
     // The paint of a drawing stands on its shapes.
@@ -199,8 +180,11 @@ function useRules(world: World, change: Change & { readonly kind: 'use' }, { sel
     return inkProperty === null ? [] : [{ drawn, declaration: `${inkProperty}:${valueInUse(world.index, ink.token)}` }];
   });
   return [
+    ...alikes.map((rule) => alikeFor(rule, `${property}:${value}`)),
     ...rules,
-    ...upon.flatMap(({ declaration }) => painted.map((selector) => ruleFor(`${selector}, ${selector} *`, declaration))),
+    ...upon.flatMap(({ declaration }) =>
+      [...painted, ...alikes].map((selector) => ruleFor(`${selector}, ${selector} *`, declaration)),
+    ),
     // Where several inks lie on a surface, the last would be all of them.
     ...(upon.length < 2 ? [] : upon.flatMap(({ drawn, declaration }) => among(drawn).map((at) => ruleFor(at, declaration)))),
   ];
@@ -213,9 +197,13 @@ function cssPropertyOf(one: Case): string | null {
 }
 
 function ruleFor(selector: string, declaration: string): WornRule {
-  const at = selector.lastIndexOf(' >>> ');
-  const [within, last] = at < 0 ? ['', selector] : [selector.slice(0, at), selector.slice(at + 5)];
-  return { within, css: `${last}{${declaration}!important}` };
+  return alikeFor(selector, `${declaration}!important`);
+}
+
+/** Comes after the page's own rule of that selector and takes its place in the cascade; what overrides that overrides this. */
+function alikeFor(selector: string, declaration: string): WornRule {
+  const tree = treeOf(selector);
+  return { within: tree.slice(0, -STEP.length), css: `${selector.slice(tree.length)}{${declaration}}` };
 }
 
 /** What evaluation promises of a cause's changes. */

@@ -536,6 +536,25 @@ describe('tried out on the page', () => {
     expect(wornOn([], { inks: [] })).toEqual(rules(...onTexts));
   });
 
+  test('what one finding stands for: by the rule that paints it, which gives way to what overrides it', () => {
+    const own = { property: 'box-shadow', value: '0 2px 9px #fff', rule: '.pier' };
+    const cards = (place: string, count: number): unknown => {
+      const told = [{ ...finding('a', place), measured: { count } }];
+      const lit = openGround(worldOf(text(0, '#ffffff', { ...failing([0]), wrote: [own] })), new Set());
+      const unglow: Change = { kind: 'unglow', site };
+      return openTryOut(lit, { ...cause([unglow]), findings: [0] }, told).wearFor(view('noon'));
+    };
+    expect(cards('#t0', 1)).toEqual(rules('#t0{box-shadow:#000000!important}'));
+    expect(cards('#t0', 3)).toEqual(rules('.pier{box-shadow:#000000}', '#t0{box-shadow:#000000!important}'));
+    expect(cards('x-tide >>> p', 3)).toEqual({
+      properties: [],
+      rules: [
+        { within: 'x-tide', css: '.pier{box-shadow:#000000}' },
+        { within: 'x-tide', css: 'p{box-shadow:#000000!important}' },
+      ],
+    });
+  });
+
   test('what is promised, alone and upon what it comes after', () => {
     const forecast = (changes: readonly Change[], after: readonly ExplainedCause[] = []): unknown =>
       openTryOut(ground, cause(changes, after), findings).forecast;
