@@ -13,6 +13,8 @@ export interface Pace {
 
 /** A change that scripts make in every frame shows in this many. */
 const QUIET_FRAMES = 2;
+/** A frame counts as quiet for no longer: in one that was late the page's own timers may not have had their turn (ours, three frames at 60 Hz). */
+const LONGEST_FRAME_MS = 50;
 
 export interface RestArguments {
   readonly quietMs: number;
@@ -29,12 +31,14 @@ export async function rest(
   const deadline = performance.now() + args.withinMs;
   const quietMs = args.grows ? args.quietMs + pauseOfSize() : args.quietMs;
   stillness.hold();
-  let lastChange = performance.now();
+  let looked = performance.now();
+  let quietForMs = 0;
   let quietFrames = 0;
   let wasPending = false;
   const changed = new Set<string>();
   const watcher = new MutationObserver((records) => {
-    lastChange = performance.now();
+    looked = performance.now();
+    quietForMs = 0;
     quietFrames = 0;
     for (const record of records.slice(0, 5)) changed.add(nameOf(record.target));
   });
@@ -51,13 +55,14 @@ export async function rest(
       await turn(pace);
       lookAnew();
       const moved = finishAnimations(roots);
-      if (moved > 0) lastChange = performance.now();
-      quietFrames = moved > 0 ? 0 : quietFrames + 1;
       const waiting = [...dom(document).images].filter((img) => !img.complete);
       const fonts = dom(document).fonts.status === 'loading';
       const now = performance.now();
+      quietForMs = moved > 0 ? 0 : quietForMs + Math.min(now - looked, LONGEST_FRAME_MS);
+      quietFrames = moved > 0 ? 0 : quietFrames + 1;
+      looked = now;
       // On a busy machine a frame may come late: then time alone says nothing.
-      const quiet = quietFrames >= QUIET_FRAMES && now - lastChange >= quietMs;
+      const quiet = quietFrames >= QUIET_FRAMES && quietForMs >= quietMs;
       if (moved === 0 && waiting.length === 0 && !fonts && quiet) {
         const isSoon = now <= deadline && isPending(roots, false);
         const loading = isSoon ? null : loadingSign(roots);
