@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { mayServeAs } from '../../src/triage/cases/name-words.ts';
+import { kindsIn, mayServeAs, wordsIn } from '../../src/triage/cases/name-words.ts';
 
 // Names of our own in the forms that style sheets have; common practice.
 test.each([
@@ -21,4 +21,17 @@ test.each([
   ['context.facets', 'ink', true],
 ] as const)('%s as %s: %s', (path, role, may) => {
   expect(mayServeAs(role, path)).toBe(may);
+});
+
+test.each([
+  ['--theme-soft-text', []],
+  ['--track-fill', []],
+  ['--navy', []],
+  ['--graphite', []],
+  ['--th-fill', ['table']],
+  ['--table-head', ['table']],
+  ['--nav-face', ['navigation']],
+  ['--graph-line', ['chart']],
+])('%s speaks of %j', (name, kinds) => {
+  expect(kindsIn(wordsIn(name))).toEqual(kinds);
 });
