@@ -37,7 +37,7 @@ const calls: Calls = {
     else stillness.release();
     return null;
   },
-  scrollThrough: ({ most }) => scrollThrough(most, session.pace),
+  scrollThrough: (args) => scrollThrough(args, session.pace),
   rest: (args) => rest(args, stillness, session.pace),
   putOn: (theme) => wardrobe.putOn(theme),
   hold: ({ selector }) => targets.hold(find(selector)),

@@ -1,6 +1,6 @@
 // One browser tab, reused for many pages: opened, sent to a page, listened to, closed. What is asked of the page itself goes through its
 // world (page-world.ts), every wait through its patience (patience.ts).
-import type { Browser, BrowserContext, Page as BrowserPage, Request } from 'playwright';
+import type { Browser, BrowserContext, Page as BrowserPage } from 'playwright';
 import { pageCrashed, pageFloods, pageHttpError, pageTimeout } from '../../src/errors/capture-errors.ts';
 import { GloamError } from '../../src/errors/gloam-error.ts';
 import type { Viewport } from '../../src/plan/configuration.ts';
@@ -20,14 +20,12 @@ import { watchTimersScript } from './watch-timers.ts';
 import { PageWorld, WORLD } from './page-world.ts';
 import { Patience } from './patience.ts';
 import { TabStorage } from './tab-storage.ts';
+import { Traffic } from './traffic.ts';
 
 /** For what has to be there before the page's own scripts run. */
 export const EARLY_WORLD = 'gloam-early';
 /** Making a tab is the browser's work alone; one that takes longer is held up (ours). */
 const OPEN_MS = 20_000;
-
-/** Kinds of requests behind which scripts build on. */
-const BUILDING: ReadonlySet<string> = new Set(['fetch', 'xhr', 'script']);
 
 export interface TabWishes {
   readonly limits: Limits;
@@ -42,10 +40,6 @@ export interface TabWishes {
 }
 
 export class Tab {
-  /** Requests without an answer yet, and since when (ms, monotonic). */
-  readonly inFlight = new Map<Request, number>();
-  /** Addresses asked for since the last `goto`, its own among them. */
-  readonly requested = new Set<string>();
   readonly #abort = (): void => {
     this.#patience.end(this.signal.reason);
   };
@@ -53,13 +47,14 @@ export class Tab {
   /** CSS px from the page's top left that are painted; the viewport at least. */
   #painted = { width: 0, height: 0 };
   #navigations = 0;
-  #answers = 0;
   #ticks = true;
   #closing: Promise<void> | null = null;
   /** Runs at the start of each document, besides our own code. */
   #early: LoadScript | null = null;
   readonly #patience: Patience;
   readonly #floods: Floods;
+  /** Since the last `goto`, whose own request is among it. */
+  readonly traffic: Traffic;
   /** What pages keep in it. */
   readonly storage: TabStorage;
   /** The in-page code's. */
@@ -83,6 +78,7 @@ export class Tab {
     this.#patience = new Patience({ ...this.limits, url: () => this.#url, meanwhile: () => this.#floods.told() });
     this.world = new PageWorld(this);
     this.storage = new TabStorage(this);
+    this.traffic = new Traffic(this.page);
     this.#floods = watchFloods(this.page, (what) => {
       this.#patience.end(pageFloods(this.#url, what));
     });
@@ -136,11 +132,6 @@ export class Tab {
     return this.page.url();
   }
 
-  /** How many requests that scripts go on from have ended since the tab was opened. */
-  get answers(): number {
-    return this.#answers;
-  }
-
   /** Whether timers and frames come to code in the page: not where its policy lets no scripts run. */
   get ticks(): boolean {
     return this.#ticks;
@@ -178,16 +169,6 @@ export class Tab {
       const { origin } = new URL(frame.url());
       if (origin !== 'null') this.storage.mayHold(origin);
     });
-    page.on('request', (request) => {
-      this.inFlight.set(request, performance.now());
-      this.requested.add(request.url());
-    });
-    const over = (request: Request): void => {
-      this.inFlight.delete(request);
-      if (BUILDING.has(request.resourceType())) this.#answers += 1;
-    };
-    page.on('requestfinished', over);
-    page.on('requestfailed', over);
     if (this.signal.aborted) this.#abort();
     else this.signal.addEventListener('abort', this.#abort, { once: true });
   }
@@ -231,8 +212,7 @@ export class Tab {
    */
   async goto(url: string, status?: number): Promise<void> {
     this.#url = url;
-    this.inFlight.clear();
-    this.requested.clear();
+    this.traffic.begin();
     if (isSameDocument(this.page.url(), url)) await this.guard('loading', this.page.goto('about:blank'), this.limits.loadMs);
     const loading = this.page.goto(url, { waitUntil: 'domcontentloaded', timeout: this.limits.loadMs });
     let answer;

@@ -8,12 +8,15 @@ import type { Tab } from '../tab/tab.ts';
 const QUIET_AFTER_LOAD_MS = 120;
 /** After a change of theme: scripts that listen for it run in the next frames. */
 const QUIET_AFTER_CHANGE_MS = 34;
-/** An answer that takes longer is a stream or a poll, not part of the page (ours). */
+/** An answer that takes longer is a stream or a poll, not part of the page (ours), unless it is one that a load waits for. */
 const STREAM_AFTER_MS = 2_500;
 const SCROLL_STEPS = 40;
 
-/** @returns what did not come to rest; empty when everything did */
-export async function settleAfterLoad(tab: Tab): Promise<readonly Note[]> {
+/**
+ * @param isTold something else says when the page is there: what the app has not begun to answer is not waited for
+ * @returns what did not come to rest; empty when everything did
+ */
+export async function settleAfterLoad(tab: Tab, { isTold = false } = {}): Promise<readonly Note[]> {
   const deadline = performance.now() + tab.limits.settleMs;
   const loaded = await tab.guard(
     'loading',
@@ -25,8 +28,16 @@ export async function settleAfterLoad(tab: Tab): Promise<readonly Note[]> {
   );
   await revealClosedTrees(tab);
   await tab.call('freeze', { on: true, ticks: tab.ticks });
-  const { grew } = await tab.call('scrollThrough', { most: SCROLL_STEPS });
-  const restless = await restUntil(tab, { quietMs: QUIET_AFTER_LOAD_MS, grows: true }, deadline);
+  const first = await tab.call('scrollThrough', { most: SCROLL_STEPS, unless: null });
+  let restless = await restUntil(tab, { quietMs: QUIET_AFTER_LOAD_MS, grows: true, waits: !isTold }, deadline);
+  let { grew } = first;
+  // What scripts built since has not been in view.
+  if (!grew && restless.length === 0) {
+    const then = await tab.call('scrollThrough', { most: SCROLL_STEPS, unless: first.stands });
+    ({ grew } = then);
+    if (then.stands !== first.stands)
+      restless = await restUntil(tab, { quietMs: QUIET_AFTER_CHANGE_MS, grows: false, waits: !isTold }, deadline);
+  }
   return [
     ...(loaded ? [] : [{ code: 'never-loaded', data: {} } as const]),
     ...(grew ? [{ code: 'grows', data: {} } as const] : []),
@@ -35,7 +46,7 @@ export async function settleAfterLoad(tab: Tab): Promise<readonly Note[]> {
 }
 
 export async function settleAfterChange(tab: Tab): Promise<readonly Note[]> {
-  return restUntil(tab, { quietMs: QUIET_AFTER_CHANGE_MS, grows: false }, performance.now() + tab.limits.settleMs);
+  return restUntil(tab, { quietMs: QUIET_AFTER_CHANGE_MS, grows: false, waits: false }, performance.now() + tab.limits.settleMs);
 }
 
 /** Answers that came while the page was watched may have more behind them; one that asks for ever is not waited for (ours). */
@@ -43,37 +54,35 @@ const MOST_ANSWER_ROUNDS = 2;
 
 async function restUntil(
   tab: Tab,
-  quiet: { readonly quietMs: number; readonly grows: boolean },
+  quiet: { readonly quietMs: number; readonly grows: boolean; readonly waits: boolean },
   deadline: number,
 ): Promise<readonly Note[]> {
   let { quietMs } = quiet;
   for (let rounds = 0; ;) {
     // Without timers the page cannot wait: it is asked again and again instead.
     const withinMs = tab.ticks ? Math.max(250, deadline - performance.now()) : quietMs * 2;
-    const { answers } = tab;
+    const { answers } = tab.traffic;
     const asked = { quietMs, grows: quiet.grows && quietMs === quiet.quietMs, withinMs };
     const { restless, loading } = await tab.call('rest', asked, withinMs + tab.limits.callMs);
     const late = performance.now() > deadline;
-    // Behind a placeholder no answer is taken for a stream.
-    const open = waitingFor(tab, loading === null ? STREAM_AFTER_MS : Infinity);
-    const isAnswered = tab.answers !== answers && rounds < MOST_ANSWER_ROUNDS;
+    // Behind a placeholder no answer is taken for a stream, unless it was waited for in vain.
+    const open = tab.traffic.openFor(loading === null ? STREAM_AFTER_MS : Infinity).filter((url) => !tab.traffic.isHopeless(url));
+    const mute = quiet.waits ? tab.traffic.unanswered(new URL(tab.url).origin) : [];
+    const isAwaited = mute.some((url) => !tab.traffic.isHopeless(url));
+    const isAnswered = tab.traffic.answers !== answers && rounds < MOST_ANSWER_ROUNDS;
     const isStill = tab.ticks || restless.length === 0;
-    if (late || (open.length === 0 && !isAnswered && isStill)) {
-      return [...restless, ...open.slice(0, 3).map((at) => ({ code: 'no-answer', at, data: {} }) as const)];
+    if (late || (open.length === 0 && !isAwaited && !isAnswered && isStill)) {
+      tab.traffic.giveUp(mute);
+      const others = open.filter((url) => !mute.includes(url));
+      return [
+        ...restless,
+        ...[...new Set(mute)].slice(0, 3).map((at) => ({ code: 'unanswered', at, data: {} }) as const),
+        ...others.slice(0, 3).map((at) => ({ code: 'no-answer', at, data: {} }) as const),
+      ];
     }
-    if (open.length === 0 && isStill) {
+    if (open.length === 0 && !isAwaited && isStill) {
       rounds += 1;
       quietMs = QUIET_AFTER_CHANGE_MS;
     } else await pause(15);
   }
-}
-
-function waitingFor(tab: Tab, streamAfterMs: number): readonly string[] {
-  const now = performance.now();
-  return [...tab.inFlight]
-    .filter(
-      ([request, since]) =>
-        now - since < streamAfterMs && !['eventsource', 'websocket', 'ping', 'media'].includes(request.resourceType()),
-    )
-    .map(([request]) => request.url());
 }

@@ -23,7 +23,7 @@ async function loadWithin(tab: Tab, visit: Visit, first: Task, where: Whereabout
   await loadInTheme(tab, first.theme, { url, status: visit.page.status });
   const { waitFor } = visit.page;
   if (waitFor !== undefined) await waitForPlace(tab, waitFor, where);
-  const notes = await settleAfterLoad(tab);
+  const notes = await settleAfterLoad(tab, { isTold: waitFor !== undefined });
   await where.prove();
   // Clicks and scripts are done once: done again for each theme they might undo themselves.
   if (!isPassing(first.state)) {

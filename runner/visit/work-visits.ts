@@ -101,7 +101,7 @@ export async function workVisits(
         },
         watched,
       );
-      request.onVisit?.(current.page, [...tab.requested]);
+      request.onVisit?.(current.page, tab.traffic.requested);
       queue.giveBack(visitsOf(current, left));
       seen.trouble ||= leavesStorage(entry);
       if (!seen.trouble) seen.trouble = !(await tab.storage.clear());

@@ -91,7 +91,9 @@ const page = z.strictObject({
   path: z.string().regex(/^\//, 'a path that starts with /').meta({ description: 'Path from the root of the app.' }),
   name: text('Name used in reports and filters; the path unless set.').optional(),
   states: texts('States (besides rest) this page is also captured in.').default([]),
-  waitFor: text('Selector that must be visible before the page counts as loaded.').optional(),
+  waitFor: text(
+    'Selector that must be visible before the page counts as loaded. What the app has not begun to answer by then is not waited for: a page that asks for news and gets none for minutes names one.',
+  ).optional(),
   lands: z
     .string()
     .regex(/^(\/|https?:\/\/)/, 'a path that starts with / or an address (http://…)')

@@ -28,7 +28,7 @@ export interface ThinView {
   readonly theme: string | null;
 }
 
-/** A view that rested and still said that it was loading. */
+/** A view that rested and still said that it was loading, or whose app had not answered. */
 export interface LoadingView {
   readonly kind: 'loading';
   readonly view: ViewRef;
@@ -93,7 +93,9 @@ export function loadingOf(notes: readonly Note[]): Note | null {
 function loading(views: readonly ViewFacts[]): readonly LoadingView[] {
   return views.flatMap((view): readonly LoadingView[] => {
     const note = loadingOf(view.notes);
-    return note === null ? [] : [{ kind: 'loading', view, sign: note.at ?? '' }];
+    return note === null
+      ? []
+      : [{ kind: 'loading', view, sign: `${note.code === 'unanswered' ? 'no answer to ' : ''}${note.at ?? ''}` }];
   });
 }
 

@@ -3,7 +3,7 @@ import type { BrowserLack, Note, NoteCode, NoteFacts } from './note.ts';
 
 /**
  * - `moving`: the view did not come to rest
- * - `loading`: it rested, and said itself that it was not done
+ * - `loading`: it rested, and said itself that it was not done, or its app had not answered
  * - `tries`: it only came on a further try
  * - `unread`: a part of the page was not looked into
  * - `compared`: said when the view is judged; it holds for one run and is not taken over by the next
@@ -30,6 +30,7 @@ const NOTES: Table = {
   'fonts-loading': { means: 'moving', words: () => 'fonts still loading' },
   'keeps-changing': { means: 'moving', words: (_, at) => `${at} keeps changing` },
   'still-loading': { means: 'loading', words: (_, at) => `the page still says that it is loading: ${at}` },
+  unanswered: { means: 'loading', words: (_, at) => `the app has not answered yet: ${at}` },
   'canvas-moves': {
     means: 'remark',
     words: ({ rect: [x, y, width, height] }) =>

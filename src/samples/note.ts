@@ -24,6 +24,8 @@ export interface NoteFacts {
   readonly 'keeps-changing': Nothing;
   /** `at`: what says that there is more to come, though the page rests. */
   readonly 'still-loading': Nothing;
+  /** `at`: address of something that scripts fetched and the app did not begin to answer. */
+  readonly unanswered: Nothing;
   /** A canvas that is drawn anew without end while all else stands still: its pixels are not compared. CSS px in the page. */
   readonly 'canvas-moves': { readonly rect: Rect };
   /** It came on a further try; how the tries before ended. */

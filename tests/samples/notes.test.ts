@@ -28,6 +28,7 @@ const ALL: { readonly [C in NoteCode]: Row<C> } = {
     { code: 'still-loading', at: 'p "Loading …"', data: {} },
     'the page still says that it is loading: p "Loading …"',
   ],
+  unanswered: ['loading', { code: 'unanswered', at: '/tide.json', data: {} }, 'the app has not answered yet: /tide.json'],
   retried: [
     'tries',
     { code: 'retried', data: { errors: ['it hung', 'it crashed'] } },

@@ -2,6 +2,7 @@
 // In its shadow trees and frames as well.
 import { dom, isDocument } from '../dom.ts';
 import { PENDING, PENDING_LONG } from './pending-events.ts';
+import { pulsingBox } from './pulsing-boxes.ts';
 
 /** Words of placeholders in six languages (common practice). */
 const WORD =
@@ -12,7 +13,7 @@ const BARE_WORD = new RegExp(`^${WORD}$`, 'iu');
 const MOST = 60;
 const BOXES = '[aria-busy=true],progress:not([value]),[role=progressbar]:not([aria-valuenow])';
 /** Signs only while no text stands in them: names of classes mean many things. */
-const GREY_BOXES = '[class*=skeleton i],[class*=shimmer i]';
+const GREY_BOXES = '[class*=skeleton i],[class*=shimmer i],[data-skeleton]';
 /** In a list of ships, "Loading" is news; as a heading or on a control it is a name. */
 const NAMES = 'table,ul,ol,dl,select,h1,h2,h3,h4,h5,h6,[role=heading],label,legend,summary,caption,figcaption,nav,a,button';
 
@@ -29,6 +30,8 @@ function signIn(root: Document | ShadowRoot): string | null {
   const greyBoxes = [...dom(root).querySelectorAll(GREY_BOXES)].filter((el) => dom(el).textContent.trim() === '');
   const box = [...dom(root).querySelectorAll(BOXES), ...greyBoxes].find(isSeen);
   if (box !== undefined) return nameOf(box);
+  const pulsing = pulsingBox(root);
+  if (pulsing !== null && isSeen(pulsing)) return nameOf(pulsing);
   const walker = dom(document).createTreeWalker(root, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
     const text = dom(node).nodeValue ?? '';

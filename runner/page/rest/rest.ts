@@ -101,11 +101,19 @@ function showSkipped(): void {
   }
 }
 
-/** Lets lazy parts see themselves in view. Stops early on pages that grow as they are scrolled. */
-export async function scrollThrough(most: number, pace: Pace): Promise<{ grew: boolean }> {
-  showSkipped();
+/**
+ * Lets lazy parts see themselves in view. Stops early on pages that grow as they are scrolled.
+ * @param unless how the page stood when it was last scrolled through: not again, unless it was built on since
+ */
+export async function scrollThrough(
+  { most, unless }: { readonly most: number; readonly unless: string | null },
+  pace: Pace,
+): Promise<{ grew: boolean; stands: string }> {
   const root = dom(document).scrollingElement ?? dom(document).documentElement;
   const before = dom(root).scrollHeight;
+  const stood = standing();
+  if (unless === stood) return { grew: false, stands: stood };
+  showSkipped();
   const left = scrollX;
   for (let step = 1; step <= most; step += 1) {
     const y = step * innerHeight;
@@ -115,7 +123,14 @@ export async function scrollThrough(most: number, pace: Pace): Promise<{ grew: b
   }
   window.scrollTo({ top: 0, left: 0, behavior: 'instant' });
   await frame(pace);
-  return { grew: dom(root).scrollHeight > before + innerHeight };
+  return { grew: dom(root).scrollHeight > before + innerHeight, stands: stood };
+}
+
+/** What grows as scripts build a page: its height, its elements, those in shadow trees too. */
+function standing(): string {
+  const roots = allRoots();
+  const elements = roots.map((root) => dom(root).querySelectorAll('*').length).reduce((sum, each) => sum + each, 0);
+  return `${dom(dom(document).documentElement).scrollHeight} ${roots.length} ${elements}`;
 }
 
 /** A frame, or a moment where the page gets none. */

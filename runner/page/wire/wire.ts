@@ -174,7 +174,10 @@ export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   /** Stops transitions, hides the caret. `ticks` is false where the page may run no scripts, so that no timer comes to us either. */
   readonly freeze: { readonly args: { readonly on: boolean; readonly ticks?: boolean }; readonly result: null };
   /** Brings everything into view once, so that what waits for being seen appears; ends at the top. */
-  readonly scrollThrough: { readonly args: { readonly most: number }; readonly result: { readonly grew: boolean } };
+  readonly scrollThrough: {
+    readonly args: { readonly most: number; readonly unless: string | null };
+    readonly result: { readonly grew: boolean; readonly stands: string };
+  };
   /** Waits until fonts, pictures and the document rest. */
   readonly rest: {
     readonly args: { readonly quietMs: number; readonly grows: boolean; readonly withinMs: number };

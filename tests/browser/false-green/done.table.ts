@@ -12,6 +12,14 @@ const late =
   (text: string, ms: number, type = 'text/html'): Answer =>
   (_, response) =>
     void setTimeout(() => response.writeHead(200, { 'content-type': type }).end(text), ms);
+const never: Answer = () => undefined;
+const stream: Answer = (_, response) => {
+  response.writeHead(200, { 'content-type': 'text/plain' });
+  response.write('.');
+};
+const PULSE =
+  '<style>@keyframes pulse{50%{opacity:.5}}.p{animation:pulse 2s infinite}.p>i{display:block;height:20px;background:#bbb}</style>';
+const pulsing = `${PULSE}<div class="p"><i></i><i></i></div>`;
 const fault = JSON.stringify(FAULT);
 const good = JSON.stringify(GOOD);
 const lines = (count: number, from = 'Berth'): string =>
@@ -81,6 +89,39 @@ export const NOT_DONE: readonly (App & { readonly no: RegExp })[] = [
     says: 'an answer after 3 s behind a placeholder',
     config: only,
     pages: () => ({ '/': room(`fetch('/-data').then(()=>come(${fault}))`), '/-data': late('{}', 3_000) }),
+    no: /contrast/iu,
+  },
+  {
+    says: 'an answer after 4 s, without a word',
+    config: only,
+    pages: () => ({ '/': room(`fetch('/-data').then(()=>come(${fault}))`, ''), '/-data': late('{}', 4_000) }),
+    no: /contrast/iu,
+  },
+  {
+    says: 'an answer that never comes',
+    config: only,
+    pages: () => ({ '/': room(`fetch('/-data').then(()=>come(${good}))`, GOOD), '/-data': never }),
+    no: /still loading: no answer to .*-data/u,
+  },
+  {
+    says: 'a timer of 2 s behind boxes that pulse',
+    pages: () => ({ '/': room(`setTimeout(()=>come(${fault}),2000)`, pulsing) }),
+    no: /contrast/iu,
+  },
+  {
+    says: 'an answer that fails, behind boxes that pulse',
+    config: only,
+    pages: () => ({ '/': room(`fetch('/-data').then((it)=>it.ok&&come(${good}))`, pulsing) }),
+    no: /still loading: i/u,
+  },
+  {
+    says: 'what a script builds later, and fills when it is seen',
+    pages: () => ({
+      '/': room(
+        `setTimeout(()=>{come('<div style="height:3000px"></div><section id="deep"></section>');new IntersectionObserver(([it])=>it.isIntersecting&&(deep.innerHTML=${fault})).observe(deep)},300)`,
+        '',
+      ),
+    }),
     no: /contrast/iu,
   },
   {
@@ -236,6 +277,24 @@ export const DONE: readonly App[] = [
     pages: () => ({
       '/': quay(`${GOOD}<script>const ask=()=>fetch('/-news').then(()=>setTimeout(ask,300));ask()</script>`),
       '/-news': late('{}', 20),
+    }),
+  },
+  {
+    says: 'a page that waits for news, and says when it is there',
+    config: { pages: [{ path: '/', waitFor: 'h1' }] },
+    pages: () => ({ '/': quay(`${GOOD}<script>fetch('/-news')</script>`), '/-news': never }),
+  },
+  {
+    says: 'news that come in a stream',
+    config: only,
+    pages: () => ({ '/': quay(`${GOOD}<script>fetch('/-news')</script>`), '/-news': stream }),
+  },
+  {
+    says: 'dots that pulse beside what is live',
+    pages: () => ({
+      '/': quay(
+        `${PULSE}${GOOD}${'<p>Gauge <i class="p" style="display:inline-block;width:10px;height:10px;background:var(--ink)"></i></p>'.repeat(3)}`,
+      ),
     }),
   },
   {
