@@ -119,7 +119,7 @@ export async function scrollThrough(
     const y = step * innerHeight;
     if (y >= dom(root).scrollHeight) break;
     window.scrollTo({ top: y, left, behavior: 'instant' });
-    await frame(pace);
+    await drawn(pace);
   }
   window.scrollTo({ top: 0, left: 0, behavior: 'instant' });
   await frame(pace);
@@ -131,6 +131,12 @@ function standing(): string {
   const roots = allRoots();
   const elements = roots.map((root) => dom(root).querySelectorAll('*').length).reduce((sum, each) => sum + each, 0);
   return `${dom(dom(document).documentElement).scrollHeight} ${roots.length} ${elements}`;
+}
+
+/** In a frame's callbacks it is not drawn yet: what is in view is looked up after them (HTML §8.1.7.3, update the rendering). */
+async function drawn(pace: Pace): Promise<void> {
+  await frame(pace);
+  await turn(pace);
 }
 
 /** A frame, or a moment where the page gets none. */

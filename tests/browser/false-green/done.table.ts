@@ -125,6 +125,15 @@ export const NOT_DONE: readonly (App & { readonly no: RegExp })[] = [
     no: /contrast/iu,
   },
   {
+    says: 'what is filled when it is seen, just below what is seen first',
+    pages: () => ({
+      '/': quay(
+        `${GOOD}<div style="height:500px"></div><section id="deep"></section><script>new IntersectionObserver(([it])=>it.isIntersecting&&(deep.innerHTML=${fault})).observe(deep)</script>`,
+      ),
+    }),
+    no: /contrast/iu,
+  },
+  {
     says: 'an answer, and a timer behind it',
     config: only,
     pages: () => ({ '/': room(`fetch('/-data').then(()=>setTimeout(()=>come(${fault}),300))`), '/-data': late('{}', 250) }),
