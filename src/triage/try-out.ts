@@ -72,7 +72,11 @@ function ownWear({ world }: Ground, cause: ExplainedCause, findings: readonly Fi
         if (finding === undefined || !isEverywhere) return finding?.view === view.id;
         return finding.page === view.page && finding.state === view.state && finding.viewport === view.viewport;
       };
-      return rulesOf(world, change, theme, placesOf(world, cause.findings.filter(isHere), findings));
+      const places = placesOf(world, cause.findings.filter(isHere), findings);
+      // Each of several changes where its own findings are.
+      const cases = 'site' in change ? change.site.cases.flatMap((id) => world.cases[id] ?? []) : [];
+      const isOneOfSeveral = cause.changes.length > 1 && 'site' in change && change.site.side === 'fore';
+      return rulesOf(world, change, theme, isOneOfSeveral ? { ...places, selectors: places.among(cases) } : places);
     }),
   };
 }
@@ -258,7 +262,7 @@ function stagesOf(ground: Ground, cause: ExplainedCause): readonly Stage[] {
 export interface TryOutcome {
   readonly predicted: { readonly mended: number; readonly broken: number };
   readonly actual: { readonly mended: number; readonly broken: number };
-  /** Promised, and still there. */
+  /** Promised, and still there: as they are with the change. */
   readonly stayed: readonly Finding[];
   /** New where nothing was wrong. */
   readonly appeared: readonly Finding[];
@@ -278,7 +282,7 @@ export function compareTry(
   return {
     predicted: { mended: promised.length, broken: forecast.broken },
     actual: { mended: gone.length, broken: appeared.length },
-    stayed: promised.filter(({ id }) => after.has(id)),
+    stayed: promised.flatMap(({ id }) => after.get(id) ?? []),
     appeared,
   };
 }

@@ -536,6 +536,24 @@ describe('tried out on the page', () => {
     expect(wornOn([], { inks: [] })).toEqual(rules(...onTexts));
   });
 
+  test('uses: each of several where its own findings are', () => {
+    const two = openGround(
+      worldOf(
+        text(0, '#ffffff', { fore: written('#999999'), ...failing([0]) }),
+        text(1, '#ffffff', { fore: written('#88aa99'), ...failing([1]) }),
+      ),
+      new Set(),
+    );
+    const use = (id: number, color: string, to: number): Change => ({
+      ...{ kind: 'use', token: to, inks: [], partner: false },
+      site: { side: 'fore', ref: written(color), cases: [id] },
+    });
+    const told = { ...cause([use(0, '#999999', DARK), use(1, '#88aa99', FACE)]), findings: [0, 1] };
+    expect(openTryOut(two, told, [finding('a', '#t0'), finding('b', '#t1')]).wearFor(view('noon'))).toEqual(
+      rules('#t0{color:var(--dark)!important}', '#t1{color:var(--face)!important}'),
+    );
+  });
+
   test('what one finding stands for: by the rule that paints it, which gives way to what overrides it', () => {
     const own = { property: 'box-shadow', value: '0 2px 9px #fff', rule: '.pier' };
     const cards = (place: string, count: number): unknown => {

@@ -47,7 +47,7 @@ html[data-theme=dusk]{${ramp(STEPS.with(3, '#4d5a60'))};--face-page:var(--silt-1
 body{margin:0;background:var(--face-page);color:var(--mark-main);font:16px sans-serif}
 section{background:var(--face-raised);margin:20px;padding:10px;box-shadow:var(--fall)}
 .quiet{color:var(--mark-quiet)} .hint{color:var(--mark-hint)} .unit{color:var(--mark-unit)} .code{color:var(--mark-code)}
-.lost{color:#9aa3a8} .faint{opacity:.4}
+@layer pier{.lost{color:#9aa3a8!important}} .faint{opacity:.4}
 html{--level-hue:205;--level-light:34%;--surge-rgb:120 40 20;--ebb:0.45 0.09 160;--calm:210 60% 36%;--calm-ink:hsl(var(--calm))}
 .level{color:hsl(var(--level-hue) 60% var(--level-light))} .surge{color:rgb(var(--surge-rgb) / .95)}
 .ebb{color:oklch(var(--ebb))} .calm{color:var(--calm-ink)}`;
