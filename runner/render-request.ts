@@ -18,6 +18,8 @@ export interface RenderRequest {
   readonly workers: number;
   /** Changed colours to put on each view, to see what a repair would do. */
   readonly wear?: (view: View) => Wear | null;
+  /** Each theme on a load of its own: an earlier run saw that switching leaves something behind. */
+  readonly apart?: boolean;
   /** What an earlier run kept of a view: taken over where the view is still the same. */
   readonly known?: (view: View) => Promise<KnownView | undefined>;
   readonly signal: AbortSignal;

@@ -7,7 +7,7 @@ import type { RenderRequest } from './render-request.ts';
 import { openRetries } from './visit/retry.ts';
 import { openEntries, withoutSecrets } from './app/session.ts';
 import { failed } from './visit/visit-page.ts';
-import { apartWhereFew, planVisits } from './visit/visits.ts';
+import { apartWhereFew, byTheme, planVisits } from './visit/visits.ts';
 import { openShownInPlace } from './visit/shown-in-place.ts';
 import { visitQueue } from './visit/visit-queue.ts';
 import type { VisitQueue } from './visit/visit-queue.ts';
@@ -27,7 +27,8 @@ export type Sink = (result: ViewResult) => Promise<void> | void;
  */
 export async function render(request: RenderRequest, sink: Sink): Promise<void> {
   request.signal.throwIfAborted();
-  const visits = apartWhereFew(planVisits(request.views, request.pages, request.configuration), request.workers);
+  const planned = planVisits(request.views, request.pages, request.configuration);
+  const visits = request.apart === true ? planned.flatMap(byTheme) : apartWhereFew(planned, request.workers);
   if (visits.length === 0) return;
   const queue = visitQueue(visits);
   const browsers = openBrowsers(request.browser);

@@ -105,6 +105,12 @@ export function apartWhereFew(visits: readonly Visit[], workers: number): readon
   });
 }
 
+/** A load for each theme: nothing to prove. */
+export function byTheme(visit: Visit): readonly Visit[] {
+  const themes = [...new Set(visit.tasks.map((task) => task.theme))];
+  return themes.map((theme) => ({ ...visit, tasks: visit.tasks.filter((task) => task.theme === theme), proof: null }));
+}
+
 function proofApart({ proof, tasks }: Visit, second: Theme | undefined, at: number): Proof | null {
   if (proof === null || second === undefined) return proof;
   const shown = tasks.find(({ theme, state }) => theme === second && state.kind === 'rest');

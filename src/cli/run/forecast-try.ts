@@ -18,7 +18,7 @@ import { readAccess } from '../read-access.ts';
 import type { Forecast } from './forecast-run.ts';
 import { openSetting } from './forecast-run.ts';
 import type { ForecastTokens } from './forecast-tokens.ts';
-import { renderWearing, viewsWith, wearing } from './render-worn.ts';
+import { leavesBehind, renderWearing, viewsWith, wearing } from './render-worn.ts';
 import type { WornFrom } from './render-worn.ts';
 
 /** @throws GloamError where the app cannot be reached */
@@ -54,7 +54,8 @@ export async function tryForecast(
     verdictsOf(samples, (sample) => verdictOnSample(sample, view, standard));
   const verdicts: Agreement['verdicts'][] = [];
   const captured = new Map<string, readonly Sample[]>();
-  const setup = { configuration, tokens: tokens.after, pages, access, signal, today, run: forecast.run.id };
+  const apart = await leavesBehind(ledger, forecast.of);
+  const setup = { configuration, tokens: tokens.after, pages, access, signal, today, run: forecast.run.id, apart };
   const { found } = await renderWearing(setup, views, wear, ({ view, samples }) => {
     captured.set(view.id, samples);
     onView(view.id, views.length);

@@ -16,6 +16,7 @@ import type { Finding } from '../../samples/finding.ts';
 import type { View } from '../../samples/view.ts';
 import type { Triaged } from '../../triage/open-triage.ts';
 import type { Wear, WornProperty } from '../../triage/try-out.ts';
+import { allOf } from '../choose-run.ts';
 import { readAccess } from '../read-access.ts';
 import type { Environment } from '../read-access.ts';
 import { checkSettings, toneOf } from './check-settings.ts';
@@ -72,7 +73,8 @@ export async function renderWorn<T>(
     const { wear, kept } = asked;
     const views = viewsWith(plan, wear, configuration.reference);
     if (views.length === 0) return { worn: null, kept };
-    const { found } = await renderWearing({ configuration, tokens, pages, access, signal, today, run }, views, wear);
+    const apart = await leavesBehind(ledger, run);
+    const { found } = await renderWearing({ configuration, tokens, pages, access, signal, today, run, apart }, views, wear);
     const before = findings.filter(({ check }) => check !== 'drift' && check !== 'token-fault');
     // A page at rest that was not rendered again is as it was.
     const again = new Set(views.map(({ id }) => id));
@@ -82,6 +84,12 @@ export async function renderWorn<T>(
   } finally {
     await app.close();
   }
+}
+
+/** Whether a switch of theme left something behind on a page of the run: what a repair is tried on is loaded as the run loaded it. */
+export async function leavesBehind(ledger: RunReader, run: string): Promise<boolean> {
+  const views = await allOf((request) => ledger.views(run, request));
+  return views.some(({ notes }) => notes.some(({ code }) => code === 'left-behind'));
 }
 
 /** @returns null where nothing is worn */
@@ -112,12 +120,13 @@ export async function renderWearing(
     readonly signal: AbortSignal;
     readonly today: string;
     readonly run: string;
+    readonly apart: boolean;
   },
   views: readonly View[],
   wear: ReadonlyMap<string, Wear | null>,
   onView: (view: CapturedView) => void = () => undefined,
 ): Promise<{ readonly found: readonly Finding[] }> {
-  const { configuration, tokens, pages, access, signal, today, run } = from;
+  const { configuration, tokens, pages, access, signal, today, run, apart } = from;
   const owed = new Map<string, number>();
   for (const view of views) owed.set(groupId(view), (owed.get(groupId(view)) ?? 0) + 1);
   const waiting = new Map<string, CapturedView[]>();
@@ -135,6 +144,7 @@ export async function renderWearing(
       pages,
       dye: dyedNames(configuration, tokens),
       workers: 1,
+      apart,
       ...(access === undefined ? {} : { access }),
       signal,
       wear: (view) => wear.get(view.id) ?? null,
