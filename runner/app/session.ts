@@ -1,6 +1,6 @@
 // The user's sign-in script is run once for each worker, in a context of its own; what it leaves behind is kept in memory.
 import type { Browser } from 'playwright';
-import { sessionFailed } from '../../src/errors/capture-errors.ts';
+import { sessionFailed } from '../../src/errors/sign-in-errors.ts';
 import { GloamError } from '../../src/errors/gloam-error.ts';
 import type { ViewResult } from '../../src/samples/captured-view.ts';
 import { cookiesOf } from './access.ts';

@@ -13,6 +13,7 @@ import { NO_ROOT } from './reasons.ts';
 import { markedPlaces } from './scene/marked-places.ts';
 import { addPlaced } from './text/pseudo.ts';
 import { rest, scrollThrough } from './rest/rest.ts';
+import { shownContent } from './scene/shown-content.ts';
 import { ruled } from './scene/ruled.ts';
 import { runMaker } from './text/runs.ts';
 import { pageSize, readScene } from './scene/scene.ts';
@@ -31,6 +32,7 @@ const { wardrobe, targets, walk, stillness, worn } = session;
 const calls: Calls = {
   ...exploreCalls,
   landed: () => landed(),
+  shownContent: ({ whatever }) => shownContent(whatever),
   freeze: ({ on, ticks = true }) => {
     session.pace = { ticks };
     if (on) stillness.hold();

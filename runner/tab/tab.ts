@@ -98,6 +98,14 @@ export class Tab {
     return opening;
   }
 
+  /** Another one in the same browser. @param entry how it is let in; null: as a stranger. */
+  async beside(entry: Entry | null): Promise<Tab> {
+    const browser = this.context.browser();
+    if (browser === null) throw pageCrashed(this.#url);
+    const { limits, signal } = this;
+    return Tab.open(browser, { limits, signal, ...(entry === null ? {} : { entry }) });
+  }
+
   static async #open(browser: Browser, wishes: TabWishes): Promise<Tab> {
     const { clock, entry } = wishes;
     const context = await browser.newContext({

@@ -22,6 +22,7 @@ import { loadPage } from './load-page.ts';
 import { besideInPlace, differenceFromFresh, leftNothingBehind, lookInPlace } from './proof.ts';
 import type { ShownInPlace } from './shown-in-place.ts';
 import type { Task, Visit } from './visits.ts';
+import type { SignedOut } from './signed-out.ts';
 import { openWhereabouts } from './whereabouts.ts';
 import { openWrittenBook } from '../written/written-book.ts';
 import type { RulesLookedUp } from '../written/once-for-rules.ts';
@@ -40,6 +41,8 @@ export interface VisitWishes {
   /** Of the whole run. */
   readonly rulesLookedUp: RulesLookedUp;
   readonly shownInPlace: ShownInPlace;
+  /** Null where nobody signs in. */
+  readonly signedOut: SignedOut | null;
   /** The time for new views is over. */
   readonly isOver: () => boolean;
 }
@@ -77,7 +80,7 @@ async function visitTasks(
     return ms;
   };
   let loadNotes: readonly Note[];
-  const where = openWhereabouts(tab, visit, first);
+  const where = openWhereabouts(tab, visit, first, wishes.signedOut);
   tab.beginView();
   try {
     loadNotes = await tab.watch.time('loading', () => loadPage(tab, visit, first, where));
@@ -152,7 +155,7 @@ async function visitTasks(
       const samples = isWritten ? captured.samples : await tab.watch.time('written', note);
       const ruled = wishes.ruled.length === 0 ? undefined : await tab.call('ruled', { selectors: wishes.ruled });
       const told = [...captured.notes, ...(isWritten ? [] : written.lacking(tab, samples))];
-      result = { ...captured, samples, notes: told, ms: since(), ...(ruled === undefined ? {} : { ruled }) };
+      result = inDoubt({ ...captured, samples, notes: told, ms: since(), ...(ruled === undefined ? {} : { ruled }) }, where.doubt);
       const isSeen = proof?.by === 'seeing' && task.state.kind === 'rest' && wear === null && notes.length === 0;
       if (isSeen && captured.reused !== true) lookedAt = besideInPlace(wishes.shownInPlace.of(task.view), { captured, pieced });
       if (task.state.kind === 'rest') atRest = captured.fingerprint;
@@ -187,6 +190,12 @@ function viewsOf({ tasks }: Visit): readonly View[] {
 
 function withNotes(result: ViewResult, notes: readonly Note[]): ViewResult {
   return result.status === 'failed' || notes.length === 0 ? result : { ...result, notes: [...result.notes, ...notes] };
+}
+
+/** Without a fingerprint: the next night must not take the note over. */
+function inDoubt({ fingerprint, ...view }: CapturedView, doubt: Note | null): CapturedView {
+  if (doubt !== null) return { ...view, notes: [...view.notes, doubt] };
+  return fingerprint === undefined ? view : { ...view, fingerprint };
 }
 
 /** Focus is what differs between two pictures; walks read the page again and again. */

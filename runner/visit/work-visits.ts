@@ -16,6 +16,7 @@ import { Tab } from '../tab/tab.ts';
 import type { TabWishes } from '../tab/tab.ts';
 import type { RulesLookedUp } from '../written/once-for-rules.ts';
 import type { ShownInPlace } from './shown-in-place.ts';
+import { openSignedOut } from './signed-out.ts';
 import type { VisitQueue } from './visit-queue.ts';
 import { failed, visitPage } from './visit-page.ts';
 import type { Left } from './visit-page.ts';
@@ -45,6 +46,7 @@ export async function workVisits(
 ): Promise<void> {
   const { browsers, queue, retries, hopeless, entry, suspects } = place;
   const tabWishes = { ...tabWishesOf(request), ...(entry === undefined ? {} : { entry }) };
+  const signedOut = entry === undefined ? null : openSignedOut(entry, request.pages);
   let used: { readonly tab: Tab; readonly browser: Browser } | null = null;
 
   /** The browser is held up or gone, and whose fault that is cannot be told. */
@@ -97,6 +99,7 @@ export async function workVisits(
           knownFor: request.known ?? (() => Promise.resolve(undefined)),
           rulesLookedUp: place.rulesLookedUp,
           shownInPlace: place.shownInPlace,
+          signedOut,
           isOver: request.isOver ?? (() => false),
         },
         watched,

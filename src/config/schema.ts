@@ -245,7 +245,7 @@ const ceilings = z.record(z.string(), z.number());
 /** Ceilings, and members with names of their own; which value goes with which name is checked in to-criteria.ts. */
 const criteria = z.record(z.string(), z.union([z.number(), z.string(), z.boolean(), z.record(z.string(), ceilings)])).meta({
   description:
-    'Check name, `check:level`, `*` or `*:level` → how many at most; `coverage` → least share of colours through tokens; `since` → a run whose findings are allowed; `failed`, `unsettled`, `thin`, `loading`, `idle` → views; `alike` → pages; `accepted` → true when every view needs an accepted picture; `owners` → owner → ceilings of its own.',
+    'Check name, `check:level`, `*` or `*:level` → how many at most; `coverage` → least share of colours through tokens; `since` → a run whose findings are allowed; `failed`, `unsettled`, `thin`, `loading`, `asking`, `idle` → views; `alike` → pages; `accepted` → true when every view needs an accepted picture; `owners` → owner → ceilings of its own.',
 });
 
 export const configurationFile = z.strictObject({

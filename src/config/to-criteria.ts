@@ -11,11 +11,23 @@ type Rows = ParsedConfiguration['gate'][string];
 type At = readonly string[];
 
 /** Members that are no check. */
-const OWN_NAMES = ['coverage', 'since', 'failed', 'unsettled', 'alike', 'thin', 'loading', 'idle', 'accepted', 'owners'] as const;
+const OWN_NAMES = [
+  'coverage',
+  'since',
+  'failed',
+  'unsettled',
+  'alike',
+  'thin',
+  'loading',
+  'asking',
+  'idle',
+  'accepted',
+  'owners',
+] as const;
 
 export function toCriteria(theme: string, rows: Rows, report: Report): GateCriteria {
   const at: At = ['gate', theme];
-  const { since, failed, unsettled, alike, thin, loading, idle, accepted, owners, ...ceilings } = rows;
+  const { since, failed, unsettled, alike, thin, loading, asking, idle, accepted, owners, ...ceilings } = rows;
   const text = (name: string, value: unknown): string | undefined => {
     if (value === undefined || (typeof value === 'string' && value !== '')) return value;
     report([...at, name], JSON.stringify(value), 'the id of a run, or "previous"');
@@ -39,6 +51,7 @@ export function toCriteria(theme: string, rows: Rows, report: Report): GateCrite
       alike: views('alike', alike),
       thin: views('thin', thin),
       loading: views('loading', loading),
+      asking: views('asking', asking),
       idle: views('idle', idle),
       accepted: accepted === true ? true : undefined,
       owners:

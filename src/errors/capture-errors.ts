@@ -254,15 +254,6 @@ export function pictureFailed(url: string, reason: string): GloamError {
   });
 }
 
-export function sessionFailed(file: string, reason: string): GloamError {
-  return new GloamError({
-    code: 'session-failed',
-    message: `${file}: the sign-in failed: ${reason}`,
-    hint: 'Try the steps of the script by hand; it must return once the app counts the visitor as signed in.',
-    data: { file },
-  });
-}
-
 /** @param pseudoClass without its colon */
 export function stateNotForced(url: string, pseudoClass: string): GloamError {
   return new GloamError({

@@ -1,6 +1,6 @@
 // Doubts about views → criteria; asked always, listed where there is one.
 import type { GateCriteria } from '../plan/configuration.ts';
-import type { AlikePages, Doubt, IdleView, LoadingView, ThinView } from './doubts.ts';
+import type { AlikePages, AskingView, Doubt, IdleView, LoadingView, ThinView } from './doubts.ts';
 import { doubtWords } from './doubt-words.ts';
 import { viewParts } from './view-parts.ts';
 import type { Criterion } from './verdict.ts';
@@ -38,10 +38,10 @@ function alikeCriterion(doubts: readonly AlikePages[], most: number): Criterion 
   };
 }
 
-type Alone = ThinView | LoadingView | IdleView;
+type Alone = ThinView | LoadingView | AskingView | IdleView;
 
 /** In the order in which they are asked. */
-const ALONE: readonly Alone['kind'][] = ['thin', 'loading', 'idle'];
+const ALONE: readonly Alone['kind'][] = ['thin', 'loading', 'asking', 'idle'];
 
 /** What each kind of doubt about a single view is called. */
 const WORDS: Readonly<
@@ -72,6 +72,14 @@ const WORDS: Readonly<
     some: 'that still says so',
     found: 'that rested and still said that more was to come',
     step: 'find out what never came; a page that comes late names a place to wait for (waitFor)',
+  },
+  asking: {
+    id: 'views-asking',
+    name: 'Views signed in',
+    none: 'none that only asks for a password',
+    some: 'that only asks for a password',
+    found: 'that shows little but a form that asks for a password, though the run is signed in',
+    step: 'look at one: is it the page, or did the session run out? Where it is meant to ask, allow it (asking)',
   },
   idle: {
     id: 'states-idle',

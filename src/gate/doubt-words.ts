@@ -10,6 +10,8 @@ export function doubtWords(doubt: Doubt): string {
       return `${counted(doubt.samples, 'place')}; ${doubt.theme ?? 'the run before'} had ${String(doubt.of)}`;
     case 'loading':
       return `still loading: ${doubt.sign}`;
+    case 'asking':
+      return 'shows a form that asks for a password';
     case 'idle':
       return 'looks as at rest';
   }

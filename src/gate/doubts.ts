@@ -36,13 +36,19 @@ export interface LoadingView {
   readonly sign: string;
 }
 
+/** A view that shows little but a form that asks for a password, though the run is signed in. */
+export interface AskingView {
+  readonly kind: 'asking';
+  readonly view: ViewRef;
+}
+
 /** A view in a state with the picture that its page has at rest, byte for byte: the click went nowhere, or the theme shows nothing of it. */
 export interface IdleView {
   readonly kind: 'idle';
   readonly view: ViewRef;
 }
 
-export type Doubt = AlikePages | ThinView | LoadingView | IdleView;
+export type Doubt = AlikePages | ThinView | LoadingView | AskingView | IdleView;
 
 /** What is known of the pages and states that views belong to. */
 export interface Planned {
@@ -64,7 +70,13 @@ const LEAST_MISSING = 8;
 export function doubtsOf(views: readonly ViewFacts[], before: readonly ViewFacts[], { pages, states }: Planned): readonly Doubt[] {
   const captured = views.filter(({ status }) => status === 'captured');
   const earlier = before.filter(({ status }) => status === 'captured');
-  return [...alike(captured, pages), ...thinViews(captured, earlier), ...loading(captured), ...idleViews(captured, states)];
+  return [
+    ...alike(captured, pages),
+    ...thinViews(captured, earlier),
+    ...loading(captured),
+    ...asking(captured),
+    ...idleViews(captured, states),
+  ];
 }
 
 function alike(views: readonly ViewFacts[], pages: readonly Page[]): readonly AlikePages[] {
@@ -97,6 +109,12 @@ function loading(views: readonly ViewFacts[]): readonly LoadingView[] {
       ? []
       : [{ kind: 'loading', view, sign: `${note.code === 'unanswered' ? 'no answer to ' : ''}${note.at ?? ''}` }];
   });
+}
+
+function asking(views: readonly ViewFacts[]): readonly AskingView[] {
+  return views.flatMap((view): readonly AskingView[] =>
+    view.notes.some((note) => meaningOf(note) === 'asking') ? [{ kind: 'asking', view }] : [],
+  );
 }
 
 /** Focus that shows nothing is a finding, no doubt. Walks look at all interactive elements in turn, of which a page may have none. */

@@ -167,11 +167,12 @@ export interface GateCriteria extends Ceilings {
   /** Views that may have failed, and that may not have come to rest; 0 when absent. */
   readonly failed?: number;
   readonly unsettled?: number;
-  /** Pages that may look like another, views that may show far less than the same page elsewhere, that may still be loading, and that
-   * may look as at rest in a state; 0 when absent. */
+  /** Pages that may look like another, views that may show far less than the same page elsewhere, that may still be loading, that
+   * may show a form for a password and little else, and that may look as at rest in a state; 0 when absent. */
   readonly alike?: number;
   readonly thin?: number;
   readonly loading?: number;
+  readonly asking?: number;
   readonly idle?: number;
   /** Every view needs an accepted picture. */
   readonly accepted?: boolean;

@@ -4,12 +4,13 @@ import type { BrowserLack, Note, NoteCode, NoteFacts } from './note.ts';
 /**
  * - `moving`: the view did not come to rest
  * - `loading`: it rested, and said itself that it was not done, or its app had not answered
+ * - `loading`: it rested, and said itself that it was not done
  * - `tries`: it only came on a further try
  * - `unread`: a part of the page was not looked into
  * - `compared`: said when the view is judged; it holds for one run and is not taken over by the next
  * - `remark`: nobody decides by it
  */
-export type NoteMeaning = 'moving' | 'loading' | 'tries' | 'unread' | 'compared' | 'remark';
+export type NoteMeaning = 'moving' | 'loading' | 'asking' | 'tries' | 'unread' | 'compared' | 'remark';
 
 const LACKING: Readonly<Record<BrowserLack, string>> = {
   'matched-rules': 'which rules match an element: where colours are written is not known',
@@ -31,6 +32,11 @@ const NOTES: Table = {
   'keeps-changing': { means: 'moving', words: (_, at) => `${at} keeps changing` },
   'still-loading': { means: 'loading', words: (_, at) => `the page still says that it is loading: ${at}` },
   unanswered: { means: 'loading', words: (_, at) => `the app has not answered yet: ${at}` },
+  'asks-password': {
+    means: 'asking',
+    words: () =>
+      'all it shows is a form that asks for a password, though the run is signed in: the page itself, or a session that ran out',
+  },
   'canvas-moves': {
     means: 'remark',
     words: ({ rect: [x, y, width, height] }) =>

@@ -26,6 +26,8 @@ export interface NoteFacts {
   readonly 'still-loading': Nothing;
   /** `at`: address of something that scripts fetched and the app did not begin to answer. */
   readonly unanswered: Nothing;
+  /** Little but a form that asks for a password is seen, though the run is signed in: the page itself, or what stands in its place. */
+  readonly 'asks-password': Nothing;
   /** A canvas that is drawn anew without end while all else stands still: its pixels are not compared. CSS px in the page. */
   readonly 'canvas-moves': { readonly rect: Rect };
   /** It came on a further try; how the tries before ended. */

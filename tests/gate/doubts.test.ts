@@ -85,6 +85,12 @@ describe('states that look as at rest', () => {
   });
 });
 
+test('views that ask for a password are told by their note', () => {
+  const asks = seen('board', { notes: [{ code: 'asks-password', data: {} }] });
+  const failed = seen('tides', { status: 'failed', notes: asks.notes });
+  expect(doubtsOf([asks, failed, seen('watch')], [], NOTHING)).toEqual([{ kind: 'asking', view: asks }]);
+});
+
 test('a doubt says no, unless the criteria allow it', () => {
   const doubts = doubtsOf([seen('board', { shot: 'x' }), seen('tides', { shot: 'x' })], [], NOTHING);
   const may = (alike?: number): boolean =>

@@ -289,6 +289,16 @@ describe('views that may not be what they say', () => {
     expect(ask(doubts, {})[0]?.needed).toBe('no two with the same picture');
   });
 
+  test('views that ask for a password', () => {
+    const doubts: readonly Doubt[] = [{ kind: 'asking', view: view('tide') }];
+    const needed = 'none that only asks for a password';
+    const links = [linkTo('tide', 'shows a form that asks for a password')];
+    expect(ask(doubts, {})).toMatchObject([
+      { id: 'views-asking', name: 'Views signed in', met: false, needed, links, distance: 1 },
+    ]);
+    expect(ask(doubts, { asking: 1 })[0]).toMatchObject({ met: true, step: '' });
+  });
+
   test('states that show nothing', () => {
     const doubts: readonly Doubt[] = [{ kind: 'idle', view: view('tide') }];
     const name = { id: 'states-idle', name: 'States show something' };

@@ -29,6 +29,11 @@ const ALL: { readonly [C in NoteCode]: Row<C> } = {
     'the page still says that it is loading: p "Loading …"',
   ],
   unanswered: ['loading', { code: 'unanswered', at: '/tide.json', data: {} }, 'the app has not answered yet: /tide.json'],
+  'asks-password': [
+    'asking',
+    { code: 'asks-password', data: {} },
+    'all it shows is a form that asks for a password, though the run is signed in: the page itself, or a session that ran out',
+  ],
   retried: [
     'tries',
     { code: 'retried', data: { errors: ['it hung', 'it crashed'] } },

@@ -168,9 +168,23 @@ export interface WireLanded {
   readonly asksPassword: boolean;
 }
 
+/** What a page shows in the place of its content. */
+export interface WireContent {
+  /** Its words and the names of its fields, without what all pages of the app share. */
+  readonly text: string;
+  /** Fields for a password that are seen. */
+  readonly passwords: number;
+  /** One of them says that it is for a new one. */
+  readonly asksForNew: boolean;
+  /** There is little besides. */
+  readonly isAll: boolean;
+}
+
 /** Calls that Node makes into the page. */
 export interface PageCalls extends ExploreCalls, DyeCalls, WearCalls {
   readonly landed: { readonly args: null; readonly result: WireLanded };
+  /** Null where no field for a password is seen, unless it is asked for whatever there is. */
+  readonly shownContent: { readonly args: { readonly whatever: boolean }; readonly result: WireContent | null };
   /** Stops transitions, hides the caret. `ticks` is false where the page may run no scripts, so that no timer comes to us either. */
   readonly freeze: { readonly args: { readonly on: boolean; readonly ticks?: boolean }; readonly result: null };
   /** Brings everything into view once, so that what waits for being seen appears; ends at the top. */

@@ -61,6 +61,7 @@ async function seenWithout(lacks: readonly Capability[], { state = REST, path = 
         knownFor: () => Promise.resolve(undefined),
         rulesLookedUp: openRulesLookedUp(),
         shownInPlace: openShownInPlace(),
+        signedOut: null,
         isOver: () => false,
       },
       (result) => {
