@@ -1,5 +1,6 @@
 // How the pages of an app are come by: headers, cookies and a sign-in, with the values in them. Lives in memory, never in the store.
 import type { BrowserContext, Page } from 'playwright';
+import type { LetInBy } from '../../src/errors/sign-in-errors.ts';
 import type { Secrets } from './secrets.ts';
 
 /** What a sign-in leaves behind: cookies, local storage, IndexedDB. */
@@ -38,6 +39,10 @@ export interface Access {
 export interface Entry {
   readonly access: Access;
   readonly state: SignedIn | null;
+}
+
+export function letInBy({ state }: Entry): LetInBy {
+  return state === null ? 'headers' : 'session';
 }
 
 /** Whatever a page did to them: as they were after the sign-in. */

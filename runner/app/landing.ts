@@ -1,5 +1,6 @@
 // Whether the page that came is the page that was asked for: where the address ended, and with what status. Pure.
 import { pageHttpError, pageLandedElsewhere } from '../../src/errors/capture-errors.ts';
+import type { LetInBy } from '../../src/errors/sign-in-errors.ts';
 import type { GloamError } from '../../src/errors/gloam-error.ts';
 import type { Page } from '../../src/plan/configuration.ts';
 import { pagePath } from '../../src/plan/page-path.ts';
@@ -13,6 +14,8 @@ export interface Asked {
   readonly lands?: string;
   /** Status its document is said to answer with. */
   readonly status?: number;
+  /** How the run is let in; absent for a stranger. */
+  readonly by?: LetInBy;
 }
 
 /** @param url the page's address in the app that runs: what stands before its path is where the app answers */
@@ -38,6 +41,7 @@ export function landingFault(asked: Asked, landed: WireLanded): GloamError | nul
     ...landed,
     landed: landed.href,
     ...(asked.lands === undefined ? {} : { lands: asked.lands }),
+    ...(asked.by === undefined ? {} : { by: asked.by }),
   });
 }
 

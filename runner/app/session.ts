@@ -1,10 +1,12 @@
 // The user's sign-in script is run once for each worker, in a context of its own; what it leaves behind is kept in memory.
-import type { Browser } from 'playwright';
+import path from 'node:path';
+import type { Browser, Page } from 'playwright';
 import { sessionFailed } from '../../src/errors/sign-in-errors.ts';
 import { GloamError } from '../../src/errors/gloam-error.ts';
 import type { ViewResult } from '../../src/samples/captured-view.ts';
 import { cookiesOf } from './access.ts';
 import type { Access, Entry, SignIn, SignedIn } from './access.ts';
+import { whereItStood } from './where-it-stood.ts';
 import { openChromiumPage } from '../driver/chromium/chromium-page.ts';
 
 /** Shorter texts are words (`dusk`, `en`), which also stand where nothing is secret; ours: session ids have 16 characters and more. */
@@ -38,7 +40,7 @@ async function signInOnce(browser: Browser, access: Access, signIn: SignIn, sign
   let timer: NodeJS.Timeout | undefined;
   const late = new Promise<never>((_resolve, reject) => {
     timer = setTimeout(() => {
-      reject(sessionFailed(file, `took longer than ${withinMs / 1000} s`));
+      reject(new Error(`took longer than ${withinMs / 1000} s`));
     }, withinMs);
   });
   const ended = new Promise<never>((_resolve, reject) => {
@@ -49,11 +51,13 @@ async function signInOnce(browser: Browser, access: Access, signIn: SignIn, sign
   });
   ended.catch(() => undefined);
   late.catch(() => undefined);
+  let page: Page | null = null;
   try {
     await context.addCookies(cookiesOf({ access, state: null }));
-    const page = await context.newPage();
+    page = await context.newPage();
+    const given = { page, context, env, origin };
     await (await openChromiumPage(context, page)).sendHeaders(access);
-    const running = Promise.resolve().then(() => signIn.run({ page, context, env, origin }));
+    const running = Promise.resolve().then(() => signIn.run(given));
     running.catch(() => undefined);
     await Promise.race([running, late, ended]);
     const state = await context.storageState({ indexedDB: true });
@@ -61,7 +65,8 @@ async function signInOnce(browser: Browser, access: Access, signIn: SignIn, sign
     return state;
   } catch (error) {
     if (error instanceof GloamError) throw error;
-    throw sessionFailed(file, secrets.scrub(firstLine(error)));
+    const stood = page === null ? null : await whereItStood(page);
+    throw sessionFailed(file, secrets.scrub(firstLine(error)), { line: lineIn(file, error), stood: secrets.scrubAll(stood) });
   } finally {
     clearTimeout(timer);
     await context.close().catch(() => undefined);
@@ -70,7 +75,16 @@ async function signInOnce(browser: Browser, access: Access, signIn: SignIn, sign
 
 function firstLine(error: unknown): string {
   const text = error instanceof Error ? error.message : String(error);
-  return text.split('\n')[0] ?? '';
+  return (text.split('\n')[0] ?? '').replace(/\.$/u, '');
+}
+
+/** Where the script was: the innermost of its lines that the stack names. */
+function lineIn(file: string, error: unknown): number | null {
+  if (!(error instanceof Error)) return null;
+  const name = path.basename(file);
+  const at = error.stack?.split('\n').find((text) => /^\s+at /u.test(text) && text.includes(`/${name}`));
+  const [, line] = /:(\d+):\d+\)?$/u.exec(at ?? '') ?? [];
+  return line === undefined ? null : Number(line);
 }
 
 function secretTexts({ cookies, origins }: SignedIn): readonly string[] {

@@ -4,6 +4,7 @@ import { pageSignedOut } from '../../src/errors/sign-in-errors.ts';
 import type { Page } from '../../src/plan/configuration.ts';
 import { pagePath } from '../../src/plan/page-path.ts';
 import type { Note } from '../../src/samples/note.ts';
+import { letInBy } from '../app/access.ts';
 import type { Entry } from '../app/access.ts';
 import { askedOf, isPlace } from '../app/landing.ts';
 import type { WireContent, WireLanded } from '../page/wire/wire.ts';
@@ -54,7 +55,7 @@ export function openSignedOut(entry: Entry, pages: readonly Page[]): SignedOut {
       if (verdict.is === 'out') {
         if (before === undefined) outTexts.set(content.text, url);
         const { title, heading } = await tab.call('landed', null);
-        throw pageSignedOut(url, { title, heading, other: verdict.other, by: entry.state === null ? 'headers' : 'session' });
+        throw pageSignedOut(url, { title, heading, other: verdict.other, by: letInBy(entry) });
       }
       return verdict.is === 'doubtful' ? { code: 'asks-password', data: {} } : null;
     },

@@ -1,6 +1,7 @@
 // Holds a page to its place while its views are captured: sessions run out, and switches of a theme may lead elsewhere.
 import type { Theme } from '../../src/plan/configuration.ts';
 import type { Note } from '../../src/samples/note.ts';
+import { letInBy } from '../app/access.ts';
 import type { Asked } from '../app/landing.ts';
 import { askedOf, landingFault } from '../app/landing.ts';
 import type { Tab } from '../tab/tab.ts';
@@ -26,7 +27,8 @@ export function openWhereabouts(
   signedOut: SignedOut | null,
 ): Whereabouts {
   const url = withoutTheme(view.url, theme);
-  let asked: Asked = askedOf(page, url);
+  const by = tab.entry === undefined ? {} : { by: letInBy(tab.entry) };
+  let asked: Asked = { ...askedOf(page, url), ...by };
   let proved = '';
   let doubt: Note | null = null;
   let isActedOn = false;
@@ -48,7 +50,7 @@ export function openWhereabouts(
     },
     async stayHere() {
       const { href, status } = await tab.call('landed', null);
-      asked = { url: href, status };
+      asked = { url: href, status, ...by };
       proved = here();
       isActedOn = true;
     },

@@ -1,5 +1,7 @@
 // Errors of the runner: the browser, the app under test, and views that could not be captured.
 import { GloamError } from './gloam-error.ts';
+import { overWords } from './sign-in-errors.ts';
+import type { LetInBy } from './sign-in-errors.ts';
 
 export function browserNotFound(looked: readonly string[]): GloamError {
   return new GloamError({
@@ -95,23 +97,29 @@ export function pageLandedElsewhere(
     readonly asksPassword: boolean;
     /** Where the configuration says that it ends. */
     readonly lands?: string;
+    /** How the run is let in; absent for a stranger. */
+    readonly by?: LetInBy;
   },
 ): GloamError {
-  const { landed, title, heading, asksPassword, lands } = seen;
+  const { landed, title, heading, asksPassword, lands, by } = seen;
   const what = [
     ...(title === '' ? [] : [`titled "${title}"`]),
     ...(heading === '' || heading === title ? [] : [`headed "${heading}"`]),
     ...(asksPassword ? ['which asks for a password'] : []),
   ].join(', ');
-  const toDo = asksPassword
-    ? 'sign in with a script (session), or say that it leads there (lands)'
-    : 'name the address it leads to, sign in (session), or say that it leads there (lands)';
+  const toDo = asksPassword ? (by === undefined ? 'sign in with a script (session)' : overWords(by)) : notAsked(by);
   return new GloamError({
     code: 'page-landed-elsewhere',
-    message: `${url}: ended at ${landed}${what === '' ? '' : `, a page ${what}`}; expected ${lands === undefined ? 'the page asked for' : `${lands}, as its lands says`}: ${toDo}.`,
-    hint: 'gloam help sign-in shows a script for session; lands stands beside the path of the page.',
+    message: `${url}: ended at ${landed}${what === '' ? '' : `, a page ${what}`}; expected ${lands === undefined ? 'the page asked for' : `${lands}, as its lands says`}: ${toDo}, or say that it leads there (lands).`,
+    hint: 'gloam help sign-in shows a script for session, and tells when one is over; lands stands beside the path of the page.',
     data: { url, landed, title, heading, asksPassword },
   });
+}
+
+/** It may be a sign-in all the same: many ask for the name first. */
+function notAsked(by: LetInBy | undefined): string {
+  if (by === undefined) return 'name the address it leads to, sign in (session)';
+  return `name the address it leads to (if it is the sign-in, ${overWords(by)})`;
 }
 
 /** @param why what puts it on, and what would answer to it */

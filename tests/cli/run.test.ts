@@ -100,7 +100,7 @@ describe('views that cannot be captured', () => {
     const { code, stdout } = await gloam(folder, 'run', '--export', 'out');
     expect(code).toBe(3);
     expect(stdout).toContain('4 views captured');
-    expect(stdout).toMatch(/lost@noon\/rest\/desk: .*404/);
+    expect(stdout).toMatch(/lost@noon\/rest\/desk and 1 more: .*404/);
     const run = JSON.parse(readFileSync(path.join(folder, 'out/run.json'), 'utf8')) as {
       views: { page: string; status: string; error?: string }[];
     };

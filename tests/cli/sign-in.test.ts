@@ -49,14 +49,13 @@ beforeAll(async () => {
       request.on('data', (chunk: Buffer) => (body += chunk.toString()));
       request.on('end', () => {
         if (new URLSearchParams(body).get('password') !== PASSWORD) {
-          html(page('<p>No.</p>'), 403);
+          html(page(`<p role="alert">That was not right.</p>${FORM}`), 403);
           return;
         }
         signIns += 1;
         response.writeHead(303, { location: '/', 'set-cookie': `ticket=${TICKET}; HttpOnly; Path=/` }).end();
       });
-    } else if (pathname === '/enter')
-      html(page('<form method="post"><input name="password" type="password"><button>In</button></form>'));
+    } else if (pathname === '/enter') html(page(FORM));
     else if (pathname === '/far.css') response.writeHead(302, { location: `${elsewhereAt}/far.css` }).end();
     else if (!cookie.includes(`ticket=${TICKET}`)) response.writeHead(303, { location: '/enter' }).end();
     else if (pathname === '/lost') response.writeHead(500).end();
@@ -76,6 +75,8 @@ afterAll(() => {
     server.close();
   }
 });
+
+const FORM = '<form method="post"><input name="password" type="password"><button>In</button></form>';
 
 const SCRIPT = `export default async ({ page, env, origin }) => {
   await page.goto(origin + '/enter');
@@ -177,11 +178,36 @@ describe('an app behind a sign-in', () => {
     const throwing = await run(quay('export default ({ env }) => { throw new Error("cannot use " + env.QUAY_PASSWORD); };'), 'run');
     expect(throwing.code).toBe(3);
     expect(throwing.stdout).toContain('6 views could not be captured');
-    expect(throwing.stdout).toContain('sign-in.mjs: the sign-in failed: cannot use ‹secret›');
+    // Six views, one reason.
+    expect(throwing.stdout.split('sign-in.mjs:1: the sign-in failed: cannot use ‹secret›')).toHaveLength(2);
+    expect(throwing.stdout).toContain('index@noon/rest/desk and 5 more: ');
     expect(throwing.stdout + throwing.stderr).not.toContain(PASSWORD);
     const endless = quay('export default () => new Promise(() => undefined);', { session: { script: 'sign-in.mjs', within: 1 } });
     const late = await run(endless, 'run');
     expect(late.code).toBe(3);
     expect(late.stdout).toContain('the sign-in failed: took longer than 1 s');
+  });
+
+  test('says where a script stood that did not come through, and what the page said', async () => {
+    const impatient = SCRIPT.replace('env.QUAY_PASSWORD', "'low tide'").replace(
+      "origin + '/')",
+      "origin + '/', { timeout: 1500 })",
+    );
+    const refused = await run(quay(impatient), 'run');
+    expect(refused.code).toBe(3);
+    expect(refused.stdout).toContain(
+      `sign-in.mjs:5: the sign-in failed: page.waitForURL: Timeout 1500ms exceeded; the page was at ${appAt}/enter, titled "Quay", which says "That was not right." and asks for a password`,
+    );
+    expect(refused.stderr.split('page.waitForURL')).toHaveLength(2);
+  });
+
+  test('says of a session that does not hold that it is over, not that one is needed', async () => {
+    const forgotten = `${SCRIPT.slice(0, SCRIPT.lastIndexOf('}'))}  await page.context().clearCookies();\n};`;
+    const ended = await run(quay(forgotten), 'run');
+    expect(ended.code).toBe(3);
+    expect(ended.stdout).toContain(
+      `${appAt}/board: ended at ${appAt}/enter, a page titled "Quay", which asks for a password; expected the page asked for: the session has run out or does not hold: `,
+    );
+    expect(ended.stdout).not.toContain('sign in with a script');
   });
 });

@@ -70,6 +70,21 @@ test('a page that ends elsewhere says where, what was seen there and what to do'
   );
 });
 
+test('where the run is let in, it says that this is over', () => {
+  const saidOf = (by: 'session' | 'headers', asksPassword: boolean): string | undefined =>
+    landingFault(
+      { ...askedOf({ path: '/tides' }, at('/tides')), by },
+      { ...LANDED, asksPassword, href: at('/sign-in'), status: 200 },
+    )?.message.replace(/^.*expected the page asked for: /u, '');
+  expect(saidOf('session', true)).toBe(
+    'the session has run out or does not hold: give the account that signs in a longer session, run with --workers 1 where a second sign-in ends the first, or look what the script leaves behind (session), or say that it leads there (lands).',
+  );
+  expect(saidOf('headers', true)).toBe(
+    'the app does not take what it is sent: look at headers and cookies, or sign in with a script (session), or say that it leads there (lands).',
+  );
+  expect(saidOf('session', false)).toMatch(/^name the address it leads to \(if it is the sign-in, the session has run out /u);
+});
+
 describe('what the configuration says of a page', () => {
   const codeOf = (page: { lands?: string; status?: number }, href: string, status = 200): string | undefined =>
     landingFault(askedOf({ path: '/tides', ...page }, at('/tides')), { ...LANDED, href: at(href), loadedFrom: at(href), status })

@@ -147,8 +147,9 @@ export async function executeRun(request: RunRequest): Promise<RunOutcome> {
         if (note !== undefined) unsteady.push({ view: result.view, note });
         if (isSecond) return;
         if (result.status === 'failed') {
+          // What fails all views alike is told once.
+          if (!failed.some(({ error }) => error === result.error)) progress.note(`${result.view.id}: ${result.error}`);
           failed.push(result);
-          progress.note(`${result.view.id}: ${result.error}`);
         } else if (result.reused === true) unchanged += 1;
         seen.add(result.view.id);
         if (result.status === 'captured') for (const selector of result.ruled ?? []) ruled.add(selector);

@@ -1,6 +1,7 @@
 // What a person reads after a run: how it went, what was found per check and theme, and where to look next.
 import type { RunReader } from '../../ledger/ports.ts';
 import type { CountCell, RunDifference } from '../../ledger/records.ts';
+import { groupBy } from '../../checks/group-by.ts';
 import { CHECK_IDS } from '../../checks/table.ts';
 import { doubtWords } from '../../gate/doubt-words.ts';
 import type { Cause } from '../../samples/finding.ts';
@@ -12,7 +13,7 @@ import type { RunOutcome } from './execute-run.ts';
 import { countFindings, isCounted, sumOfChecks } from '../../samples/what-counts.ts';
 import { causeWords } from '../cause-words.ts';
 
-/** How many failed views are listed before the rest is only counted. */
+/** How many reasons for which views failed are listed before the rest is only counted. */
 const MOST_FAILED = 8;
 /** How many causes a person reads before going to the report. */
 const MOST_CAUSES = 12;
@@ -60,8 +61,13 @@ export function showTimes(io: Io, { time, seconds }: RunOutcome): void {
 function showFailed(io: Io, failed: RunOutcome['failed']): void {
   if (failed.length === 0) return;
   io.say(io.style('red', `${count(failed.length, 'view')} could not be captured:`));
-  for (const { view, error } of failed.slice(0, MOST_FAILED)) io.say(`  ${view.id}: ${error}`);
-  if (failed.length > MOST_FAILED) io.say(`  and ${failed.length - MOST_FAILED} more`);
+  const errors = [...groupBy(failed, ({ error }) => error)];
+  for (const [first, ...alike] of errors.slice(0, MOST_FAILED)) {
+    if (first === undefined) continue;
+    io.say(`  ${first.view.id}${alike.length === 0 ? '' : ` and ${count(alike.length, 'more', 'more')}`}: ${first.error}`);
+  }
+  const rest = errors.slice(MOST_FAILED).flat();
+  if (rest.length > 0) io.say(`  and ${rest.length} more`);
 }
 
 function showLeftOut(io: Io, { leftOut, ended }: RunOutcome): void {
