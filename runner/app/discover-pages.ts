@@ -3,7 +3,7 @@ import type { Browser } from 'playwright';
 import { pagesNotFound } from '../../src/errors/capture-errors.ts';
 import type { Page, PageSource } from '../../src/plan/configuration.ts';
 import { cookiesOf } from './access.ts';
-import type { Access } from './access.ts';
+import type { Access, Entry } from './access.ts';
 import { findBrowser } from '../browser/find-browser.ts';
 import { launchBrowser } from '../browser/launch-browser.ts';
 import { isPlace } from './landing.ts';
@@ -56,8 +56,11 @@ interface App {
 }
 
 async function readSitemap(url: string, app: App, depth: number, signal: AbortSignal): Promise<readonly string[]> {
-  const { origin } = app;
-  const answer = await fetch(url, { signal, ...askedWith(url, app) }).catch((error: unknown) => {
+  const { origin, access } = app;
+  const answer = await fetch(url, {
+    signal,
+    ...askedWith(url, origin, access === undefined ? undefined : { access, state: null }),
+  }).catch((error: unknown) => {
     signal.throwIfAborted();
     throw pagesNotFound(url, `cannot be read: ${error instanceof Error ? error.message : String(error)}`);
   });
@@ -74,10 +77,18 @@ async function readSitemap(url: string, app: App, depth: number, signal: AbortSi
 }
 
 /** Redirects are not followed with secrets in hand. */
-function askedWith(url: string, { origin, access }: App): RequestInit {
-  if (access === undefined || new URL(url).origin !== new URL(origin).origin) return {};
-  const cookies = cookiesOf({ access, state: null }).map(({ name, value }) => `${name}=${value}`);
+export function askedWith(url: string, origin: string, entry: Entry | undefined): RequestInit {
+  const { hostname } = new URL(origin);
+  if (entry === undefined || new URL(url).origin !== new URL(origin).origin) return {};
+  const { access } = entry;
+  const own = cookiesOf(entry).filter(({ domain }) => domain === undefined || isDomain(domain, hostname));
+  const cookies = own.map(({ name, value }) => `${name}=${value}`);
   return { redirect: 'manual', headers: { ...access.headers, ...(cookies.length === 0 ? {} : { cookie: cookies.join('; ') }) } };
+}
+
+/** A leading dot holds for all that is below (RFC 6265 §5.1.3). */
+function isDomain(domain: string, hostname: string): boolean {
+  return domain.startsWith('.') ? `.${hostname}`.endsWith(domain) : domain === hostname;
 }
 
 /** A sitemap names the public host; the app under test answers elsewhere. */

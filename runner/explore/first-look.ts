@@ -6,6 +6,8 @@ import type { Browser } from 'playwright';
 import type { AppSource, ThemeApply } from '../../src/plan/configuration.ts';
 import type { ObservedApp } from '../../src/plan/observed-app.ts';
 import { GloamError } from '../../src/errors/gloam-error.ts';
+import type { Access, Entry } from '../app/access.ts';
+import { openEntries } from '../app/session.ts';
 import { mediaCandidates, switchCandidates } from './candidates.ts';
 import type { Candidate, InUse } from './candidates.ts';
 import { MOST_CONTROLS, tryControls } from './controls.ts';
@@ -27,6 +29,8 @@ export interface ExploreRequest {
   readonly app: AppSource;
   /** Path of the page to begin with. */
   readonly start: string;
+  /** How the app that answers here is come by; absent: as a stranger. */
+  readonly accessAt?: (origin: string) => Access | undefined;
   /** Pages at most. */
   readonly limit: number;
   /** How long themes are looked for; what was found by then is reported. */
@@ -39,7 +43,7 @@ export interface ExploreRequest {
 /** Style sheets are read on this many pages (ours: themes are defined once, in what all pages share). */
 const STYLED_PAGES = 3;
 
-/** @throws GloamError `app-unreachable`, `app-folder-missing`, `pages-not-found`, `browser-not-found`, `browser-failed` */
+/** @throws GloamError `app-unreachable`, `app-folder-missing`, `session-failed`, `pages-not-found`, `browser-not-found`, `browser-failed` */
 export async function exploreApp(request: ExploreRequest): Promise<ObservedApp> {
   const { app, start, limit, signal, onStep } = request;
   onStep('opening the app');
@@ -49,13 +53,16 @@ export async function exploreApp(request: ExploreRequest): Promise<ObservedApp> 
   try {
     const browser = await launchBrowser(await findBrowser(process.env));
     try {
+      const access = request.accessAt?.(opened.origin);
+      if (access?.signIn != null) onStep('signing in');
+      const [entry] = await openEntries(browser, access, { workers: 1, signal });
       onStep('looking for pages');
       const folder = app.kind === 'serve' ? app.folder : undefined;
-      const all = await explorePages({ origin: opened.origin, start, folder, limit, browser, signal });
+      const all = await explorePages({ origin: opened.origin, start, folder, limit, browser, signal, entry });
       const { routes, dead } =
         folder === undefined ? NO_ROUTES : await clientRoutes({ browser, origin: opened.origin, folder, start, pages: all.pages });
       const found = { ...all, pages: all.pages.filter((page) => !dead.has(page.path)) };
-      const themes = await exploreThemes(browser, opened.origin, found, request);
+      const themes = await exploreThemes({ browser, origin: opened.origin, entry }, found, request);
       const queries = new Set(themes.themes.flatMap((theme) => Object.keys(theme.apply.query ?? {})));
       const { pagesFrom, morePages, signIn } = found;
       const pages = found.pages.filter((page) => !isThemed(page.path, queries));
@@ -81,8 +88,7 @@ function isThemed(path: string, queries: ReadonlySet<string>): boolean {
 }
 
 async function exploreThemes(
-  browser: Browser,
-  origin: string,
+  { browser, origin, entry }: { readonly browser: Browser; readonly origin: string; readonly entry: Entry | undefined },
   found: FoundPages,
   { withinMs, signal, onStep }: ExploreRequest,
 ): Promise<Pick<ObservedApp, 'themes' | 'viewports' | 'properties' | 'notes'>> {
@@ -92,7 +98,7 @@ async function exploreThemes(
     return performance.now() < deadline;
   };
   const notes: string[] = [];
-  const exploring = await ExploringTab.open(browser, signal);
+  const exploring = await ExploringTab.open(browser, signal, entry);
   try {
     onStep('reading style sheets');
     const paths = found.pages.map((page) => page.path);

@@ -3,7 +3,8 @@ import { readdir } from 'node:fs/promises';
 import path from 'node:path';
 import type { Browser } from 'playwright';
 import type { ObservedApp, ObservedPage } from '../../src/plan/observed-app.ts';
-import { discoverPages } from '../app/discover-pages.ts';
+import type { Entry } from '../app/access.ts';
+import { askedWith, discoverPages } from '../app/discover-pages.ts';
 import type { OnLanded } from '../app/discover-pages.ts';
 import { isPlace } from '../app/landing.ts';
 
@@ -17,6 +18,8 @@ export interface PagesWish {
   readonly limit: number;
   readonly browser: Browser;
   readonly signal: AbortSignal;
+  /** How the app is come by, signed in already where it has a sign-in; undefined: as a stranger. */
+  readonly entry: Entry | undefined;
 }
 
 export interface FoundPages extends Pick<ObservedApp, 'pages' | 'pagesFrom' | 'morePages' | 'signIn'> {
@@ -60,21 +63,21 @@ function samePage(found: string): string {
     .replace(/(.)\/$/, '$1');
 }
 
-async function fromSitemap({ origin, signal }: PagesWish): Promise<readonly string[]> {
-  const answer = await fetch(`${origin}/sitemap.xml`, { signal }).catch(() => null);
+async function fromSitemap({ origin, signal, entry }: PagesWish): Promise<readonly string[]> {
+  const answer = await fetch(`${origin}/sitemap.xml`, { signal, ...askedWith(origin, origin, entry) }).catch(() => null);
   if (answer?.ok !== true || !(await answer.text()).includes('<loc>')) return [];
-  const pages = await discoverPages({ kind: 'sitemap', path: '/sitemap.xml' }, origin, signal);
+  const pages = await discoverPages({ kind: 'sitemap', path: '/sitemap.xml' }, origin, signal, entry?.access);
   return pages.map((page) => page.path);
 }
 
 /** Links that only change the query are kept: whether they switch a theme is seen later. */
 async function fromLinks(
-  { origin, start, limit, browser, signal }: PagesWish,
+  { origin, start, limit, browser, signal, entry }: PagesWish,
   optional: boolean,
   onLanded: OnLanded,
 ): Promise<readonly string[]> {
   try {
-    const pages = await discoverPages({ kind: 'follow', path: start, limit }, origin, signal, undefined, browser, onLanded);
+    const pages = await discoverPages({ kind: 'follow', path: start, limit }, origin, signal, entry?.access, browser, onLanded);
     return pages.map((page) => page.path);
   } catch (error) {
     signal.throwIfAborted();
@@ -130,9 +133,12 @@ function addressOf(href: string, origin: string): string {
 /** Null for what does not answer with HTML. */
 async function readPage(
   found: string,
-  { origin, signal }: PagesWish,
+  { origin, signal, entry }: PagesWish,
 ): Promise<(ObservedPage & { readonly classes: readonly string[]; readonly signIn: string | null }) | null> {
-  const answer = await fetch(origin + found, { signal }).catch(() => null);
+  const answer = await fetch(origin + found, { signal, ...askedWith(origin + found, origin, entry) }).catch(() => null);
+  // Secrets are not taken elsewhere: where a page leads is seen in the browser.
+  if (entry !== undefined && answer !== null && answer.status >= 300 && answer.status < 400)
+    return { path: found, title: '', classes: [], signIn: null };
   if (answer?.ok !== true || answer.headers.get('content-type')?.includes('html') !== true) return null;
   const text = await answer.text();
   const title = /<title[^>]*>([^<]*)</i.exec(text)?.[1] ?? '';

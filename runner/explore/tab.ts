@@ -1,7 +1,7 @@
 // A tab for a first look: it keeps the texts of scripts and style sheets and notes which stored entries and queries scripts read.
 import type { Browser, Response } from 'playwright';
 import type { Theme, ThemeApply, Viewport } from '../../src/plan/configuration.ts';
-import type { Entry } from '../app/access.ts';
+import type { Entry, SignedIn } from '../app/access.ts';
 import { LIMITS } from '../tab/limits.ts';
 import { prepareTheme, putThemeOn, themedUrl } from '../theme/put-theme-on.ts';
 import { settleAfterChange, settleAfterLoad } from '../theme/settle.ts';
@@ -32,6 +32,13 @@ const NOTE_READS = `(() => {
 
 const READ_SCRIPTS = `[...document.scripts].map((script) => (script.src ? '' : script.text)).join('\\n')`;
 
+/** Runs in the page: what a sign-in left in local storage, where it is gone. */
+function putBack(kept: SignedIn['origins']): string {
+  return `for (const { origin, localStorage: entries } of ${JSON.stringify(kept)})
+    if (origin === location.origin)
+      for (const { name, value } of entries) if (localStorage.getItem(name) === null) localStorage.setItem(name, value);`;
+}
+
 export class ExploringTab {
   readonly tab: Tab;
   readonly #styles = new Map<string, string>();
@@ -48,6 +55,9 @@ export class ExploringTab {
     const tab = await Tab.open(browser, { limits, signal, ...(entry === undefined ? {} : { entry }) });
     const exploring = new ExploringTab(tab);
     await tab.guard('preparing', tab.page.addInitScript({ content: NOTE_READS }));
+    // What is forgotten between two loads, and belongs to the sign-in.
+    const kept = entry?.state?.origins ?? [];
+    if (kept.length > 0) await tab.guard('preparing', tab.page.addInitScript({ content: putBack(kept) }));
     tab.page.on('response', (response) => {
       const kept = exploring.#keep(response).catch(() => undefined);
       exploring.#pending.add(kept);

@@ -1,7 +1,7 @@
 // What a first look found out → the text of a configuration: commented TypeScript, or plain JSON. Pure.
 import { shortApply } from './short-apply.ts';
 import type { ObservedApp, ObservedTheme } from '../plan/observed-app.ts';
-import type { AppSource } from '../plan/configuration.ts';
+import type { AppSource, Given } from '../plan/configuration.ts';
 import type { ProposedTokens } from './propose-configuration-tokens.ts';
 
 export interface Proposal {
@@ -9,8 +9,17 @@ export interface Proposal {
   /** As written into the file: paths relative to it. */
   readonly app: Exclude<AppSource, { readonly kind: 'start' }>;
   readonly tokens: ProposedTokens | null;
+  /** Of the configuration that was there: how the app is come by. */
+  readonly letIn?: LetIn;
   /** An editor can find the package's types from where the file will be. */
   readonly typed: boolean;
+}
+
+/** Members of a configuration as written; paths relative to the file. */
+export interface LetIn {
+  readonly session?: { readonly script: string; readonly env?: readonly string[]; readonly within?: number };
+  readonly headers?: Readonly<Record<string, Given>>;
+  readonly cookies?: Readonly<Record<string, Given>>;
 }
 
 export function proposeJson(proposal: Proposal): string {
@@ -30,7 +39,7 @@ export function proposeTypeScript(proposal: Proposal): string {
     '  // The app under test. Other ways: { serve: FOLDER }, { url: ADDRESS }, { start: COMMAND, url: ADDRESS }.',
     `  app: ${inline(file.app)},`,
     '',
-    ...(observed.signIn === undefined ? [] : [...comment([signInNote(observed.signIn)]), "  // session: 'sign-in.mjs',", '']),
+    ...signInLines(proposal),
     ...comment(pagesComment(observed)),
     '  pages: [',
     ...observed.pages.map(({ path, title }) => `    ${inline(path)},${title === '' ? '' : ` // ${plain(title)}`}`),
@@ -70,7 +79,19 @@ export function proposeTypeScript(proposal: Proposal): string {
   return lines.join('\n');
 }
 
-interface ProposedFile {
+function signInLines({ observed: { signIn }, letIn = {} }: Proposal): readonly string[] {
+  const members = Object.entries(letIn).map(([name, member]) => `  ${name}: ${inline(member)},`);
+  if (members.length > 0)
+    return [
+      ...comment(['As in the configuration that was there: the pages were looked for with it.']),
+      ...(signIn === undefined ? [] : comment([signInNote(signIn, letIn)])),
+      ...members,
+      '',
+    ];
+  return signIn === undefined ? [] : [...comment([signInNote(signIn)]), "  // session: 'sign-in.mjs',", ''];
+}
+
+interface ProposedFile extends LetIn {
   readonly app: Readonly<Record<string, string>>;
   readonly pages: readonly string[];
   readonly themes: Readonly<Record<string, object>>;
@@ -80,12 +101,13 @@ interface ProposedFile {
   readonly gate: Readonly<Record<string, Readonly<Record<string, number>>>>;
 }
 
-function toFile({ observed, app, tokens }: Proposal): ProposedFile {
+function toFile({ observed, app, tokens, letIn = {} }: Proposal): ProposedFile {
   return {
     app:
       app.kind === 'serve'
         ? { serve: app.folder, ...(observed.fallback === undefined ? {} : { fallback: observed.fallback }) }
         : { url: app.url },
+    ...letIn,
     pages: observed.pages.map((page) => page.path),
     themes: Object.fromEntries(observed.themes.map((theme) => [theme.name, themeMember(theme, tokens)])),
     reference: observed.themes[0]?.name ?? '',
@@ -136,11 +158,13 @@ function pagesComment({ pagesFrom, morePages, pages }: ObservedApp): readonly st
 }
 
 /** What a person has to know of a sign-in before the first run. */
-export function signInNote({ at, leads }: NonNullable<ObservedApp['signIn']>): string {
+export function signInNote({ at, leads }: NonNullable<ObservedApp['signIn']>, letIn: LetIn = {}): string {
   const [first, ...more] = leads;
   const led =
     first === undefined ? '' : ` ${first}${more.length === 0 ? ' leads' : ` and ${String(more.length)} more pages lead`} to it.`;
-  return `There is a sign-in at ${at}.${led} What is behind it is captured once session names a script that signs in (gloam help sign-in).`;
+  if (Object.keys(letIn).length > 0)
+    return `There is a sign-in at ${at}.${led}${led === '' ? '' : ' What the configuration has for it does not let in there (gloam help sign-in).'}`;
+  return `There is a sign-in at ${at}.${led} What is behind it is captured once session names a script that signs in (gloam help sign-in); with it, gloam init --force looks for pages and themes behind it.`;
 }
 
 function comment(lines: readonly string[]): readonly string[] {

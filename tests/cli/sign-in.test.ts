@@ -63,7 +63,7 @@ beforeAll(async () => {
       html(
         page(
           `<link rel="stylesheet" href="/far.css"><link rel="stylesheet" href="${elsewhereAt}/direct.css">
-           <h1>Watch room</h1><p id="far">${pathname}</p><p>Your token: ${TOKEN}</p>`,
+           <nav><a href="/board">Board</a> <a href="/tides">Tides</a></nav><h1>Watch room</h1><p id="far">${pathname}</p><p>Your token: ${TOKEN}</p>`,
         ),
       );
   });
@@ -186,6 +186,24 @@ describe('an app behind a sign-in', () => {
     const late = await run(endless, 'run');
     expect(late.code).toBe(3);
     expect(late.stdout).toContain('the sign-in failed: took longer than 1 s');
+  });
+
+  test('is looked at by init with the session that is configured, which the new configuration keeps', async () => {
+    const folder = quay(SCRIPT, { pages: ['/'], themes: { noon: { tone: 'light' } } });
+    const made = await run(folder, 'init', appAt, '--format', 'json', '--force');
+    expect(made.code, made.stderr).toBe(0);
+    const file = readFileSync(path.join(folder, 'gloam.config.json'), 'utf8');
+    // derived: `/` links to both, and the sign-in is never come to.
+    expect(JSON.parse(file)).toMatchObject({
+      session: { script: 'sign-in.mjs', env: ['QUAY_PASSWORD'], within: 60 },
+      headers: { authorization: { env: 'QUAY_TOKEN', before: 'Bearer ' } },
+      cookies: { berth: { env: 'QUAY_BERTH' } },
+      pages: ['/', '/board', '/tides'],
+    });
+    for (const secret of SECRETS) expect(file + made.stdout + made.stderr).not.toContain(secret);
+    expect(made.stdout).not.toContain('There is a sign-in');
+    const printed = await run(folder, 'init', appAt, '--print');
+    expect(printed.stdout).toContain("  session: { script: 'sign-in.mjs', env: ['QUAY_PASSWORD'], within: 60 },");
   });
 
   test('says where a script stood that did not come through, and what the page said', async () => {

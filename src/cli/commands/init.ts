@@ -46,10 +46,13 @@ async function init(session: Session, options: InitOptions, [where = '.']: reado
   if (there !== null && options.force !== true && options.print !== true) throw configThere(there);
   const app = appAt(where, session.folder);
 
-  const { exploreApp, findTokens, proposeJson, proposeTypeScript, signInNote, validateConfiguration } = await loadInit();
+  const { exploreApp, findTokens, letInBefore, proposeJson, proposeTypeScript, signInNote, validateConfiguration } =
+    await loadInit();
+  const before = there === null ? null : await letInBefore(there, session);
   const observed = await exploreApp({
     app: app.source,
     start: app.start,
+    ...(before?.accessAt === undefined ? {} : { accessAt: before.accessAt }),
     limit: options.pages,
     withinMs: options.within * 1000,
     signal: session.signal,
@@ -63,13 +66,19 @@ async function init(session: Session, options: InitOptions, [where = '.']: reado
     observed,
     app: app.source.kind === 'serve' ? { kind: 'serve', folder: relative(folder, app.source.folder) } : app.source,
     tokens,
+    ...(before === null ? {} : { letIn: before.letIn }),
     typed: hasTypes(folder),
   };
   // What is proposed must be right before anyone sees it.
   validateConfiguration(file, JSON.parse(proposeJson(proposal)));
   const text = options.format === 'json' || file.endsWith('.json') ? proposeJson(proposal) : proposeTypeScript(proposal);
   const { signIn } = observed;
-  const notes = [...(signIn === undefined ? [] : [signInNote(signIn)]), ...observed.notes, ...app.notes];
+  const notes = [
+    ...(signIn === undefined ? [] : [signInNote(signIn, before?.letIn)]),
+    ...(before?.notes ?? []),
+    ...observed.notes,
+    ...app.notes,
+  ];
 
   if (options.print === true) {
     io.print(text);
