@@ -138,6 +138,31 @@ test('ids that a library makes up at each load make no view another, and its pla
   expect((await night(folder)).unchanged).toBe(0);
 }, 240_000);
 
+test('ids that components count up in the order in which they load make no view another, and are no names of places', async () => {
+  // Two kinds of fields count together; which code comes first differs. The steps are numbered by the author.
+  const page = (first: 'depth' | 'berth'): string =>
+    `<!doctype html><html lang="en"><meta charset="utf-8"><title>Quay</title><style>p { color: #999 } .dusk { background: #111; color: #eee }</style>
+    <body><p id="step-1">Moor</p><p id="step-2">Pay</p><tide-depth></tide-depth><tide-berth></tide-berth><tide-depth></tide-depth><script>
+    let fields = 0;
+    for (const kind of ${first === 'depth' ? "['depth', 'berth']" : "['berth', 'depth']"}) customElements.define('tide-' + kind, class extends HTMLElement {
+      connectedCallback() {
+        const id = 'field-' + fields++;
+        this.id = 'tide-' + kind + '-' + fields;
+        this.attachShadow({ mode: 'open' }).innerHTML =
+          '<style>input { border: 1px solid #ccc } label { color: #aaa }</style><label for="' + id + '">' + kind + '</label><input id="' + id + '" aria-describedby="' + id + '-hint">';
+      }
+    })</script>`;
+  const folder = onePage(page('depth'));
+  expect((await night(folder)).unchanged).toBe(0);
+  const before = await facts(folder);
+  writeFileSync(path.join(folder, 'site/index.html'), page('berth'));
+  expect((await night(folder)).unchanged).toBe(2);
+  expect((await night(folder, '--anew')).unchanged).toBe(0);
+  expect(await facts(folder)).toEqual(before);
+  expect(before['samples']?.join()).not.toMatch(/field-\d|tide-(?:depth|berth)-\d/u);
+  expect(before['samples']?.join()).toContain('#step-2');
+}, 240_000);
+
 test('what nobody sees is nothing to a view: comments, scripts, nonces, tokens against forgery', async () => {
   // Templating libraries of web components write comments with a number of the load into what they render.
   const page = (n: number, more = ''): string =>

@@ -1,6 +1,6 @@
 // Ids that are another one at each load, and ids that are counted.
 import { describe, expect, test } from 'vitest';
-import { isCounted, isRandom, openRandomIds } from '../../runner/page/scene/generated-ids.ts';
+import { isCounted, isNumbered, isRandom, openGeneratedIds } from '../../runner/page/scene/generated-ids.ts';
 
 describe('ids', () => {
   test.each([
@@ -36,10 +36,34 @@ describe('ids', () => {
 test('random ids and what refers to them are called by their order', () => {
   const page = (one: string, other: string): string =>
     `<p id="${one}">Level</p><label for="${other}">Quay</label><input id="${other}" aria-describedby="${one}-none note" class="card_8fb7ebe7"><a href="#${one}">`;
-  const plain = (one: string, other: string): string => openRandomIds([one, 'note', other])(page(one, other));
+  const plain = (one: string, other: string): string => openGeneratedIds([one, 'note', other])(page(one, other));
   expect(plain('x7k2m9qa', '4hd83kdo')).toBe(plain('p0q1m2zz', 'b3f9a2c1'));
   expect(plain('x7k2m9qa', '4hd83kdo')).toContain('<p id="random-1">Level</p><label for="random-2">');
   // What refers to nothing as well; classes tell which rules hold, and stay.
   expect(plain('x7k2m9qa', '4hd83kdo')).toContain('aria-describedby="random-1-none note" class="card_8fb7ebe7"');
   expect(plain('level', 'quay')).toBe(page('level', 'quay'));
+});
+
+test.each([
+  ['field-446', true],
+  ['field-446-hint', true],
+  ['listbox3', true],
+  ['input-0', true],
+  ['h1title', false],
+  ['berth-2b', false],
+  ['level', false],
+] as const)('whether a counter may have numbered %s', (id, numbered) => {
+  expect(isNumbered(id)).toBe(numbered);
+});
+
+test('ids that components count up are called by their order, and those of the author as they are', () => {
+  const page = (one: number, other: number): string =>
+    `<i id="step-1"></i><label for="field-${String(one)}">Level</label><input id="field-${String(one)}" aria-describedby="field-${String(one)}-hint"><input id="field-${String(other)}">`;
+  const plain = (one: number, other: number): string => {
+    const fields = [`field-${String(one)}`, `field-${String(other)}`];
+    return openGeneratedIds(['step-1', ...fields], new Set(fields))(page(one, other));
+  };
+  expect(plain(0, 1)).toBe(plain(7, 3));
+  expect(plain(0, 1)).toContain('<i id="step-1"></i><label for="counted-1">');
+  expect(plain(0, 1)).toContain('aria-describedby="counted-1-hint"><input id="counted-2">');
 });

@@ -14,6 +14,19 @@ export function isRandom(id: string): boolean {
 const PREFIXED = /^mantine-[a-z\d]{8,}/u;
 const LEAST_LENGTH = 7;
 
+/**
+ * A number that stands for itself, as a counter's does. Authors number steps, too: whose number it is only the element tells
+ * (component-ids.ts).
+ */
+export function isNumbered(id: string): boolean {
+  return numberedStemOf(id) !== null;
+}
+
+/** Up to the last number that ends a word: `field-446` of `field-446-hint`. @returns null where there is none */
+function numberedStemOf(id: string): string | null {
+  return /^.*\d(?![a-z\d])/iu.exec(id)?.[0] ?? null;
+}
+
 /** What comes before and is random itself; what follows names parts (`-title`). @returns null where nothing is */
 function stemOf(id: string): string | null {
   const prefixed = PREFIXED.exec(id);
@@ -29,20 +42,26 @@ function isMixed(part: string): boolean {
   return /[a-z]/iu.test(part) && (numbers > 1 || (numbers === 1 && /[bcdfghjklmnpqrstvwxz]{4}/iu.test(part)));
 }
 
+/** Those that may be generated: to look at all words of a large document takes twice the time. */
+const WORDS = /[\w:«»-]*\d[\w:«»-]*|mantine-[\w:«»-]+/gu;
+
 /**
- * Random ids, and what refers to them, by their order in the document: `#x7k2m9q-title` is `#random-1-title` on every night.
+ * Ids that no author gave, and what refers to them, by their order in the document: `#x7k2m9q-title` is `#random-1-title` on every
+ * night.
  * @param ids in the order of the document
+ * @param counted those of them that components number as they load
  */
-export function openRandomIds(ids: Iterable<string>): (text: string) => string {
+export function openGeneratedIds(ids: Iterable<string>, counted: ReadonlySet<string> = new Set()): (text: string) => string {
   const names = new Map<string, string>();
   for (const id of ids) {
-    const stem = stemOf(id);
-    if (stem !== null && !names.has(stem)) names.set(stem, `random-${String(names.size + 1)}`);
+    const random = stemOf(id);
+    const stem = random ?? (counted.has(id) ? numberedStemOf(id) : null);
+    if (stem !== null && !names.has(stem)) names.set(stem, `${random === null ? 'counted' : 'random'}-${String(names.size + 1)}`);
   }
   if (names.size === 0) return (text) => text;
   return (text) =>
-    text.replace(/[\w:«»-]{7,}/gu, (word) => {
-      const stem = stemOf(word);
+    text.replace(WORDS, (word) => {
+      const stem = stemOf(word) ?? numberedStemOf(word);
       const name = stem === null ? undefined : names.get(stem);
       return stem === null || name === undefined ? word : `${name}${word.slice(stem.length)}`;
     });

@@ -1,11 +1,12 @@
 // Names of places: a selector that finds exactly one element in the page as captured, and a key that stays the same in every
 // theme and from night to night.
 import { dom } from '../dom.ts';
+import { isComponentsOwn, isGivenByComponent } from './component-ids.ts';
 import { isCounted, isRandom } from './generated-ids.ts';
 import type { Entry, Scene } from './scene.ts';
 
 export interface Identity {
-  /** `#id` alone where unique and not made up at each load; trees joined by ` >>> `. */
+  /** `#id` alone where unique and neither made up nor counted at each load; trees joined by ` >>> `. */
   selectorOf(entry: Entry): string;
   /** From tag, id, name, role, stable attributes and own text, never from classes: themes change those. */
   keyOf(entry: Entry): string;
@@ -93,7 +94,7 @@ function entryOfHost(entry: Entry, host: Element): Entry | null {
 }
 
 function uniqueId(el: Element, countsOf: (root: Document | ShadowRoot) => Map<string, number>): boolean {
-  if (dom(el).id === '' || isRandom(dom(el).id)) return false;
+  if (dom(el).id === '' || isRandom(dom(el).id) || isGivenByComponent(el)) return false;
   const root = dom(el).getRootNode();
   const inTree = dom(root).nodeType === Node.DOCUMENT_NODE || dom(root).nodeType === Node.DOCUMENT_FRAGMENT_NODE;
   return inTree && countsOf(root as Document | ShadowRoot).get(dom(el).id) === 1;
@@ -131,10 +132,10 @@ function placesIn(parent: ParentNode, all: Map<ParentNode, Places>): Places {
 function signatureOf(entry: Entry): string {
   const { el } = entry;
   const parts = [dom(el).localName];
-  if (dom(el).id !== '' && !isCounted(dom(el).id)) parts.push(`#${dom(el).id}`);
+  if (dom(el).id !== '' && !isCounted(dom(el).id) && !isGivenByComponent(el)) parts.push(`#${dom(el).id}`);
   for (const name of STABLE) {
     const value = dom(el).getAttribute(name);
-    if (value !== null && value !== '' && !refersToMadeUp(name, value)) parts.push(`[${name}=${value.slice(0, TEXT_IN_KEY)}]`);
+    if (value !== null && value !== '' && !refersToMadeUp(el, name, value)) parts.push(`[${name}=${value.slice(0, TEXT_IN_KEY)}]`);
   }
   const text = ownText(el);
   if (text !== '') parts.push(`"${text}"`);
@@ -142,9 +143,9 @@ function signatureOf(entry: Entry): string {
 }
 
 /** Names of groups and ids of other elements, where no author gave them. */
-function refersToMadeUp(attribute: string, value: string): boolean {
+function refersToMadeUp(el: Element, attribute: string, value: string): boolean {
   if (attribute === 'name') return isRandom(value);
-  if (attribute === 'for') return isCounted(value);
+  if (attribute === 'for') return isCounted(value) || isComponentsOwn(el, value);
   return attribute === 'href' && value.includes('#') && isRandom(value.slice(value.indexOf('#') + 1));
 }
 

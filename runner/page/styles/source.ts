@@ -2,7 +2,8 @@
 // text and the same picture have the same samples.
 import { dom, isDocument } from '../dom.ts';
 import { allRoots } from '../rest/freeze.ts';
-import { openRandomIds } from '../scene/generated-ids.ts';
+import { isGivenByComponent } from '../scene/component-ids.ts';
+import { openGeneratedIds } from '../scene/generated-ids.ts';
 import type { WireSource } from '../wire/wire.ts';
 
 /**
@@ -26,10 +27,10 @@ export async function source(origin: string, ours: ReadonlySet<CSSStyleSheet>): 
   const markup = roots.map(markupOf);
   const texts = [...markup.map(({ text }) => text), JSON.stringify(roots.flatMap(filledIn)), ...sheets];
   // Groups of radio buttons have names.
-  const ids = roots.flatMap((root) =>
-    [...dom(root).querySelectorAll('[id], [name]')].flatMap((el) => [dom(el).id, dom(el).getAttribute('name') ?? '']),
-  );
-  const text = openRandomIds(ids)(JSON.stringify(texts).replaceAll(origin, ''));
+  const named = roots.flatMap((root) => [...dom(root).querySelectorAll('[id], [name]')]);
+  const ids = named.flatMap((el) => [dom(el).id, dom(el).getAttribute('name') ?? '']);
+  const counted = new Set(named.filter(isGivenByComponent).map((el) => dom(el).id));
+  const text = openGeneratedIds(ids, counted)(JSON.stringify(texts).replaceAll(origin, ''));
   const left = markup.map(({ linesLeftOut }) => linesLeftOut);
   return { ...(await shortened(text)), lengths: JSON.stringify([lengths.toSorted(), left]).replaceAll(origin, '') };
 }
