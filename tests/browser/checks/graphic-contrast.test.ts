@@ -91,6 +91,12 @@ testCases({
       css: `${FLAT}.g::before{content:"\\e002";color:#333;font-style:normal}.g{display:inline-block;width:20px;height:20px}`,
     },
     {
+      name: 'dots of an icon that are lines without a length',
+      html: alone('<svg width="20" height="20" stroke-width="4" stroke-linecap="round"><path d="M4 10h0M10 10h0M16 10h0"/></svg>'),
+      css: `${FLAT}svg{stroke:#555}`,
+      dusk: 'svg{stroke:#2c2c2c}',
+    },
+    {
       name: 'a named icon outside a control',
       html: '<svg role="img" aria-label="Lock closed" width="24" height="24"><rect class="p" width="24" height="24"/></svg>',
       css: '.p{fill:#3a3a3a}',
@@ -224,6 +230,11 @@ testCases({
       html: '<svg role="img" aria-label="Alarm" width="28" height="28" viewBox="0 0 28 28" fill="none" stroke-width="2"><path d="M8 19v-6a6 6 0 0 1 12 0v6l2 2H6z"/></svg>',
       css: 'svg{border-radius:6px;background:#0b5d6b;stroke:#fff}',
       dusk: 'svg{background:#9fd8e2;stroke:#141414}',
+    },
+    {
+      name: 'a drawing in a control that draws nothing until something is chosen',
+      html: '<button role="checkbox" aria-checked="false" aria-label="Alarm"><svg width="16" height="16"><path d=""/><rect width="0" height="9"/><line x1="3" y1="3" x2="3" y2="3" stroke="#242424"/></svg></button>',
+      css: 'button{padding:6px;border:2px solid var(--control);background:var(--page)}svg{display:block;fill:#242424}',
     },
     { name: 'a strong icon alone in a button', html: alone(), css: FLAT },
     { name: 'an icon at just over 3:1', html: alone(), css: FLAT, dusk: 'button{color:#646464}' },
