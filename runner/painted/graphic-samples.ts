@@ -88,7 +88,7 @@ function pairOf(painted: PaintedView, place: WireGraphic): Pair | null {
       const against = outsideOf(painted, place.rect);
       const seen = pixelPair(painted, place, against, place.role === 'border' ? thumbShare(place.rect) : DRAWN_SHARE);
       // A thin round line has no pixel of its own colour; the declared one counts where it is what was drawn.
-      return isChangedOnTheWay(painted, place) ? seen : best([seen, ...paintsOn(place, against)]);
+      return isChangedOnTheWay(painted, place) ? seen : best([seen, ...paintsOn(place, against), ...linesSeen(place, seen)]);
     }
     case 'edge':
       return edgePair(painted, place, outsideOf(painted, place.rect));
@@ -153,8 +153,17 @@ function insidePair(painted: PaintedView, place: WireGraphic): Pair | null {
   return { ...((isDeclared ? blendedPair(place, ink, against) : null) ?? { ink, against, paint }), beneath };
 }
 
+/** A line around or in the mark that something within it draws, in the colour it is declared in. */
+function linesSeen({ painters = [] }: WireGraphic, { ink, against, paint }: Pair): readonly Pair[] {
+  const isLine = ({ property }: PaintedWith): boolean => property !== 'background-color' && property !== 'fill';
+  // What is seen may be a face that a hidden line would blend to.
+  if (paint !== null && !isLine(paint)) return [];
+  const line = blendedPair({ painters: painters.filter(isLine) }, ink, against);
+  return line === null ? [] : [line];
+}
+
 /** A thin tick has hardly a pixel of its own colour: what is declared counts where what is seen blends it with the ground by half or more. */
-function blendedPair({ painters = [] }: WireGraphic, ink: Opaque, against: Opaque): Pair | null {
+function blendedPair({ painters = [] }: Pick<WireGraphic, 'painters'>, ink: Opaque, against: Opaque): Pair | null {
   const blends = painters.flatMap(({ on, property, color: text, opacity = 1 }) => {
     const color = findColor(text);
     const declared = color === null ? against : over(withOpacity(color, opacity), against);

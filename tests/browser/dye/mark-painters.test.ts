@@ -13,6 +13,10 @@ const PAGES = {
     'button{position:relative;width:20px;height:20px;padding:0;border:0;background:none}button::before{content:"";position:absolute;inset:0;box-shadow:inset 0 0 0 2px var(--ring)}',
     '<button role="checkbox" aria-checked="false" aria-label="Read by hand"></button>',
   ),
+  round: page(
+    ':root{--ring:#949494}i{display:block;width:14px;height:14px;border-radius:50%;box-shadow:inset 0 0 0 1px var(--ring)}[role=radio]{width:14px}',
+    '<div role="radio" aria-checked="false" aria-label="Fathoms" tabindex="0"><i></i></div>',
+  ),
   row: page(
     '.row{display:flex;justify-content:space-between;width:600px}.track{width:36px;height:20px;background:var(--on);border-radius:0}',
     '<div class="row" role="switch" aria-checked="true" tabindex="0"><span>Alarms by night</span><span class="track"></span></div>',
@@ -64,6 +68,12 @@ describe('marks of controls', () => {
     expect(color).toBe('#767676');
     expect(paint).toMatchObject({ property: 'box-shadow', origin: { kind: 'token', property: '--ring' } });
     expect(paint.on).toMatch(/::before$/u);
+  });
+
+  test('a thin round ring within the control, in the colour that it is declared in', () => {
+    const { color, paint } = markOf('round', 'mark');
+    expect(color).toBe('#949494');
+    expect(paint).toMatchObject({ property: 'box-shadow', origin: { kind: 'token', property: '--ring' } });
   });
 
   test('of a row with words only the track', () => {
