@@ -123,7 +123,7 @@ async function exploreThemes(
 
     const tried: Tried[] = [];
     onStep('trying attributes, classes and media features');
-    const switches = switchCandidates(styles.rules, styles.inUse);
+    const switches = switchCandidates(styles.rules, styles.inUse).filter((candidate) => !isEmptied(candidate, traces));
     for (const candidate of [...switches, ...mediaCandidates(styles.rules, scripts.join('\n'))]) {
       if (!goOn()) break;
       tried.push(...(await tryInPlace(exploring, candidate, steady, traces, switches)));
@@ -208,6 +208,13 @@ function themedLinks(links: readonly string[], url: string): readonly { readonly
   });
 }
 
+/** `[data-tone]` asks whether a value is there: emptied where the page wears one, it is the page without a palette. */
+function isEmptied({ applies }: Candidate, traces: WireTraces): boolean {
+  return applies.some(({ attributes: [attribute] = [] }) => {
+    return attribute?.value === '' && (attributeOf(traces, attribute.on, attribute.name) ?? '') !== '';
+  });
+}
+
 /** The first alternative that changes the page; where it may only show once other switches of its carrier are gone, whichever changes more. */
 async function tryInPlace(
   exploring: ExploringTab,
@@ -219,10 +226,12 @@ async function tryInPlace(
   const { name, evidence, strong } = candidate;
   let best: Tried | undefined;
   let change = -1;
-  for (const alternative of candidate.applies) {
+  for (const written of candidate.applies) {
     // Put on elsewhere, a theme may reach but half of the page.
     if (change > 0.01 && !strong) break;
-    if (!(await exploring.isLarge((alternative.attributes?.[0] ?? alternative.class)?.on ?? 'html'))) continue;
+    const carrier = carrierOf(written);
+    if (!(await exploring.isLarge(carrier))) continue;
+    const alternative = carriedBy(written, await exploring.rootOf(carrier));
     for (const apply of [alternative, ...withoutOthers(alternative, traces, switches)]) {
       try {
         await exploring.putOn(apply);
@@ -242,6 +251,18 @@ async function tryInPlace(
   }
   await exploring.putOn({});
   return best === undefined ? [] : [best];
+}
+
+function carrierOf({ attributes: [attribute] = [], class: classes }: ThemeApply): string {
+  return (attribute ?? classes)?.on ?? 'html';
+}
+
+function carriedBy({ attributes, class: classes, ...rest }: ThemeApply, on: string): ThemeApply {
+  return {
+    ...rest,
+    ...(attributes === undefined ? {} : { attributes: attributes.map((each) => ({ ...each, on })) }),
+    ...(classes === undefined ? {} : { class: { ...classes, on } }),
+  };
 }
 
 /** `html.noon` as loaded: `dusk` may only show once `noon` is gone. */

@@ -116,6 +116,14 @@ export class ExploringTab {
     return answer === true;
   }
 
+  /** `html` or `body` where the selector finds it: what it asks for beside the theme may change with the theme. */
+  async rootOf(selector: string): Promise<string> {
+    const answer = await this.#ask(
+      `(() => { const selector = ${JSON.stringify(selector)}; return document.documentElement.matches(selector) ? 'html' : document.body?.matches(selector) ? 'body' : selector; })()`,
+    ).catch(() => selector);
+    return String(answer);
+  }
+
   /** Keys that scripts looked up while the page loaded. */
   async reads(): Promise<{ readonly storage: readonly string[]; readonly query: readonly string[] }> {
     const answer: unknown = JSON.parse(String(await this.#ask('window.__gloamReads?.() ?? "{}"')));

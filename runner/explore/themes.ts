@@ -131,10 +131,10 @@ function isTheme({ strong, look: now }: Tried, before: Look, change: Difference,
 /** In place before media before reloads: the quicker a theme is put on, the quicker a run is. Of equals what the app itself does. */
 function plainest(group: readonly Tried[]): Tried | undefined {
   const isChosen = (one: Tried): number => (one.isChosen === true ? 0 : 1);
-  return [...group].sort((a, b) => rank(a.apply) - rank(b.apply) || isChosen(a) - isChosen(b))[0];
+  return [...group].sort((a, b) => rank(a) - rank(b) || isChosen(a) - isChosen(b))[0];
 }
 
-function rank(apply: ThemeApply): number {
+function rank({ apply, isChosen }: Tried): number {
   const { attributes = [], class: classes, media, storage, cookie, query } = apply;
   const [attribute] = attributes;
   const parts = Object.keys(apply).length - 1 + Math.max(0, attributes.length - 1);
@@ -142,7 +142,8 @@ function rank(apply: ThemeApply): number {
   const inPlace = attribute?.name === 'style' ? 45 : (attribute ?? classes)?.on === 'html' ? 10 : 15;
   const own =
     storage !== undefined ? 50 : cookie !== undefined ? 60 : query !== undefined ? 40 : media !== undefined ? 30 : inPlace;
-  return own + parts + (classes === undefined ? 0 : 2 + classes.remove.length);
+  // What the app's own control takes away belongs to its theme.
+  return own + parts + (classes === undefined ? 0 : 2 + (isChosen === true ? 0 : classes.remove.length));
 }
 
 function nameOf(group: readonly Tried[], best: Tried): string {

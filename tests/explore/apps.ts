@@ -176,6 +176,27 @@ export const SMALL_APPS: readonly SmallApp[] = [
     },
   },
   {
+    says: 'a tone beside a palette, both there from the start, and rules for any palette',
+    files: pages(
+      `<script>Object.assign(document.documentElement.dataset, { palette: 'reef', tone: 'day' })</script><style>${LAYOUT}[data-palette]{--sheet:#cfe8ef;--word:#334;--band:#a9d3de}[data-palette="reef"]{${LIGHT}}[data-palette="reef"][data-tone="dusk"]{${DARK}}${USES}</style>`,
+    ),
+    themes: {
+      day: { tone: 'light', apply: { attributes: [{ on: 'html', name: 'data-tone', value: 'day' }] } },
+      dusk: { tone: 'dark', apply: { attributes: [{ on: 'html', name: 'data-tone', value: 'dusk' }] } },
+    },
+  },
+  {
+    says: 'two classes that the button of a component changes',
+    files: pages(
+      `<script>document.documentElement.className = 'pier-day'</script><style>${LAYOUT}:root,.pier-day{${LIGHT}}.pier-dusk{${DARK}}${USES}</style>`,
+      `<pier-button id="theme-switch">Dusk</pier-button><script>customElements.define('pier-button', class extends HTMLElement { connectedCallback() { this.attachShadow({ mode: 'open' }).innerHTML = '<button><slot></slot></button>'; this.onclick = () => { for (const name of ['pier-day', 'pier-dusk']) document.documentElement.classList.toggle(name); }; } })</script>`,
+    ),
+    themes: {
+      light: { tone: 'light', apply: {} },
+      'pier-dusk': { tone: 'dark', apply: { class: { on: 'html', add: ['pier-dusk'], remove: ['pier-day'] } } },
+    },
+  },
+  {
     says: 'a style sheet for each theme, whose address is made of what is stored',
     files: {
       ...pages(

@@ -1,5 +1,5 @@
 // Controls that look as if they switch the theme, told by the words on and around them; and using them.
-import { dom } from '../dom.ts';
+import { dom, meetTree } from '../dom.ts';
 import type { WireControl } from '../wire/explore.ts';
 
 const WORDS = /theme|dark|light|night|dusk|appearance|contrast|colou?r.?(mode|scheme)|\bmode\b|scheme|skin|palette/i;
@@ -9,8 +9,9 @@ const PRESSED =
 
 export function exploreControls({ most }: { readonly most: number }): readonly WireControl[] {
   const found: WireControl[] = [];
-  for (const el of dom(document).querySelectorAll<HTMLElement>(`select, ${PRESSED}`)) {
+  for (const el of dom(document).querySelectorAll<HTMLElement>('*')) {
     if (found.length >= most) break;
+    if (!dom(el).matches(`select, ${PRESSED}`) && !isButtonOfComponent(el)) continue;
     const words = wordsOf(el);
     const options = el instanceof HTMLSelectElement ? [...el.options].filter((option) => !option.disabled) : [];
     if (!WORDS.test([...words, ...options.map((option) => `${option.value} ${option.text}`)].join(' '))) continue;
@@ -22,6 +23,12 @@ export function exploreControls({ most }: { readonly most: number }): readonly W
     });
   }
   return found;
+}
+
+/** An element of a component library, whose button lies in its shadow tree. */
+function isButtonOfComponent(el: Element): boolean {
+  const tree = dom(el).localName.includes('-') ? dom(el).shadowRoot : null;
+  return tree !== null && dom(meetTree(tree)).querySelector(PRESSED) !== null;
 }
 
 export function exploreUse({ selector, value }: { readonly selector: string; readonly value: string | null }): boolean {
