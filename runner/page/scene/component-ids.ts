@@ -13,5 +13,7 @@ export function isGivenByComponent(el: Element): boolean {
 
 /** @param id of an element in the same tree */
 export function isComponentsOwn(el: Element, id: string): boolean {
-  return isNumbered(id) && 'host' in dom(el).getRootNode();
+  if (!isNumbered(id)) return false;
+  const root = dom(el).getRootNode();
+  return dom(root).nodeType === Node.DOCUMENT_FRAGMENT_NODE;
 }
