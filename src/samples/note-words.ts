@@ -4,7 +4,7 @@ import type { BrowserLack, Note, NoteCode, NoteFacts } from './note.ts';
 /**
  * - `moving`: the view did not come to rest
  * - `loading`: it rested, and said itself that it was not done, or its app had not answered
- * - `loading`: it rested, and said itself that it was not done
+ * - `asking`: it shows a form that asks for a password, and may not be the page
  * - `tries`: it only came on a further try
  * - `unread`: a part of the page was not looked into
  * - `compared`: said when the view is judged; it holds for one run and is not taken over by the next
