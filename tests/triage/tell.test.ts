@@ -18,6 +18,7 @@ import { explainWhy } from '../../src/triage/tell/explain-why.ts';
 import { counted, listed, listedBriefly, nameOfColor, nameOfRef, themesOfChange } from '../../src/triage/tell/naming.ts';
 import type { RepairOf } from '../../src/triage/tell/repair.ts';
 import { opacityOf, repairOf } from '../../src/triage/tell/repair.ts';
+import { indexTable } from '../../src/triage/tokens/table-index.ts';
 import { openWorld } from '../../src/triage/world.ts';
 import { shadow, textRun } from '../checks/made-samples.ts';
 import { layer, made, shown, tableOf, token, written } from './made-cases.ts';
@@ -619,6 +620,24 @@ describe('a chain', () => {
     ]);
     // where nothing leads through it, what is in front
     expect(chainOf(index, quiet, at('lamp'), [])[1]).toEqual(links[0]);
+  });
+
+  test('of properties of the page tells a place where that value is written, not where another theme writes its own', () => {
+    const bare = indexTable({
+      ...index.table,
+      tokens: index.table.tokens.map((entry) => ({
+        ...entry,
+        definitions: entry.definitions.map((each) => (each === null ? null : { ...each, declared: { id: each.declared.id } })),
+      })),
+    });
+    const end = (value: string): unknown =>
+      chainOf(bare, quiet, null, [declared, { property: '--silt-7', value, rule: ':root', file: '/noon.css', line: 3 }]).at(-1);
+    const link = { property: '--silt-7', token: 'silt.7', value: '#1f586c' };
+    const place = { file: '/noon.css', line: 3 };
+    expect(end('#1f586c')).toEqual({ ...link, ...place });
+    // What a function comes to is not known here.
+    expect(end('light-dark(#9aa3a8, #1f586c)')).toEqual({ ...link, ...place });
+    expect(end('#9aa3a8')).toEqual(link);
   });
 
   test('of a literal shows the hops that were looked up', () => {

@@ -6,6 +6,7 @@ import type { Ground, Part } from '../propose/candidate.ts';
 import type { Case, Role } from '../cases/case.ts';
 import { ownRules } from '../cases/own-rules.ts';
 import { CANVAS } from '../cases/selectors.ts';
+import { builtFrom } from './built-from.ts';
 import { chainOf, chainOfFilter, chainOfSurface } from './chain.ts';
 import type { Change } from '../recolor/change.ts';
 import type { Explanation } from '../choose/choose.ts';
@@ -115,17 +116,6 @@ function idOf(layer: CauseLayer, repair: Repair | null, role: Role): string {
   const companions = repair?.also?.flatMap((part) => (part.change === 'use' ? [] : [part.of])) ?? [];
   return fnv1a64(JSON.stringify([layer, repair?.change, repair?.of, repair?.from, repair?.themes, ...companions, ...asked]));
 }
-
-/** `hsl(var(--h) var(--s) 35%)` → `--h`, `--s`. What stands beside a colour (`var(--width) solid var(--edge)`) is no part of it. */
-function builtFrom(written: readonly WrittenPlace[]): readonly string[] {
-  const building = written.find((hop) => BUILDS.test(hop.value)) ?? written.find((hop) => !WHOLE.test(hop.value));
-  const value = building?.value ?? '';
-  return [...new Set([...value.matchAll(/var\(\s*(--[^\s,)]+)/gu)].flatMap(([, name]) => name ?? []))];
-}
-
-const WHOLE = /^var\([^()]*\)$/u;
-/** A function of parts, sizes apart. */
-const BUILDS = /(?<![\w-])(?!(?:var|calc|min|max|clamp)\()[a-z][\w-]*\([^;]*var\(/iu;
 
 /** From what is at fault: where a surface is, what happens to be drawn on it is no part of it. */
 function paintedChain(

@@ -1,10 +1,11 @@
 // From the pixel to the ramp: the declaration in the page, each token on the way, the literal at the end, with file and line.
 import { toCssText } from '../../colour/format-color.ts';
+import { findColor } from '../../colour/parse-color.ts';
 import type { ChainLink } from '../../samples/finding.ts';
 import type { Paint, WrittenPlace } from '../../samples/paint.ts';
 import type { Case } from '../cases/case.ts';
 import type { PaintRef } from '../cases/paint-ref.ts';
-import { tokensOf } from '../cases/paint-ref.ts';
+import { isSameColor, tokensOf } from '../cases/paint-ref.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 
 /**
@@ -29,11 +30,20 @@ export function chainOf(
   if (links.length === 0) return [use, ...hops.map(({ property, value, ...hop }) => ({ property, value, ...fileAndLine(hop) }))];
   // What the page's own properties stand for has no file of its own: the declaration that was looked up tells where.
   const placed = (link: ChainLink): ChainLink =>
-    link.file === undefined ? { ...link, ...fileAndLine(hops.find(({ property }) => property === link.property)) } : link;
+    link.file === undefined ? { ...link, ...fileAndLine(hops.find((hop) => isWrittenBy(hop, link))) } : link;
   const parts = componentLinks(index, one.theme, ref, hops).filter(({ property }) =>
     links.every((link) => link.property !== property),
   );
   return [use, ...links.map(placed), ...parts];
+}
+
+/** Where a property was looked up in another theme, its value of this one stands elsewhere. */
+function isWrittenBy({ property, value }: WrittenPlace, link: ChainLink): boolean {
+  if (property !== link.property) return false;
+  const written = findColor(value);
+  if (written === null) return true;
+  const shown = findColor(link.value);
+  return shown !== null && isSameColor(written, shown);
 }
 
 /** The numbers that a colour is built from, where they stand. */
