@@ -3,6 +3,7 @@ import type { Color, Opaque } from '../../src/colour/color.ts';
 import { over, withOpacity } from '../../src/colour/composite.ts';
 import { contrastRatio } from '../../src/colour/contrast-ratio.ts';
 import { toHex } from '../../src/colour/format-color.ts';
+import { LEAST_GRAPHIC_CONTRAST } from '../../src/colour/graphic-requirement.ts';
 import { findColor } from '../../src/colour/parse-color.ts';
 import type { Layer, Paint } from '../../src/samples/paint.ts';
 import type { GraphicSample } from '../../src/samples/sample.ts';
@@ -91,7 +92,7 @@ function pairOf(painted: PaintedView, place: WireGraphic): Pair | null {
       return isChangedOnTheWay(painted, place) ? seen : best([seen, ...paintsOn(place, against), ...linesSeen(place, seen)]);
     }
     case 'edge':
-      return edgePair(painted, place, outsideOf(painted, place.rect));
+      return edgePair(painted, place, outsideOf(painted, place.rect, place.reach));
     case 'paints': {
       const against = outsideOf(painted, place.rect);
       // Specified colours count, not anti-aliased ones (Understanding 1.4.3); filters change what was specified.
@@ -102,8 +103,9 @@ function pairOf(painted: PaintedView, place: WireGraphic): Pair | null {
   }
 }
 
-function outsideOf({ seen }: PaintedView, rect: Rect): Opaque {
-  return toColor(ringAround(seen, rect, { width: TOUCHING })?.code ?? 0);
+/** @param reach CSS px around it that lines of its own take */
+function outsideOf({ seen }: PaintedView, rect: Rect, reach = 0): Opaque {
+  return toColor(ringAround(seen, rect, { from: 1 + Math.ceil(reach), width: TOUCHING })?.code ?? 0);
 }
 
 /** Of an icon in several colours the one counts that is told best. */
@@ -206,7 +208,7 @@ function edgePair(painted: PaintedView, place: WireGraphic, outside: Opaque): Pa
   const changed = isChangedOnTheWay(painted, place);
   if (changed) {
     const [paint] = place.paints;
-    return { ink: drawnColor(rimOf(painted.seen, place.rect), outside), against: outside, paint: paint ?? null };
+    return { ink: drawnColor(rimOf(painted.seen, place), outside), against: outside, paint: paint ?? null };
   }
   const fill = place.fill === undefined ? null : findColor(place.fill);
   const face = fill === null ? outside : on(fill, outside);
@@ -216,13 +218,13 @@ function edgePair(painted: PaintedView, place: WireGraphic, outside: Opaque): Pa
     ...place.paints.flatMap((paint): readonly Pair[] => {
       const color = findColor(paint.color);
       if (color === null) return [];
-      const ink = on(color, face);
-      return line
-        ? [{ ink, against: outside, paint }]
-        : [
-            { ink, against: outside, paint },
-            { ink, against: face, paint, beneath: opacity < 1 ? null : own },
-          ];
+      const isOuter = paint.outer === true;
+      const ink = on(color, isOuter ? outside : face);
+      const outward: Pair = { ink, against: outside, paint };
+      const inward: Pair = { ink, against: face, paint, beneath: opacity < 1 ? null : own };
+      // What lies below a clear ring is not the face: where the face does not tell it either, what is around it explains more.
+      const isClearRing = isOuter && color.alpha * opacity < 1;
+      return line || (isClearRing && !isTold(inward)) ? [outward] : [outward, inward];
     }),
     ...(fill === null || line ? [] : [{ ink: face, against: outside, paint: own }]),
   ]);
@@ -231,17 +233,26 @@ function edgePair(painted: PaintedView, place: WireGraphic, outside: Opaque): Pa
 /** CSS px: a border, or as much of the face; the words of a field begin further in. */
 const RIM = 3;
 
-function rimOf(seen: Shot, [x, y, width, height]: Rect): readonly Code[] {
+function rimOf(seen: Shot, { rect, reach = 0 }: WireGraphic): readonly Code[] {
+  const [x, y, width, height] = [rect[0] - reach, rect[1] - reach, rect[2] + 2 * reach, rect[3] + 2 * reach];
+  const rim = RIM + reach;
   const strips: readonly Rect[] = [
-    [x, y, width, RIM],
-    [x, y + height - RIM, width, RIM],
-    [x, y + RIM, RIM, height - 2 * RIM],
-    [x + width - RIM, y + RIM, RIM, height - 2 * RIM],
+    [x, y, width, rim],
+    [x, y + height - rim, width, rim],
+    [x, y + rim, rim, height - 2 * rim],
+    [x + width - rim, y + rim, rim, height - 2 * rim],
   ];
   return strips.flatMap((strip) => codesIn(seen, strip));
 }
 
 function best(pairs: readonly Pair[]): Pair | null {
-  const ratio = ({ ink, against }: Pair): number => contrastRatio({ ink, background: against });
-  return pairs.reduce<Pair | null>((kept, one) => (kept === null || ratio(one) > ratio(kept) ? one : kept), null);
+  return pairs.reduce<Pair | null>((kept, one) => (kept === null || ratioOf(one) > ratioOf(kept) ? one : kept), null);
+}
+
+function ratioOf({ ink, against }: Pair): number {
+  return contrastRatio({ ink, background: against });
+}
+
+function isTold(pair: Pair): boolean {
+  return ratioOf(pair) >= LEAST_GRAPHIC_CONTRAST;
 }

@@ -9,6 +9,13 @@ test.each([
   // Nothing but its tag tells it from others.
   ['html > body > div:nth-of-type(2)', 'div|face', 'html > body > div:nth-of-type(2)'],
   ['#gauge', 'p#gauge"Level"', '#gauge'],
+  // Ids that a framework counted up.
+  ['#radix-_r_3_ > label > input', 'input[placeholder=Why]|edge', 'input[placeholder=Why]'],
+  ['#\\:r7\\: > button', 'button"Silence"', 'button "Silence"'],
+  ['#panel-\\:r7\\:', 'div[role=tabpanel]|face', 'div[role=tabpanel]'],
+  ['#«r7»', 'a[href=/log]"Log"', 'a[href=/log] "Log"'],
+  ['#radix-_r_3_', 'div|face', '#radix-_r_3_'],
+  ['#pier_road_2', 'p#pier_road_2"Level"', '#pier_road_2'],
 ])('%s with the key %s', (selector, key, expected) => {
   expect(readablePlace(selector, { selector, key })).toBe(expected);
 });

@@ -260,6 +260,12 @@ describe('what is wrong at the place shown', () => {
     ['inverted-picture', {}, 'where pictures come out inverted'],
     ['tide', {}, 'where tide finds it wrong'],
     ['graphic-contrast', { backFixed: true }, `where mark.quiet on the picture or gradient behind it reaches ${ratio} of 4.5`],
+    // an edge beside something that its layers do not make
+    [
+      'graphic-contrast',
+      { backFixed: true, facts: { ...quiet.facts, kind: 'graphic' } },
+      `where mark.quiet on #0f3344 reaches ${ratio} of 4.5`,
+    ],
     // nothing is asked of an icon beside its name but what it reaches in the reference theme
     ['graphic-contrast', { required: 0 }, `where mark.quiet on face.card reaches ${ratio} of 3`],
     ['graphic-contrast', { back: [] }, `where mark.quiet on #0f3344 reaches ${ratio} of 4.5`],

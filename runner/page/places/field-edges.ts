@@ -1,5 +1,5 @@
 // The edge that a field is told by: a border or a ring of its own, or what is built closely around it.
-import { isLine, LEAST_LINE, parseShadowList } from '../css-lists.ts';
+import { isLine, LEAST_LINE, parseShadowList, type WrittenShadow } from '../css-lists.ts';
 import { dom } from '../dom.ts';
 import { bordersOf } from './areas.ts';
 import { isTransparent } from './colors.ts';
@@ -14,12 +14,34 @@ export const FIELDS =
 const CLOSE = 20;
 /** Elements from a field up to its frame (ours: a label, an icon and a field lie in one or two boxes). */
 const MOST_UP = 3;
-/** Borders, lines of the background, and those that a shadow without blur draws. */
+/** CSS px; a line that is wider covers what is around rather than drawing an edge (ours: wide focus rings take 4 to 6). */
+const MOST_REACH = 16;
+
+/** Borders, outlines, lines of the background, and those that a shadow without blur draws. */
 export function edgesOf(style: CSSStyleDeclaration): WireGraphic['paints'] {
-  const { boxShadow } = style;
-  if (boxShadow === 'none') return bordersOf(style);
-  const lines = parseShadowList(boxShadow).filter((line) => isLine(line) && !isTransparent(line.color));
-  return [...bordersOf(style), ...lines.map(({ color }) => ({ property: 'box-shadow', color }))];
+  const isOuterOutline = Number.parseFloat(style.outlineOffset) >= 0;
+  const borders = bordersOf(style).map((paint) =>
+    paint.property === 'outline-color' && isOuterOutline ? { ...paint, outer: true as const } : paint,
+  );
+  const lines = shadowLines(style).map(({ color, inset }) => ({
+    property: 'box-shadow',
+    color,
+    ...(inset ? {} : { outer: true as const }),
+  }));
+  return [...borders, ...lines];
+}
+
+function shadowLines({ boxShadow }: CSSStyleDeclaration): readonly WrittenShadow[] {
+  if (boxShadow === 'none') return [];
+  return parseShadowList(boxShadow).filter((line) => isLine(line) && !isTransparent(line.color));
+}
+
+/** @returns CSS px by which its outline and the lines of its shadows reach beyond the border box */
+export function reachOf(style: CSSStyleDeclaration): number {
+  const hasOutline = style.outlineStyle !== 'none' && !isTransparent(style.outlineColor);
+  const outline = hasOutline ? Number.parseFloat(style.outlineWidth) + Number.parseFloat(style.outlineOffset) : 0;
+  const lines = shadowLines(style).map(({ inset, x, y, spread }) => (inset ? 0 : spread + Math.max(Math.abs(x), Math.abs(y))));
+  return Math.max(0, ...[outline, ...lines].filter((reach) => reach <= MOST_REACH));
 }
 
 /** Fields without an edge of their own, by the frame that shows where they are. */

@@ -2,7 +2,7 @@
 import { dom } from '../dom.ts';
 import { bordersOf, ICON_SIDE } from './areas.ts';
 import { isTransparent } from './colors.ts';
-import { edgesOf, FIELDS, mayBeField } from './field-edges.ts';
+import { edgesOf, FIELDS, mayBeField, reachOf } from './field-edges.ts';
 import { isIconFont } from '../text/glyphs.ts';
 import type { PlaceFacts } from './place-facts.ts';
 import { textBeside, withinOf } from './in-control.ts';
@@ -42,7 +42,7 @@ export function collectGraphics(facts: PlaceFacts): readonly WireGraphic[] {
   });
 }
 
-type FoundGraphic = Pick<WireGraphic, 'role' | 'paints' | 'reading' | 'fill' | 'painters'> & {
+type FoundGraphic = Pick<WireGraphic, 'role' | 'paints' | 'reading' | 'fill' | 'reach' | 'painters'> & {
   readonly kind: string;
   readonly exempt?: Exempt;
   /** Where it is; the element's own box unless set. */
@@ -172,7 +172,9 @@ function isForAssistanceOnly(entry: Entry): boolean {
 function edgeOf(facts: PlaceFacts, entry: Entry, field: Entry): FoundGraphic {
   const inactive = facts.inactiveOf(field);
   const exempt = inactive === undefined ? {} : { exempt: inactive };
-  return { kind: 'edge', role: 'border', paints: edgesOf(entry.style), reading: 'edge', ...fillOf(entry.style), ...exempt };
+  const reach = reachOf(entry.style);
+  const drawn = { paints: edgesOf(entry.style), ...fillOf(entry.style), ...(reach === 0 ? {} : { reach }) };
+  return { kind: 'edge', role: 'border', reading: 'edge', ...drawn, ...exempt };
 }
 
 function fillOf({ backgroundColor }: CSSStyleDeclaration): Pick<FoundGraphic, 'fill'> {

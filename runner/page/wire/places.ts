@@ -64,13 +64,23 @@ export interface WirePainter {
   readonly opacity?: number;
 }
 
+export interface WireGraphicPaint {
+  readonly property: string;
+  readonly color: string;
+  readonly opacity?: number;
+  /** Painted around the box, never below it: an outer shadow (CSS Backgrounds 3 §6.1), an outline. */
+  readonly outer?: true;
+}
+
 export interface WireGraphic extends WirePlace {
   readonly role: 'icon' | 'border';
-  readonly paints: readonly { readonly property: string; readonly color: string; readonly opacity?: number }[];
+  readonly paints: readonly WireGraphicPaint[];
   /** `inside`: what differs within the box (a tick, a thumb); `pixels`: what differs from around it. */
   readonly reading: 'paints' | 'pixels' | 'edge' | 'inside';
   /** Colour inside an edge: of the control's own background; absent when transparent. */
   readonly fill?: string;
+  /** CSS px by which lines of an edge reach beyond the box; absent where none does. */
+  readonly reach?: number;
   readonly exempt?: { readonly reason: 'inactive' | 'decoration' | 'behind'; readonly why: string };
   /** Where it is read from the picture: what may have painted it. */
   readonly painters?: readonly WirePainter[];

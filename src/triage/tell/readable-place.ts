@@ -5,11 +5,12 @@ import type { WrittenPlace } from '../../samples/paint.ts';
 import { isRule } from '../cases/own-rules.ts';
 
 /**
- * A path that counts its way through the page tells nobody anything: then what the element is, and what is written on it.
+ * A path that counts its way through the page, or begins at an id that a framework counted up, tells nobody anything: then what the element
+ * is, and what is written on it.
  * @param place rule or selector @param finding one at the place @param text what is read there, where that is known: keys leave numbers out
  */
 export function readablePlace(place: string, finding: Pick<Finding, 'selector' | 'key'> | undefined, text = ''): string {
-  if (finding === undefined || place !== finding.selector || !PATH.test(place)) return place;
+  if (finding === undefined || place !== finding.selector || !(PATH.test(place) || COUNTED.test(place))) return place;
   const [what = ''] = finding.key.split('|');
   const named = what.replace(
     /^((?:[^"[\]]|\[[^"\]]*\])+)"(.*)"/u,
@@ -33,6 +34,8 @@ function inShort(words: string): string {
 const MOST_OF_TEXT = 32;
 
 const PATH = /:nth-|^html > body > /u;
+/** Ids that frameworks count up, as selectors escape them; keys leave them out as well (runner/page/scene/generated-ids.ts). */
+const COUNTED = /#(?:(?:radix|headlessui|react|ember|mui|ng)-|\\:|(?:[^ >]*[-_])?(?:\\:|[«_])r[\da-z]*(?:\\:|[»_]))/u;
 /** It has an id, an attribute or words of its own. */
 const NAMED = /[#["]/u;
 const MOST_LETTERS = 60;

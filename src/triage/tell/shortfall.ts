@@ -13,8 +13,10 @@ import { nameOfRef } from './naming.ts';
 
 /** What it lies on. */
 export function backName(index: TableIndex, one: Case): string {
-  if (one.backFixed) return 'the picture or gradient behind it';
-  const surface = groundOf(one);
+  // What an edge touches is seen beside it: where plain layers do not make that, it is another line or a shadow.
+  const isBeside = one.facts.kind === 'graphic' && one.back.length > 0;
+  if (one.backFixed && !isBeside) return 'the picture or gradient behind it';
+  const surface = one.backFixed ? -1 : groundOf(one);
   const seen = toCssText(one.seenBacks[0] ?? one.seenFore);
   if (surface < 0) return seen;
   return one.back.at(-1)?.tint === undefined ? index.pathOf(surface) : `${index.pathOf(surface)} (seen as ${seen})`;

@@ -136,6 +136,13 @@ testCases({
       dusk: 'fieldset{border-color:#2f2f2f}',
     },
     {
+      name: 'a field with a weak border in a wide ring of its own, both clear',
+      // Derived: 12 % of white on #1e1e1e is #393939, 1.6 on the page; 40 % of #a0c8dc on the page is #4b5b63, 2.6.
+      html: '<input aria-label="Vessel">',
+      css: 'input{background:var(--page);border:1px solid #5d6f78;box-shadow:0 0 0 3px rgb(11 93 107 / .4)}',
+      dusk: 'input{background:#1e1e1e;border-color:rgb(255 255 255 / .12);box-shadow:0 0 0 3px rgb(160 200 220 / .4)}',
+    },
+    {
       name: 'a field told by its face alone',
       html: '<input aria-label="Vessel">',
       css: 'input{border:0;background:#8a979e}',
@@ -184,6 +191,24 @@ testCases({
     },
   ],
   silent: [
+    {
+      name: 'a field whose border is told from its inside, in a wide ring of its own that is not',
+      html: '<input aria-label="Vessel">',
+      css: 'input{background:none;border:1px solid #5d6f78;box-shadow:0 0 0 3px #9fb6c2}',
+      // Derived: 36 % of white on #121212 is #676767, 3.3; on the ring #3c5563 it would be #829198, 2.5 against the ring.
+      dusk: 'input{border-color:rgb(255 255 255 / .36);box-shadow:0 0 0 3px #3c5563}',
+    },
+    {
+      name: 'a field told from the page by a wide ring of its own alone',
+      html: '<input aria-label="Vessel">',
+      css: 'input{background:none;border:0;box-shadow:0 0 0 4px #5d6f78}',
+    },
+    {
+      name: 'a field told from the page by a wide outline of its own alone, under a filter',
+      html: '<div class="f"><input aria-label="Vessel"></div>',
+      css: 'input{background:none;border:0;outline:4px solid var(--control)}',
+      dusk: '.f{filter:brightness(.95)}',
+    },
     {
       name: 'a field with a faint outline and a plain line along its foot, drawn as a background',
       html: '<input aria-label="Vessel" value="Teal">',
