@@ -74,6 +74,26 @@ test('a token whose name says that it is for something else is not put to use th
   expect(causes[0]?.cause.repair).toMatchObject({ to: 'tray.face', also: [{ to: 'tray.note' }] });
 });
 
+// Derived: #24303a reaches more than 10:1 on #f4f4f4 and less than 1.5:1 on #10181e; no token has this colour, and no icon lies there.
+test.each([
+  ['an icon that is written out takes what words on the same surface are mostly drawn in', 'mark.main', 'mark.quiet'],
+  ['of these what is called after the surface', 'pier.foreground', 'pier.foreground'],
+])('%s', (_, first, to) => {
+  const pier: Put = { path: 'pier', colors: ['#f4f4f4', '#10181e', '#f4f4f4'] };
+  const own: Put = { path: 'pier.foreground', colors: ['#333a40', '#d8dee2', '#333a40'] };
+  const causes = causesWith([pier, own], (page) => [
+    ...['#ebb', '#flow', '#slack'].map((selector, at): PlaceModel => ({
+      ...{ kind: 'text', page, selector, ink: { kind: 'token', path: at === 0 ? first : 'mark.quiet' } },
+      ...{ opacity: 1, large: false, on: [{ kind: 'token', path: 'pier' }] },
+    })),
+    {
+      ...{ kind: 'graphic', role: 'icon', page, selector: '#pin', ink: { kind: 'literal', color: '#24303a' } },
+      on: [{ kind: 'token', path: 'pier' }],
+    },
+  ]);
+  expect(causes.map(({ repair }) => [repair?.of, repair?.to])).toEqual([['#pin', to]]);
+});
+
 // Derived: #00605a reaches 7.3:1 on white, and 2.2:1 on a dark ground.
 test('an icon written out in the colour of a token of words takes that token, before others of that colour that nobody uses', () => {
   const tide: Put = { path: 'tide.fg', colors: ['#00605a', '#5fd0c5', '#00605a'] };

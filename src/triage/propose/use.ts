@@ -56,12 +56,14 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
   const idle = usage
     .idleAs(role)
     .filter((token) => !used.has(token) && (isAskedFor(ground, place, token) || (current < 0 && place.isSound)));
-  const options = [...used.keys(), ...idle].flatMap((token, at) => {
+  const lent = wordsThere(ground, place);
+  const options = [...new Set([...used.keys(), ...idle, ...lent])].flatMap((token, at) => {
     const isOut = token === current || !covers(ground, site, token) || !isAsWhole(ground, place, token);
     const color = isOut ? null : world.index.colorOf(there, token);
     const distance = color === null ? Infinity : seenDistance(color, now, place.seenOn);
     // A literal that is the very colour of a token nobody uses yet was written before the token, or beside it.
-    return distance > (at < used.size || isAskedFor(ground, place, token) ? Number.MAX_VALUE : ONE_COLOUR)
+    const isMet = at < used.size || lent.has(token);
+    return distance > (isMet || isAskedFor(ground, place, token) ? Number.MAX_VALUE : ONE_COLOUR)
       ? []
       : [{ token, distance, isIdle: at >= used.size }];
   });
@@ -85,10 +87,33 @@ function speaksAgainst(ground: Ground, place: KnownSite, token: number): boolean
   const { site, role, current, names, meant } = place;
   if (!saysTheSame(index, token, meant)) return true;
   // What it says besides is said of what it is read on.
-  if (isMadeFor(ground, place, token)) return false;
+  if (isMadeFor(ground, place, token) || isCalledAfter(ground, place, token)) return false;
   // A border without a colour of its own takes the ink: that is no use of a text's token as a border's.
   if (!mayServeAs(role, index.pathOf(token)) && ground.usage.isStrangeAs(role, token)) return true;
   return (role === 'surface' && current < 0 && isOnSomething(index, token)) || isForeignTo(index, token, { ref: site.ref, names });
+}
+
+/** For an icon that is written out where no icon takes a token: what words on the same surface are drawn in, as icons in the text's colour are. */
+function wordsThere({ usage }: Ground, { role, current, grounds }: KnownSite): ReadonlySet<number> {
+  if (role !== 'glyph' || current >= 0) return NONE;
+  if (grounds.some((each) => usage.on(role, each).size > 0)) return NONE;
+  const own = usage.as(role);
+  return new Set(grounds.flatMap((each) => [...usage.on('ink', each).keys()]).filter((token) => !own.has(token)));
+}
+
+const NONE: ReadonlySet<number> = new Set();
+
+/** By its name, or by its use: words take it here, and no icon anywhere, though it is not called after what it lies on. */
+function isOtherInk(ground: Ground, place: KnownSite, token: number): boolean {
+  if (saysOtherInk(place.role, ground.world.index.pathOf(token))) return true;
+  return wordsThere(ground, place).has(token) && !isCalledAfter(ground, place, token);
+}
+
+/** An ink that bears the whole name of the surface: `--pier-foreground` on `--pier`. */
+function isCalledAfter({ world: { index } }: Ground, { role, grounds }: KnownSite, token: number): boolean {
+  const path = index.pathOf(token);
+  if (role !== 'ink' && role !== 'glyph') return false;
+  return isCalledFor(role, path) && grounds.some((each) => familyOf(path) === index.pathOf(each));
 }
 
 /** It says the same as the token in use, after which the rule is called. */
@@ -168,8 +193,8 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
       // Of tokens that would do alike, what the place is called says which was meant, and what it lies on.
       (current < 0 && callsItself(place, world.index.pathOf(token)) ? CALLED : 0) -
       (current < 0 && isOfKind(place, world.index.pathOf(token)) ? OF_KIND : 0) -
-      (current < 0 && isMadeFor(ground, place, token) ? MADE_FOR_IT : 0) +
-      (current < 0 && saysOtherInk(role, world.index.pathOf(token)) ? OTHER_INK : 0);
+      (current < 0 && (isMadeFor(ground, place, token) || isCalledAfter(ground, place, token)) ? MADE_FOR_IT : 0) +
+      (current < 0 && isOtherInk(ground, place, token) ? OTHER_INK : 0);
     const parts = [partOf(ground, change, 'usage')] as const;
     // Where new inks alone mend what is wrong there, the surface has no part in it.
     const own = inks.length === 0 || site.side === 'fore' ? {} : { must: (one: Case) => isOwn(site, one) };
@@ -216,7 +241,7 @@ function fitHere(
   const { usage, world } = ground;
   const { current, role, grounds } = place;
   const { index } = world;
-  const there = grounds.map((each) => usage.on(role, each));
+  const there = grounds.map((each) => usage.on(wordsThere(ground, place).has(token) ? 'ink' : role, each));
   const partner = isPartner(ground, place, token);
   const fit = fitOf({
     uses: there.reduce((sum, each) => sum + (each.get(token) ?? 0), 0),
