@@ -75,7 +75,7 @@ export const unthemed = defineCheck({
   guide: {
     why: 'A forgotten panel or label keeps its colour when the theme changes around it: the usual remainder of replacing literals by tokens.',
     computed:
-      'The colour is a literal (traced by dye: no custom property moves it), or a large surface has the tone of the other theme through a token or in a frame of another origin, whose colours are not traced; and it is equal to that of the same place in the reference theme within an OKLab distance of 0.01, while the lightness behind or around it changed by `leastChange`; then it must stand out more though it lay near its page there (30 L*), be unreadable, be text whose background turned from light to dark or back, or differ from peers of its colour that did change. A frame is also told where it is clear in the reference theme and painted by the browser here, since its document does not know the scheme of what it lies in (CSS Color Adjust 1 §2).',
+      'The colour is a literal (traced by dye: no custom property moves it), or a large surface has the tone of the other theme through a token or in a frame of another origin, whose colours are not traced; and it is equal to that of the same place in the reference theme within an OKLab distance of 0.01, while the lightness behind or around it changed by `leastChange`; then it must stand out more though it lay near its page there (30 L*), be unreadable, be text whose background turned from light to dark or back, be a line or the edge of a field that went from below 2:1 to 4:1 and more (of a field: unless most edges of fields that tokens paint are at least half as strong), or differ from peers of its colour that did change. A frame is also told where it is clear in the reference theme and painted by the browser here, since its document does not know the scheme of what it lies in (CSS Color Adjust 1 §2).',
     source: 'ΔE OK and its just noticeable difference: CSS Color 4 §13.2; CIE 15 for L*. The bounds are opinions.',
     mend: 'Put a token in place of the literal: `gloam match COLOUR` suggests some. Where a token stayed, give it a value of its own in this theme. If the colour shall stay, name the surface under `stay`.',
   },
@@ -130,6 +130,8 @@ interface Left extends Fault<Coloured>, Stuck {
 /** What is to be known of the whole view. */
 interface Rest {
   readonly peers: readonly Peers[];
+  /** Contrasts of the edges of fields that tokens paint. */
+  readonly edges: readonly number[];
   /** False where there is nothing but a picture. */
   readonly hasOwnColours: boolean;
   /** Not one colour differs from the reference theme. */
@@ -141,6 +143,9 @@ function surveyed({ samples, reference }: Pick<Subject, 'samples' | 'reference'>
   const ownColours = hasOwnColours(samples);
   return {
     peers: peersOf(samples, reference),
+    edges: samples.flatMap((sample) =>
+      sample.kind === 'graphic' && isFieldEdge(sample) && BY_TOKEN.has(sample.paint.origin.kind) ? [sample.contrast] : [],
+    ),
     hasOwnColours: ownColours,
     isUntouched: ownColours && !isRecoloured(samples, reference.samples),
   };
@@ -251,8 +256,9 @@ function faultOf(
     const asked = graphicContrastAsked(sample);
     const lost = asked !== null && sample.contrast < asked && before.contrast >= asked;
     // Decorative icons are no lines: a gold star stays gold.
-    const isLine = asked === null && sample.role === 'border' && chromaOf(sample.color) <= mostChroma;
-    const glaring = isLine && sample.contrast >= GLARING && before.contrast < DISCREET;
+    const isLine = sample.role === 'border' && chromaOf(sample.color) <= mostChroma;
+    const isJudged = isLine && (asked === null || (isFieldEdge(sample) && !isAsOthers(sample, rest?.edges ?? [])));
+    const glaring = isJudged && sample.contrast >= GLARING && before.contrast < DISCREET;
     if (lost)
       return { level: 'warning', because: `no longer stands out from ${sample.against}`, expected: 'a colour of the theme' };
     return glaring ? { level: 'warning', because: `is a hard line on ${sample.against}`, expected: 'a colour of the theme' } : null;
@@ -274,6 +280,16 @@ function chromaOf(color: string): number {
 function toneOf(color: string): 'light' | 'dark' | null {
   const found = findColor(color);
   return found === null ? null : cieLightness(opaque(found)) < MIDDLE_LIGHTNESS ? 'dark' : 'light';
+}
+
+/** Of a field, not its mark or face: a white thumb stays white. */
+function isFieldEdge({ role, key, paint, exempt }: SampleOf<'graphic'>): boolean {
+  return role === 'border' && exempt === null && key.endsWith('|edge') && paint.property !== 'background-color';
+}
+
+/** Where most fields of the view have an edge at least half as strong, strong edges are meant. */
+function isAsOthers({ contrast }: SampleOf<'graphic'>, edges: readonly number[]): boolean {
+  return edges.filter((each) => each >= contrast / 2).length * 2 > edges.length;
 }
 
 /** A hairline at 1.2:1 is discreet, at 4:1 it is the strongest thing in sight (ours). */

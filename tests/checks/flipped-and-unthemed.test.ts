@@ -119,6 +119,28 @@ describe('unthemed', () => {
     expect(judge(unthemed, [line('#121212')], [line('#ffffff')])).toHaveLength(1);
   });
 
+  test('edges of fields that were hardly seen and glare, unless a token paints them or other fields have such edges', () => {
+    // Derived: #dadfe5 reaches 1.34 on #ffffff and 13.4 on #171717, #404040 1.7 on #171717, #c4c8cc 10.6.
+    const edge = (name: string, color: string, against: string, by = written(color)): ReturnType<typeof graphic> =>
+      graphic({ color, against, role: 'border', key: `${name}|edge`, selector: `#${name}`, paint: by });
+    const written = (color: string): Paint => ({ property: 'border-top-color', color, origin: { kind: 'literal' } });
+    const drawn = (color: string): Paint => ({ ...token(color), property: 'border-top-color' });
+    const before = [edge('pager', '#dadfe5', '#ffffff')];
+    const pager = edge('pager', '#dadfe5', '#171717');
+    expect(judge(unthemed, [pager], before).map((f) => f.message)).toEqual([expect.stringContaining('is a hard line on #171717')]);
+    expect(judge(unthemed, [pager, edge('name', '#404040', '#171717', drawn('#404040'))], before)).toHaveLength(1);
+    expect(judge(unthemed, [pager, edge('name', '#c4c8cc', '#171717', drawn('#c4c8cc'))], before)).toEqual([]);
+    expect(judge(unthemed, [{ ...pager, paint: drawn('#dadfe5') }], before)).toEqual([]);
+    // as strong where it is as meant
+    expect(judge(unthemed, [edge('pager', '#767676', '#171717')], [edge('pager', '#767676', '#ffffff')])).toEqual([]);
+    // a thumb, and a face
+    expect(
+      judge(unthemed, [{ ...pager, key: 'pager|inside' }], [{ ...pager, key: 'pager|inside', contrast: 1.34, against: '#ffffff' }]),
+    ).toEqual([]);
+    const face = { ...pager, paint: { ...pager.paint, property: 'background-color' } };
+    expect(judge(unthemed, [face], [{ ...face, contrast: 1.34, against: '#ffffff' }])).toEqual([]);
+  });
+
   test('a page that stayed light in a dark theme', () => {
     const page = surface({ color: '#ffffff', around: '#ffffff', role: 'canvas' });
     expect(judge(unthemed, [page], [page])[0]?.message).toContain('the whole page');

@@ -327,6 +327,20 @@ describe('other changes', () => {
     expect(why([change], {}, told)).toBe(words);
   });
 
+  test('a missing token says which rules write a colour out where others take a token', () => {
+    const plain = (rule: string): Case => {
+      const wrote = [{ property: 'color', value: '#1f586c', rule }];
+      return made({ ...onCard, fore: written('#1f586c'), wrote, findings: quiet.findings });
+    };
+    const told = (...rules: readonly string[]): string => {
+      const ground = groundOf([quiet, ...rules.map((rule, i) => ({ ...plain(rule), id: i + 1, family: rule }))]);
+      return why([{ kind: 'add', cases: [0] }], {}, { ground });
+    };
+    const lead = `The set has no token for text on face.card in dusk: mark.quiet reaches ${ratio}`;
+    expect(told('.berth')).toContain(`${lead}, and .berth writes out #1f586c; a new one needs`);
+    expect(told('.berth', '.quay')).toContain(`${lead}, and .berth writes out #1f586c (1 other rule as well); a new one needs`);
+  });
+
   test('of an app that has no tokens, none is said to be missing from a set', () => {
     const bare = made({ ...{ theme: 1, seenFore: shown('#1f586c'), seenBacks: [shown('#0f3344')] }, findings: quiet.findings });
     const tokenless = openGround(openWorld({ index: tableOf({}, {}), cases: [bare], judges: new Map(), level: 'AA' }), new Set());

@@ -37,7 +37,22 @@ export function missingToken(ground: Ground, of: MissingToken): string {
     evidence.hopeless === true
       ? `No token of the set can be read on ${on}`
       : `The set has no ${[...wordsMeant(index, shown), 'token'].join(' ')} for ${WHAT[shown.role === 'face' ? 'edge' : shown.role]} on ${on}${more(index, of)}`;
-  return `${lead} in ${where}: ${now}${writtenIn(of)} reaches ${reached}; a new one needs a contrast of ${repair.to}`;
+  return `${lead} in ${where}: ${now}${writtenIn(of)} reaches ${reached}${besides(index, of)}; a new one needs a contrast of ${repair.to}`;
+}
+
+/** Rules that write a colour out where others take the token that is told: the new one is for them as well. */
+function besides(index: TableIndex, { faults, shown, place }: MissingToken): string {
+  if (shown.fore.kind === 'literal') return '';
+  const colors = new Map(
+    faults.flatMap(({ case: one }) => {
+      const rule = one.fore.kind === 'literal' ? ownRule(one.wrote) : undefined;
+      return rule === undefined ? [] : [[rule, nameOfRef(index, one.fore)] as const];
+    }),
+  );
+  const [[rule, color] = []] = colors;
+  if (rule === undefined || color === undefined) return '';
+  const others = colors.size === 1 ? '' : ` (${counted(colors.size - 1, 'other rule')} as well)`;
+  return `, and ${readableName(rule, place)} writes out ${color}${others}`;
 }
 
 /** What merely stayed what it was can be read there. */

@@ -87,6 +87,12 @@ testCases({
     { name: 'a light border', html: '<div class="s" style="width:300px;height:60px"></div>', css: '.s{border:1px solid #e3e8ea}' },
     { name: 'a light rule under a heading', html: '<h2 class="s">Tides</h2>', css: '.s{border-bottom:1px solid #dde3e6}' },
     {
+      // Derived: #dfe6ea reaches 1.3 on white and 14.8 on #121212.
+      name: 'the edge of a field that was hardly seen and glares',
+      html: '<input aria-label="Pager" class="s">',
+      css: 'input{background:var(--page);border:1px solid #dfe6ea}',
+    },
+    {
       name: 'dark ink on a layer that changed',
       html: '<div style="padding:20px;background:rgb(128 128 128 / .1)"><p>Notice</p></div>',
       css: 'p{color:#222}',
@@ -98,6 +104,17 @@ testCases({
     },
   ],
   silent: [
+    {
+      name: 'the edge of a field that is strong in both themes',
+      html: '<input aria-label="Pager">',
+      css: 'input{background:var(--page);border:1px solid #767676}',
+    },
+    {
+      name: 'the edge of a field that turns with the theme',
+      html: '<input aria-label="Pager">',
+      css: 'input{background:var(--page);border:1px solid #dfe6ea}',
+      dusk: 'input{border-color:#404040}',
+    },
     {
       name: 'the white thumb of a switch that is off',
       html: '<button role="switch" aria-checked="false" aria-label="Siren"><i></i></button>',
