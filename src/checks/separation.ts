@@ -242,16 +242,21 @@ function merged(step: Step, theme: string, options: Options): Parting | null {
   return parting(step, 'warning', than, rounded(least, 1));
 }
 
-/** Whether a surface that its colour tells from its ground would be told no longer in another one, with the options as they are unless set. */
-export function losesStep(before: Opaque, after: Opaque, ground: Opaque): boolean {
-  const [step, left] = [difference(before, ground), difference(after, ground)];
+/** Whether a surface that its colour tells from what is behind it would be told no longer, with the options as they are unless set. */
+export function losesStep(before: OnGround, after: OnGround): boolean {
+  const [step, left] = [difference(before.fore, before.back), difference(after.fore, after.back)];
   const { leastReferenceStep, mergedFloor, mergedCeiling, mergedShare } = parameters;
   const least = leastStep(step, {
     mergedFloor: mergedFloor.default,
     mergedCeiling: mergedCeiling.default,
     mergedShare: mergedShare.default,
   });
-  return step >= leastReferenceStep.default && left < least && tintDistanceOk(after, ground) < TOLD_APART;
+  return step >= leastReferenceStep.default && left < least && tintDistanceOk(after.fore, after.back) < TOLD_APART;
+}
+
+interface OnGround {
+  readonly fore: Opaque;
+  readonly back: Opaque;
 }
 
 function difference(one: Opaque, other: Opaque): number {

@@ -126,20 +126,23 @@ export function choose(links: Links): Choice {
 /** Share of what it mends that a change may show elsewhere when a token is said to serve nothing else (ours). */
 const ELSEWHERE = 0.2;
 
+/** ΔE OK of a new value that nobody notices where nothing was wrong: just noticeable (CSS Color 4 §13.2). */
+const UNNOTICED = 0.02;
+
 /**
- * A token that serves nothing else is to be mended: another one would only take its place.
+ * A token that serves nothing else is to be mended: another one would only take its place; so is one that hardly has to move for it.
  * @returns new values of it that mend all that the gap would, theme by theme; empty where there are none
  */
 function ownValuesFor(all: readonly Candidate[], gap: Candidate, isOpen: IsOpen): readonly Candidate[] {
   const asked = gap.outcome.mended.filter(isOpen);
   const [token, ...others] = new Set(asked.map(({ case: { fore } }) => (fore.kind === 'token' ? fore.token : -1)));
   if (token === undefined || token < 0 || others.length > 0) return [];
-  const isOwn = ({ outcome, parts: [{ change }, ...more] }: Candidate): boolean =>
+  const isOwn = ({ outcome, size, parts: [{ change }, ...more] }: Candidate): boolean =>
     change.kind === 'value' &&
     change.token === token &&
     more.length === 0 &&
     outcome.broken.length === 0 &&
-    outcome.bystanders <= ELSEWHERE * outcome.gain;
+    (outcome.bystanders <= ELSEWHERE * outcome.gain || size < UNNOTICED);
   const left = new Set(asked);
   const chosen = all
     .filter(isOwn)

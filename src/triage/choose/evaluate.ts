@@ -6,7 +6,7 @@ import type { CheckId } from '../../samples/finding.ts';
 import type { Case } from '../cases/case.ts';
 import type { Recoloring } from '../recolor/recoloring.ts';
 import type { SeenCase } from '../recolor/judge.ts';
-import { answerOf, seen } from '../recolor/judge.ts';
+import { answerOf, losesStepTo, seen } from '../recolor/judge.ts';
 import { pairsOf, recolor } from '../recolor/recolor.ts';
 import type { Answer, CaseFault, World } from '../world.ts';
 import { weightOf } from '../world.ts';
@@ -164,6 +164,8 @@ function follows(one: Case, { pairs: [pair] }: SeenCase): boolean {
 }
 
 function breaks(world: World, judge: Judge, one: Case, { after, reference }: Under): boolean {
+  if (judge.id === 'separation' && one.theme === world.index.table.reference)
+    return losesStepTo(world, judge, after, seen(one, pairsOf(one)));
   if (answerOf(world, judge, after, reference) !== 'yes') return false;
   const now = answerNow(world, judge, one);
   return now === 'no' || (now === 'part' && !one.findings.has(judge.id));

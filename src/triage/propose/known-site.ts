@@ -143,5 +143,5 @@ export function isLost(ground: Ground, place: KnownSite, token: number): boolean
   if (site.side === 'fore' || !isSound || color === null) return false;
   if (cases.some((one) => isOwn(site, one) && one.facts.edged)) return false;
   const now = colorNow(ground, place, there);
-  return seenOn.every((behind) => losesStep(over(now, behind), over(color, behind), behind));
+  return seenOn.every((back) => losesStep({ fore: over(now, back), back }, { fore: over(color, back), back }));
 }

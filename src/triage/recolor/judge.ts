@@ -1,6 +1,7 @@
 // Would a check speak of a case if these colours were seen? The check itself is asked, on the case's own sample with the colours put in:
 // triage judges as a run does, and cannot disagree with it.
 import type { Against, Counterpart, Judge, Others } from '../../checks/check.ts';
+import { losesStep } from '../../checks/separation.ts';
 import type { Sample } from '../../samples/sample.ts';
 import type { Case } from '../cases/case.ts';
 import { codeOf, recoloredSample } from './recolored-sample.ts';
@@ -59,6 +60,16 @@ export function answerOf(
   let beside = answers.get(both);
   if (beside === undefined || beside === 'compares') answers.set(both, (beside = ask(world, judge, now, () => there, as)));
   return beside;
+}
+
+/** Whether it would lose its step to what is around it, compared with how it is now: where no other theme shows what is meant, that does. */
+export function losesStepTo(world: World, judge: Judge, after: SeenCase, now: SeenCase): boolean {
+  const [there, here] = [sampleOf(now, 'seen'), sampleOf(after, 'seen')];
+  const [before, then] = [now.pairs[0], after.pairs[0]];
+  if (there === null || here === null || before === undefined || then === undefined || !losesStep(before, then)) return false;
+  const { name: theme = '', tone = 'light' } = world.index.table.themes[after.case.theme] ?? {};
+  const samePlace: Counterpart['samePlace'] = (kind) => (isKind(there, kind) ? there : undefined);
+  return judge.judge(here, { theme, tone, level: world.level, reference: { theme, tone, samePlace } }) !== null;
 }
 
 function answersOf({ answers }: World, judge: Judge, one: Case): AnswersOfCheck {

@@ -189,13 +189,13 @@ export function shownOf(faults: readonly CaseFault[]): Case | null {
 interface Counts {
   readonly fixes: number;
   readonly breaks: number;
-  /** Findings that it touches, mended or not. */
+  /** Findings that it touches, mended or not, without those of others that it mends. */
   readonly touched: number;
   /** Where it breaks something, as the page calls the places. */
   readonly broken: readonly string[];
 }
 
-/** All that the change mends where what it rests on has been mended; of a change that is listed in parts, each part's own. */
+/** Of the cause's own findings: what the change mends of others is counted where they are told. */
 function countsFor({ ground, changes, isPart, faults }: RuledExplanation, ids: readonly number[]): Counts {
   const [first] = changes;
   if (first === undefined || first.change.kind === 'add') return { fixes: ids.length, breaks: 0, touched: ids.length, broken: [] };
@@ -203,11 +203,10 @@ function countsFor({ ground, changes, isPart, faults }: RuledExplanation, ids: r
   const recoloring = changes.map((part) => part.recoloring).reduce(bothRecolorings);
   const outcome = evaluate(world, recoloring);
   const broken = [...new Set(outcome.broken.flatMap(({ case: one }) => one.place.sample?.selector ?? []))];
-  const counts = { ...countsOf(outcome), broken };
-  if (isPart) {
-    const mended = new Set(outcome.mended.flatMap((fault) => fault.findings));
-    return { fixes: ids.filter((at) => mended.has(at)).length, breaks: counts.breaks, broken, touched: ids.length };
-  }
+  const { fixes: all, breaks } = countsOf(outcome);
+  const mended = new Set(outcome.mended.flatMap((fault) => fault.findings));
+  const fixes = ids.filter((at) => mended.has(at)).length;
+  if (isPart) return { fixes, breaks, broken, touched: ids.length };
   const touched = recoloring.touched
     .flatMap((id) => world.cases[id] ?? [])
     .flatMap((one) => world.faultsOf(one))
@@ -216,7 +215,8 @@ function countsFor({ ground, changes, isPart, faults }: RuledExplanation, ids: r
   const shared = faults.filter(
     (fault) => !outcome.mended.some((each) => each.case.id === fault.case.id && each.check === fault.check),
   );
-  return { ...counts, touched: Math.max(touched, counts.fixes + shared.reduce((sum, fault) => sum + fault.findings.length, 0)) };
+  const alone = fixes + shared.reduce((sum, fault) => sum + fault.findings.length, 0);
+  return { fixes, breaks, broken, touched: Math.max(touched - (all - fixes), alone) };
 }
 
 function focusOf(parts: readonly Part[]): number | null {
