@@ -177,10 +177,19 @@ function find(levels: readonly Level[], property: string, from: number): { reado
   for (let at = from; at < levels.length; at += 1) {
     const here = levels[at];
     const winner = here === undefined ? null : winnerOf(here, property);
-    if (winner !== null && !isHandedOn(property, winner.value)) return { winner, at };
+    if (winner !== null && !isHandedOn(property, winner.value) && !(goesOn && takesNothing(levels, winner.value, at)))
+      return { winner, at };
     if (!goesOn && winner === null) return null;
   }
   return null;
+}
+
+/** All of it is a property that nothing gives a value: what is around is handed on (CSS Variables 1 §3.1). */
+function takesNothing(levels: readonly Level[], value: string, at: number): boolean {
+  const name = /^var\(\s*(--[^\s,)]+)\s*\)$/u.exec(value.trim())?.[1];
+  if (name === undefined) return false;
+  const found = levels.slice(at).flatMap((level) => winnerOf(level, name) ?? []);
+  return found.length > 0 && found.every((winner) => isHandedOn(name, winner.value));
 }
 
 /** What declarations are called that stand at an element itself. */

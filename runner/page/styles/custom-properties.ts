@@ -14,6 +14,8 @@ type Root = Document | ShadowRoot;
 
 interface FoundProperty {
   declared: boolean;
+  /** A declaration gives it a value: `--x: inherit` and `--x:` give none. */
+  valued: boolean;
   /** A declaration refers to another custom property. */
   refers: boolean;
   /** Asked about by a style query: to change it would change which rules apply. */
@@ -96,7 +98,15 @@ function openWide(): (el: Element) => boolean {
 function of(found: Map<string, FoundProperty>, name: string): FoundProperty {
   let facts = found.get(name);
   if (facts === undefined) {
-    const none = { declared: false, refers: false, queried: false, wholeColor: false, inColor: false, elsewhere: false };
+    const none = {
+      declared: false,
+      valued: false,
+      refers: false,
+      queried: false,
+      wholeColor: false,
+      inColor: false,
+      elsewhere: false,
+    };
     facts = { ...none, fallbacks: new Set(), scopes: [] };
     found.set(name, facts);
   }
@@ -127,7 +137,7 @@ function walk(rules: CSSRuleList, root: Root, found: Map<string, FoundProperty>,
       if (inner !== null) lightDark = walk(inner, root, found, notes) || lightDark;
     } else if ('initialValue' in rule && 'name' in rule) {
       const facts = of(found, String(rule.name));
-      facts.declared = true;
+      facts.declared = facts.valued = true;
       if ('inherits' in rule && rule.inherits === false) facts.elsewhere = true;
     }
     if ('cssRules' in rule) lightDark = walk(rule.cssRules as CSSRuleList, root, found, notes) || lightDark;
@@ -149,7 +159,9 @@ function readRule({ style, selectorText }: Declaring, root: Root, found: Map<str
     if (!name.startsWith('--')) continue;
     const facts = of(found, name);
     facts.declared = true;
-    if (style.getPropertyValue(name).includes('var(')) facts.refers = true;
+    const value = style.getPropertyValue(name);
+    if (isValue(value)) facts.valued = true;
+    if (value.includes('var(')) facts.refers = true;
     isForRoot ??= matchesRootOnly(root, selectorText);
     if (!isForRoot) facts.elsewhere = true;
     if (selectorText !== undefined && facts.scopes.length < MOST_SCOPES) facts.scopes.push({ root, selector: selectorText });
@@ -176,7 +188,9 @@ function readInline(el: HTMLElement, found: Map<string, FoundProperty>): void {
     if (!name.startsWith('--')) continue;
     const facts = of(found, name);
     facts.declared = true;
-    if (dom(el).style.getPropertyValue(name).includes('var(')) facts.refers = true;
+    const value = dom(el).style.getPropertyValue(name);
+    if (isValue(value)) facts.valued = true;
+    if (value.includes('var(')) facts.refers = true;
     if (el !== dom(dom(el).ownerDocument).documentElement) facts.elsewhere = true;
   }
   readReferences(dom(el).style.cssText, found);
@@ -253,6 +267,11 @@ function endOf(text: string, rooted: (name: string) => string): string | null {
 }
 
 const KEYWORDS = /^(?:inherit|initial|unset|revert|revert-layer|currentcolor)$/iu;
+
+function isValue(text: string): boolean {
+  return text.trim() !== '' && !KEYWORDS.test(text.trim());
+}
+
 const NUMBER = /^(?:[+-]?[\d.]+(?:%|deg|turn|g?rad)?|calc\(.+\))$/iu;
 const CHANNELS = /^[\d.]+(?:deg)?[\s,]+[\d.]+%?[\s,]+[\d.]+%?$/u;
 /** Colours inside a longer value; words are tested one by one. */
@@ -264,7 +283,10 @@ function describe(name: string, facts: FoundProperty, value: string): WireProper
   const base = { name, declared: declared || value !== '', leaf: !refers, rootOnly: !facts.elsewhere };
   if (facts.queried) return { ...base, kind: 'other', value };
   if (value === '') {
-    const stands = facts.wholeColor || [...facts.fallbacks].some((text) => isColor(text) || text.startsWith('var('));
+    // What holds nothing and has no stand-in makes the declaration that takes it none: what is around is handed on (CSS Variables 1 §3.1).
+    const isNothing = facts.declared && !facts.valued && facts.fallbacks.size === 0;
+    const stands =
+      (facts.wholeColor && !isNothing) || [...facts.fallbacks].some((text) => isColor(text) || text.startsWith('var('));
     return { ...base, kind: stands ? 'color' : 'other', value };
   }
   if (isColor(value)) return { ...base, kind: 'color', value };

@@ -33,6 +33,12 @@ export const CASES: readonly DyeCase[] = [
   { name: 'two hops', css: `${RAMP}:root{--label:var(--mark)}#x{color:var(--label)}`, html: P, is: 'token --label > --silt-900' },
   { name: 'inherited', css: `${RAMP}body{color:var(--mark)}`, html: P, is: 'token --mark > --silt-900' },
   {
+    name: 'a property that hands on what is around holds nothing: inherited (CSS Variables 1 §3.1)',
+    css: `${RAMP}.note{color:var(--mark);--note-link:inherit}#x{color:var(--note-link)}`,
+    html: '<p class=note>Surge <a id=x href="/t">Tides</a></p>',
+    is: 'token --mark > --silt-900',
+  },
+  {
     name: 'a background',
     css: `${RAMP}#x{background:var(--wash)}`,
     html: P,

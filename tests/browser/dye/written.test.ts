@@ -32,7 +32,9 @@ aside { color: var(--mark); }
 #dot::before { content: 'o'; color: var(--mark); }
 @media (min-width: 1px) { #wide { background: var(--mark) } }
 aside:hover { background: #ffeeaa }
-#bare { --hue: 200; --strength: 30%; color: hsl(var(--hue) var(--strength) 40%); }`;
+#bare { --hue: 200; --strength: 30%; color: hsl(var(--hue) var(--strength) 40%); }
+#leg { --leg-link: inherit; color: teal; }
+#nook { color: var(--leg-link); }`;
 
 // A generated sheet of one line with its map: AAAA maps its start to line 1 of the source, the second segment (column 16) to line 7.
 const MAP = { version: 3, sources: ['src/quay.scss'], names: [], mappings: 'AAAA,gBAMA' };
@@ -47,7 +49,7 @@ const PAGE = `<!doctype html><meta charset=utf-8><title>Harbour</title>
 <p id=layered>a</p><p id=forced>b</p><p id=x class=loud>c</p>
 <aside><span id=inner>d</span></aside>
 <section class=dark><p id=scoped style="color: var(--mark)">e</p></section>
-<input id=rim><b id=dot>f</b><div id=wide>g</div><p id=inpage>h</p><p id=plain>i</p><p id=two>j</p><em id=bare>k</em>
+<input id=rim><b id=dot>f</b><div id=wide>g</div><p id=inpage>h</p><p id=plain>i</p><p id=two>j</p><em id=bare>k</em><p id=leg><a id=nook href="/nook">n</a></p>
 <gauge-x id=dial><template shadowrootmode=open><style>b{color:var(--mark)}</style><b id=in>l</b></template></gauge-x><div style="color:olive"><a id=way href="/log">m</a></div>`;
 
 let harbour: Harbour;
@@ -155,6 +157,8 @@ test('the declaration that wins, and each custom property on the way, with file,
         '#bare { --strength: 30% } at /harbour.css:22:21',
       ],
     ],
+    // What takes a property that holds nothing takes what is around (CSS Variables 1 §3.1).
+    [{ selector: '#nook', property: 'color' }, ['#leg { color: teal } at /harbour.css:23:29 +1']],
     // The browser’s own sheet colours a link (HTML Standard §15.3.1), whatever the text around it takes.
     [{ selector: '#way', property: 'color' }, ['browser { color: -webkit-link }']],
     // Nobody wrote anything.
