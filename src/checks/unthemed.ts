@@ -241,15 +241,14 @@ function faultOf(
     if (lightnessChange(sample.background, before.background) < leastChange) return null;
     const turned = toneOf(sample.background) !== toneOf(before.background);
     const asked = textContrastAsked(sample, against.level);
-    const worse = asked !== null && sample.contrast.min < asked && before.contrast.min >= asked;
+    const isUnread = asked !== null && sample.contrast.min < asked;
+    const worse = isUnread && before.contrast.min >= asked;
     if (!worse && !turned) return null;
-    return worse
-      ? { level: 'warning', because: `can no longer be read on ${sample.background}`, expected: 'a colour of the theme' }
-      : {
-          level: 'note',
-          because: `can be read, but the background became ${sample.background}`,
-          expected: 'a colour of the theme',
-        };
+    const expected = 'a colour of the theme';
+    if (worse) return { level: 'warning', because: `can no longer be read on ${sample.background}`, expected };
+    return isUnread
+      ? { level: 'note', because: `cannot be read on ${sample.background}, nor on ${before.background} there`, expected }
+      : { level: 'note', because: `can be read, but the background became ${sample.background}`, expected };
   }
   if (sample.kind === 'graphic' && before.kind === 'graphic') {
     if (lightnessChange(sample.against, before.against) < leastChange) return null;

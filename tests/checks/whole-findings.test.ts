@@ -77,6 +77,9 @@ describe('unthemed', () => {
         { color: 'a colour of the theme' },
       ],
     ]);
+    // Derived: #737373 reaches 4.35:1 on #f4f4f4 and 2.6:1 on #353535.
+    const unread = '“Quay 4” kept #737373 (color) from noon: it cannot be read on #353535, nor on #f4f4f4 there.';
+    expect(said(run('#737373', '#353535'), run('#737373', '#f4f4f4'))).toMatchObject([['note', unread, {}, {}]]);
     // Readable on both, and the ground stays dark though it became much darker: L* 45 and 0.
     expect(said(run('#ffffff', '#000000'), run('#ffffff', '#6a6a6a'))).toEqual([]);
     // As unreadable as it was; nothing is asked of it.
