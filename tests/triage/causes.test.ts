@@ -209,6 +209,13 @@ describe('confidence', () => {
   });
 });
 
+test('what a rule takes alike on two surfaces is one thing to do', () => {
+  const { repair, why } = told([use(), use({ site: { ...site, cases: [1] } })], [text(0, fails(0)), text(1, fails(1))]).cause;
+  expect(repair).toMatchObject({ change: 'use', from: 'mark.own', to: 'mark.good' });
+  expect(repair?.also).toBeUndefined();
+  expect(why).not.toContain('together');
+});
+
 describe('counts', () => {
   test('of a change in parts are each part’s own; of a token that is missing its findings', () => {
     const cases = [text(0, fails(0, 1)), text(1, fails(2))];

@@ -20,7 +20,7 @@ import { proposeValue } from '../../src/triage/propose/value.ts';
 import type { Change } from '../../src/triage/recolor/change.ts';
 import { openWorld } from '../../src/triage/world.ts';
 import { textRun } from '../checks/made-samples.ts';
-import { layer, made, shown, tableOf, token } from './made-cases.ts';
+import { layer, made, shown, tableOf, token, written } from './made-cases.ts';
 
 const FAINT = 'rgb(0 0 0 / 0.45)';
 const TOKENS = {
@@ -124,6 +124,16 @@ describe('another token in its place', () => {
     ]);
     expect((meant?.base ?? 0) - (strange?.base ?? 0)).toBeGreaterThan(1.5);
   });
+});
+
+test('a token of the very colour that is there already mends nothing that anybody would see', () => {
+  const stayed = made({
+    ...{ theme: 1, fore: written('#d97706'), seenFore: shown('#d97706'), samples: 1, findings: new Map([['unthemed', [0]]]) },
+    ...{ back: [layer(token(at('face.page'), '#111111'))], seenBacks: [shown('#111111')] },
+  });
+  const site = { side: 'fore', ref: stayed.fore, cases: [0] } as const;
+  const found = proposeUse(groundOf(stayed, text(1, 'lamp.late'), text(2, 'lamp.late')), site).propose(all);
+  expect(found).toBeNull();
 });
 
 describe('an ink that lets the ground through', () => {

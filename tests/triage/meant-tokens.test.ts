@@ -5,7 +5,7 @@ import { parseColor } from '../../src/colour/parse-color.ts';
 import type { Paint } from '../../src/samples/paint.ts';
 import { isForeignName } from '../../src/triage/propose/foreign-name.ts';
 import { isUpon } from '../../src/triage/cases/name-words.ts';
-import { saysTheSame, wordsMeant } from '../../src/triage/propose/named-for.ts';
+import { belies, saysTheSame, wordsMeant } from '../../src/triage/propose/named-for.ts';
 import { indexTable } from '../../src/triage/tokens/table-index.ts';
 import { openWorld } from '../../src/triage/world.ts';
 import type { PlaceModel } from './app-model.ts';
@@ -156,8 +156,46 @@ describe('a name that speaks of something else', () => {
     ['--face-hover', '--ink-hovered', ['panel'], false],
     ['--face-hover', null, ['row', 'hover'], false],
     ['--face-active', '--face-pressed', [], false],
+    // A component's own, as two hyphens say.
+    ['--kit-logbook--face', null, ['station'], true],
+    ['--kit-logbook--face', '--kit-ink', ['station'], true],
+    ['--kit-logbook--face', null, ['logbook', 'row'], false],
+    ['--kit-logbook--face', '--kit-logbook--ink', ['station'], false],
   ] as const)('%s in place of %s on %j: %s', (path, current, words, isForeign) => {
     expect(isForeignName(path, { current, words })).toBe(isForeign);
+  });
+
+  test.each([
+    ['--warning-soft', true],
+    ['--primary', true],
+    ['--ink-soft', false],
+  ] as const)('%s in place of a literal of another hue: %s', (path, isForeign) => {
+    expect(isForeignName(path, { current: null, words: ['gauge'], isKin: false })).toBe(isForeign);
+  });
+});
+
+// Derived: OKLab lightness of #ffffff is 1, of #f8f8f8 .979, of #353535 .33; #c62f2f is .05 from #d63939 and #7a1010 .22; #2f7ac6 is blue.
+describe('a name that says a colour', () => {
+  const names = tableOf({
+    '--white': ['#ffffff', '#ffffff'],
+    '--red-500': ['#d63939', '#d63939'],
+    '--dark-red': ['#d63939', '#d63939'],
+    '--red-ink': ['#d63939', '#d63939'],
+    'signal.red.main': ['#d63939', '#d63939'],
+  });
+  test.each([
+    ['--white', '#ffffff', '#353535', true],
+    ['--white', '#ffffff', '#f8f8f8', true],
+    ['--white', '#ffffff', '#fefefe', false],
+    ['--red-500', '#d63939', '#c62f2f', false],
+    ['--red-500', '#d63939', '#7a1010', true],
+    ['--dark-red', '#d63939', '#2f7ac6', true],
+    // What it is for is said as well: its value may be any that serves.
+    ['--red-ink', '#d63939', '#7a1010', false],
+    ['signal.red.main', '#d63939', '#7a1010', true],
+  ] as const)('%s from %s to %s: belied %s', (path, from, to, isBelied) => {
+    const colors = { from: parseColor(from), to: parseColor(to) };
+    expect(belies(names, names.tokenAt(path), colors)).toBe(isBelied);
   });
 });
 

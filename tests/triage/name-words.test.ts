@@ -12,6 +12,8 @@ test.each([
   ['surface.outline', 'surface', false],
   ['surface.outline', 'edge', true],
   ['menuTextColor', 'glyph', true],
+  ['--kit-color-weak-bdr', 'edge', true],
+  ['--kit-color-weak-bdr', 'ink', false],
   ['menuTextColor', 'surface', false],
   ['card.shadow', 'shadow', true],
   ['card.shadow', 'surface', false],

@@ -357,6 +357,7 @@ describe('other changes', () => {
     expect(why([first, { kind: 'opacity', site: fore() }], {})).toBe(`${lead}, and is made fainter by its opacity${together}`);
     for (const change of [value('silt.7', '#ffffff'), use(fore()), filter('html'), { kind: 'add', cases: [] } as const])
       expect(why([first, change], {})).toBe(`${lead}${together}`);
+    expect(why([use(fore()), use(fore())], {})).toMatch(/is there for that, mends both findings and breaks nothing\.$/u);
     expect(why([], {})).toBe('');
   });
 

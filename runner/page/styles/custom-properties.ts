@@ -98,16 +98,8 @@ function openWide(): (el: Element) => boolean {
 function of(found: Map<string, FoundProperty>, name: string): FoundProperty {
   let facts = found.get(name);
   if (facts === undefined) {
-    const none = {
-      declared: false,
-      valued: false,
-      refers: false,
-      queried: false,
-      wholeColor: false,
-      inColor: false,
-      elsewhere: false,
-    };
-    facts = { ...none, fallbacks: new Set(), scopes: [] };
+    const none = { declared: false, refers: false, queried: false, wholeColor: false, inColor: false, elsewhere: false };
+    facts = { ...none, valued: false, fallbacks: new Set(), scopes: [] };
     found.set(name, facts);
   }
   return facts;
@@ -285,9 +277,8 @@ function describe(name: string, facts: FoundProperty, value: string): WireProper
   if (value === '') {
     // What holds nothing and has no stand-in makes the declaration that takes it none: what is around is handed on (CSS Variables 1 §3.1).
     const isNothing = facts.declared && !facts.valued && facts.fallbacks.size === 0;
-    const stands =
-      (facts.wholeColor && !isNothing) || [...facts.fallbacks].some((text) => isColor(text) || text.startsWith('var('));
-    return { ...base, kind: stands ? 'color' : 'other', value };
+    const isStandIn = [...facts.fallbacks].some((text) => isColor(text) || text.startsWith('var('));
+    return { ...base, kind: (facts.wholeColor && !isNothing) || isStandIn ? 'color' : 'other', value };
   }
   if (isColor(value)) return { ...base, kind: 'color', value };
   if (CHANNELS.test(value)) return { ...base, kind: 'channels', value };

@@ -92,6 +92,11 @@ export function isOtherHue(one: Color, other: Color): boolean {
   return Math.min(apart, 360 - apart) > SAME_HUE_DEG;
 }
 
+/** No hue to speak of. */
+export function isGrey(color: Color): boolean {
+  return toOklch(color).chroma < GREY_CHROMA;
+}
+
 /** Between reds, ambers, yellows, greens, cyans, blues and purples, degrees of OKLCH (ours). */
 const HUE_BOUNDS_DEG = [30, 80, 130, 180, 230, 280, 330];
 

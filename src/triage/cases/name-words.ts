@@ -7,7 +7,7 @@ type Said = 'ink' | 'ground' | 'line' | 'shadow';
 const WORDS: Readonly<Record<Said, readonly string[]>> = {
   ink: ['text', 'ink', 'mark', 'foreground', 'fg', 'icon', 'label', 'caption', 'placeholder'],
   ground: ['background', 'bg', 'ground', 'surface', 'face', 'fill', 'panel', 'paper', 'canvas', 'backdrop'],
-  line: ['border', 'edge', 'line', 'outline', 'stroke', 'divider', 'separator', 'rule', 'ring'],
+  line: ['border', 'bdr', 'edge', 'line', 'outline', 'stroke', 'divider', 'separator', 'rule', 'ring'],
   shadow: ['shadow', 'fall', 'elevation'],
 };
 const SAID = new Map((Object.keys(WORDS) as Said[]).flatMap((said) => WORDS[said].map((word) => [word, said] as const)));
@@ -135,6 +135,11 @@ export function kindsIn(words: readonly string[]): readonly string[] {
     const shared = Object.keys(KINDS).find((kind) => KINDS[kind]?.test(word));
     return shared ?? OWN_KINDS.exec(word)?.[0] ?? [];
   });
+}
+
+/** What stands before two hyphens, as sets part a component from what it has a colour for: `--kit-logbook--face`. Empty without. */
+export function componentIn(path: string): string {
+  return /^--(.+)--/u.exec(path)?.[1] ?? '';
 }
 
 /** Numbers count things or steps, and single letters say nothing. */

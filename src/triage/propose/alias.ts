@@ -4,6 +4,7 @@ import { deltaEOk } from '../../colour/lightness.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal } from './candidate.ts';
 import { apart, best, openWeighing, partOf, visibility } from './candidate.ts';
 import type { Case } from '../cases/case.ts';
+import { belies } from './named-for.ts';
 import { ofTokens, openFaults } from './value.ts';
 import { strangeShare } from './strange-uses.ts';
 import { stepBeside } from '../tokens/numbered-steps.ts';
@@ -60,6 +61,8 @@ function tryTargets(ground: Ground, isStillOpen: IsOpen, token: number, themes: 
       const target = pointsAt?.kind === 'alias' ? stepBeside(index, step, pointsAt.target, themes) : step;
       const colors = themes.map((each) => [before.get(each) ?? null, index.colorOf(each, target)] as const);
       if (colors.some(([, after]) => after === null)) return null;
+      if (!opinion.odd && colors.some(([from, to]) => from !== null && to !== null && belies(index, token, { from, to })))
+        return null;
       const size = Math.max(...colors.map(([one, other]) => (one === null || other === null ? 1 : apart(one, other))));
       const inLine = opinion.odd && opinion.expected.includes(step) ? BACK_IN_LINE : 1;
       const seen = new Map(themes.map((each, at) => [each, seenBetween(colors[at]) * inLine]));

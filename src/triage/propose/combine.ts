@@ -1,7 +1,7 @@
 // Two changes at once, where no single one mends without breaking: the second takes care of what the first would break, or both are needed.
 import { deltaEOk } from '../../colour/lightness.ts';
 import type { Candidate, Ground, Part } from './candidate.ts';
-import { partOf } from './candidate.ts';
+import { apart, partOf } from './candidate.ts';
 import type { Case } from '../cases/case.ts';
 import type { Change, UseSite } from '../recolor/change.ts';
 import { evaluate } from '../choose/evaluate.ts';
@@ -58,7 +58,7 @@ export function pairFor(
     ...mending.flatMap((first) =>
       companions(ground, first).map((second) => [{ ...first.parts[0], size: first.size }, second] as const),
     ),
-    ...(mending.length === 0 ? halves(ground, fault.case) : []),
+    ...(mending.length === 0 && !merelyStayed(fault) ? halves(ground, fault.case) : []),
   ];
   let best: Pair | null = null;
   for (const [first, second] of tried) {
@@ -69,6 +69,11 @@ export function pairFor(
     if (score > (best?.score ?? 0)) best = { changes: [first, second], mended: outcome.mended, score };
   }
   return best;
+}
+
+/** What is drawn there can be read: nothing behind it is to change because it stayed what it was. */
+function merelyStayed({ check, case: one }: CaseFault): boolean {
+  return check === 'unthemed' && one.role !== 'surface';
 }
 
 /** A change that is tried together with another. */
@@ -110,14 +115,18 @@ function halves(ground: Ground, one: Case): readonly (readonly [Option, Option])
 /** Natural tokens for the place, nearest first. */
 function useOptions(ground: Ground, one: Case, site: UseSite): readonly Option[] {
   const { index } = ground.world;
-  return [...ground.usage.on(one.role, groundOf(one)).keys()]
-    .flatMap((token) => {
-      const color = index.colorOf(one.theme, token);
-      return color === null ? [] : [{ token, size: deltaEOk(color, one.fore.color) }];
-    })
-    .toSorted((a, b) => a.size - b.size || a.token - b.token)
-    .slice(0, MOST_TRIED)
-    .map(({ token, size }) => optionOf(ground, { kind: 'use', site, token, inks: [], partner: false }, 'usage', size));
+  return (
+    [...ground.usage.on(one.role, groundOf(one)).keys()]
+      .flatMap((token) => {
+        const color = index.colorOf(one.theme, token);
+        return color === null ? [] : [{ token, size: apart(color, one.fore.color) }];
+      })
+      // What changes nothing is no half of anything.
+      .filter(({ size }) => size > 0)
+      .toSorted((a, b) => a.size - b.size || a.token - b.token)
+      .slice(0, MOST_TRIED)
+      .map(({ token, size }) => optionOf(ground, { kind: 'use', site, token, inks: [], partner: false }, 'usage', size))
+  );
 }
 
 function aliasOptions(ground: Ground, one: Case, ref: PaintRef): ReadonlyMap<string, Option> {
@@ -130,7 +139,7 @@ function aliasOptions(ground: Ground, one: Case, ref: PaintRef): ReadonlyMap<str
     if (now === null || step === null) continue;
     for (const target of index.stepsOf(step.ramp)) {
       const color = index.colorOf(one.theme, target);
-      if (color === null) continue;
+      if (color === null || apart(now, color) === 0) continue;
       const change: Change = { kind: 'alias', token, themes: [one.theme], target };
       found.set(`${token} ${one.theme} ${target}`, optionOf(ground, change, 'token', deltaEOk(now, color)));
     }

@@ -2,6 +2,8 @@
 import type { Color, Opaque } from '../../colour/color.ts';
 import { BLACK, WHITE } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
+import { contrastRatio } from '../../colour/contrast-ratio.ts';
+import { toCssText } from '../../colour/format-color.ts';
 import { cieLightness, MIDDLE_LIGHTNESS } from '../../colour/lightness.ts';
 import { isOtherHue, ONE_COLOUR, seenDistance } from '../../tokens/match/fit.ts';
 import { losesStep } from '../../checks/separation.ts';
@@ -55,7 +57,7 @@ export function knownOf(ground: Ground, isOpen: IsOpen, site: UseSite): KnownSit
   const { world } = ground;
   const { reference } = world.index.table;
   const cases = site.cases.flatMap((id) => world.cases[id] ?? []);
-  const painted = site.side === 'fore' ? cases : cases.filter((one) => isOwn(site, one));
+  const painted = cases.filter((one) => isPainted(site, one));
   const rank = (one: Case): number => (one.theme === reference ? -1 : one.theme);
   const own = painted.length > 0 ? painted : cases;
   const [shown] = own.toSorted((one, other) => rank(one) - rank(other));
@@ -127,6 +129,33 @@ export function turnsOver(ground: Ground, place: KnownSite, token: number): bool
   return (
     now !== undefined && then !== undefined && now < MIDDLE_LIGHTNESS !== then < MIDDLE_LIGHTNESS && Math.abs(now - then) >= TURNED
   );
+}
+
+/** Of the very colour that is there already, wherever something is wrong: nobody would see that it was mended. */
+export function changesNothing({ world }: Ground, isOpen: IsOpen, { cases, site }: KnownSite, token: number): boolean {
+  const failing = cases.filter((one) => isPainted(site, one) && world.faultsOf(one).some(isOpen));
+  return (
+    failing.length > 0 &&
+    failing.every((one) => {
+      const color = world.index.colorOf(one.theme, token);
+      return color !== null && toCssText(color) === toCssText(one.fore.color);
+    })
+  );
+}
+
+/** Wherever something is wrong, by what is asked there. */
+export function readsThere({ world }: Ground, isOpen: IsOpen, { cases, site }: KnownSite, token: number): boolean {
+  const failing = cases.filter((one) => isPainted(site, one) && world.faultsOf(one).some(isOpen));
+  return failing.every((one) => {
+    const color = world.index.colorOf(one.theme, token);
+    return (
+      color !== null && one.seenBacks.every((back) => contrastRatio({ ink: over(color, back), background: back }) >= one.required)
+    );
+  });
+}
+
+function isPainted(site: UseSite, one: Case): boolean {
+  return site.side === 'fore' || isOwn(site, one);
 }
 
 /** Where it is as meant, it looks like what it lies on. */

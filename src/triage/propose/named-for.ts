@@ -1,10 +1,13 @@
 // What a place means by its token: a rule that is called after it (`.text-error` takes `--color-error`), or a token that is called after a
 // state. Another token in its place would say something else.
 import { propertiesIn } from '../../colour/built-color.ts';
+import type { Color } from '../../colour/color.ts';
+import { deltaEOk } from '../../colour/lightness.ts';
 import type { WrittenPlace } from '../../samples/paint.ts';
 import type { Case } from '../cases/case.ts';
 import { isRule } from '../cases/own-rules.ts';
 import { isUpon, saysWhatFor, stateIn, uponWhat, wordsIn } from '../cases/name-words.ts';
+import { isOtherHue } from '../../tokens/match/fit.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 
 /** Words that every token of a set may have (common practice). */
@@ -16,6 +19,37 @@ const HUES = new Set([
   ...['red', 'orange', 'amber', 'yellow', 'gold', 'lime', 'green', 'emerald', 'teal', 'cyan', 'aqua', 'sky', 'blue', 'navy'],
   ...['indigo', 'violet', 'purple', 'magenta', 'fuchsia', 'pink', 'rose'],
 ]);
+
+/** What palettes call shades of their colours (common practice). */
+const SHADES = new Set(['light', 'dark', 'deep', 'pale', 'bright']);
+
+/** ΔE OK from which a colour is another one than its name says: plainly seen; white and black are what they are (CSS Color 4 §13.2; ours). */
+const OTHER_THAN_SAID = { hue: 0.1, extreme: 0.02 } as const;
+
+/** Its name says the colour, and nothing of what it is for: `--white`, `red.500`. It is no repair to make white dark. */
+export function belies(index: TableIndex, token: number, colors: { readonly from: Color; readonly to: Color }): boolean {
+  const words = colourNameIn(index, token);
+  if (words.length === 0) return false;
+  const { from, to } = colors;
+  const isExtreme = words.every((word) => word === 'white' || word === 'black');
+  return isOtherHue(from, to) || deltaEOk(from, to) >= (isExtreme ? OTHER_THAN_SAID.extreme : OTHER_THAN_SAID.hue);
+}
+
+/** Its name says the colour and nothing else: what it means there nobody knows. */
+export function saysColourOnly(index: TableIndex, token: number): boolean {
+  return colourNameIn(index, token).length > 0;
+}
+
+/** Empty where its name says anything else. */
+function colourNameIn(index: TableIndex, token: number): readonly string[] {
+  const shared = sharedWords(index);
+  const parts = index.pathOf(token).split('.').map(wordsIn);
+  const own = parts
+    .map((words) => words.filter((word) => !COMMON.has(word) && !shared.has(word)))
+    .findLast((words) => words.length > 0);
+  const isColour = own?.some((word) => HUES.has(word)) === true && own.every((word) => HUES.has(word) || SHADES.has(word));
+  return isColour ? own : [];
+}
 
 /**
  * The words by which a rule is called after the token, or that of a state; empty where the token means nothing there. Of a literal the state

@@ -9,6 +9,7 @@ import { isContrast, proposeGap } from './gap.ts';
 import { wordsMeant } from './named-for.ts';
 import type { PaintRef } from '../cases/paint-ref.ts';
 import { refKey } from '../cases/paint-ref.ts';
+import { componentIn } from '../cases/name-words.ts';
 import { uncounted } from '../cases/selectors.ts';
 import { proposeAlias } from './alias.ts';
 import { hueFamily } from '../../tokens/match/fit.ts';
@@ -125,10 +126,18 @@ function tokenProposals(links: Links, theme: number, ref: PaintRef): readonly Pr
     const groups = failing.length < governed.length && failing.length > 0 ? [governed, failing] : [governed];
     if (failing.length > 1) groups.push([theme]);
     return groups.flatMap((themes) => [
-      ...(isLiteral ? [proposeValue(ground, token, themes)] : []),
+      ...(isLiteral || isPartOfColour(index, theme, token) ? [proposeValue(ground, token, themes)] : []),
       ...(isPointed(token) ? [proposeAlias(ground, token, themes)] : []),
     ]);
   });
+}
+
+/** It points at a colour that others point at as well, and that is no step: what is wrong with it alone is mended in it. */
+function isPartOfColour(index: TableIndex, theme: number, token: number): boolean {
+  const root = index.rootOf(theme, token);
+  if (root < 0 || root === token || index.stepOf(root) !== null) return false;
+  const isComponents = componentIn(index.pathOf(token)) !== '' && componentIn(index.pathOf(root)) === '';
+  return isComponents || index.dependentsOf(theme, root).length > index.dependentsOf(theme, token).length + 1;
 }
 
 function hasFaults(ground: Ground, theme: number, token: number): boolean {

@@ -2,11 +2,21 @@
 import { WHITE } from '../../colour/color.ts';
 import { over } from '../../colour/composite.ts';
 import { deltaEOk } from '../../colour/lightness.ts';
-import { fitOf, hueStrain, NEAR, ONE_COLOUR, seenDistance, SIMILAR, strainOf } from '../../tokens/match/fit.ts';
+import { fitOf, hueStrain, isGrey, isOtherHue, NEAR, ONE_COLOUR, seenDistance, SIMILAR, strainOf } from '../../tokens/match/fit.ts';
 import type { Candidate, Evidence, Ground, IsOpen, Proposal, Weighing } from './candidate.ts';
 import { best, openWeighing, partOf, visibility } from './candidate.ts';
 import type { KnownSite } from './known-site.ts';
-import { backsOf, colorNow, isLost, isOtherTint, isMergedThere, knownOf, turnsOver } from './known-site.ts';
+import {
+  backsOf,
+  changesNothing,
+  colorNow,
+  isLost,
+  isOtherTint,
+  isMergedThere,
+  knownOf,
+  readsThere,
+  turnsOver,
+} from './known-site.ts';
 import type { Case } from '../cases/case.ts';
 import type { Change, InkUse, UseSite } from '../recolor/change.ts';
 import { isOwn } from '../recolor/make-recoloring.ts';
@@ -15,7 +25,8 @@ import { FOREIGN, isForeignTo } from './foreign-name.ts';
 import { isOnSomething, madeFor, saysTheSame } from './named-for.ts';
 import { refKey } from '../cases/paint-ref.ts';
 import { isSameRamp, isStep } from './same-ramp.ts';
-import { isCalledFor, kindsIn, mayServeAs, saysOtherInk, wordsIn } from '../cases/name-words.ts';
+import { isCalledAfter, isWordsInk, wordsThere } from './icon-inks.ts';
+import { isCalledFor, kindsIn, mayServeAs, wordsIn } from '../cases/name-words.ts';
 import { familyOf, groupOf } from '../cases/usage.ts';
 
 /** Tokens tried for one place; nearest in the reference theme first, of equals those in use. */
@@ -71,7 +82,8 @@ function tryTokens(ground: Ground, isOpen: IsOpen, site: UseSite): Candidate | n
   const rank = ({ token, isIdle }: (typeof options)[number]): number =>
     Number(isIdle) * 2 + Number(!isCalledFor(role, world.index.pathOf(token)));
   options.sort((a, b) => a.distance - b.distance || rank(a) - rank(b) || a.token - b.token);
-  const tried = options.slice(0, MOST_TRIED);
+  const keepsHue = options.some(({ token }) => !isOfOtherHue(ground, place, token) && readsThere(ground, isOpen, place, token));
+  const tried = options.filter(({ token }) => !keepsHue || !isOfOtherHue(ground, place, token)).slice(0, MOST_TRIED);
   const bestOf = (isForeign: boolean): Candidate | null =>
     best(
       tried
@@ -90,30 +102,9 @@ function speaksAgainst(ground: Ground, place: KnownSite, token: number): boolean
   if (isMadeFor(ground, place, token) || isCalledAfter(ground, place, token)) return false;
   // A border without a colour of its own takes the ink: that is no use of a text's token as a border's.
   if (!mayServeAs(role, index.pathOf(token)) && ground.usage.isStrangeAs(role, token)) return true;
+  // What is plain where it is as meant says nothing that a colour says.
+  if (current < 0 && isOfOtherHue(ground, place, token) && isGrey(colorNow(ground, place, place.there))) return true;
   return (role === 'surface' && current < 0 && isOnSomething(index, token)) || isForeignTo(index, token, { ref: site.ref, names });
-}
-
-/** For an icon that is written out where no icon takes a token: what words on the same surface are drawn in, as icons in the text's colour are. */
-function wordsThere({ usage }: Ground, { role, current, grounds }: KnownSite): ReadonlySet<number> {
-  if (role !== 'glyph' || current >= 0) return NONE;
-  if (grounds.some((each) => usage.on(role, each).size > 0)) return NONE;
-  const own = usage.as(role);
-  return new Set(grounds.flatMap((each) => [...usage.on('ink', each).keys()]).filter((token) => !own.has(token)));
-}
-
-const NONE: ReadonlySet<number> = new Set();
-
-/** By its name, or by its use: words take it here, and no icon anywhere, though it is not called after what it lies on. */
-function isOtherInk(ground: Ground, place: KnownSite, token: number): boolean {
-  if (saysOtherInk(place.role, ground.world.index.pathOf(token))) return true;
-  return wordsThere(ground, place).has(token) && !isCalledAfter(ground, place, token);
-}
-
-/** An ink that bears the whole name of the surface: `--pier-foreground` on `--pier`. */
-function isCalledAfter({ world: { index } }: Ground, { role, grounds }: KnownSite, token: number): boolean {
-  const path = index.pathOf(token);
-  if (role !== 'ink' && role !== 'glyph') return false;
-  return isCalledFor(role, path) && grounds.some((each) => familyOf(path) === index.pathOf(each));
 }
 
 /** It says the same as the token in use, after which the rule is called. */
@@ -124,6 +115,13 @@ function isMeant({ world: { index } }: Ground, { meant }: KnownSite, token: numb
 /** Its name says that it is read on what the place lies on. */
 function isMadeFor({ world: { index } }: Ground, { role, grounds }: KnownSite, token: number): boolean {
   return role !== 'surface' && grounds.some((each) => madeFor(index, each).has(token));
+}
+
+/** What is drawn red is not drawn grey or green, where names do not ask for it. */
+function isOfOtherHue(ground: Ground, place: KnownSite, token: number): boolean {
+  const color = ground.world.index.colorOf(place.there, token);
+  if (place.role === 'surface' || place.role === 'shadow' || color === null || isAskedFor(ground, place, token)) return false;
+  return isOtherHue(colorNow(ground, place, place.there), color);
 }
 
 /** By its name; no use needs to tell. */
@@ -149,6 +147,7 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
   const { site, cases, role, current } = place;
   const fit = fitHere(ground, place, token, distance);
   if (!fit.known && (current >= 0 || distance > SIMILAR)) return [];
+  if (changesNothing(ground, isOpen, place, token)) return [];
   if (isOtherTint(ground, place, token) || turnsOver(ground, place, token) || isLost(ground, place, token)) return [];
   const isStrange = current >= 0 && (usage.isStrangeAs(role, current) || fit.partner);
   const isAlone = current >= 0 && !hasHealthyUses(ground, isOpen, place);
@@ -172,10 +171,11 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
     const seen = before === undefined || after === undefined || after === null ? 1 : visibility(before, after);
     return seen * (fit.partner || (isFrozen && place.isAtFault) ? AS_MEANT : 1);
   };
-  // The colour of a token says nothing of what is meant where it is not meant for this, or where names say it.
-  const other = isStrange || isProven || place.meant.length > 0 ? null : world.index.colorOf(place.there, token);
+  // Names go before colours. The colour of what is not meant for this says no more than that the place is plain, where it is.
+  const isNamed = isProven || place.meant.length > 0 || (isStrange && !isGrey(colorNow(ground, place, place.there)));
   const isOneRamp = current >= 0 && isStep(world.index, token) && isSameRamp(world.index, token, current);
-  const strayed = other === null ? 0 : hueStrain(colorNow(ground, place, place.there), other, isOneRamp);
+  const compared = isStrange ? [...pairs.keys()] : [place.there];
+  const strayed = isNamed ? 0 : Math.max(0, ...compared.map((theme) => strainIn(ground, place, { theme, token, isOneRamp })));
   const evidence: Evidence = { ...(isStrange ? { role: 'strange' } : {}), ...(isForeign ? { foreign: true } : {}) };
   const merges = place.role === 'surface' && place.grounds.includes(token) && !isMergedThere(ground, place, token);
   // A step that is lost or too hard is not mended by having none.
@@ -194,7 +194,7 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
       (current < 0 && callsItself(place, world.index.pathOf(token)) ? CALLED : 0) -
       (current < 0 && isOfKind(place, world.index.pathOf(token)) ? OF_KIND : 0) -
       (current < 0 && (isMadeFor(ground, place, token) || isCalledAfter(ground, place, token)) ? MADE_FOR_IT : 0) +
-      (current < 0 && isOtherInk(ground, place, token) ? OTHER_INK : 0);
+      (current < 0 && isWordsInk(ground, place, token) ? OTHER_INK : 0);
     const parts = [partOf(ground, change, 'usage')] as const;
     // Where new inks alone mend what is wrong there, the surface has no part in it.
     const own = inks.length === 0 || site.side === 'fore' ? {} : { must: (one: Case) => isOwn(site, one) };
@@ -204,6 +204,15 @@ function waysWith(ground: Ground, isOpen: IsOpen, place: KnownSite, token: numbe
   if (site.side === 'fore' || !place.isAtFault) return [way([])];
   const inks = inksFor(ground, isOpen, { site, token, cases });
   return inks.length === 0 ? [way([])] : [way([]), way(inks)];
+}
+
+function strainIn(
+  ground: Ground,
+  place: KnownSite,
+  { theme, token, isOneRamp }: { readonly theme: number; readonly token: number; readonly isOneRamp: boolean },
+): number {
+  const other = ground.world.index.colorOf(theme, token);
+  return other === null ? 0 : hueStrain(colorNow(ground, place, theme), other, isOneRamp);
 }
 
 /** The last part of a token’s path says what it is for: the others name whole groups. */

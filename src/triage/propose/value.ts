@@ -9,10 +9,13 @@ import type { EvaluateOptions, Outcome } from '../choose/evaluate.ts';
 import { evaluate } from '../choose/evaluate.ts';
 import { inComponents } from './in-components.ts';
 import { recoloringOf } from '../recolor/make-recoloring.ts';
+import { belies } from './named-for.ts';
 import { between, nearbyColors, paintable } from './nearby-colors.ts';
 import { LEAST_OFF } from '../../tokens/faults/ramp-course.ts';
 import type { StepCourse } from '../tokens/ramp-trend.ts';
 import type { Recoloring } from '../recolor/recoloring.ts';
+import { componentIn } from '../cases/name-words.ts';
+import { tokensOf } from '../cases/paint-ref.ts';
 import { strangeShare } from './strange-uses.ts';
 import type { CaseFault } from '../world.ts';
 
@@ -22,6 +25,9 @@ const BASE = { odd: 0.5, smooth: 1.4, none: 1.1 } as const;
 const OVERRIDE = 0.25;
 /** What it costs when all that fails are uses that the token is not meant for (ours). */
 const STRANGE_USES = 1.5;
+/** What it costs to change a colour that many refer to for the few that fail, and the share of them that are few (ours). */
+const FOR_MORE = 0.5;
+const FEW = 0.5;
 /** What speaks against bystanders, when they are put back where the ramp wants them (ours). */
 const BACK_ON_COURSE = 0.2;
 /** Share of what the best colour mends that the course must mend to be preferred: the rest is then another fault (ours, on planted pairs). */
@@ -49,10 +55,13 @@ function tryValues(ground: Ground, isStillOpen: IsOpen, token: number, themes: r
   const base =
     BASE[evidence.course ?? 'none'] +
     (themes.length < governed.length ? OVERRIDE : 0) +
-    STRANGE_USES * strangeShare(ground, faults, token);
+    STRANGE_USES * strangeShare(ground, faults, token) +
+    (isMeantForMore(ground, faults, token, theme) ? FOR_MORE : 0);
   const rating = openRating(ground, isOpen, { token, themes, start, base, faults, course });
   const disorders = (color: Color): boolean => ground.ramps.disorders(token, themes, color);
-  const spoils = (color: Color): boolean => disorders(color) || ground.ramps.spoils(token, themes, color);
+  // A step that left its ramp may be far from what its name says.
+  const lies = (color: Color): boolean => course?.odd !== true && belies(index, token, { from: start, to: color });
+  const spoils = (color: Color): boolean => disorders(color) || lies(color) || ground.ramps.spoils(token, themes, color);
   const meant = meantColor(start, { course, faults, isClear: clearOf(ground, token), rating, disorders, spoils });
   if (meant === null) return null;
   const change = inComponents(ground, { kind: 'value', token, themes, color: meant }, { isOpen, spoils });
@@ -228,6 +237,16 @@ function isBack(course: StepCourse | null, color: Color): boolean {
 /** For a bar whose colour is written out, and that cannot be told from the page, the page is not to change. */
 export function ofTokens(isOpen: IsOpen): IsOpen {
   return (fault) => isOpen(fault) && !(fault.check === 'separation' && fault.case.fore.kind === 'literal');
+}
+
+/** A colour that no step is, and that what fails refers to by a name of its own, as most do that have nothing to do with it. */
+function isMeantForMore({ world: { index } }: Ground, faults: readonly CaseFault[], token: number, theme: number): boolean {
+  if (index.stepOf(token) !== null) return false;
+  const names = new Set(faults.flatMap(({ case: one }) => [one.fore, ...one.back.map(({ ref }) => ref)].flatMap(tokensOf)));
+  const users = index.dependentsOf(theme, token);
+  const failing = users.filter((each) => names.has(each));
+  const isComponents = componentIn(index.pathOf(token)) === '' && failing.every((each) => componentIn(index.pathOf(each)) !== '');
+  return !names.has(token) && (isComponents || failing.length < FEW * (users.length - 1));
 }
 
 /** Open faults that a change of the token reaches, by id. */

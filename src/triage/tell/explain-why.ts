@@ -16,6 +16,7 @@ import { pairsOf } from '../recolor/recolor.ts';
 import type { TableIndex } from '../tokens/table-index.ts';
 import { tokensOf } from '../cases/paint-ref.ts';
 import { missingToken } from './missing-token.ts';
+import { isOneChange } from './one-change.ts';
 import { shortfall } from './shortfall.ts';
 import type { CaseFault } from '../world.ts';
 
@@ -262,7 +263,7 @@ function effect(ground: Ground, { repair, touched, parts, evidence, broken }: Wh
   const mends = total === repair.fixes ? all : `${repair.fixes} of ${total} findings`;
   const breaks = repair.breaks === 0 ? 'breaks nothing' : `breaks ${counted(repair.breaks, 'place')} (${listedBriefly(broken, 3)})`;
   const gone = `${mends} ${repair.fixes === 1 ? 'is' : 'are'} gone and ${repair.breaks === 0 ? 'nothing breaks' : breaks}`;
-  if (parts.length > 1) return `; together that mends ${mends} and ${breaks}`;
+  if (parts.length > 1 && !isOneChange(parts)) return `; together that mends ${mends} and ${breaks}`;
   const change = parts[0]?.change;
   if (repair.change === 'value' && repair.components !== undefined) {
     const said = repair.components.map(({ property, from, to }) => `${property}: ${to} in place of ${from}`);

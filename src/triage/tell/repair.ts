@@ -42,9 +42,12 @@ export interface VariantName {
 }
 
 export function repairOf(ground: Ground, of: RepairOf): Repair | null {
-  const [first, second] = of.parts;
+  const [first, ...rest] = of.parts;
   if (first === undefined) return null;
   const { index } = ground.world;
+  const told = partOf(ground, first.change, of);
+  // What a rule takes alike on several surfaces is one thing to do.
+  const [second] = rest.map(({ change }) => partOf(ground, change, of)).filter((part) => !isSame(part, told));
   const inks = of.parts.flatMap(({ change }) =>
     inksOf(ground, change, of.variants.find((each) => each.change === change)?.of ?? of.place),
   );
@@ -52,14 +55,18 @@ export function repairOf(ground: Ground, of: RepairOf): Repair | null {
   if (main !== undefined) {
     return { ...main, also: [...others, ...inks], themes: themeNames(index, of.themes), fixes: of.fixes, breaks: of.breaks };
   }
-  const also = [...(second === undefined ? [] : [partOf(ground, second.change, of)]), ...inks];
+  const also = [...(second === undefined ? [] : [second]), ...inks];
   return {
-    ...partOf(ground, first.change, of),
+    ...told,
     ...(also.length === 0 ? {} : { also }),
     themes: themeNames(index, shownThemes(ground, first, of.themes)),
     fixes: of.fixes,
     breaks: of.breaks,
   };
+}
+
+function isSame(one: RepairPart, other: RepairPart): boolean {
+  return one.change === other.change && one.of === other.of && one.from === other.from && one.to === other.to;
 }
 
 /** Of the themes in which a change holds those where something painted depends on it. */
