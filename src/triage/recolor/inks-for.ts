@@ -13,6 +13,7 @@ import { isCalledFor } from '../cases/name-words.ts';
 import { madeFor, saysTheSame, wordsMeant } from '../propose/named-for.ts';
 import { FOREIGN, isForeignTo, namesOfPlace } from '../propose/foreign-name.ts';
 import { refKey } from '../cases/paint-ref.ts';
+import type { CaseFault } from '../world.ts';
 import { fitOf, hueStrain, ONE_COLOUR, seenDistance, strainOf } from '../../tokens/match/fit.ts';
 
 /** @returns one for each paint that could no longer be read, or that has findings of its own; empty where nothing need change */
@@ -36,7 +37,9 @@ export function inksFor(
         const seen = compositeFore(color, { opacity: one.foreOpacity, share: 1 }, behind);
         return contrastRatio({ ink: seen, background: behind }) >= one.required * MARGIN;
       });
-    const stays = reads((one) => one.fore.color) && !group.some((one) => world.faultsOf(one).some(isOpen));
+    // What is wrong with a step goes with the surface that it is held against.
+    const isWrong = (fault: CaseFault): boolean => isOpen(fault) && fault.check !== 'separation';
+    const stays = reads((one) => one.fore.color) && !group.some((one) => world.faultsOf(one).some(isWrong));
     if (stays) return [];
     const found = bySuit(ground, group, token).find((ink) => reads((one) => world.index.colorOf(one.theme, ink)));
     const isSame = found !== undefined && first.fore.kind === 'token' && first.fore.token === found;
