@@ -22,6 +22,7 @@ export class Traffic {
     });
     page.on('response', (response) => {
       this.#begun.add(response.request());
+      this.#inVain.delete(withoutQuery(response.url()));
     });
     const over = (request: Request): void => {
       this.#open.delete(request);
@@ -62,7 +63,7 @@ export class Traffic {
     return urls.filter((url) => url.startsWith(`${origin}/`));
   }
 
-  /** Whether it was waited for in vain before; the query may be another each time. */
+  /** Whether it was waited for in vain before, and never answered since; the query may be another each time. */
   isHopeless(url: string): boolean {
     return this.#inVain.has(withoutQuery(url));
   }

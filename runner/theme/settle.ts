@@ -66,7 +66,8 @@ async function restUntil(
     const { restless, loading } = await tab.call('rest', asked, withinMs + tab.limits.callMs);
     const late = performance.now() > deadline;
     // Behind a placeholder no answer is taken for a stream, unless it was waited for in vain.
-    const open = tab.traffic.openFor(loading === null ? STREAM_AFTER_MS : Infinity).filter((url) => !tab.traffic.isHopeless(url));
+    const behind = loading === null ? [] : tab.traffic.openFor(Infinity).filter((url) => !tab.traffic.isHopeless(url));
+    const open = [...new Set([...tab.traffic.openFor(STREAM_AFTER_MS), ...behind])];
     const mute = quiet.waits ? tab.traffic.unanswered(new URL(tab.url).origin) : [];
     const isAwaited = mute.some((url) => !tab.traffic.isHopeless(url));
     const isAnswered = tab.traffic.answers !== answers && rounds < MOST_ANSWER_ROUNDS;

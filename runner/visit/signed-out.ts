@@ -9,7 +9,7 @@ import type { Entry } from '../app/access.ts';
 import { askedOf, isPlace } from '../app/landing.ts';
 import type { WireContent, WireLanded } from '../page/wire/wire.ts';
 import { settleAfterLoad } from '../theme/settle.ts';
-import { Tab } from '../tab/tab.ts';
+import type { Tab } from '../tab/tab.ts';
 
 /** Ours: one may be public, one a page that looks like this one, one may fail. */
 const MOST_OTHERS = 4;

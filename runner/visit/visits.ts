@@ -98,10 +98,7 @@ export function apartWhereFew(visits: readonly Visit[], workers: number): readon
   return visits.flatMap((visit) => {
     const themes = [...new Set(visit.tasks.map((task) => task.theme))];
     if (themes.length > (MOST_APART[visits.length] ?? 1)) return [visit];
-    return themes.map((theme, at): Visit => {
-      const tasks = visit.tasks.filter((task) => task.theme === theme);
-      return { ...visit, tasks, proof: proofApart(visit, themes[1], at) };
-    });
+    return byTheme(visit).map((each, at) => ({ ...each, proof: proofApart(visit, themes[1], at) }));
   });
 }
 

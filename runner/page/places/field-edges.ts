@@ -1,5 +1,6 @@
 // The edge that a field is told by: a border or a ring of its own, or what is built closely around it.
-import { isLine, LEAST_LINE, parseShadowList, type WrittenShadow } from '../css-lists.ts';
+import { isLine, LEAST_LINE, parseShadowList } from '../css-lists.ts';
+import type { WrittenShadow } from '../css-lists.ts';
 import { dom } from '../dom.ts';
 import { bordersOf } from './areas.ts';
 import { isTransparent } from './colors.ts';

@@ -31,7 +31,7 @@ function signIn(root: Document | ShadowRoot): string | null {
   const box = [...dom(root).querySelectorAll(BOXES), ...greyBoxes].find(isSeen);
   if (box !== undefined) return nameOf(box);
   const pulsing = pulsingBox(root);
-  if (pulsing !== null && isSeen(pulsing)) return nameOf(pulsing);
+  if (pulsing !== null) return nameOf(pulsing);
   const walker = dom(document).createTreeWalker(root, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
     const text = dom(node).nodeValue ?? '';

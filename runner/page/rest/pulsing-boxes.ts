@@ -1,5 +1,6 @@
 // Grey boxes in place of text that no name tells of: empty, in the flow of the page, and moving for ever.
 import { dom } from '../dom.ts';
+import { isTransparent } from '../places/colors.ts';
 
 /** CSS px: dots that pulse beside what is live are smaller (ours). */
 const LEAST = { width: 24, height: 8 };
@@ -8,7 +9,7 @@ const FEWEST = 2;
 /** What shows something of its own. */
 const SHOWS = 'img,svg,canvas,video,iframe,object,input,button,select,textarea,progress,meter';
 
-/** @returns the first of several; null where there are none */
+/** @returns the first of several that are seen; null where there are none */
 export function pulsingBox(root: Document | ShadowRoot): Element | null {
   const boxes = new Set<Element>();
   for (const { effect } of dom(root).getAnimations()) {
@@ -29,6 +30,9 @@ function boxesIn(target: Element | null): readonly Element[] {
 function isBox(el: Element): boolean {
   const { width, height } = dom(el).getBoundingClientRect();
   const { position, backgroundColor, backgroundImage } = getComputedStyle(el);
-  const isPainted = !/^(?:transparent|rgba\(.*, 0\))$/u.test(backgroundColor) || backgroundImage !== 'none';
-  return isPainted && (position === 'static' || position === 'relative') && width >= LEAST.width && height >= LEAST.height;
+  const isPainted = !isTransparent(backgroundColor) || backgroundImage !== 'none';
+  const isSeen = dom(el).checkVisibility({ visibilityProperty: true, opacityProperty: true });
+  return (
+    isSeen && isPainted && (position === 'static' || position === 'relative') && width >= LEAST.width && height >= LEAST.height
+  );
 }

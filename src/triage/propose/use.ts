@@ -250,7 +250,8 @@ function fitHere(
   const { usage, world } = ground;
   const { current, role, grounds } = place;
   const { index } = world;
-  const there = grounds.map((each) => usage.on(wordsThere(ground, place).has(token) ? 'ink' : role, each));
+  const drawnAs = wordsThere(ground, place).has(token) ? 'ink' : role;
+  const there = grounds.map((each) => usage.on(drawnAs, each));
   const partner = isPartner(ground, place, token);
   const fit = fitOf({
     uses: there.reduce((sum, each) => sum + (each.get(token) ?? 0), 0),
